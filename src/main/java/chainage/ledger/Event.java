@@ -1,0 +1,185 @@
+package chainage.ledger;
+
+import chainage.quantity.Money;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A fact the rider states. Facts are never changed or deleted; a correction is a new one.
+ *
+ * <p>Names (of bikes, chains, products) are the rider's own, unique within their kind, case kept, compared without it.
+ */
+public sealed interface Event {
+    /** When it holds from; empty for facts that have no date of their own, such as a name or a rule. */
+    default Optional<Instant> happened() {
+        return Optional.empty();
+    }
+
+    /**
+     * A bike: new, or described anew.
+     *
+     * @param rings chainring teeth, ascending; empty when not entered
+     * @param cogs cog teeth, ascending; empty when not entered
+     * @param circumferenceMetres wheel circumference; null when not entered
+     */
+    record BikeDescribed(
+            String bike,
+            List<Integer> rings,
+            List<Integer> cogs,
+            @Nullable Double circumferenceMetres) implements Event {
+        public BikeDescribed {
+            rings = List.copyOf(rings);
+            cogs = List.copyOf(cogs);
+        }
+    }
+
+    /**
+     * A chain: new, or described anew.
+     *
+     * @param pitches number of links, 0 when not entered
+     * @param speeds number of cogs it is made for, 1 for single-speed and hub gears
+     * @param limitPercent elongation at which to replace it; null for the usual limit of its speeds
+     * @param price what it cost; null when not entered
+     */
+    record ChainDescribed(
+            String chain,
+            int pitches,
+            int speeds,
+            @Nullable Double limitPercent,
+            @Nullable Money price) implements Event {}
+
+    /**
+     * A product: new, or described anew.
+     *
+     * @param price of one package; null when not entered
+     * @param packageMillilitres content of one package; null when not entered
+     */
+    record ProductDescribed(
+            String product,
+            Method method,
+            @Nullable Money price,
+            @Nullable Double packageMillilitres) implements Event {}
+
+    /** Chain on bike from an instant on. */
+    record Installed(String chain, String bike, Instant at) implements Event {
+        @Override
+        public Optional<Instant> happened() {
+            return Optional.of(at);
+        }
+    }
+
+    /** Chain off its bike from an instant on. */
+    record Removed(String chain, Instant at) implements Event {
+        @Override
+        public Optional<Instant> happened() {
+            return Optional.of(at);
+        }
+    }
+
+    /**
+     * A product applied to a chain.
+     *
+     * @param millilitres used; null when not noted
+     * @param minutes spent; null when not noted
+     */
+    record Treated(
+            String chain,
+            String product,
+            Instant at,
+            Cleaning cleaning,
+            @Nullable Double millilitres,
+            @Nullable Double minutes)
+            implements Event {
+        @Override
+        public Optional<Instant> happened() {
+            return Optional.of(at);
+        }
+    }
+
+    /** An elongation measurement. */
+    record Measured(String chain, Instant at, Reading reading) implements Event {
+        @Override
+        public Optional<Instant> happened() {
+            return Optional.of(at);
+        }
+    }
+
+    /** Something heard or seen on a chain. */
+    record Remarked(String chain, Instant at, Remark remark, String words) implements Event {
+        @Override
+        public Optional<Instant> happened() {
+            return Optional.of(at);
+        }
+    }
+
+    /**
+     * The rider's flag on rides. Only what it names is set: a later flag on moisture leaves an earlier one on grit.
+     *
+     * @param rides their ids, at least one
+     * @param moisture null to leave as it is
+     * @param share of the ride's distance the moisture holds for, 0 to 1; the rest was dry
+     * @param grit null to leave as it is
+     */
+    record Tagged(
+            List<String> rides,
+            @Nullable Moisture moisture,
+            double share,
+            @Nullable Grit grit) implements Event {
+        public Tagged {
+            rides = List.copyOf(rides);
+        }
+    }
+
+    /** All flags of these rides withdrawn. */
+    record Untagged(List<String> rides) implements Event {
+        public Untagged {
+            rides = List.copyOf(rides);
+        }
+    }
+
+    /**
+     * The rider's own word on which bike rides were on.
+     *
+     * @param bike null to withdraw an earlier word
+     */
+    record RidesAssigned(List<String> rides, @Nullable String bike) implements Event {
+        public RidesAssigned {
+            rides = List.copyOf(rides);
+        }
+    }
+
+    /**
+     * The rider's own word on whether activities are bike rides.
+     *
+     * @param counts null to withdraw an earlier word
+     */
+    record RidesCounted(List<String> rides, @Nullable Boolean counts) implements Event {
+        public RidesCounted {
+            rides = List.copyOf(rides);
+        }
+    }
+
+    /**
+     * The rider's own word on twins.
+     *
+     * @param ride id of the ride in question
+     * @param of id of the ride it repeats; its own id to say that it repeats none; null to withdraw an earlier word
+     */
+    record TwinStated(String ride, @Nullable String of) implements Event {}
+
+    /** A matching rule, in place of any earlier one with the same condition. */
+    record RuleSet(Rule rule) implements Event {}
+
+    /** The rule with this condition withdrawn. */
+    record RuleDropped(Rule.When when) implements Event {}
+
+    /**
+     * The median moving speeds between which an activity of unstated sport counts as a ride, km/h.
+     */
+    record SpeedBandSet(double lowKmh, double highKmh) implements Event {}
+
+    /** An entry taken back; taking back an {@code Undone} brings its target into force again. */
+    record Undone(long target) implements Event {}
+}

@@ -1,0 +1,58 @@
+package chainage.ledger;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How rides that match are treated.
+ *
+ * @param when what they must show
+ * @param bike the bike they were on; null when the rule says only whether they count
+ * @param counts whether they are rides at all; null when the rule says only the bike
+ */
+public record Rule(
+        When when, @Nullable String bike, @Nullable Boolean counts) {
+
+    /** The condition of a rule. */
+    public sealed interface When {
+        /** In words, as the rider would type it. */
+        String words();
+    }
+
+    /** A sensor or device of this type and serial took part. */
+    public record Sensor(String type, String serial) implements When {
+        @Override
+        public String words() {
+            return "sensor " + type + ":" + serial;
+        }
+    }
+
+    /**
+     * A folder or file name.
+     *
+     * @param pattern matched against the path's folders and file name, without regard to case; {@code *} stands for any
+     *     characters within one name; a pattern without {@code /} matches any one of them, one with {@code /} a run of
+     *     them
+     */
+    public record Path(String pattern) implements When {
+        @Override
+        public String words() {
+            return "path " + pattern;
+        }
+    }
+
+    /** The file's sub-sport, as stated, lower case. */
+    public record SubSport(String word) implements When {
+        @Override
+        public String words() {
+            return "sub-sport " + word;
+        }
+    }
+
+    /** Any ride that nothing else speaks for. */
+    public record Otherwise() implements When {
+        @Override
+        public String words() {
+            return "default";
+        }
+    }
+}

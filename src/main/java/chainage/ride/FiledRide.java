@@ -1,0 +1,20 @@
+package chainage.ride;
+
+import java.util.List;
+
+/**
+ * A ride and the places its content was found in.
+ *
+ * @param ride the facts
+ * @param paths every path the content was seen under, sorted; an archive's entry as {@code archive.zip!/entry}. Folder
+ *     and file names are evidence for the bike.
+ */
+public record FiledRide(Ride ride, List<String> paths) {
+    public FiledRide {
+        paths = paths.stream().sorted().toList();
+    }
+
+    public String id() {
+        return ride.key().id();
+    }
+}

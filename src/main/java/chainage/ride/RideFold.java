@@ -1,0 +1,4 @@
+package chainage.ride;
+
+/** Gathers one activity's figures from its samples in one pass. */
+public final class RideFold {}
