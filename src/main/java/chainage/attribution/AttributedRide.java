@@ -1,0 +1,52 @@
+package chainage.attribution;
+
+import chainage.ledger.Installation;
+import chainage.ride.FiledRide;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * An activity and the verdict on it.
+ *
+ * @param filed the activity
+ * @param verdict whether it counts
+ * @param because why it does or does not, in words
+ * @param twinOf id of the ride it repeats; null unless it is a twin
+ * @param twins the recordings that repeat it, richest first; empty for most
+ * @param bike null when unknown
+ * @param bikeFrom what named the bike, such as {@code sensor bike_power:1234}; null when unknown
+ * @param installation the chain on that bike then; null when none was
+ */
+public record AttributedRide(
+        FiledRide filed,
+        Verdict verdict,
+        String because,
+        @Nullable String twinOf,
+        List<FiledRide> twins,
+        @Nullable String bike,
+        @Nullable String bikeFrom,
+        @Nullable Installation installation) {
+    public AttributedRide {
+        twins = List.copyOf(twins);
+    }
+
+    /** Whether an activity's metres count. */
+    public enum Verdict {
+        COUNTED,
+        TWIN,
+        NOT_A_RIDE
+    }
+
+    public String id() {
+        return filed.id();
+    }
+
+    public boolean counted() {
+        return verdict == Verdict.COUNTED;
+    }
+
+    /** The chain it was ridden on; null when unknown. */
+    public @Nullable String chain() {
+        return installation == null ? null : installation.chain();
+    }
+}

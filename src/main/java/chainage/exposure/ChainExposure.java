@@ -1,0 +1,56 @@
+package chainage.exposure;
+
+import chainage.ledger.Event;
+import java.time.Instant;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * All that was ridden on one chain.
+ *
+ * @param chain the chain
+ * @param rides every ride on it, by start; may be empty
+ * @param product what it is treated with now; the factory's own preservative before the first treatment
+ * @param treatedAt when; null before the first treatment
+ */
+public record ChainExposure(
+        Event.ChainDescribed chain,
+        List<RideExposure> rides,
+        Event.ProductDescribed product,
+        @Nullable Instant treatedAt) {
+    public ChainExposure {
+        rides = List.copyOf(rides);
+    }
+
+    /** Metres ridden on the chain in all. */
+    public double riddenMetres() {
+        return rides.stream().mapToDouble(r -> r.metres().metres()).sum();
+    }
+
+    /** The rides since the treatment in force. */
+    public List<RideExposure> sinceTreatment() {
+        return treatedAt == null
+                ? rides
+                : rides.stream().filter(r -> treatedAt.equals(r.treatedAt())).toList();
+    }
+
+    /** Metres ridden since the treatment. */
+    public double metresSinceTreatment() {
+        return sinceTreatment().stream().mapToDouble(r -> r.metres().metres()).sum();
+    }
+
+    /** Weighted metres since the treatment. */
+    public double treatmentMetres() {
+        return sinceTreatment().stream()
+                .mapToDouble(RideExposure::treatmentMetres)
+                .sum();
+    }
+
+    /** Elongation that the table expects of all rides up to an instant, per cent. */
+    public double elongationPercent(Instant until) {
+        return rides.stream()
+                .filter(r -> r.ride().filed().ride().start().isBefore(until))
+                .mapToDouble(RideExposure::elongationPercent)
+                .sum();
+    }
+}

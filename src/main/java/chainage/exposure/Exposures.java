@@ -1,0 +1,134 @@
+package chainage.exposure;
+
+import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.condition.Conditions;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Method;
+import chainage.ride.FiledRide;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The fold over all rides.
+ *
+ * @param chains what was ridden on each chain of the ledger, by name
+ * @param byRide what each attributed ride did, by ride id
+ * @param conditions the road under each counted ride, by ride id
+ * @param unattributed counted rides without a chain, by start
+ * @param unattributedMetres their metres, as they would count
+ */
+public record Exposures(
+        Map<String, ChainExposure> chains,
+        Map<String, RideExposure> byRide,
+        Map<String, Condition> conditions,
+        List<AttributedRide> unattributed,
+        double unattributedMetres) {
+
+    /**
+     * Folds the rides into the chains.
+     *
+     * @param rides every activity with its verdict, by start
+     */
+    public static Exposures of(Ledger ledger, List<AttributedRide> rides, Factors factors) {
+        Map<String, Running> running = new LinkedHashMap<>();
+        ledger.chains().values().forEach(c -> running.put(c.chain(), new Running(ledger, factors, c)));
+        Map<String, RideExposure> byRide = new LinkedHashMap<>();
+        Map<String, Condition> conditions = new LinkedHashMap<>();
+        List<AttributedRide> unattributed = new ArrayList<>();
+        double unattributedMetres = 0;
+        for (AttributedRide r : rides) {
+            if (!r.counted()) {
+                continue;
+            }
+            List<FiledRide> recordings = new ArrayList<>(List.of(r.filed()));
+            recordings.addAll(r.twins());
+            Condition condition = Conditions.of(ledger, recordings);
+            conditions.put(r.id(), condition);
+            ChainMetres metres = ChainMetres.of(
+                    r.filed().ride(), r.bike() == null ? null : ledger.bikes().get(r.bike()), factors);
+            Running chain = r.chain() == null ? null : running.get(r.chain());
+            if (chain == null) {
+                unattributed.add(r);
+                unattributedMetres += metres.metres();
+            } else {
+                byRide.put(r.id(), chain.take(r, condition, metres));
+            }
+        }
+        Map<String, ChainExposure> chains = new LinkedHashMap<>();
+        running.forEach((name, c) -> chains.put(name, c.result()));
+        return new Exposures(
+                Collections.unmodifiableMap(chains),
+                Collections.unmodifiableMap(byRide),
+                Collections.unmodifiableMap(conditions),
+                List.copyOf(unattributed),
+                unattributedMetres);
+    }
+
+    /** One chain while its rides are folded in, in order of their start. */
+    private static final class Running {
+        private final Ledger ledger;
+        private final Factors factors;
+        private final Event.ChainDescribed chain;
+        private final List<Event.Treated> treatments;
+        private final List<RideExposure> rides = new ArrayList<>();
+        private int nextTreatment = 0;
+        private Event.ProductDescribed product = plain(Method.FACTORY);
+        private @Nullable Instant treatedAt = null;
+        private double exposure = 0;
+
+        Running(Ledger ledger, Factors factors, Event.ChainDescribed chain) {
+            this.ledger = ledger;
+            this.factors = factors;
+            this.chain = chain;
+            this.treatments = ledger.treatments(chain.chain());
+        }
+
+        private static Event.ProductDescribed plain(Method method) {
+            return new Event.ProductDescribed(method.word(), method, null, null);
+        }
+
+        /** A treatment at the very start of a ride comes before it. */
+        private void treatUntil(@Nullable Instant start) {
+            while (nextTreatment < treatments.size()
+                    && (start == null || !treatments.get(nextTreatment).at().isAfter(start))) {
+                Event.Treated t = treatments.get(nextTreatment++);
+                product = ledger.product(t.product()).orElseGet(() -> plain(Method.NONE));
+                treatedAt = t.at();
+                exposure = 0;
+            }
+        }
+
+        RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres) {
+            treatUntil(ride.filed().ride().start());
+            Method method = product.method();
+            double treatmentFactor = factors.treatmentFactor(condition, method);
+            double after = exposure + metres.metres() * treatmentFactor;
+            RideExposure done = new RideExposure(
+                    ride,
+                    condition,
+                    metres,
+                    product,
+                    treatedAt,
+                    treatmentFactor,
+                    factors.wearFactor(condition),
+                    1,
+                    exposure,
+                    WearRate.of(factors, method).mean(exposure, after));
+            exposure = after;
+            rides.add(done);
+            return done;
+        }
+
+        ChainExposure result() {
+            treatUntil(null);
+            return new ChainExposure(chain, rides, product, treatedAt);
+        }
+    }
+}

@@ -1,0 +1,140 @@
+package chainage.exposure;
+
+import chainage.condition.Condition;
+import chainage.ledger.Grit;
+import chainage.ledger.Method;
+import chainage.ledger.Moisture;
+import chainage.quantity.Estimate;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The table of factors that every estimate starts from. None of them is published for bicycles; each row carries its
+ * mark.
+ */
+public final class Factors {
+    /**
+     * One row.
+     *
+     * @param key for example {@code treatment.wet.hot-wax}
+     * @param value default
+     * @param interval 80 % interval with the value as its median; null where none is given
+     * @param unit of the value; {@code x} for a multiplier
+     * @param mark where it comes from: published, computed, common practice, our guess
+     * @param meaning in words
+     */
+    public record Factor(
+            String key, double value, @Nullable Estimate interval, String unit, String mark, String meaning) {}
+
+    private final Map<String, Factor> rows;
+
+    private Factors(Map<String, Factor> rows) {
+        this.rows = rows;
+    }
+
+    /**
+     * Reads the table.
+     *
+     * @param table tab-separated lines: key, value, low, high, unit, mark, meaning; lines that start with # are notes
+     * @throws IllegalArgumentException when a line is not of that form or a key stands twice
+     */
+    public static Factors parse(String table) {
+        Map<String, Factor> rows = new LinkedHashMap<>();
+        for (String line : table.lines().toList()) {
+            if (line.isBlank() || line.startsWith("#")) {
+                continue;
+            }
+            String[] cells = line.split("\t", -1);
+            if (cells.length != 7) {
+                throw new IllegalArgumentException("factor line has " + cells.length + " cells, not 7: " + line);
+            }
+            double value = Double.parseDouble(cells[1]);
+            Estimate interval = cells[2].isEmpty()
+                    ? null
+                    : new Estimate(Double.parseDouble(cells[2]), value, Double.parseDouble(cells[3]));
+            Factor row = new Factor(cells[0], value, interval, cells[4], cells[5], cells[6]);
+            if (rows.put(row.key(), row) != null) {
+                throw new IllegalArgumentException("factor stands twice: " + row.key());
+            }
+        }
+        return new Factors(Collections.unmodifiableMap(rows));
+    }
+
+    /** All rows, in the table's order. */
+    public Collection<Factor> all() {
+        return rows.values();
+    }
+
+    /**
+     * One row.
+     *
+     * @throws IllegalArgumentException when the table has no such key
+     */
+    public Factor factor(String key) {
+        Factor f = rows.get(key);
+        if (f == null) {
+            throw new IllegalArgumentException("no factor " + key);
+        }
+        return f;
+    }
+
+    public double value(String key) {
+        return factor(key).value();
+    }
+
+    /** Life of a treatment in metres of dry clean road; null for an untreated chain, which has none to lose. */
+    public @Nullable Estimate lifeMetres(Method method) {
+        if (method == Method.NONE) {
+            return null;
+        }
+        Factor f = factor("life." + method.word());
+        Estimate km = f.interval() == null ? new Estimate(f.value(), f.value(), f.value()) : f.interval();
+        return new Estimate(km.low() * 1000, km.likely() * 1000, km.high() * 1000);
+    }
+
+    /** How many times faster than a dry road this one uses the treatment up. */
+    public double treatmentFactor(Moisture moisture, Method method) {
+        return isDry(moisture) || method == Method.NONE
+                ? 1
+                : value("treatment." + moisture.word() + "." + method.word());
+    }
+
+    /** How many times faster than a clean road this one uses the treatment up. */
+    public double treatmentFactor(Grit grit, Method method) {
+        return grit == Grit.CLEAN || method == Method.NONE
+                ? 1
+                : value("treatment." + grit.word() + "." + method.word());
+    }
+
+    /** How many times faster than a dry road this one wears the chain. */
+    public double wearFactor(Moisture moisture) {
+        return isDry(moisture) ? 1 : value("wear." + moisture.word());
+    }
+
+    /** How many times faster than a clean road this one wears the chain. */
+    public double wearFactor(Grit grit) {
+        return grit == Grit.CLEAN ? 1 : value("wear." + grit.word());
+    }
+
+    /** How many times faster than dry clean road this one uses the treatment up: the shares of it, times the grit. */
+    public double treatmentFactor(Condition c, Method method) {
+        return (1 - c.share() + c.share() * treatmentFactor(c.moisture(), method)) * treatmentFactor(c.grit(), method);
+    }
+
+    /** How many times faster than dry clean road this one wears the chain: the shares of it, times the grit. */
+    public double wearFactor(Condition c) {
+        return (1 - c.share() + c.share() * wearFactor(c.moisture())) * wearFactor(c.grit());
+    }
+
+    /** Elongation in per cent a metre, dry, clean, at the reference load, while the treatment lasts. */
+    public double wearRate(Method method) {
+        return value("wear.rate." + method.word()) / 1e6;
+    }
+
+    private static boolean isDry(Moisture moisture) {
+        return moisture == Moisture.DRY || moisture == Moisture.INDOOR;
+    }
+}

@@ -1,0 +1,53 @@
+package chainage.exposure;
+
+import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What one ride did to its chain.
+ *
+ * @param ride the ride and its verdict
+ * @param condition the road under it
+ * @param metres the metres that count for the chain
+ * @param product what the chain was treated with then; the factory's own preservative before the first treatment
+ * @param treatedAt when; null before the first treatment
+ * @param treatmentFactor moisture × grit, 1 on a dry clean road
+ * @param wearFactor moisture × grit, 1 on a dry clean road
+ * @param load pin sliding work a metre against the reference rider; 1 where it is not known
+ * @param exposureBefore treatment metres since the treatment, before this ride
+ * @param ratePercent mean wear rate in force during it, per cent a wear metre
+ */
+public record RideExposure(
+        AttributedRide ride,
+        Condition condition,
+        ChainMetres metres,
+        Event.ProductDescribed product,
+        @Nullable Instant treatedAt,
+        double treatmentFactor,
+        double wearFactor,
+        double load,
+        double exposureBefore,
+        double ratePercent) {
+    /** Metres of dry clean road that use up as much of the treatment. */
+    public double treatmentMetres() {
+        return metres.metres() * treatmentFactor;
+    }
+
+    /** Metres of dry clean road at the reference load that wear the chain as much. */
+    public double wearMetres() {
+        return metres.metres() * wearFactor * load;
+    }
+
+    /** Elongation that this ride added, per cent, by the table. */
+    public double elongationPercent() {
+        return wearMetres() * ratePercent;
+    }
+
+    public Method method() {
+        return product.method();
+    }
+}

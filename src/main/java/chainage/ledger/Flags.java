@@ -1,0 +1,22 @@
+package chainage.ledger;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The rider's flags on one ride, all of them together.
+ *
+ * @param moisture null when not flagged
+ * @param share of the distance the moisture holds for, 0 to 1
+ * @param grit null when not flagged
+ */
+public record Flags(
+        @Nullable Moisture moisture, double share, @Nullable Grit grit) {
+    static final Flags NONE = new Flags(null, 1, null);
+
+    Flags with(Event.Tagged tag) {
+        return new Flags(
+                tag.moisture() == null ? moisture : tag.moisture(),
+                tag.moisture() == null ? share : tag.share(),
+                tag.grit() == null ? grit : tag.grit());
+    }
+}

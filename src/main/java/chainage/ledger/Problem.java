@@ -1,0 +1,16 @@
+package chainage.ledger;
+
+import java.util.List;
+
+/**
+ * A contradiction among the facts.
+ *
+ * @param what what contradicts what
+ * @param mend what the rider can do
+ * @param entries numbers of the entries to blame, at least one
+ */
+public record Problem(String what, String mend, List<Long> entries) {
+    public Problem {
+        entries = List.copyOf(entries);
+    }
+}

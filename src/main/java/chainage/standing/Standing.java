@@ -1,0 +1,55 @@
+package chainage.standing;
+
+import chainage.exposure.ChainExposure;
+import chainage.ledger.Installation;
+import chainage.treatment.TreatmentStanding;
+import chainage.wear.WearStanding;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Where one chain stands.
+ *
+ * @param exposure what was ridden on it
+ * @param installation where it is now; null on the shelf
+ * @param treatment what is left of its treatment
+ * @param wear what is left of the chain
+ * @param treatOn when to treat it; null on the shelf or without recent rides
+ * @param replaceOn when to replace it; null on the shelf or without recent rides
+ */
+public record Standing(
+        ChainExposure exposure,
+        @Nullable Installation installation,
+        TreatmentStanding treatment,
+        WearStanding wear,
+        @Nullable Dates treatOn,
+        @Nullable Dates replaceOn) {
+
+    /** The limit that a chain meets first. */
+    public enum Limit {
+        TREATMENT,
+        REPLACEMENT
+    }
+
+    public String chain() {
+        return exposure.chain().chain();
+    }
+
+    /** The bike it is on; null on the shelf. */
+    public @Nullable String bike() {
+        return installation == null ? null : installation.bike();
+    }
+
+    /** The limit of which the larger share is used; of two equal ones the treatment, which is sooner mended. */
+    public Limit nearest() {
+        return wear.used() > treatment.used() ? Limit.REPLACEMENT : Limit.TREATMENT;
+    }
+
+    /** Share used of the nearest limit; 1 and more is due. */
+    public double used() {
+        return Math.max(treatment.used(), wear.used());
+    }
+
+    public boolean due() {
+        return used() >= 1;
+    }
+}

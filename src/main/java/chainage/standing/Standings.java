@@ -1,0 +1,61 @@
+package chainage.standing;
+
+import chainage.attribution.AttributedRide;
+import chainage.exposure.ChainExposure;
+import chainage.exposure.Exposures;
+import chainage.exposure.Factors;
+import chainage.ledger.Installation;
+import chainage.ledger.Ledger;
+import chainage.ledger.Remark;
+import chainage.treatment.TreatmentStanding;
+import chainage.wear.WearStanding;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** Ranks the chains. */
+public final class Standings {
+    /** Damaged chains still on a bike, then by share of the nearest limit, ties by name. */
+    private static final Comparator<Standing> NEAREST_FIRST = Comparator.comparing(
+                    (Standing s) -> s.wear().damaged() == null)
+            .thenComparing(s -> -s.used())
+            .thenComparing(Standing::chain);
+
+    private Standings() {}
+
+    /**
+     * Where every chain in use stands, nearest its limit first. Retired chains are left out, and damaged ones that are
+     * off the bike.
+     *
+     * @param at now
+     */
+    public static List<Standing> of(
+            Ledger ledger, List<AttributedRide> rides, Exposures exposures, Factors factors, Instant at) {
+        List<Standing> standings = new ArrayList<>();
+        for (ChainExposure chain : exposures.chains().values()) {
+            String name = chain.chain().chain();
+            Installation installation = ledger.installationOf(name, at).orElse(null);
+            boolean retired = ledger.remarks(name).stream()
+                    .anyMatch(r ->
+                            r.remark() == Remark.RETIRED || (r.remark() == Remark.DAMAGED && installation == null));
+            if (retired) {
+                continue;
+            }
+            TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, factors);
+            WearStanding wear = WearStanding.of(ledger, chain, factors, at);
+            Pace pace = installation == null
+                    ? null
+                    : Pace.of(installation.bike(), chain.product().method(), rides, exposures, factors, at);
+            standings.add(new Standing(
+                    chain,
+                    installation,
+                    treatment,
+                    wear,
+                    pace == null ? null : Dates.of(at, treatment.leftMetres(), pace.treatmentMetresPerDay()),
+                    pace == null ? null : Dates.of(at, wear.leftMetres(), pace.metresPerDay())));
+        }
+        standings.sort(NEAREST_FIRST);
+        return List.copyOf(standings);
+    }
+}
