@@ -1,4 +1,301 @@
 package chainage.ride;
 
-/** Gathers one activity's figures from its samples in one pass. */
-public final class RideFold {}
+import static java.lang.Double.isNaN;
+
+/**
+ * Gathers one activity's figures from its samples in one pass, keeping none of them.
+ *
+ * <p>Readers push samples in file order and shifts as they come; {@link #totals} may be asked at any time, also after
+ * a reader broke off, and then holds what had come until then. One thread only.
+ */
+public final class RideFold {
+    /** A step in time longer than this is a clock being set, not a pause: nobody pauses a recording for a day. */
+    static final double CLOCK_JUMP_SECONDS = 20 * 3600.0;
+
+    /** Longer steps say nothing about how the time between was pedalled. Devices that thin out keep below 20 s. */
+    static final double LONGEST_PEDALLED_STEP_SECONDS = 30;
+
+    /** Slower is standing: walking pace is 1.4 m/s, noise of a position 0.1 to 0.5 m/s. */
+    static final double MOVING_METRES_PER_SECOND = 0.8;
+
+    /** 150 km/h; the fastest road descents on record stay below 40 m/s. */
+    static final double FASTEST_METRES_PER_SECOND = 41.7;
+
+    private static final double MOST_WATTS = 3000;
+    private static final double MOST_CADENCE = 250;
+    private static final double MOST_SPEED = 40;
+    /** A first odometer value beyond this is a count that did not begin with the activity. */
+    private static final double FARTHEST_FIRST_METRES = 10_000;
+    /** An odometer may catch up this much at once after lost samples. */
+    private static final double ODOMETER_SLACK_METRES = 500;
+
+    private final PositionFold positions = new PositionFold();
+    private final PedallingFold pedalling = new PedallingFold();
+    private final TraceFold trace = new TraceFold();
+    private final SpeedHistogram speeds = new SpeedHistogram();
+    private final ClimbFold climb = new ClimbFold();
+
+    private int samples;
+    private int timed;
+    private long first = Sample.NO_TIME;
+    private long last = Sample.NO_TIME;
+    private double elapsed;
+    private double moving;
+    private double undecided;
+    private int clockJumps;
+    private double clockJumpSeconds;
+    private int backwards;
+
+    private double odometerLast;
+    private long odometerAt = Sample.NO_TIME;
+    private double odometer;
+    private int odometerJumps;
+    private double odometerStep;
+
+    private double speedMetres;
+    private double wattsSum;
+    private double wattsMost;
+    private int wattsCount;
+    private double celsiusSum;
+    private int celsiusCount;
+
+    /** A fold for an activity whose odometer starts at 0 with it. */
+    public RideFold() {
+        this(0);
+    }
+
+    /**
+     * A fold for an activity that follows another in the same recording.
+     *
+     * @param odometerBefore the odometer's value just before the first sample; a first value below it means that the
+     *     count began again
+     */
+    public RideFold(double odometerBefore) {
+        this.odometerLast = odometerBefore;
+    }
+
+    /** The odometer's latest value; the start value while none has come. */
+    public double odometerReading() {
+        return odometerLast;
+    }
+
+    /** Takes one sample; values that no ride can have are left out one by one. */
+    public void add(Sample s) {
+        samples++;
+        double watts = within(s.watts(), 0, MOST_WATTS);
+        double cadence = within(s.cadence(), 0, MOST_CADENCE);
+        double speed = within(s.speed(), 0, MOST_SPEED);
+        double dt = timeStep(s.millis());
+        double counted = odometerStep(within(s.odometerMetres(), 0, Double.MAX_VALUE), s.millis());
+        double metres = counted;
+        double pace = isNaN(counted) ? Double.NaN : counted / odometerStep;
+        boolean placed = s.latitude() >= -90
+                && s.latitude() <= 90
+                && s.longitude() >= -180
+                && s.longitude() <= 180
+                && !(s.latitude() == 0 && s.longitude() == 0);
+        if (placed) {
+            double step = positions.add(s.latitude(), s.longitude(), s.millis(), s.joined(), speed);
+            if (isNaN(metres)) {
+                metres = step;
+                pace = step / positions.lastStepSeconds();
+            }
+        } else if (!s.joined()) {
+            positions.gap();
+        }
+        if (!s.joined()) {
+            undecided = 0;
+        } else if (dt > 0) {
+            step(dt, speed, pace, metres, cadence, watts);
+        }
+        if (placed && s.millis() != Sample.NO_TIME) {
+            trace.add(s.millis(), s.latitude(), s.longitude(), odometer > 0 ? odometer : positions.metres());
+        }
+        climb.add(within(s.altitudeMetres(), -500, 9000));
+        gather(watts, within(s.celsius(), -60, 80));
+    }
+
+    /**
+     * Notes the gear from here on.
+     *
+     * @param ring teeth of the chainring, 0 when the message does not say
+     * @param cog teeth of the cog, 0 when the message does not say
+     */
+    public void shift(int ring, int cog) {
+        pedalling.shift(ring, cog);
+    }
+
+    private double timeStep(long millis) {
+        if (millis == Sample.NO_TIME) {
+            return Double.NaN;
+        }
+        timed++;
+        if (last == Sample.NO_TIME) {
+            first = millis;
+            last = millis;
+            return Double.NaN;
+        }
+        double step = (millis - last) / 1000.0;
+        last = millis;
+        if (Math.abs(step) > CLOCK_JUMP_SECONDS) {
+            clockJumps++;
+            clockJumpSeconds += step;
+            return Double.NaN;
+        }
+        // Signed, so that points out of order do not lengthen the ride.
+        elapsed += step;
+        if (step < 0) {
+            backwards++;
+            return Double.NaN;
+        }
+        return step;
+    }
+
+    private double odometerStep(double value, long millis) {
+        if (isNaN(value)) {
+            return Double.NaN;
+        }
+        boolean opening = odometerAt == Sample.NO_TIME;
+        odometerStep = opening || millis == Sample.NO_TIME ? Double.NaN : (millis - odometerAt) / 1000.0;
+        double step = value - odometerLast;
+        if (step < 0) {
+            // Back to nearly nothing is a new count; a smaller step back is noise.
+            step = value < 0.1 * odometerLast || opening ? value : 0;
+        }
+        odometerLast = value;
+        if (millis != Sample.NO_TIME) {
+            odometerAt = millis;
+        }
+        boolean absurd = odometerStep > 0
+                ? step > ODOMETER_SLACK_METRES && step / odometerStep > FASTEST_METRES_PER_SECOND
+                : step > FARTHEST_FIRST_METRES;
+        if (absurd) {
+            odometerJumps++;
+            return Double.NaN;
+        }
+        odometer += step;
+        return step;
+    }
+
+    private void step(double dt, double speed, double pace, double metres, double cadence, double watts) {
+        boolean brief = dt <= LONGEST_PEDALLED_STEP_SECONDS;
+        double v = brief && !isNaN(speed) ? speed : pace;
+        if (!(v >= 0) || Double.isInfinite(v)) {
+            // Known at the next sample that has a distance; the time until then is of the same pace.
+            undecided += dt;
+        } else {
+            if (v >= MOVING_METRES_PER_SECOND) {
+                moving += dt + undecided;
+                speeds.add(v, dt + undecided);
+            }
+            undecided = 0;
+        }
+        if (brief) {
+            double rolled = isNaN(metres) ? speed * dt : metres;
+            if (!isNaN(speed)) {
+                speedMetres += speed * dt;
+            }
+            pedalling.step(dt, cadence, watts, isNaN(rolled) ? 0 : rolled, v);
+        }
+    }
+
+    private void gather(double watts, double celsius) {
+        if (!isNaN(watts)) {
+            wattsSum += watts;
+            wattsMost = Math.max(wattsMost, watts);
+            wattsCount++;
+        }
+        if (!isNaN(celsius)) {
+            celsiusSum += celsius;
+            celsiusCount++;
+        }
+    }
+
+    static double within(double value, double least, double most) {
+        return value >= least && value <= most ? value : Double.NaN;
+    }
+
+    /** What the samples up to now amount to. */
+    public Totals totals() {
+        return new Totals(
+                samples,
+                timed,
+                first,
+                last,
+                Math.max(0, elapsed),
+                moving,
+                odometer,
+                odometerJumps,
+                positions.result(),
+                speedMetres,
+                clockJumps,
+                clockJumpSeconds,
+                backwards,
+                climb.metres(),
+                celsiusCount == 0 ? Double.NaN : celsiusSum / celsiusCount,
+                // A meter that never shows a watt is not there.
+                wattsMost == 0 ? Double.NaN : wattsSum / wattsCount,
+                speeds.median(),
+                pedalling.result(wattsMost > 0));
+    }
+
+    /** The coarse track up to now, by time. */
+    public java.util.List<Ride.Waypoint> trace() {
+        return trace.result();
+    }
+
+    /**
+     * What one activity's samples amount to, each source of distance by itself.
+     *
+     * @param samples how many came
+     * @param timed how many of them had an instant
+     * @param firstMillis instant of the first timed sample in file order; {@link Sample#NO_TIME} when there is none
+     * @param lastMillis instant of the last timed sample in file order
+     * @param elapsedSeconds from first to last, clock jumps left out
+     * @param movingSeconds of the steps at 0.8 m/s or more
+     * @param odometerMetres by the device's count; 0 without one
+     * @param odometerJumps impossible steps of the count, left out
+     * @param positions by positions
+     * @param speedMetres by the device's speed over time; 0 without one
+     * @param clockJumps steps in time of more than 20 hours, either way
+     * @param clockJumpSeconds what they add up to
+     * @param backwards steps back in time
+     * @param ascentMetres NaN without altitudes
+     * @param celsius mean; NaN without a thermometer
+     * @param watts mean of the samples that have power; NaN without a meter
+     * @param medianSpeed metres per second, time-weighted over the moving steps; NaN when nothing moved
+     * @param pedalling by gear
+     */
+    public record Totals(
+            int samples,
+            int timed,
+            long firstMillis,
+            long lastMillis,
+            double elapsedSeconds,
+            double movingSeconds,
+            double odometerMetres,
+            int odometerJumps,
+            Track positions,
+            double speedMetres,
+            int clockJumps,
+            double clockJumpSeconds,
+            int backwards,
+            double ascentMetres,
+            double celsius,
+            double watts,
+            double medianSpeed,
+            Pedalling pedalling) {}
+
+    /**
+     * Length by positions, and what was taken out of it.
+     *
+     * @param points samples with a position
+     * @param metres geodesic length, jitter and jumps taken out
+     * @param jitterSteps steps while standing
+     * @param jitterMetres what they would have added
+     * @param jumps steps no rider can make
+     * @param jumpMetres what they would have added
+     */
+    public record Track(
+            int points, double metres, int jitterSteps, double jitterMetres, int jumps, double jumpMetres) {}
+}

@@ -1,9 +1,17 @@
 package chainage.ridefile;
 
+import chainage.ride.RideFormat;
+import chainage.ridefile.fit.FitReader;
+import chainage.ridefile.gpx.GpxReader;
+import chainage.ridefile.tcx.TcxReader;
+import chainage.ridefile.xml.XmlBrokenException;
+import chainage.ridefile.xml.XmlReader;
 import java.time.Instant;
 
-/** Reads ride files of any of the formats. */
+/** Reads ride files of any of the formats. Holds no state; any number of threads may call it. */
 public final class RideFiles {
+    private static final String EXPORT_AGAIN = "export it again as FIT, GPX or TCX";
+
     private RideFiles() {}
 
     /**
@@ -15,8 +23,61 @@ public final class RideFiles {
      */
     public static Decoded decode(byte[] content, Instant latest) throws RideFileException {
         if (content.length == 0) {
-            throw new RideFileException("the file is empty", "export it again", true);
+            throw new RideFileException("the file is empty", "copy or export it again", true);
         }
-        return new Decoded(chainage.ride.RideFormat.FIT, java.util.List.of(), java.util.List.of());
+        if (FitReader.claims(content)) {
+            Findings findings = new Findings(RideFormat.FIT, content, latest);
+            FitReader.read(content, findings);
+            return findings.decoded();
+        }
+        if (looksLikeXml(content)) {
+            return xml(content, latest);
+        }
+        throw new RideFileException("neither FIT, GPX nor TCX (first bytes " + hex(content) + ")", EXPORT_AGAIN, false);
+    }
+
+    private static Decoded xml(byte[] content, Instant latest) throws RideFileException {
+        XmlReader in;
+        try {
+            in = new XmlReader(content);
+        } catch (XmlBrokenException e) {
+            throw new RideFileException(e.why() + " at line " + e.line(), EXPORT_AGAIN, e.torn());
+        }
+        if (in.name().equals("gpx")) {
+            Findings findings = new Findings(RideFormat.GPX, content, latest);
+            GpxReader.read(in, findings);
+            return findings.decoded();
+        }
+        if (in.name().equals("trainingcenterdatabase")) {
+            Findings findings = new Findings(RideFormat.TCX, content, latest);
+            TcxReader.read(in, findings);
+            return findings.decoded();
+        }
+        throw new RideFileException(
+                "XML, but neither GPX nor TCX (its root is <" + plain(in.name()) + ">)", EXPORT_AGAIN, false);
+    }
+
+    /** A byte-order mark or space, then "&lt;"; in UTF-16 the same with zero bytes between. */
+    private static boolean looksLikeXml(byte[] content) {
+        int i = 0;
+        while (i < content.length && i < 4096) {
+            int b = content[i] & 0xFF;
+            boolean mark = i < 3 && (b == 0xEF || b == 0xBB || b == 0xBF || b == 0xFE || b == 0xFF);
+            boolean space = b == ' ' || (b >= '\t' && b <= '\r') || (b == 0 && i < 4);
+            if (!mark && !space) {
+                return b == '<';
+            }
+            i++;
+        }
+        return false;
+    }
+
+    private static String hex(byte[] content) {
+        return java.util.HexFormat.ofDelimiter(" ").formatHex(content, 0, Math.min(8, content.length));
+    }
+
+    private static String plain(String name) {
+        String ascii = name.replaceAll("[^\\w.-]", "?");
+        return ascii.length() > 40 ? ascii.substring(0, 40) + "…" : ascii;
     }
 }

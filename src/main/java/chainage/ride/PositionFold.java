@@ -1,0 +1,179 @@
+package chainage.ride;
+
+import net.sf.geographiclib.Geodesic;
+import net.sf.geographiclib.GeodesicMask;
+
+/**
+ * Length of a track by WGS84 geodesics between consecutive positions, without what a standing receiver makes up and
+ * without steps that no rider can make.
+ *
+ * <p>Standing: for 20 s or more no position lay farther than 10 m from where the rider was (0.5 m/s; slower than any
+ * climb on a bicycle), and the wandering between was slower than 2 m/s. Until the rider is 10 m away again only the
+ * straight way from there to here counts. Both numbers are our guess from the noise of ordinary receivers (a few metres,
+ * slowly wandering).
+ */
+final class PositionFold {
+    private static final double REST_SECONDS = 20;
+    private static final double REST_METRES = 10;
+    private static final double REST_WANDER_METRES_PER_SECOND = 2;
+    /** Shorter steps are never called jumps: at sub-second times a few metres of noise look like any speed. */
+    private static final double SHORTEST_JUMP_METRES = 50;
+    /** Without a time step to judge by, only this is called a jump. */
+    private static final double UNTIMED_JUMP_METRES = 1000;
+    /** A receiver that lost its signal repeats a position within this, then catches up. */
+    private static final double FROZEN_METRES = 1;
+
+    private static final double METRES_PER_DEGREE = 111_320;
+
+    private boolean placed;
+    private double latitude;
+    private double longitude;
+    private long millis;
+    private long stillSince;
+    private double anchorLatitude;
+    private double anchorLongitude;
+    private long anchorMillis;
+    private double pending;
+    private int pendingSteps;
+    private double lastSpeed = Double.NaN;
+    private boolean speedWorks;
+    private double lastStepSeconds;
+
+    private int points;
+    private double metres;
+    private int jitterSteps;
+    private double jitterMetres;
+    private int jumps;
+    private double jumpMetres;
+
+    /** Takes a position; returns the metres since the one before, NaN when there is no way between them. */
+    double add(double lat, double lon, long at, boolean joined, double speed) {
+        points++;
+        boolean stands = speed == 0 && lastSpeed == 0 && speedWorks;
+        lastSpeed = speed;
+        speedWorks |= speed > 0;
+        if (!placed || !joined) {
+            settle();
+            placed = true;
+            lastStepSeconds = Double.NaN;
+            moveTo(lat, lon, at, true);
+            anchor();
+            return Double.NaN;
+        }
+        double step = geodesic(latitude, longitude, lat, lon);
+        lastStepSeconds = seconds(millis, at);
+        boolean impossible = impossible(step, at);
+        boolean moved = step > FROZEN_METRES;
+        if (impossible || stands) {
+            settle();
+            moveTo(lat, lon, at, moved);
+            anchor();
+            if (impossible) {
+                jumps++;
+                jumpMetres += step;
+                return Double.NaN;
+            }
+            jitterSteps++;
+            jitterMetres += step;
+            return 0;
+        }
+        moveTo(lat, lon, at, moved);
+        pending += step;
+        pendingSteps++;
+        double rest = seconds(anchorMillis, at);
+        boolean away = fromAnchor() > REST_METRES;
+        if (!away && rest < REST_SECONDS) {
+            return step;
+        }
+        if (!away && rest >= REST_SECONDS && pending <= rest * REST_WANDER_METRES_PER_SECOND) {
+            return 0;
+        }
+        settle();
+        anchor();
+        return step;
+    }
+
+    /** Seconds of the step that {@link #add} last measured; NaN when not known. */
+    double lastStepSeconds() {
+        return lastStepSeconds;
+    }
+
+    /** The way from the last position to the next one is not known. */
+    void gap() {
+        settle();
+        placed = false;
+    }
+
+    double metres() {
+        return metres + pending;
+    }
+
+    RideFold.Track result() {
+        settle();
+        anchor();
+        return new RideFold.Track(points, metres, jitterSteps, jitterMetres, jumps, jumpMetres);
+    }
+
+    static double geodesic(double lat1, double lon1, double lat2, double lon2) {
+        if (lat1 == lat2 && lon1 == lon2) {
+            return 0;
+        }
+        return Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, GeodesicMask.DISTANCE).s12;
+    }
+
+    private boolean impossible(double step, long at) {
+        if (step < SHORTEST_JUMP_METRES) {
+            return false;
+        }
+        double dt = seconds(millis, at);
+        if (!(dt > 0)) {
+            return step > UNTIMED_JUMP_METRES;
+        }
+        // Credit for the time the receiver stood still without a signal.
+        return step / Math.max(dt, seconds(stillSince, at)) > RideFold.FASTEST_METRES_PER_SECOND;
+    }
+
+    private void moveTo(double lat, double lon, long at, boolean moved) {
+        latitude = lat;
+        longitude = lon;
+        millis = at;
+        if (moved) {
+            stillSince = at;
+        }
+    }
+
+    private void anchor() {
+        anchorLatitude = latitude;
+        anchorLongitude = longitude;
+        anchorMillis = millis;
+    }
+
+    /** Decides on the way since the anchor: the straight line after a rest, else all of it. */
+    private void settle() {
+        if (pendingSteps > 0) {
+            double counted = pending;
+            double rest = seconds(anchorMillis, millis);
+            if (pendingSteps > 1 && rest >= REST_SECONDS && pending <= rest * REST_WANDER_METRES_PER_SECOND) {
+                counted = Math.min(pending, geodesic(anchorLatitude, anchorLongitude, latitude, longitude));
+                jitterSteps += pendingSteps - 1;
+                jitterMetres += pending - counted;
+            }
+            metres += counted;
+        }
+        pending = 0;
+        pendingSteps = 0;
+    }
+
+    private double fromAnchor() {
+        double north = (latitude - anchorLatitude) * METRES_PER_DEGREE;
+        double turn = longitude - anchorLongitude;
+        double east = (turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn)
+                * METRES_PER_DEGREE
+                * Math.cos(Math.toRadians(latitude));
+        return Math.hypot(north, east);
+    }
+
+    private static double seconds(long from, long to) {
+        return from == Sample.NO_TIME || to == Sample.NO_TIME ? Double.NaN : (to - from) / 1000.0;
+    }
+}

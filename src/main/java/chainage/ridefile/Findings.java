@@ -1,0 +1,155 @@
+package chainage.ridefile;
+
+import chainage.quantity.ContentDigest;
+import chainage.quantity.RideKey;
+import chainage.ride.Ride;
+import chainage.ride.Ride.Activity.Kind;
+import chainage.ride.RideFold;
+import chainage.ride.RideFormat;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** Collects what one file holds and settles each activity: its date, its distance, or why it is none. */
+public final class Findings {
+    /** Nobody recorded a ride before; a device whose clock was never set starts in 1989, 1990 or 1970. */
+    private static final Instant EARLIEST = Instant.parse("2000-01-01T00:00:00Z");
+
+    /** A month; a longer summary is a broken number. */
+    private static final double LONGEST_SECONDS = 31 * 86_400.0;
+
+    private static final String SET_THE_CLOCK =
+            "set the device's clock and export again, or correct the date in the file";
+
+    private final RideFormat format;
+    private final ContentDigest digest;
+    private final Instant latest;
+    private final List<Ride> activities = new ArrayList<>();
+    private final List<Decoded.Passed> passed = new ArrayList<>();
+
+    Findings(RideFormat format, byte[] content, Instant latest) {
+        this.format = format;
+        this.digest = ContentDigest.of(content);
+        this.latest = latest;
+    }
+
+    /** Notes a part of the file that is no activity. */
+    public void pass(int session, boolean refused, String what, String mend) {
+        passed.add(new Decoded.Passed(session, refused, what, mend));
+    }
+
+    /** True when neither an activity nor anything else was found. */
+    public boolean isEmpty() {
+        return activities.isEmpty() && passed.isEmpty();
+    }
+
+    /** How many dated activities were found. */
+    public int activities() {
+        return activities.size();
+    }
+
+    Decoded decoded() {
+        return new Decoded(format, activities, passed);
+    }
+
+    /** Settles one activity. */
+    public void add(Draft d) {
+        List<String> remarks = new ArrayList<>(d.remarks());
+        RideFold.Totals t = d.fold().totals();
+        Stated s = d.stated();
+        double statedElapsed = sane(s.elapsedSeconds());
+        double timer = sane(s.timerSeconds());
+        double elapsed = statedElapsed > 0 ? statedElapsed : timer > 0 ? timer : t.elapsedSeconds();
+        boolean other = d.activity().kind() == Kind.OTHER;
+
+        Instant start = start(d, t, elapsed, remarks);
+        if (start == null) {
+            pass(d.session(), false, "no times: it cannot be dated, so no chain can be named", "");
+            return;
+        }
+        if (start.isBefore(EARLIEST) || start.isAfter(latest)) {
+            String what = name(d) + " dated " + start + ", a clock that was not set";
+            pass(d.session(), !other, what, other ? "" : SET_THE_CLOCK);
+            return;
+        }
+        Ride.@Nullable Distance distance =
+                Distances.choose(s.metres(), d.activity(), t, Math.max(elapsed, t.elapsedSeconds()), remarks);
+        if (distance == null) {
+            String what = name(d) + " with an impossible distance of " + Math.round(s.metres()) + " m";
+            pass(d.session(), !other, what, other ? "" : "correct the distance in the file, or export it again");
+            return;
+        }
+        if (distance.from() == Ride.MetresFrom.NONE && d.unreadable() > 0) {
+            String what = name(d) + " whose distance, positions or speeds are not numbers";
+            pass(d.session(), !other, what, other ? "" : "export it again");
+            return;
+        }
+        if (d.salvaged() != null && distance.metres() == 0 && t.timed() < 2) {
+            pass(d.session(), !other, d.salvaged(), other ? "" : "copy or export it again");
+            return;
+        }
+        activities.add(new Ride(
+                new RideKey(digest, d.session()),
+                format,
+                start,
+                elapsed,
+                Math.min(timer > 0 ? timer : t.movingSeconds(), Math.max(elapsed, t.movingSeconds())),
+                distance,
+                new Ride.Effort(
+                        s.ascentMetres() >= 0 && s.ascentMetres() < 30_000 ? s.ascentMetres() : t.ascentMetres(),
+                        t.celsius(),
+                        s.watts() > 0 && s.watts() <= 3000 ? s.watts() : t.watts(),
+                        t.medianSpeed(),
+                        t.samples()),
+                d.activity(),
+                t.pedalling(),
+                d.devices(),
+                d.weather(),
+                d.labels(),
+                d.fold().trace().stream().filter(w -> !w.at().isBefore(start)).toList(),
+                remarks,
+                d.salvaged()));
+    }
+
+    /**
+     * The activity's first instant. Where the clock was wrong at first and then set, the time after the jump holds:
+     * the start is the last sample's instant minus the elapsed time.
+     */
+    private @Nullable Instant start(Draft d, RideFold.Totals t, double elapsed, List<String> remarks) {
+        boolean timed = t.timed() > 0;
+        Instant start = d.stated().start();
+        if (start == null) {
+            start = timed ? Instant.ofEpochMilli(t.firstMillis()) : null;
+        }
+        if (start == null || !timed) {
+            return start;
+        }
+        Instant last = Instant.ofEpochMilli(t.lastMillis());
+        double beyond = Duration.between(start, last).toMillis() / 1000.0 - elapsed;
+        boolean unset = start.isBefore(EARLIEST) && !last.isBefore(EARLIEST);
+        if (d.clockMayJump() && beyond > 20 * 3600 && (t.clockJumpSeconds() > 20 * 3600 || unset)) {
+            Instant corrected = last.minusMillis(Math.round(elapsed * 1000));
+            if (!corrected.isAfter(latest)) {
+                remarks.add("the clock was wrong at first (" + start + ") and was set during the ride: starts "
+                        + corrected);
+                return corrected;
+            }
+        }
+        if (t.clockJumps() > 0) {
+            remarks.add("times jump by more than 20 h " + t.clockJumps() + " times; the jumps are left out of the"
+                    + " elapsed time");
+        }
+        return start;
+    }
+
+    private static double sane(double seconds) {
+        return seconds >= 0 && seconds <= LONGEST_SECONDS ? seconds : Double.NaN;
+    }
+
+    private static String name(Draft d) {
+        String sport = d.activity().sport();
+        return sport.isEmpty() ? "an activity" : "an activity (" + sport + ")";
+    }
+}

@@ -1,0 +1,25 @@
+package chainage.ridefile;
+
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One activity's own summary, as its file states it; what it does not state is null or NaN.
+ *
+ * @param start first instant
+ * @param elapsedSeconds from start to end
+ * @param timerSeconds while the recording ran
+ * @param metres the device's total
+ * @param watts mean power; 0 may mean that there was no meter
+ * @param ascentMetres climbed
+ */
+public record Stated(
+        @Nullable Instant start,
+        double elapsedSeconds,
+        double timerSeconds,
+        double metres,
+        double watts,
+        double ascentMetres) {
+    /** A file without any summary. */
+    public static final Stated NOTHING = new Stated(null, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
+}

@@ -1,0 +1,71 @@
+package chainage.ridefile.fit;
+
+import chainage.ride.Ride.Device;
+import com.garmin.fit.AntplusDeviceType;
+import com.garmin.fit.DeviceInfoMesg;
+import com.garmin.fit.Mesg;
+import com.garmin.fit.SourceType;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Devices and sensors of the device messages that can be told apart: type and serial, or type and radio number. */
+final class DeviceList {
+    /** The device that wrote the file. */
+    private static final int CREATOR = 0;
+
+    private static final long NO_SERIAL = 0xFFFF_FFFFL;
+    private static final int MOST = 200;
+
+    private final Set<Device> devices = new LinkedHashSet<>();
+
+    void add(Mesg m) {
+        String type = type(m);
+        String serial = serial(m);
+        if (!type.isEmpty() && !serial.isEmpty() && devices.size() < MOST) {
+            devices.add(new Device(type, serial));
+        }
+    }
+
+    private static String serial(Mesg m) {
+        long serial = Fields.whole(m, DeviceInfoMesg.SerialNumberFieldNum);
+        if (serial > 0 && serial != NO_SERIAL) {
+            return Long.toString(serial);
+        }
+        long radio = Fields.whole(m, DeviceInfoMesg.AntDeviceNumberFieldNum);
+        return radio > 0 ? "ant-" + radio : "";
+    }
+
+    /**
+     * The type's word. The number means different things by source, and the profile names only those of one radio
+     * standard; others are named by source and number, so that they can still be told apart. Empty for a message that
+     * says neither: after a break in the file such messages are rubbish.
+     */
+    private static String type(Mesg m) {
+        if (Fields.whole(m, DeviceInfoMesg.DeviceIndexFieldNum) == CREATOR) {
+            return "head_unit";
+        }
+        long number = Fields.whole(m, DeviceInfoMesg.DeviceTypeFieldNum);
+        long source = Fields.whole(m, DeviceInfoMesg.SourceTypeFieldNum);
+        if (number < 0) {
+            return "";
+        }
+        SourceType from = source < 0 ? null : SourceType.getByValue((short) source);
+        if (from == null || from == SourceType.ANTPLUS) {
+            String known = antPlus(number);
+            return known != null ? known : from == null ? "" : "antplus-type" + number;
+        }
+        return from == SourceType.INVALID ? "" : Fields.word(from) + "-type" + number;
+    }
+
+    private static @Nullable String antPlus(long number) {
+        String name = AntplusDeviceType.getStringFromValue((short) number);
+        return name == null || name.isEmpty() || name.equals("INVALID") ? null : name.toLowerCase(Locale.ROOT);
+    }
+
+    List<Device> list() {
+        return List.copyOf(devices);
+    }
+}

@@ -1,0 +1,103 @@
+package chainage.ridefile.fit;
+
+import com.garmin.fit.CRC;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Where the parts of a chained FIT file lie. Each has a header of 12 or 14 bytes (size, protocol, profile, data size,
+ * ".FIT", and a header CRC in the longer one), its data, and a CRC of two bytes.
+ */
+final class FitParts {
+    private static final int LEAST_HEADER = 12;
+    private static final int CRC_BYTES = 2;
+
+    private FitParts() {}
+
+    /**
+     * One part.
+     *
+     * @param from first byte of its header
+     * @param to after its last byte; the end of the file, or the next header, when its stated size is wrong
+     * @param sizeHolds true when the header's data size agrees with {@code to}
+     */
+    record Part(int from, int to, boolean sizeHolds) {}
+
+    static boolean headerAt(byte[] content, int at) {
+        return at >= 0
+                && at + LEAST_HEADER <= content.length
+                && (content[at] & 0xFF) >= LEAST_HEADER
+                && (content[at] & 0xFF) <= 64
+                && content[at + 8] == '.'
+                && content[at + 9] == 'F'
+                && content[at + 10] == 'I'
+                && content[at + 11] == 'T';
+    }
+
+    /** All parts in order. Bytes between parts that belong to none are left out. */
+    static List<Part> of(byte[] content) {
+        List<Part> parts = new ArrayList<>();
+        int at = 0;
+        while (at < content.length && headerAt(content, at)) {
+            Part part = part(content, at);
+            parts.add(part);
+            at = headerAt(content, part.to()) ? part.to() : nextHeader(content, part.to());
+        }
+        return parts;
+    }
+
+    private static Part part(byte[] content, int at) {
+        long size = dataSize(content, at);
+        long end = at + (content[at] & 0xFF) + size + CRC_BYTES;
+        int next = nextHeader(content, at + LEAST_HEADER);
+        if (size == 0 || end > content.length) {
+            return new Part(at, next, false);
+        }
+        boolean follows = end == content.length || headerAt(content, (int) end);
+        if (!follows && crc(content, at, (int) end) != 0) {
+            return new Part(at, next, false);
+        }
+        return new Part(at, (int) end, true);
+    }
+
+    private static int nextHeader(byte[] content, int from) {
+        for (int i = Math.max(0, from); i + LEAST_HEADER <= content.length; i++) {
+            if (content[i + 8] == '.' && (content[i] == 12 || content[i] == 14) && headerAt(content, i)) {
+                return i;
+            }
+        }
+        return content.length;
+    }
+
+    private static long dataSize(byte[] content, int at) {
+        return (content[at + 4] & 0xFFL)
+                | (content[at + 5] & 0xFFL) << 8
+                | (content[at + 6] & 0xFFL) << 16
+                | (content[at + 7] & 0xFFL) << 24;
+    }
+
+    /** CRC-16 over a part with its own CRC at the end: 0 when it is whole. */
+    static int crc(byte[] content, int from, int to) {
+        int crc = 0;
+        for (int i = from; i < to; i++) {
+            crc = CRC.get16(crc, content[i]);
+        }
+        return crc;
+    }
+
+    /** A copy of the part whose header states a size that the decoder accepts. */
+    static byte[] withSize(byte[] content, Part part) {
+        byte[] copy = java.util.Arrays.copyOfRange(content, part.from(), part.to());
+        int header = copy[0] & 0xFF;
+        int size = Math.max(1, copy.length - header - CRC_BYTES);
+        for (int i = 0; i < 4; i++) {
+            copy[4 + i] = (byte) (size >>> (8 * i));
+        }
+        if (header >= 14 && copy.length >= 14) {
+            // A header CRC of 0 says that there is none.
+            copy[12] = 0;
+            copy[13] = 0;
+        }
+        return copy;
+    }
+}

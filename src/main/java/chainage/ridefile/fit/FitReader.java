@@ -1,0 +1,53 @@
+package chainage.ridefile.fit;
+
+import chainage.ridefile.Findings;
+import chainage.ridefile.RideFileException;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Reads a FIT file: finds its parts, decodes each by itself, and hands every session on. */
+public final class FitReader {
+    private static final String MEND = "copy it from the device again, or export it again";
+
+    private FitReader() {}
+
+    /** True when the content begins as a FIT file does. */
+    public static boolean claims(byte[] content) {
+        return FitParts.headerAt(content, 0);
+    }
+
+    /**
+     * Reads all parts into {@code findings}.
+     *
+     * @throws RideFileException when not one of them holds anything
+     */
+    public static void read(byte[] content, Findings findings) throws RideFileException {
+        int session = 0;
+        boolean torn = false;
+        String broken = "";
+        List<PartMessages> empty = new ArrayList<>();
+        for (FitParts.Part part : FitParts.of(content)) {
+            PartMessages messages = PartDecoder.decode(content, part);
+            torn |= messages.torn();
+            if (messages.isActivity()) {
+                session = Sessions.settle(content, part, messages, session, findings);
+            } else if (messages.broken() != null && messages.otherType().isEmpty()) {
+                broken = broken.isEmpty() ? messages.broken() : broken;
+            } else {
+                empty.add(messages);
+            }
+        }
+        for (PartMessages messages : empty) {
+            // A part without a file id continues the one before it: heart-rate data of a strap, for example.
+            if (!messages.otherType().isEmpty() || findings.isEmpty()) {
+                findings.pass(session++, false, messages.describe(), "");
+            }
+        }
+        if (!broken.isEmpty()) {
+            if (findings.isEmpty()) {
+                throw new RideFileException(broken + ", before any dated record", MEND, torn);
+            }
+            findings.pass(session, true, broken + ", before any dated record of this part", MEND);
+        }
+    }
+}

@@ -1,0 +1,45 @@
+package chainage.ridefile.fit;
+
+import com.garmin.fit.Decode;
+import com.garmin.fit.MesgListener;
+import java.io.ByteArrayInputStream;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/** Runs the SDK over one part and keeps what it delivered before it stopped. */
+final class PartDecoder {
+    private PartDecoder() {}
+
+    static PartMessages decode(byte[] content, FitParts.Part part) {
+        PartMessages messages = new PartMessages();
+        String broken = run(content, part, messages);
+        messages.ended(broken, !part.sizeHolds() && part.to() == content.length);
+        return messages;
+    }
+
+    /**
+     * Pushes the part's messages into {@code listener}; answers what went wrong, or null. The SDK signals broken data by
+     * unchecked exceptions of many classes, thrown after the messages before them: this is where they end.
+     */
+    static @Nullable String run(byte[] content, FitParts.Part part, MesgListener listener) {
+        byte[] data = FitParts.withSize(content, part);
+        if (part.sizeHolds()) {
+            data = java.util.Arrays.copyOfRange(content, part.from(), part.to());
+        }
+        ByteArrayInputStream in = new ByteArrayInputStream(data);
+        try {
+            new Decode().read(in, listener);
+        } catch (RuntimeException e) {
+            int at = data.length - in.available();
+            if (part.sizeHolds() && at >= data.length - 2) {
+                return String.format(
+                        Locale.ROOT, "the FIT data fails its checksum (bytes %d to %d)", part.from(), part.to());
+            }
+            if (at >= data.length - 2) {
+                return String.format(Locale.ROOT, "the FIT data ends too early, at byte %d", part.to());
+            }
+            return String.format(Locale.ROOT, "the FIT data breaks at byte %d of %d", part.from() + at, content.length);
+        }
+        return part.sizeHolds() ? null : "the FIT header states a wrong size";
+    }
+}

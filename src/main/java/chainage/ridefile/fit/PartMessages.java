@@ -1,0 +1,158 @@
+package chainage.ridefile.fit;
+
+import chainage.ride.Ride;
+import chainage.ride.RideFold;
+import com.garmin.fit.File;
+import com.garmin.fit.FileIdMesg;
+import com.garmin.fit.LapMesg;
+import com.garmin.fit.Mesg;
+import com.garmin.fit.MesgListener;
+import com.garmin.fit.MesgNum;
+import com.garmin.fit.SportMesg;
+import com.garmin.fit.WorkoutMesg;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** What one part of a FIT file says: summaries, devices, weather, and all records folded into one activity. */
+final class PartMessages implements MesgListener {
+    private static final int MOST_SESSIONS = 1000;
+
+    private final RideFold fold = new RideFold();
+    private final RecordReader records = new RecordReader(fold);
+    private final DeviceList devices = new DeviceList();
+    private final WeatherList weather = new WeatherList();
+    private final List<SessionFacts> sessions = new ArrayList<>();
+    private int messages;
+    private int recordCount;
+    private boolean dated;
+    private @Nullable File type;
+    private boolean typeStated;
+    private Sports.Stated sport = Sports.Stated.NOTHING;
+    private Sports.Stated lapSport = Sports.Stated.NOTHING;
+    private String sportName = "";
+    private String workout = "";
+    private String workoutNotes = "";
+    private @Nullable String broken;
+    private boolean torn;
+    private double lapMetres;
+
+    @Override
+    public void onMesg(Mesg m) {
+        messages++;
+        switch (m.getNum()) {
+            case MesgNum.RECORD -> {
+                recordCount++;
+                dated |= Fields.whole(m, Mesg253.TIMESTAMP) >= 0;
+                records.record(m);
+            }
+            case MesgNum.EVENT -> records.event(m);
+            case MesgNum.SESSION -> {
+                if (sessions.size() < MOST_SESSIONS) {
+                    sessions.add(SessionFacts.of(m));
+                }
+            }
+            case MesgNum.DEVICE_INFO -> devices.add(m);
+            case MesgNum.WEATHER_CONDITIONS -> weather.add(m);
+            case MesgNum.FILE_ID -> fileId(m);
+            case MesgNum.LAP -> {
+                lapSport = lapSport.or(Sports.stated(m, LapMesg.SportFieldNum, LapMesg.SubSportFieldNum));
+                double metres = Fields.number(m, LapMesg.TotalDistanceFieldNum);
+                lapMetres += metres > 0 ? metres : 0;
+            }
+            case MesgNum.SPORT -> {
+                sport = sport.or(Sports.stated(m, SportMesg.SportFieldNum, SportMesg.SubSportFieldNum));
+                sportName = sportName.isEmpty() ? Fields.text(m, SportMesg.NameFieldNum) : sportName;
+            }
+            case MesgNum.WORKOUT -> {
+                workout = workout.isEmpty() ? Fields.text(m, WorkoutMesg.WktNameFieldNum) : workout;
+                workoutNotes =
+                        workoutNotes.isEmpty() ? Fields.text(m, WorkoutMesg.WktDescriptionFieldNum) : workoutNotes;
+            }
+            default -> {
+                // Zones, settings, heart-beat intervals and the many others say nothing about a chain.
+            }
+        }
+    }
+
+    private void fileId(Mesg m) {
+        if (!typeStated) {
+            long number = Fields.whole(m, FileIdMesg.TypeFieldNum);
+            typeStated = number >= 0;
+            type = number >= 0 ? File.getByValue((short) number) : null;
+        }
+    }
+
+    void ended(@Nullable String how, boolean early) {
+        broken = how;
+        torn = early;
+    }
+
+    /** What broke the part; null for a whole one. */
+    @Nullable
+    String broken() {
+        return broken;
+    }
+
+    boolean torn() {
+        return torn;
+    }
+
+    /** True when the part is, or may be, an activity and holds a session or a dated record. */
+    boolean isActivity() {
+        return otherType().isEmpty() && (!sessions.isEmpty() || dated);
+    }
+
+    /** The part's kind where it states one and it is no activity; else empty. */
+    String otherType() {
+        if (!typeStated || type == File.ACTIVITY) {
+            return "";
+        }
+        String word = Fields.word(type);
+        return word.isEmpty() ? "unknown" : word;
+    }
+
+    /** What the part is when it is no activity. */
+    String describe() {
+        return otherType().isEmpty()
+                ? "a FIT file without any dated record (" + messages + " messages)"
+                : "a FIT file of type " + otherType().replace('_', ' ') + ", no activity";
+    }
+
+    RideFold fold() {
+        return fold;
+    }
+
+    List<SessionFacts> sessions() {
+        return sessions;
+    }
+
+    int records() {
+        return recordCount;
+    }
+
+    double lapMetres() {
+        return lapMetres;
+    }
+
+    /** The sport of a session that states none itself. */
+    Sports.Stated sport() {
+        return sport.or(lapSport);
+    }
+
+    List<Ride.Device> devices() {
+        return devices.list();
+    }
+
+    List<Ride.WeatherReport> weather() {
+        return weather.list();
+    }
+
+    /** Workout name and description, and the names of the sport profile. */
+    Ride.Labels labels(String profileName) {
+        String names = profileName.isEmpty() || profileName.equals(sportName)
+                ? sportName
+                : (profileName + " " + sportName).strip();
+        return new Ride.Labels(workout, workoutNotes, names);
+    }
+}

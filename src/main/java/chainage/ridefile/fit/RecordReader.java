@@ -1,0 +1,57 @@
+package chainage.ridefile.fit;
+
+import chainage.ride.RideFold;
+import chainage.ride.Sample;
+import com.garmin.fit.Event;
+import com.garmin.fit.EventMesg;
+import com.garmin.fit.EventType;
+import com.garmin.fit.Mesg;
+import com.garmin.fit.RecordMesg;
+
+/**
+ * Turns record and event messages into samples and shifts.
+ *
+ * <p>Speed, altitude and distance also come packed into other fields; the SDK unpacks them, which is why its expansion
+ * of components stays on. Gear events need it too: their teeth are packed into one number.
+ */
+final class RecordReader {
+    /** No crankset has more rings. A gear event with a higher position was written before the shifter was known. */
+    private static final int MOST_RINGS = 3;
+
+    private final RideFold fold;
+    private boolean paused;
+
+    RecordReader(RideFold fold) {
+        this.fold = fold;
+    }
+
+    void record(Mesg m) {
+        fold.add(new Sample(
+                Fields.millis(m, RecordMesg.TimestampFieldNum),
+                Fields.degrees(m, RecordMesg.PositionLatFieldNum),
+                Fields.degrees(m, RecordMesg.PositionLongFieldNum),
+                Fields.number(m, RecordMesg.DistanceFieldNum),
+                Fields.number(m, RecordMesg.EnhancedSpeedFieldNum, RecordMesg.SpeedFieldNum),
+                Fields.number(m, RecordMesg.PowerFieldNum),
+                Fields.number(m, RecordMesg.CadenceFieldNum),
+                Fields.number(m, RecordMesg.TemperatureFieldNum),
+                Fields.number(m, RecordMesg.EnhancedAltitudeFieldNum, RecordMesg.AltitudeFieldNum),
+                !paused));
+        paused = false;
+    }
+
+    void event(Mesg m) {
+        Event event = Event.getByValue((short) Fields.whole(m, EventMesg.EventFieldNum));
+        if (event == Event.TIMER) {
+            EventType type = EventType.getByValue((short) Fields.whole(m, EventMesg.EventTypeFieldNum));
+            paused |= type == EventType.STOP
+                    || type == EventType.STOP_ALL
+                    || type == EventType.STOP_DISABLE
+                    || type == EventType.STOP_DISABLE_ALL;
+        } else if (event == Event.FRONT_GEAR_CHANGE || event == Event.REAR_GEAR_CHANGE) {
+            long position = Fields.whole(m, EventMesg.FrontGearNumFieldNum);
+            long ring = position > MOST_RINGS ? 0 : Fields.whole(m, EventMesg.FrontGearFieldNum);
+            fold.shift((int) ring, (int) Fields.whole(m, EventMesg.RearGearFieldNum));
+        }
+    }
+}

@@ -1,0 +1,141 @@
+package chainage.ridefile.fit;
+
+import chainage.ride.Ride;
+import chainage.ride.RideFold;
+import chainage.ride.Sample;
+import chainage.ridefile.Draft;
+import chainage.ridefile.Findings;
+import chainage.ridefile.Stated;
+import com.garmin.fit.Mesg;
+import com.garmin.fit.MesgListener;
+import com.garmin.fit.MesgNum;
+import com.garmin.fit.RecordMesg;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** Hands the sessions of one activity part on, each with its own records. */
+final class Sessions {
+    private Sessions() {}
+
+    /** Answers the place of the next activity in the file. */
+    static int settle(byte[] content, FitParts.Part part, PartMessages messages, int from, Findings findings) {
+        List<SessionFacts> sessions = messages.sessions();
+        if (sessions.isEmpty()) {
+            List<String> remarks = new ArrayList<>(List.of("no session summary: built from the records"));
+            SessionFacts none = new SessionFacts(Stated.NOTHING, Sports.Stated.NOTHING, "");
+            findings.add(draft(messages, none, messages.fold(), from, remarks));
+            return from + 1;
+        }
+        if (sessions.size() == 1) {
+            List<String> remarks = new ArrayList<>();
+            remarkLaps(messages, sessions.get(0), remarks);
+            findings.add(draft(messages, sessions.get(0), messages.fold(), from, remarks));
+            return from + 1;
+        }
+        // Summaries may stand before or after the records, so the records are dealt out in a second pass.
+        Dealer dealer = new Dealer(sessions);
+        PartDecoder.run(content, part, dealer);
+        for (int i = 0; i < sessions.size(); i++) {
+            findings.add(draft(messages, sessions.get(i), dealer.fold(i), from + i, List.of()));
+        }
+        return from + sessions.size();
+    }
+
+    private static void remarkLaps(PartMessages messages, SessionFacts session, List<String> remarks) {
+        double metres = session.stated().metres();
+        double laps = messages.lapMetres();
+        if (metres > 0 && laps > 0 && Math.abs(metres - laps) > 0.02 * Math.max(metres, laps)) {
+            remarks.add(String.format(Locale.ROOT, "laps add up to %.0f m, the session says %.0f m", laps, metres));
+        }
+    }
+
+    private static Draft draft(
+            PartMessages messages, SessionFacts session, RideFold fold, int place, List<String> remarks) {
+        Ride.Activity activity = session.sport().or(messages.sport()).activity();
+        return new Draft(
+                place,
+                session.stated(),
+                fold,
+                activity,
+                messages.devices(),
+                messages.weather(),
+                messages.labels(session.profileName()),
+                remarks,
+                0,
+                true,
+                salvaged(messages));
+    }
+
+    private static @Nullable String salvaged(PartMessages messages) {
+        String broken = messages.broken();
+        if (broken == null) {
+            return null;
+        }
+        long last = messages.fold().totals().lastMillis();
+        return broken + ": kept " + messages.records() + " records"
+                + (last == Sample.NO_TIME ? "" : " up to " + Instant.ofEpochMilli(last));
+    }
+
+    /**
+     * Gives each record to the session that began last before it. Not to the one whose elapsed time holds it: some
+     * devices leave pauses out of that time, and the records after the pause would be lost.
+     */
+    private static final class Dealer implements MesgListener {
+        private final List<SessionFacts> sessions;
+        private final Map<Integer, RideFold> folds = new HashMap<>();
+        private final Map<Integer, RecordReader> readers = new HashMap<>();
+        private int current;
+        private double odometer;
+
+        Dealer(List<SessionFacts> sessions) {
+            this.sessions = sessions;
+        }
+
+        RideFold fold(int session) {
+            // Where the odometer runs on, the session begins at the reading of the one before.
+            return folds.computeIfAbsent(session, i -> new RideFold(odometer));
+        }
+
+        private RecordReader reader(int session) {
+            return readers.computeIfAbsent(session, i -> new RecordReader(fold(i)));
+        }
+
+        @Override
+        public void onMesg(Mesg m) {
+            if (m.getNum() == MesgNum.RECORD) {
+                deal(m);
+            } else if (m.getNum() == MesgNum.EVENT) {
+                // Applies from here on, in whichever session that is.
+                reader(current).event(m);
+            }
+        }
+
+        private void deal(Mesg m) {
+            long at = Fields.millis(m, RecordMesg.TimestampFieldNum);
+            int owner = at == Sample.NO_TIME ? current : owner(at);
+            if (owner != current) {
+                odometer = fold(current).odometerReading();
+                current = owner;
+            }
+            reader(owner).record(m);
+        }
+
+        private int owner(long at) {
+            int owner = 0;
+            long best = Long.MIN_VALUE;
+            for (int i = 0; i < sessions.size(); i++) {
+                Instant start = sessions.get(i).stated().start();
+                if (start != null && start.toEpochMilli() <= at && start.toEpochMilli() >= best) {
+                    owner = i;
+                    best = start.toEpochMilli();
+                }
+            }
+            return owner;
+        }
+    }
+}

@@ -1,0 +1,61 @@
+package chainage.ridefile.fit;
+
+import chainage.ride.Ride.Activity;
+import chainage.ride.Ride.Activity.Kind;
+import com.garmin.fit.Mesg;
+import com.garmin.fit.Sport;
+import com.garmin.fit.SubSport;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Sport and sub-sport of the FIT profile, and which of them are cycling, and which stay indoors. */
+final class Sports {
+    private static final Set<SubSport> INDOOR = Set.of(
+            SubSport.INDOOR_CYCLING,
+            SubSport.VIRTUAL_ACTIVITY,
+            SubSport.SPIN,
+            SubSport.INDOOR_HAND_CYCLING,
+            SubSport.TREADMILL,
+            SubSport.INDOOR_RUNNING,
+            SubSport.INDOOR_ROWING,
+            SubSport.INDOOR_WALKING,
+            SubSport.INDOOR_SKIING,
+            SubSport.INDOOR_CLIMBING,
+            SubSport.ELLIPTICAL,
+            SubSport.STAIR_CLIMBING);
+
+    private Sports() {}
+
+    /**
+     * A sport as a message states it.
+     *
+     * @param sport null when absent or unknown to the profile
+     * @param subSport null when absent or unknown to the profile
+     */
+    record Stated(@Nullable Sport sport, @Nullable SubSport subSport) {
+        static final Stated NOTHING = new Stated(null, null);
+
+        /** This, or the other where this says nothing. */
+        Stated or(Stated other) {
+            return sport == null ? other : this;
+        }
+
+        Activity activity() {
+            return new Activity(
+                    Fields.word(sport), Fields.word(subSport), kind(), subSport != null && INDOOR.contains(subSport));
+        }
+
+        private Kind kind() {
+            if (sport == null || sport == Sport.GENERIC) {
+                return Kind.UNSTATED;
+            }
+            return sport == Sport.CYCLING || sport == Sport.E_BIKING ? Kind.CYCLING : Kind.OTHER;
+        }
+    }
+
+    static Stated stated(Mesg m, int sportField, int subSportField) {
+        Sport sport = Sport.getByValue((short) Fields.whole(m, sportField));
+        SubSport subSport = SubSport.getByValue((short) Fields.whole(m, subSportField));
+        return new Stated(sport == Sport.INVALID ? null : sport, subSport == SubSport.INVALID ? null : subSport);
+    }
+}

@@ -1,0 +1,42 @@
+package chainage.ridefile.fit;
+
+import chainage.ride.Ride.WeatherReport;
+import com.garmin.fit.Mesg;
+import com.garmin.fit.WeatherConditionsMesg;
+import com.garmin.fit.WeatherStatus;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** Weather messages as the device stored them. */
+final class WeatherList {
+    private static final int CURRENT = 0;
+    private static final int MOST = 2000;
+
+    private final List<WeatherReport> reports = new ArrayList<>();
+
+    void add(Mesg m) {
+        Instant at = Fields.instant(m, WeatherConditionsMesg.ObservedAtTimeFieldNum);
+        if (at == null) {
+            at = Fields.instant(m, WeatherConditionsMesg.TimestampFieldNum);
+        }
+        if (at == null || reports.size() >= MOST) {
+            return;
+        }
+        long condition = Fields.whole(m, WeatherConditionsMesg.ConditionFieldNum);
+        double humidity = Fields.number(m, WeatherConditionsMesg.RelativeHumidityFieldNum);
+        reports.add(new WeatherReport(
+                at,
+                Fields.whole(m, WeatherConditionsMesg.WeatherReportFieldNum) == CURRENT,
+                condition < 0 ? "" : Fields.word(WeatherStatus.getByValue((short) condition)),
+                Fields.number(m, WeatherConditionsMesg.TemperatureFieldNum),
+                humidity >= 0 && humidity <= 100 ? humidity : Double.NaN));
+    }
+
+    List<WeatherReport> list() {
+        List<WeatherReport> sorted = new ArrayList<>(reports);
+        sorted.sort(Comparator.comparing(WeatherReport::at));
+        return List.copyOf(sorted);
+    }
+}

@@ -1,0 +1,189 @@
+package chainage.ridefile.xml;
+
+import java.io.ByteArrayInputStream;
+import java.util.Locale;
+import javax.xml.stream.XMLInputFactory;
+import javax.xml.stream.XMLStreamConstants;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamReader;
+
+/**
+ * Walks through an XML document, element by element, by lower-case names without prefixes.
+ *
+ * <p>Namespaces are not asked for: devices and converters leave them out, name wrong ones, and use prefixes that they
+ * never declare. A document type is refused, since ride files have none and it is the door for entity bombs.
+ */
+public final class XmlReader {
+    private static final int DEEPEST = 100;
+    private static final int LONGEST_TEXT = 100_000;
+
+    private final XMLStreamReader in;
+    private final byte[] content;
+    private int depth;
+    private String name = "";
+
+    /** Starts at the root element. */
+    public XmlReader(byte[] content) throws XmlBrokenException {
+        this.content = content;
+        int from = skipSpace(content);
+        try {
+            in = factory().createXMLStreamReader(new ByteArrayInputStream(content, from, content.length - from));
+        } catch (XMLStreamException | RuntimeException e) {
+            throw new XmlBrokenException("not readable as XML", 1, false, e);
+        }
+        depth = 0;
+        if (!nextChild(0)) {
+            throw new XmlBrokenException("no XML element", 1);
+        }
+    }
+
+    /** Space before the XML declaration is an error to a parser, and common. A byte-order mark is left to the parser. */
+    private static int skipSpace(byte[] content) {
+        int from = 0;
+        boolean mark = content.length >= 3
+                && (content[0] & 0xFF) == 0xEF
+                && (content[1] & 0xFF) == 0xBB
+                && (content[2] & 0xFF) == 0xBF;
+        if (mark) {
+            from = 3;
+        }
+        while (from < content.length && (content[from] == ' ' || (content[from] >= '\t' && content[from] <= '\r'))) {
+            from++;
+        }
+        return from;
+    }
+
+    private static XMLInputFactory factory() {
+        XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
+        factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
+        factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
+        factory.setProperty(XMLInputFactory.IS_NAMESPACE_AWARE, false);
+        factory.setXMLResolver((publicId, systemId, base, namespace) -> {
+            throw new XMLStreamException("external entities are not read");
+        });
+        return factory;
+    }
+
+    /** Depth of the current element; the root has 1. */
+    public int depth() {
+        return depth;
+    }
+
+    /** Lower-case local name of the element last entered. */
+    public String name() {
+        return name;
+    }
+
+    /** Line of the text, from 1. */
+    public int line() {
+        return Math.max(1, in.getLocation().getLineNumber());
+    }
+
+    /** Enters the next child of the element at {@code parent}, past whatever is left of the one before. */
+    public boolean nextChild(int parent) throws XmlBrokenException {
+        return next(parent, parent + 1);
+    }
+
+    /** Enters the next element anywhere below the one at {@code ancestor}. */
+    public boolean nextBelow(int ancestor) throws XmlBrokenException {
+        return next(ancestor, DEEPEST);
+    }
+
+    private boolean next(int above, int deepest) throws XmlBrokenException {
+        if (depth < above) {
+            return false;
+        }
+        while (true) {
+            int event = advance();
+            if (event == XMLStreamConstants.START_ELEMENT && depth <= deepest) {
+                return true;
+            }
+            if ((event == XMLStreamConstants.END_ELEMENT && depth < above)
+                    || event == XMLStreamConstants.END_DOCUMENT) {
+                return false;
+            }
+        }
+    }
+
+    /** Text of the current element up to its end, stripped; text of elements inside it is left out. */
+    public String text() throws XmlBrokenException {
+        int of = depth;
+        StringBuilder text = new StringBuilder();
+        while (true) {
+            int event = advance();
+            if ((event == XMLStreamConstants.CHARACTERS || event == XMLStreamConstants.CDATA)
+                    && depth == of
+                    && text.length() < LONGEST_TEXT) {
+                text.append(in.getTextCharacters(), in.getTextStart(), in.getTextLength());
+            } else if (event == XMLStreamConstants.END_DOCUMENT
+                    || (event == XMLStreamConstants.END_ELEMENT && depth < of)) {
+                return text.toString().strip();
+            }
+        }
+    }
+
+    /** An attribute of the current element by its name in any case and with any prefix; empty when absent. */
+    public String attribute(String wanted) {
+        for (int i = 0; i < in.getAttributeCount(); i++) {
+            if (local(in.getAttributeLocalName(i)).equals(wanted)) {
+                return in.getAttributeValue(i).strip();
+            }
+        }
+        return "";
+    }
+
+    private int advance() throws XmlBrokenException {
+        try {
+            int event = in.next();
+            if (event == XMLStreamConstants.START_ELEMENT) {
+                depth++;
+                name = local(in.getLocalName());
+                if (depth > DEEPEST) {
+                    throw new XmlBrokenException("elements nested deeper than " + DEEPEST, line());
+                }
+            } else if (event == XMLStreamConstants.END_ELEMENT) {
+                depth--;
+            } else if (event == XMLStreamConstants.DTD) {
+                throw new XmlBrokenException("a document type (<!DOCTYPE …>), which no ride file has,", line());
+            } else if (event == XMLStreamConstants.ENTITY_REFERENCE) {
+                throw new XmlBrokenException("an entity that is not defined", line());
+            }
+            return event;
+        } catch (XMLStreamException | RuntimeException e) {
+            throw broken(e);
+        }
+    }
+
+    private XmlBrokenException broken(Exception e) {
+        int line = line();
+        int offset = in.getLocation().getCharacterOffset();
+        // Characters are not bytes, but an end that comes too early is the end in both.
+        boolean torn = depth > 0 && (atEnd() || offset >= content.length - 1);
+        return new XmlBrokenException(torn ? "the XML ends too early" : "the XML is broken", line, torn, e);
+    }
+
+    private boolean atEnd() {
+        String tail = new String(
+                        content,
+                        Math.max(0, content.length - 200),
+                        Math.min(200, content.length),
+                        java.nio.charset.StandardCharsets.ISO_8859_1)
+                .strip()
+                .toLowerCase(Locale.ROOT);
+        return !tail.endsWith("</gpx>") && !tail.endsWith("</trainingcenterdatabase>") && lastLine();
+    }
+
+    private boolean lastLine() {
+        int lines = 1;
+        for (byte b : content) {
+            if (b == '\n') {
+                lines++;
+            }
+        }
+        return line() >= lines - 1;
+    }
+
+    private static String local(String qualified) {
+        return qualified.substring(qualified.indexOf(':') + 1).toLowerCase(Locale.ROOT);
+    }
+}

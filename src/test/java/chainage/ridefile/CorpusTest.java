@@ -1,0 +1,267 @@
+package chainage.ridefile;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.DynamicTest.dynamicTest;
+
+import chainage.ride.Ride;
+import chainage.ride.Ride.Activity.Kind;
+import chainage.ride.Ride.MetresFrom;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
+
+/**
+ * Reads a folder of ride files and compares every row of its {@code expected.csv}: what other decoders read from them.
+ * How those values were made stands in {@code SOURCES.md} beside it. Run with {@code -Dcorpus=DIR}.
+ */
+@EnabledIfSystemProperty(named = "corpus", matches = ".+")
+class CorpusTest {
+    private static final Instant LATEST = Instant.parse("2027-01-01T00:00:00Z");
+
+    /** Rows whose start we hold to be another: file → start. */
+    private static final Map<String, String> OTHER_START = Map.of(
+            // The row gives the session's start as written. The clock was wrong for the first two minutes: the records
+            // jump 204.5 hours, from 12 to 20 August, while the session states 8,714 s elapsed. The records end at
+            // 2015-08-20T17:45:43Z, and the rider's other files of the 20th and 21st follow on. Start = end − elapsed.
+            "fit/rider-a-2015-08-12-0249.fit", "2015-08-20T15:20:29Z");
+
+    private final Path folder = Path.of(System.getProperty("corpus", "."));
+    private final Map<String, Outcome> read = new LinkedHashMap<>();
+
+    private record Outcome(
+            @Nullable Decoded decoded, @Nullable RideFileException refused) {
+        List<Ride> activities() {
+            return decoded == null ? List.of() : decoded.activities();
+        }
+
+        List<Decoded.Passed> passed() {
+            return decoded == null ? List.of() : decoded.passed();
+        }
+
+        @Nullable
+        Ride ride(int session) {
+            return activities().stream()
+                    .filter(r -> r.key().session() == session)
+                    .findAny()
+                    .orElse(null);
+        }
+    }
+
+    private Outcome outcome(String file) {
+        return read.computeIfAbsent(file, f -> {
+            try {
+                return new Outcome(RideFiles.decode(Files.readAllBytes(folder.resolve(f)), LATEST), null);
+            } catch (RideFileException e) {
+                return new Outcome(null, e);
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        });
+    }
+
+    @TestFactory
+    Stream<DynamicTest> rows() throws IOException {
+        List<Row> rows = Row.read(folder.resolve("expected.csv"));
+        return rows.stream().map(row -> dynamicTest(row.file + "#" + row.session, () -> check(row)));
+    }
+
+    @TestFactory
+    Stream<DynamicTest> activitiesInEachFile() throws IOException {
+        Map<String, List<Row>> files = Row.read(folder.resolve("expected.csv")).stream()
+                .collect(Collectors.groupingBy(r -> r.file, LinkedHashMap::new, Collectors.toList()));
+        return files.entrySet().stream()
+                .map(e -> dynamicTest(e.getKey(), () -> {
+                    Outcome outcome = outcome(e.getKey());
+                    boolean dated = e.getValue().stream().anyMatch(r -> !r.kind.equals("malformed"));
+                    if (dated && outcome.decoded() != null) {
+                        int found =
+                                outcome.activities().size() + outcome.passed().size();
+                        assertEquals(e.getValue().size(), found, outcome.toString());
+                    }
+                }));
+    }
+
+    private void check(Row row) {
+        Outcome outcome = outcome(row.file);
+        Ride ride = outcome.ride(row.session);
+        switch (row.kind) {
+            case "malformed" -> checkMalformed(row, outcome, ride);
+            case "not-a-ride" -> {
+                assertTrue(outcome.decoded() != null, () -> "refused: " + outcome.refused());
+                assertTrue(ride == null, "is an activity");
+                assertTrue(
+                        outcome.passed().stream().anyMatch(p -> p.session() == row.session && !p.refused()),
+                        outcome.passed().toString());
+            }
+            default -> {
+                if (row.start.isEmpty()) {
+                    assertTrue(ride == null, "dated, though the row has no date");
+                    return;
+                }
+                if (ride == null) {
+                    throw new AssertionError("no activity: " + outcome);
+                }
+                Kind kind = row.kind.equals("cycling")
+                        ? Kind.CYCLING
+                        : row.kind.equals("unspecified") ? Kind.UNSTATED : Kind.OTHER;
+                assertEquals(kind, ride.activity().kind());
+                checkFacts(row, ride);
+            }
+        }
+    }
+
+    private void checkMalformed(Row row, Outcome outcome, @Nullable Ride ride) {
+        if (ride == null) {
+            String said = outcome.refused() != null
+                    ? outcome.refused().getMessage()
+                    : outcome.passed().toString();
+            System.out.println("malformed " + row.file + ": " + said);
+            return;
+        }
+        System.out.println("malformed " + row.file + ": salvaged " + ride.salvaged() + ", "
+                + ride.distance().metres() + " m");
+        if (!row.start.isEmpty()) {
+            checkFacts(row, ride);
+        }
+    }
+
+    private void checkFacts(Row row, Ride ride) {
+        if (!row.sport.isEmpty()) {
+            assertEquals(
+                    row.sport.toLowerCase(java.util.Locale.ROOT),
+                    ride.activity().sport());
+        }
+        if (row.format.equals("fit")) {
+            assertEquals(row.subSport, ride.activity().subSport());
+        }
+        Instant start = Instant.parse(OTHER_START.getOrDefault(row.file, row.start));
+        assertEquals(start.getEpochSecond(), ride.start().getEpochSecond(), "start " + ride.start());
+        checkDistance(row, ride);
+        if (!Double.isNaN(row.watts) && row.watts > 0) {
+            assertEquals(row.watts, ride.effort().watts(), 1, "watts");
+        } else if (row.watts == 0) {
+            assertTrue(Double.isNaN(ride.effort().watts()), "a mean of 0 W without a meter is no power");
+        }
+        List<String> seen = outcome(row.file).activities().stream()
+                .flatMap(r -> r.devices().stream())
+                .map(Ride.Device::name)
+                .toList();
+        for (String sensor : row.sensors) {
+            // In a chained file the row lists the devices of all its parts.
+            assertTrue(seen.contains(sensor), () -> sensor + " is not among " + seen);
+        }
+        assertEquals(row.weather, !ride.weather().isEmpty(), "weather");
+        if (row.gears) {
+            boolean geared = ride.pedalling().rows().stream().anyMatch(r -> r.ring() > 0 && r.cog() > 0);
+            boolean cadence = !ride.pedalling().rows().isEmpty();
+            assertTrue(geared || !cadence, () -> "no gears in " + ride.pedalling());
+            System.out.println(
+                    "gears " + row.file + ": " + ride.pedalling().rows().size() + " rows, geared " + geared);
+        }
+    }
+
+    private static void checkDistance(Row row, Ride ride) {
+        if (Double.isNaN(row.metres)) {
+            return;
+        }
+        double metres = ride.distance().metres();
+        double off = Math.abs(metres - row.metres);
+        boolean device = ride.distance().from() == MetresFrom.DEVICE_TOTAL
+                || ride.distance().from() == MetresFrom.DEVICE_ODOMETER;
+        if (device) {
+            assertTrue(off <= 0.001 * row.metres, metres + " m, not " + row.metres);
+            return;
+        }
+        if (ride.distance().from() == MetresFrom.POSITIONS && off > 0.005 * row.metres) {
+            double explained = ride.remarks().stream()
+                    .filter(r -> r.startsWith("left out"))
+                    .mapToDouble(r -> Double.parseDouble(r.replaceAll(".*?([0-9]+) m.*", "$1")))
+                    .sum();
+            System.out.printf(
+                    "positions %s#%d: %.1f m, raw %.1f m, %s%n",
+                    row.file, row.session, metres, row.metres, ride.remarks());
+            assertTrue(
+                    Math.abs(row.metres - explained - metres) <= 0.005 * row.metres + 1,
+                    metres + " m, raw " + row.metres + ", left out " + explained);
+            return;
+        }
+        assertEquals(
+                row.metres, metres, 0.005 * row.metres + 0.1, ride.distance().toString());
+    }
+
+    private record Row(
+            String file,
+            int session,
+            String format,
+            String kind,
+            String sport,
+            String subSport,
+            String start,
+            double metres,
+            double watts,
+            boolean gears,
+            boolean weather,
+            List<String> sensors) {
+        static List<Row> read(Path csv) throws IOException {
+            List<String> lines = Files.readAllLines(csv);
+            List<String> names = cells(lines.get(0));
+            return lines.stream().skip(1).map(l -> of(names, cells(l))).toList();
+        }
+
+        private static Row of(List<String> names, List<String> cells) {
+            java.util.function.UnaryOperator<String> cell = n -> cells.get(names.indexOf(n));
+            return new Row(
+                    cell.apply("file"),
+                    Integer.parseInt(cell.apply("session_index")),
+                    cell.apply("format"),
+                    cell.apply("kind"),
+                    cell.apply("sport"),
+                    cell.apply("sub_sport"),
+                    cell.apply("start_utc"),
+                    number(cell.apply("total_distance_m")),
+                    number(cell.apply("avg_power_w")),
+                    cell.apply("has_gears").equals("y"),
+                    cell.apply("has_weather").equals("y"),
+                    cell.apply("sensors").isEmpty()
+                            ? List.of()
+                            : Arrays.asList(cell.apply("sensors").split(";", -1)));
+        }
+
+        private static double number(String text) {
+            return text.isEmpty() ? Double.NaN : Double.parseDouble(text);
+        }
+
+        /** Cells of a CSV line; quotes only around whole cells. */
+        private static List<String> cells(String line) {
+            List<String> cells = new java.util.ArrayList<>();
+            StringBuilder cell = new StringBuilder();
+            boolean quoted = false;
+            for (int i = 0; i < line.length(); i++) {
+                char c = line.charAt(i);
+                if (c == '"') {
+                    quoted = !quoted;
+                } else if (c == ',' && !quoted) {
+                    cells.add(cell.toString());
+                    cell.setLength(0);
+                } else {
+                    cell.append(c);
+                }
+            }
+            cells.add(cell.toString());
+            return cells;
+        }
+    }
+}
