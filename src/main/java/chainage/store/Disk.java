@@ -1,0 +1,170 @@
+package chainage.store;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileAttribute;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Duration;
+import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
+import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
+
+/** The ledger as a file: making it, connecting to it, and telling what went wrong. */
+final class Disk {
+    private static final byte[] SQLITE = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+
+    private Disk() {}
+
+    /**
+     * Connects to an existing file.
+     *
+     * @param readOnly nothing is written
+     * @param frozen no one else is writing, so that neither locks nor the log's index are needed
+     */
+    static Connection connect(Path path, Duration patience, boolean readOnly, boolean frozen) throws LedgerException {
+        SQLiteConfig config = new SQLiteConfig();
+        config.setBusyTimeout(Math.toIntExact(patience.toMillis()));
+        config.enforceForeignKeys(true);
+        // A ride more or less after a power cut would do no harm, a lost treatment would.
+        config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+        config.setReadOnly(readOnly);
+        String uri = "jdbc:sqlite:" + path.toUri() + (frozen ? "?immutable=1" : "");
+        try {
+            return config.createConnection(uri);
+        } catch (SQLException e) {
+            throw failure(path, e);
+        }
+    }
+
+    /** Makes an empty file that only its owner may read, since rides tell where someone lives. */
+    static void createPrivate(Path path) throws IOException {
+        try {
+            Files.createFile(path, ownersOnly(path, "rw-------"));
+        } catch (FileAlreadyExistsException e) {
+            // Another process was faster; it made the same.
+        } catch (IOException e) {
+            throw notWritable(path, e);
+        }
+    }
+
+    static void createFolders(Path folder) throws IOException {
+        try {
+            Files.createDirectories(folder, ownersOnly(folder, "rwx------"));
+        } catch (IOException e) {
+            throw notWritable(folder, e);
+        }
+    }
+
+    private static FileAttribute<?>[] ownersOnly(Path path, String permissions) {
+        return path.getFileSystem().supportedFileAttributeViews().contains("posix")
+                ? new FileAttribute<?>[] {
+                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(permissions))
+                }
+                : new FileAttribute<?>[0];
+    }
+
+    /** Refuses what is no SQLite file at all. An empty file passes: it is a ledger whose making was cut short. */
+    static void refuseOtherFiles(Path path) throws IOException {
+        if (!Files.isRegularFile(path)) {
+            throw Schema.notALedger(path);
+        }
+        byte[] head;
+        try (InputStream in = Files.newInputStream(path)) {
+            head = in.readNBytes(SQLITE.length);
+        } catch (IOException e) {
+            throw new LedgerException(
+                    LedgerException.Kind.IO, path + " cannot be read", "check its permissions and the disk", e);
+        }
+        if (head.length > 0 && !Arrays.equals(head, SQLITE)) {
+            throw Schema.notALedger(path);
+        }
+    }
+
+    /** True when no write-ahead log lies beside the file, so that the file alone is the whole ledger. */
+    static boolean isAtRest(Path path) throws IOException {
+        try {
+            return Files.size(path.resolveSibling(path.getFileName() + "-wal")) == 0;
+        } catch (NoSuchFileException e) {
+            return true;
+        }
+    }
+
+    /** The folder that a file lies in. */
+    static Path folder(Path file) {
+        Path parent = file.toAbsolutePath().getParent();
+        if (parent == null) {
+            throw new IllegalArgumentException(file + " is no file");
+        }
+        return parent;
+    }
+
+    /** Takes back an open transaction after a failure, which stays the one to report. */
+    static void rollback(Connection connection) {
+        try (Statement statement = connection.createStatement()) {
+            statement.execute(Sql.of("rollback"));
+        } catch (SQLException e) {
+            // The database has rolled back by itself already, as it does after a failed write.
+        }
+    }
+
+    static LedgerException notWritable(Path path, @Nullable Throwable cause) {
+        return new LedgerException(
+                LedgerException.Kind.READ_ONLY,
+                path + " cannot be written",
+                "check the permissions of it and its folder, or name another ledger with --ledger",
+                cause);
+    }
+
+    static LedgerException corrupt(Path path, String what, Throwable cause) {
+        return new LedgerException(
+                LedgerException.Kind.CORRUPT,
+                path + " is damaged: " + what,
+                "restore a copy of it, or move it away and import the ride files anew",
+                cause);
+    }
+
+    /**
+     * Says what a failure of the database means.
+     *
+     * @throws IllegalStateException when it is our own mistake
+     */
+    static LedgerException failure(Path path, SQLException e) {
+        SQLiteErrorCode code =
+                e instanceof SQLiteException s ? s.getResultCode() : SQLiteErrorCode.getErrorCode(e.getErrorCode());
+        // The low byte is the primary code, the rest tells variants of it apart.
+        int primary = code.code & 0xff;
+        if (primary == SQLiteErrorCode.SQLITE_BUSY.code || primary == SQLiteErrorCode.SQLITE_LOCKED.code) {
+            return new LedgerException(
+                    LedgerException.Kind.BUSY,
+                    path + " is being written by another process",
+                    "try again when that has finished",
+                    e);
+        } else if (primary == SQLiteErrorCode.SQLITE_NOTADB.code) {
+            return Schema.notALedger(path);
+        } else if (primary == SQLiteErrorCode.SQLITE_CORRUPT.code) {
+            return corrupt(path, String.valueOf(e.getMessage()), e);
+        } else if (primary == SQLiteErrorCode.SQLITE_READONLY.code || primary == SQLiteErrorCode.SQLITE_PERM.code) {
+            return notWritable(path, e);
+        } else if (primary == SQLiteErrorCode.SQLITE_CONSTRAINT.code
+                || primary == SQLiteErrorCode.SQLITE_MISUSE.code
+                || primary == SQLiteErrorCode.SQLITE_ERROR.code
+                || primary == SQLiteErrorCode.SQLITE_RANGE.code) {
+            throw new IllegalStateException("the ledger file refused a statement", e);
+        }
+        return new LedgerException(
+                LedgerException.Kind.IO,
+                path + " cannot be used: " + e.getMessage(),
+                "check free space and the permissions of its folder",
+                e);
+    }
+}

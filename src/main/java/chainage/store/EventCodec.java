@@ -1,0 +1,274 @@
+package chainage.store;
+
+import chainage.ledger.Cleaning;
+import chainage.ledger.Event;
+import chainage.ledger.Grit;
+import chainage.ledger.Method;
+import chainage.ledger.Moisture;
+import chainage.ledger.Reading;
+import chainage.ledger.Remark;
+import chainage.ledger.Rule;
+import chainage.quantity.Money;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeFormatterBuilder;
+import java.util.Locale;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Events to and from the kind and JSON payload they are kept as. Instants are UTC texts with milliseconds; anything
+ * finer is cut off. A field without a value is left out.
+ */
+final class EventCodec {
+    private static final DateTimeFormatter INSTANT =
+            new DateTimeFormatterBuilder().appendInstant(3).toFormatter(Locale.ROOT);
+
+    private EventCodec() {}
+
+    /**
+     * An event as it is kept.
+     *
+     * @param kind word for its type
+     * @param payload JSON object of its fields
+     */
+    record Encoded(String kind, String payload) {}
+
+    static Encoded encode(Event event) {
+        if (event instanceof Event.BikeDescribed e) {
+            return encoded(
+                    "bike-described",
+                    new Json()
+                            .with("bike", e.bike())
+                            .with("rings", e.rings())
+                            .with("cogs", e.cogs())
+                            .with("circumference_metres", e.circumferenceMetres()));
+        } else if (event instanceof Event.ChainDescribed e) {
+            return encoded(
+                    "chain-described",
+                    new Json()
+                            .with("chain", e.chain())
+                            .with("pitches", e.pitches())
+                            .with("speeds", e.speeds())
+                            .with("limit_percent", e.limitPercent())
+                            .with("price", money(e.price())));
+        } else if (event instanceof Event.ProductDescribed e) {
+            return encoded(
+                    "product-described",
+                    new Json()
+                            .with("product", e.product())
+                            .with("method", e.method().word())
+                            .with("price", money(e.price()))
+                            .with("package_millilitres", e.packageMillilitres()));
+        } else if (event instanceof Event.Installed e) {
+            return encoded(
+                    "installed",
+                    new Json().with("chain", e.chain()).with("bike", e.bike()).with("at", time(e.at())));
+        } else if (event instanceof Event.Removed e) {
+            return encoded("removed", new Json().with("chain", e.chain()).with("at", time(e.at())));
+        } else if (event instanceof Event.Treated e) {
+            return encoded(
+                    "treated",
+                    new Json()
+                            .with("chain", e.chain())
+                            .with("product", e.product())
+                            .with("at", time(e.at()))
+                            .with("cleaning", e.cleaning().word())
+                            .with("millilitres", e.millilitres())
+                            .with("minutes", e.minutes()));
+        } else if (event instanceof Event.Measured e) {
+            return encoded(
+                    "measured",
+                    new Json().with("chain", e.chain()).with("at", time(e.at())).with("reading", reading(e.reading())));
+        } else if (event instanceof Event.Remarked e) {
+            return encoded(
+                    "remarked",
+                    new Json()
+                            .with("chain", e.chain())
+                            .with("at", time(e.at()))
+                            .with("remark", word(e.remark()))
+                            .with("words", e.words()));
+        } else if (event instanceof Event.Tagged e) {
+            return encoded(
+                    "tagged",
+                    new Json()
+                            .with("rides", e.rides())
+                            .with("moisture", e.moisture() == null ? null : word(e.moisture()))
+                            .with("share", e.share())
+                            .with("grit", e.grit() == null ? null : word(e.grit())));
+        } else if (event instanceof Event.Untagged e) {
+            return encoded("untagged", new Json().with("rides", e.rides()));
+        } else if (event instanceof Event.RidesAssigned e) {
+            return encoded("rides-assigned", new Json().with("rides", e.rides()).with("bike", e.bike()));
+        } else if (event instanceof Event.RidesCounted e) {
+            return encoded("rides-counted", new Json().with("rides", e.rides()).with("counts", e.counts()));
+        } else if (event instanceof Event.TwinStated e) {
+            return encoded("twin-stated", new Json().with("ride", e.ride()).with("of", e.of()));
+        } else if (event instanceof Event.RuleSet e) {
+            return encoded(
+                    "rule-set",
+                    new Json()
+                            .with("when", when(e.rule().when()))
+                            .with("bike", e.rule().bike())
+                            .with("counts", e.rule().counts()));
+        } else if (event instanceof Event.RuleDropped e) {
+            return encoded("rule-dropped", new Json().with("when", when(e.when())));
+        } else if (event instanceof Event.SpeedBandSet e) {
+            return encoded(
+                    "speed-band-set", new Json().with("low_kmh", e.lowKmh()).with("high_kmh", e.highKmh()));
+        } else if (event instanceof Event.Undone e) {
+            return encoded("undone", new Json().with("target", e.target()));
+        }
+        throw new AssertionError(event);
+    }
+
+    /**
+     * Reads an event back.
+     *
+     * @throws IllegalArgumentException when kind or payload are none of ours
+     */
+    static Event decode(String kind, String payload) {
+        Json json = Json.parse(payload);
+        return switch (kind) {
+            case "bike-described" ->
+                new Event.BikeDescribed(
+                        json.text("bike"),
+                        json.integers("rings"),
+                        json.integers("cogs"),
+                        json.optionalReal("circumference_metres"));
+            case "chain-described" ->
+                new Event.ChainDescribed(
+                        json.text("chain"),
+                        Math.toIntExact(json.integer("pitches")),
+                        Math.toIntExact(json.integer("speeds")),
+                        json.optionalReal("limit_percent"),
+                        money(json.optionalObject("price")));
+            case "product-described" ->
+                new Event.ProductDescribed(
+                        json.text("product"),
+                        word(Method.of(json.text("method")), json.text("method")),
+                        money(json.optionalObject("price")),
+                        json.optionalReal("package_millilitres"));
+            case "installed" -> new Event.Installed(json.text("chain"), json.text("bike"), time(json));
+            case "removed" -> new Event.Removed(json.text("chain"), time(json));
+            case "treated" ->
+                new Event.Treated(
+                        json.text("chain"),
+                        json.text("product"),
+                        time(json),
+                        word(Cleaning.of(json.text("cleaning")), json.text("cleaning")),
+                        json.optionalReal("millilitres"),
+                        json.optionalReal("minutes"));
+            case "measured" -> new Event.Measured(json.text("chain"), time(json), reading(json.object("reading")));
+            case "remarked" ->
+                new Event.Remarked(
+                        json.text("chain"),
+                        time(json),
+                        constant(Remark.class, json.text("remark")),
+                        json.text("words"));
+            case "tagged" -> {
+                String moisture = json.optionalText("moisture");
+                String grit = json.optionalText("grit");
+                yield new Event.Tagged(
+                        json.texts("rides"),
+                        moisture == null ? null : constant(Moisture.class, moisture),
+                        json.real("share"),
+                        grit == null ? null : constant(Grit.class, grit));
+            }
+            case "untagged" -> new Event.Untagged(json.texts("rides"));
+            case "rides-assigned" -> new Event.RidesAssigned(json.texts("rides"), json.optionalText("bike"));
+            case "rides-counted" -> new Event.RidesCounted(json.texts("rides"), json.optionalTruth("counts"));
+            case "twin-stated" -> new Event.TwinStated(json.text("ride"), json.optionalText("of"));
+            case "rule-set" ->
+                new Event.RuleSet(
+                        new Rule(when(json.object("when")), json.optionalText("bike"), json.optionalTruth("counts")));
+            case "rule-dropped" -> new Event.RuleDropped(when(json.object("when")));
+            case "speed-band-set" -> new Event.SpeedBandSet(json.real("low_kmh"), json.real("high_kmh"));
+            case "undone" -> new Event.Undone(json.integer("target"));
+            default -> throw new IllegalArgumentException("unknown kind of entry: " + kind);
+        };
+    }
+
+    private static Encoded encoded(String kind, Json json) {
+        return new Encoded(kind, json.toString());
+    }
+
+    private static String time(Instant at) {
+        return INSTANT.format(at);
+    }
+
+    private static Instant time(Json json) {
+        return INSTANT.parse(json.text("at"), Instant::from);
+    }
+
+    private static @Nullable Json money(@Nullable Money money) {
+        return money == null ? null : new Json().with("minor", money.minor()).with("currency", money.currency());
+    }
+
+    private static @Nullable Money money(@Nullable Json json) {
+        return json == null ? null : new Money(json.integer("minor"), json.text("currency"));
+    }
+
+    private static Json reading(Reading reading) {
+        if (reading instanceof Reading.Elongation r) {
+            return new Json()
+                    .with("percent", r.percent())
+                    .with("tool", word(r.tool()))
+                    .with("pitches", r.pitches());
+        } else if (reading instanceof Reading.Gauge r) {
+            return new Json().with("edge_percent", r.edgePercent()).with("drops", r.drops());
+        }
+        throw new AssertionError(reading);
+    }
+
+    private static Reading reading(Json json) {
+        String tool = json.optionalText("tool");
+        return tool == null
+                ? new Reading.Gauge(json.real("edge_percent"), json.truth("drops"))
+                : new Reading.Elongation(
+                        json.real("percent"),
+                        constant(Reading.Tool.class, tool),
+                        Math.toIntExact(json.integer("pitches")));
+    }
+
+    private static Json when(Rule.When when) {
+        if (when instanceof Rule.Sensor w) {
+            return new Json().with("sensor", w.type()).with("serial", w.serial());
+        } else if (when instanceof Rule.Path w) {
+            return new Json().with("path", w.pattern());
+        } else if (when instanceof Rule.SubSport w) {
+            return new Json().with("sub_sport", w.word());
+        } else if (when instanceof Rule.Otherwise) {
+            return new Json().with("otherwise", true);
+        }
+        throw new AssertionError(when);
+    }
+
+    private static Rule.When when(Json json) {
+        String sensor = json.optionalText("sensor");
+        String path = json.optionalText("path");
+        String subSport = json.optionalText("sub_sport");
+        if (sensor != null) {
+            return new Rule.Sensor(sensor, json.text("serial"));
+        } else if (path != null) {
+            return new Rule.Path(path);
+        } else if (subSport != null) {
+            return new Rule.SubSport(subSport);
+        } else if (json.truth("otherwise")) {
+            return new Rule.Otherwise();
+        }
+        throw new IllegalArgumentException("unknown condition of a rule: " + json);
+    }
+
+    private static String word(Enum<?> constant) {
+        return constant.name().toLowerCase(Locale.ROOT);
+    }
+
+    private static <E extends Enum<E>> E constant(Class<E> type, String word) {
+        return Enum.valueOf(type, word.toUpperCase(Locale.ROOT));
+    }
+
+    private static <T> T word(Optional<T> found, String word) {
+        return found.orElseThrow(() -> new IllegalArgumentException("unknown word: " + word));
+    }
+}

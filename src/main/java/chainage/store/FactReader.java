@@ -1,0 +1,119 @@
+package chainage.store;
+
+import chainage.ledger.Entry;
+import chainage.quantity.ContentDigest;
+import chainage.ride.FiledRide;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/** Reads rows into facts, inside a transaction of its caller. */
+final class FactReader {
+    private final Path path;
+    private final Connection connection;
+
+    FactReader(Path path, Connection connection) {
+        this.path = path;
+        this.connection = connection;
+    }
+
+    Snapshot snapshot() throws SQLException, LedgerException {
+        return new Snapshot(entries(), rides());
+    }
+
+    private List<Entry> entries() throws SQLException, LedgerException {
+        return rows("entries", row -> {
+            long number = row.getLong(1);
+            try {
+                return new Entry(
+                        number,
+                        Instant.ofEpochMilli(row.getLong(2)),
+                        EventCodec.decode(row.getString(3), row.getString(4)));
+            } catch (RuntimeException e) {
+                throw Disk.corrupt(path, "entry " + number + " cannot be understood (" + e.getMessage() + ")", e);
+            }
+        });
+    }
+
+    private List<FiledRide> rides() throws SQLException, LedgerException {
+        Map<Long, List<String>> paths = new HashMap<>();
+        rows(
+                "places",
+                row -> paths.computeIfAbsent(row.getLong(1), content -> new ArrayList<>())
+                        .add(row.getString(2)));
+        return rows("rides", row -> {
+            try {
+                return new FiledRide(RideRow.read(row), paths.getOrDefault(row.getLong("content"), List.of()));
+            } catch (RuntimeException e) {
+                throw Disk.corrupt(
+                        path, "ride " + row.getString("id") + " cannot be understood (" + e.getMessage() + ")", e);
+            }
+        });
+    }
+
+    SeenSources seen() throws SQLException, LedgerException {
+        Map<String, Source> byPath = new HashMap<>();
+        for (Source source : sources("sources")) {
+            byPath.put(source.path(), source);
+        }
+        Map<ContentDigest, SeenSources.Content> byDigest = new HashMap<>();
+        rows(
+                "contents",
+                row -> byDigest.put(
+                                RideRow.digest(row.getBytes(1)),
+                                new SeenSources.Content(
+                                        Source.Verdict.of(row.getString(2)), row.getString(3), row.getString(4)))
+                        == null);
+        return new SeenSources(byPath, byDigest);
+    }
+
+    /** Sources by one of the two statements that select them. */
+    List<Source> sources(String statement) throws SQLException, LedgerException {
+        return rows(statement, row -> {
+            byte[] digest = row.getBytes(4);
+            return new Source(
+                    row.getString(1),
+                    row.getLong(2),
+                    row.getLong(3),
+                    digest == null ? null : RideRow.digest(digest),
+                    Source.Verdict.of(row.getString(5)),
+                    row.getString(6),
+                    row.getString(7),
+                    row.getInt(8));
+        });
+    }
+
+    List<String> troubles() throws SQLException, LedgerException {
+        List<String> troubles = new ArrayList<>();
+        for (String line : rows("integrity", row -> row.getString(1))) {
+            if (!line.equals("ok")) {
+                troubles.add(line);
+            }
+        }
+        troubles.addAll(
+                rows("foreign-keys", row -> "row " + row.getLong(2) + " of " + row.getString(1) + " points nowhere"));
+        return troubles;
+    }
+
+    private interface Row<T> {
+        T read(ResultSet row) throws SQLException, LedgerException;
+    }
+
+    private <T> List<T> rows(String statement, Row<T> reader) throws SQLException, LedgerException {
+        List<T> found = new ArrayList<>();
+        try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
+                ResultSet row = select.executeQuery()) {
+            while (row.next()) {
+                found.add(reader.read(row));
+            }
+        }
+        return found;
+    }
+}

@@ -1,0 +1,100 @@
+package chainage.store;
+
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.quantity.ContentDigest;
+import chainage.ride.Ride;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** Writes facts as rows, inside a transaction of its caller. */
+final class FactWriter {
+    private final Connection connection;
+
+    FactWriter(Connection connection) {
+        this.connection = connection;
+    }
+
+    List<Entry> entries(List<Event> events, Instant recorded) throws SQLException {
+        List<Entry> entries = new ArrayList<>();
+        try (PreparedStatement last = prepare("last-entry");
+                PreparedStatement insert = prepare("entry-insert")) {
+            long number;
+            try (ResultSet row = last.executeQuery()) {
+                number = row.getLong(1);
+            }
+            Instant kept = Instant.ofEpochMilli(recorded.toEpochMilli());
+            for (Event event : events) {
+                EventCodec.Encoded encoded = EventCodec.encode(event);
+                insert.setLong(1, ++number);
+                insert.setLong(2, kept.toEpochMilli());
+                insert.setString(3, encoded.kind());
+                insert.setString(4, encoded.payload());
+                insert.executeUpdate();
+                entries.add(new Entry(number, kept, EventCodec.decode(encoded.kind(), encoded.payload())));
+            }
+        }
+        return List.copyOf(entries);
+    }
+
+    void deliveries(List<Delivery> batch) throws SQLException {
+        try (PreparedStatement content = prepare("content-insert");
+                PreparedStatement ride = prepare("ride-insert");
+                PreparedStatement place = prepare("place-insert");
+                PreparedStatement source = prepare("source-upsert");
+                PreparedStatement stale = prepare("source-drop-stale-entries")) {
+            for (Delivery delivery : batch) {
+                Source s = delivery.source();
+                if (s.digest() != null && s.verdict() != Source.Verdict.KNOWN) {
+                    content.setBytes(1, bytes(s.digest()));
+                    content.setString(2, s.verdict().word());
+                    content.setString(3, s.reason());
+                    content.setString(4, s.mend());
+                    content.executeUpdate();
+                }
+                for (Ride r : delivery.rides()) {
+                    RideRow.bind(ride, r);
+                    ride.executeUpdate();
+                }
+                if (s.digest() != null) {
+                    place.setString(1, s.path());
+                    place.setBytes(2, bytes(s.digest()));
+                    place.executeUpdate();
+                }
+                source(source, s);
+                if (s.verdict() == Source.Verdict.ARCHIVE) {
+                    stale.setString(1, s.path());
+                    stale.setLong(2, s.modifiedMillis());
+                    stale.executeUpdate();
+                }
+            }
+        }
+    }
+
+    private static void source(PreparedStatement upsert, Source source) throws SQLException {
+        upsert.setString(1, source.path());
+        upsert.setLong(2, source.size());
+        upsert.setLong(3, source.modifiedMillis());
+        upsert.setBytes(4, bytes(source.digest()));
+        upsert.setString(5, source.verdict().word());
+        upsert.setString(6, source.reason());
+        upsert.setString(7, source.mend());
+        upsert.setInt(8, source.refusedParts());
+        upsert.executeUpdate();
+    }
+
+    private static byte @Nullable [] bytes(@Nullable ContentDigest digest) {
+        return digest == null ? null : HexFormat.of().parseHex(digest.hex());
+    }
+
+    private PreparedStatement prepare(String statement) throws SQLException {
+        return connection.prepareStatement(Sql.of(statement));
+    }
+}

@@ -1,0 +1,142 @@
+package chainage.store;
+
+import com.fasterxml.jackson.jr.ob.JSON;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** A JSON object under construction or being read, in plain maps and lists; nothing is bound by reflection. */
+final class Json {
+    private final Map<String, Object> fields;
+
+    Json() {
+        this(new LinkedHashMap<>());
+    }
+
+    private Json(Map<String, Object> fields) {
+        this.fields = fields;
+    }
+
+    /**
+     * Reads an object.
+     *
+     * @throws IllegalArgumentException when the text is no JSON object
+     */
+    static Json parse(String text) {
+        try {
+            return new Json(JSON.std.mapFrom(text));
+        } catch (IOException e) {
+            throw new IllegalArgumentException("no JSON object: " + e.getMessage(), e);
+        }
+    }
+
+    /** Adds a field; null adds none. */
+    Json with(String name, @Nullable Object value) {
+        if (value instanceof Double d && !Double.isFinite(d)) {
+            throw new IllegalArgumentException(name + " is " + d);
+        }
+        if (value instanceof Json j) {
+            fields.put(name, j.fields);
+        } else if (value != null) {
+            fields.put(name, value);
+        }
+        return this;
+    }
+
+    String text(String name) {
+        return need(name, optionalText(name));
+    }
+
+    @Nullable
+    String optionalText(String name) {
+        return as(String.class, name);
+    }
+
+    double real(String name) {
+        return need(name, optionalReal(name));
+    }
+
+    @Nullable
+    Double optionalReal(String name) {
+        Number n = as(Number.class, name);
+        return n == null ? null : n.doubleValue();
+    }
+
+    long integer(String name) {
+        return need(name, as(Number.class, name)).longValue();
+    }
+
+    boolean truth(String name) {
+        return need(name, optionalTruth(name));
+    }
+
+    @Nullable
+    Boolean optionalTruth(String name) {
+        return as(Boolean.class, name);
+    }
+
+    @SuppressWarnings("unchecked") // a JSON object's keys are texts
+    @Nullable
+    Json optionalObject(String name) {
+        Map<String, Object> value = as(Map.class, name);
+        return value == null ? null : new Json(value);
+    }
+
+    Json object(String name) {
+        return need(name, optionalObject(name));
+    }
+
+    /** A list's members; empty when the field is absent. */
+    List<?> list(String name) {
+        List<?> value = as(List.class, name);
+        return value == null ? List.of() : value;
+    }
+
+    List<String> texts(String name) {
+        List<String> texts = new ArrayList<>();
+        for (Object o : list(name)) {
+            texts.add((String) o);
+        }
+        return texts;
+    }
+
+    List<Integer> integers(String name) {
+        List<Integer> integers = new ArrayList<>();
+        for (Object o : list(name)) {
+            integers.add(((Number) o).intValue());
+        }
+        return integers;
+    }
+
+    /** Compact text: no white space, fields in the order they were added. */
+    @Override
+    public String toString() {
+        return write(fields);
+    }
+
+    static String write(Object tree) {
+        try {
+            return JSON.std.asString(tree);
+        } catch (IOException e) {
+            throw new AssertionError("plain maps and lists can always be written", e);
+        }
+    }
+
+    private <T> @Nullable T as(Class<T> type, String name) {
+        Object value = fields.get(name);
+        if (value != null && !type.isInstance(value)) {
+            throw new IllegalArgumentException("field " + name + " is " + value);
+        }
+        return type.cast(value);
+    }
+
+    private static <T> T need(String name, @Nullable T value) {
+        if (value == null) {
+            throw new IllegalArgumentException("field " + name + " is missing");
+        }
+        return value;
+    }
+}

@@ -1,0 +1,249 @@
+package chainage.store;
+
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+
+/**
+ * An open ledger. Facts are appended, never changed; a {@link Snapshot} of all of them is loaded in one piece.
+ *
+ * <p>For one thread; several threads or processes each open their own. Writers wait for each other, for a while.
+ */
+public final class LedgerFile implements AutoCloseable {
+    /** How long a writer waits for another before it gives up as busy; our guess at a rider's patience. */
+    private static final Duration PATIENCE = Duration.ofSeconds(10);
+
+    private final Path path;
+    private final Connection connection;
+    private final FactReader reader;
+    private final FactWriter writer;
+
+    private LedgerFile(Path path, Connection connection) {
+        this.path = path;
+        this.connection = connection;
+        this.reader = new FactReader(path, connection);
+        this.writer = new FactWriter(connection);
+    }
+
+    /** Opens a ledger for reading and writing; makes the file, and the folders it lies in, when there is none. */
+    public static LedgerFile open(Path path) throws IOException {
+        return open(path, PATIENCE);
+    }
+
+    /** As {@link #open(Path)}, waiting for other writers no longer than given. */
+    public static LedgerFile open(Path path, Duration patience) throws IOException {
+        return open(path, patience, new Schema(Schema.SCRIPTS));
+    }
+
+    static LedgerFile open(Path given, Duration patience, Schema schema) throws IOException {
+        Path path = given.toAbsolutePath();
+        if (Files.exists(path)) {
+            Disk.refuseOtherFiles(path);
+            // Looked at through a connection that cannot write, so that a file we refuse stays as it is.
+            try (Connection look = Disk.connect(path, patience, true, Disk.isAtRest(path))) {
+                schema.check(look, path);
+            } catch (SQLException e) {
+                throw Disk.failure(path, e);
+            }
+            if (!Files.isWritable(path)) {
+                throw Disk.notWritable(path, null);
+            }
+        } else {
+            Disk.createFolders(Disk.folder(path));
+            Disk.createPrivate(path);
+        }
+        return finish(path, Disk.connect(path, patience, false, false), connection -> {
+            schema.upgrade(connection, path);
+            execute(connection, "wal");
+        });
+    }
+
+    /**
+     * Opens a ledger for reading only; nothing is made or changed.
+     *
+     * @throws NoSuchFileException when there is none
+     */
+    public static LedgerFile openReadOnly(Path path) throws IOException {
+        return openReadOnly(path, new Schema(Schema.SCRIPTS));
+    }
+
+    static LedgerFile openReadOnly(Path given, Schema schema) throws IOException {
+        Path path = given.toAbsolutePath();
+        if (!Files.exists(path)) {
+            throw new NoSuchFileException(given.toString());
+        }
+        Disk.refuseOtherFiles(path);
+        // A connection that could write tidies the log away when it closes, one that cannot leaves two files behind. In
+        // a folder that cannot be written SQLite cannot share the log's index; where there is no log, no one is
+        // writing, and the file can be read without.
+        boolean writable = Files.isWritable(Disk.folder(path)) && Files.isWritable(path);
+        boolean frozen = !writable && Disk.isAtRest(path);
+        return finish(path, Disk.connect(path, PATIENCE, !writable, frozen), connection -> {
+            execute(connection, "query-only");
+            int version = schema.check(connection, path);
+            if (version < schema.version()) {
+                throw new LedgerException(
+                        LedgerException.Kind.READ_ONLY,
+                        path + (version == 0 ? " holds nothing yet" : " is of an older version"),
+                        "run a command that writes, such as import, to bring it up to date",
+                        null);
+            }
+        });
+    }
+
+    private interface Step {
+        void on(Connection connection) throws SQLException, IOException;
+    }
+
+    private static LedgerFile finish(Path path, Connection connection, Step step) throws IOException {
+        boolean done = false;
+        try {
+            step.on(connection);
+            done = true;
+            return new LedgerFile(path, connection);
+        } catch (SQLException e) {
+            throw Disk.failure(path, e);
+        } finally {
+            if (!done) {
+                close(path, connection);
+            }
+        }
+    }
+
+    /** All facts, in one read transaction. */
+    public Snapshot load() throws LedgerException {
+        return transaction("begin-read", reader::snapshot);
+    }
+
+    /**
+     * Appends facts in one transaction.
+     *
+     * @return the entries as they are kept, instants cut to milliseconds
+     */
+    public List<Entry> append(List<Event> events, Instant recorded) throws LedgerException {
+        return transaction("begin-write", () -> writer.entries(events, recorded));
+    }
+
+    /**
+     * Reads, decides and appends in one transaction, so that no other process can write in between.
+     *
+     * @param decide what to append, given all facts; when it throws, nothing is written
+     */
+    public <T, X extends Exception> Written<T> update(Instant recorded, Decide<T, X> decide) throws LedgerException, X {
+        return this.<Written<T>, X>transaction("begin-write", () -> {
+            Snapshot before = reader.snapshot();
+            Decision<T> decision = decide.on(before);
+            return new Written<>(before, writer.entries(decision.events(), recorded), decision.answer());
+        });
+    }
+
+    /** A rule for what to append. */
+    public interface Decide<T, X extends Exception> {
+        Decision<T> on(Snapshot snapshot) throws X;
+    }
+
+    /**
+     * What to append, and what to hand back.
+     *
+     * @param events in order; may be empty
+     */
+    public record Decision<T>(List<Event> events, T answer) {
+        public Decision {
+            events = List.copyOf(events);
+        }
+    }
+
+    /**
+     * What was appended.
+     *
+     * @param before all facts before
+     * @param entries as they are kept
+     * @param answer of the decision
+     */
+    public record Written<T>(Snapshot before, List<Entry> entries, T answer) {}
+
+    /** Keeps a batch of files and their rides in one transaction; rides that are there already stay as they are. */
+    public void appendRides(List<Delivery> batch) throws LedgerException {
+        transaction("begin-write", () -> {
+            writer.deliveries(batch);
+            return batch.size();
+        });
+    }
+
+    /** What is remembered of every file read so far. */
+    public SeenSources seen() throws LedgerException {
+        return transaction("begin-read", reader::seen);
+    }
+
+    /** Sources that were refused, whole or in part, by path. */
+    public List<Source> refused() throws LedgerException {
+        return transaction("begin-read", () -> reader.sources("sources-refused"));
+    }
+
+    /** What is wrong with the file itself, a line each; empty for a sound one. */
+    public List<String> integrityCheck() throws LedgerException {
+        try {
+            return transaction("begin-read", reader::troubles);
+        } catch (LedgerException e) {
+            if (e.kind() == LedgerException.Kind.CORRUPT) {
+                return List.of(e.what());
+            }
+            throw e;
+        }
+    }
+
+    public Path path() {
+        return path;
+    }
+
+    @Override
+    public void close() throws LedgerException {
+        close(path, connection);
+    }
+
+    private static void close(Path path, Connection connection) throws LedgerException {
+        try {
+            connection.close();
+        } catch (SQLException e) {
+            throw Disk.failure(path, e);
+        }
+    }
+
+    private interface Work<T, X extends Exception> {
+        T run() throws SQLException, LedgerException, X;
+    }
+
+    private <T, X extends Exception> T transaction(String begin, Work<T, X> work) throws LedgerException, X {
+        try {
+            execute(connection, begin);
+            boolean done = false;
+            try {
+                T result = work.run();
+                execute(connection, "commit");
+                done = true;
+                return result;
+            } finally {
+                if (!done) {
+                    Disk.rollback(connection);
+                }
+            }
+        } catch (SQLException e) {
+            throw Disk.failure(path, e);
+        }
+    }
+
+    private static void execute(Connection connection, String statement) throws SQLException {
+        try (Statement s = connection.createStatement()) {
+            s.execute(Sql.of(statement));
+        }
+    }
+}

@@ -1,0 +1,238 @@
+package chainage.store;
+
+import chainage.quantity.ContentDigest;
+import chainage.quantity.RideKey;
+import chainage.ride.Pedalling;
+import chainage.ride.Ride;
+import chainage.ride.RideFormat;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A ride to and from its row. Figures in columns are exact; those in the two JSON columns are rounded to 0.01 of their
+ * unit (seconds, revolutions, joules, metres, degrees), far below what any device resolves, so that a ride stays small.
+ * Instants keep their milliseconds.
+ */
+final class RideRow {
+    private RideRow() {}
+
+    static void bind(PreparedStatement insert, Ride ride) throws SQLException {
+        int i = 0;
+        insert.setInt(++i, ride.key().session());
+        insert.setString(++i, ride.key().id());
+        insert.setString(++i, ride.format().word());
+        insert.setLong(++i, ride.start().toEpochMilli());
+        insert.setDouble(++i, ride.elapsedSeconds());
+        insert.setDouble(++i, ride.movingSeconds());
+        insert.setDouble(++i, ride.distance().metres());
+        insert.setString(++i, word(ride.distance().from()));
+        insert.setString(++i, ride.activity().sport());
+        insert.setString(++i, ride.activity().subSport());
+        insert.setString(++i, word(ride.activity().kind()));
+        insert.setInt(++i, ride.activity().indoor() ? 1 : 0);
+        setReal(insert, ++i, ride.effort().ascentMetres());
+        setReal(insert, ++i, ride.effort().celsius());
+        setReal(insert, ++i, ride.effort().watts());
+        setReal(insert, ++i, ride.effort().medianSpeed());
+        insert.setInt(++i, ride.effort().samples());
+        insert.setString(++i, evidence(ride));
+        insert.setString(++i, pedalling(ride.pedalling()));
+        insert.setBytes(++i, HexFormat.of().parseHex(ride.key().digest().hex()));
+    }
+
+    static Ride read(ResultSet row) throws SQLException {
+        Instant start = Instant.ofEpochMilli(row.getLong("start"));
+        Json evidence = Json.parse(row.getString("evidence"));
+        List<String> labels = evidence.texts("labels");
+        return new Ride(
+                new RideKey(digest(row.getBytes("digest")), row.getInt("session")),
+                constant(RideFormat.class, row.getString("format")),
+                start,
+                row.getDouble("elapsed"),
+                row.getDouble("moving"),
+                new Ride.Distance(
+                        row.getDouble("metres"), constant(Ride.MetresFrom.class, row.getString("metres_from"))),
+                new Ride.Effort(
+                        real(row, "ascent"),
+                        real(row, "celsius"),
+                        real(row, "watts"),
+                        real(row, "median_speed"),
+                        row.getInt("samples")),
+                new Ride.Activity(
+                        row.getString("sport"),
+                        row.getString("sub_sport"),
+                        constant(Ride.Activity.Kind.class, row.getString("kind")),
+                        row.getBoolean("indoor")),
+                pedalling(row.getString("pedalling")),
+                devices(evidence),
+                weather(evidence, start),
+                labels.isEmpty()
+                        ? new Ride.Labels("", "", "")
+                        : new Ride.Labels(labels.get(0), labels.get(1), labels.get(2)),
+                trace(evidence, start),
+                evidence.texts("remarks"),
+                evidence.optionalText("salvaged"));
+    }
+
+    static ContentDigest digest(byte[] bytes) {
+        return new ContentDigest(HexFormat.of().formatHex(bytes));
+    }
+
+    private static String evidence(Ride ride) {
+        long start = ride.start().toEpochMilli();
+        Ride.Labels labels = ride.labels();
+        boolean labelled = !(labels.title() + labels.notes() + labels.keywords()).isEmpty();
+        return new Json()
+                .with("devices", rows(ride.devices().stream().map(d -> List.of(d.type(), d.serial()))))
+                .with(
+                        "weather",
+                        rows(ride.weather().stream()
+                                .map(w -> Arrays.asList(
+                                        w.at().toEpochMilli() - start,
+                                        w.current() ? 1 : 0,
+                                        w.condition(),
+                                        rounded(w.celsius()),
+                                        rounded(w.humidityPercent())))))
+                .with("labels", labelled ? List.of(labels.title(), labels.notes(), labels.keywords()) : null)
+                .with(
+                        "trace",
+                        rows(ride.trace().stream()
+                                .map(p -> Arrays.asList(
+                                        p.at().toEpochMilli() - start,
+                                        rounded(p.latitude()),
+                                        rounded(p.longitude()),
+                                        rounded(p.metres())))))
+                .with("remarks", ride.remarks().isEmpty() ? null : ride.remarks())
+                .with("salvaged", ride.salvaged())
+                .toString();
+    }
+
+    private static List<Ride.Device> devices(Json evidence) {
+        List<Ride.Device> devices = new ArrayList<>();
+        for (Object row : evidence.list("devices")) {
+            List<?> d = (List<?>) row;
+            devices.add(new Ride.Device((String) d.get(0), (String) d.get(1)));
+        }
+        return devices;
+    }
+
+    private static List<Ride.WeatherReport> weather(Json evidence, Instant start) {
+        List<Ride.WeatherReport> reports = new ArrayList<>();
+        for (Object row : evidence.list("weather")) {
+            List<?> w = (List<?>) row;
+            reports.add(new Ride.WeatherReport(
+                    start.plusMillis(((Number) w.get(0)).longValue()),
+                    ((Number) w.get(1)).intValue() == 1,
+                    (String) w.get(2),
+                    real(w.get(3)),
+                    real(w.get(4))));
+        }
+        return reports;
+    }
+
+    private static List<Ride.Waypoint> trace(Json evidence, Instant start) {
+        List<Ride.Waypoint> trace = new ArrayList<>();
+        for (Object row : evidence.list("trace")) {
+            List<?> p = (List<?>) row;
+            trace.add(new Ride.Waypoint(
+                    start.plusMillis(((Number) p.get(0)).longValue()), real(p.get(1)), real(p.get(2)), real(p.get(3))));
+        }
+        return trace;
+    }
+
+    private static @Nullable String pedalling(Pedalling pedalling) {
+        if (pedalling.equals(Pedalling.NONE)) {
+            return null;
+        }
+        List<Object> rows = new ArrayList<>();
+        for (Pedalling.Row r : pedalling.rows()) {
+            rows.add(Arrays.asList(
+                    r.ring(),
+                    r.cog(),
+                    // A band's centre ends in .125 or .375, so this one keeps a third decimal.
+                    rounded(r.development(), 1000),
+                    rounded(r.seconds()),
+                    rounded(r.revolutions()),
+                    rounded(r.joules()),
+                    rounded(r.metres())));
+        }
+        return new Json()
+                .with(
+                        "coasting",
+                        Arrays.asList(rounded(pedalling.coastingSeconds()), rounded(pedalling.coastingMetres())))
+                .with("rows", rows)
+                .toString();
+    }
+
+    private static Pedalling pedalling(@Nullable String text) {
+        if (text == null) {
+            return Pedalling.NONE;
+        }
+        Json json = Json.parse(text);
+        List<Pedalling.Row> rows = new ArrayList<>();
+        for (Object row : json.list("rows")) {
+            List<?> r = (List<?>) row;
+            rows.add(new Pedalling.Row(
+                    ((Number) r.get(0)).intValue(),
+                    ((Number) r.get(1)).intValue(),
+                    real(r.get(2)),
+                    real(r.get(3)),
+                    real(r.get(4)),
+                    real(r.get(5)),
+                    real(r.get(6))));
+        }
+        List<?> coasting = json.list("coasting");
+        return new Pedalling(rows, real(coasting.get(0)), real(coasting.get(1)));
+    }
+
+    private static @Nullable Object rows(java.util.stream.Stream<? extends List<?>> rows) {
+        List<? extends List<?>> list = rows.toList();
+        return list.isEmpty() ? null : list;
+    }
+
+    private static @Nullable Object rounded(double value) {
+        return rounded(value, 100);
+    }
+
+    /** Null for NaN; a whole number without decimals, since those are most of the bytes. */
+    private static @Nullable Object rounded(double value, int parts) {
+        if (!Double.isFinite(value)) {
+            return null;
+        }
+        long scaled = Math.round(value * parts);
+        return scaled % parts == 0 ? (Object) (scaled / parts) : (Object) (scaled / (double) parts);
+    }
+
+    private static double real(@Nullable Object value) {
+        return value == null ? Double.NaN : ((Number) value).doubleValue();
+    }
+
+    private static double real(ResultSet row, String column) throws SQLException {
+        double value = row.getDouble(column);
+        return row.wasNull() ? Double.NaN : value;
+    }
+
+    private static void setReal(PreparedStatement statement, int index, double value) throws SQLException {
+        if (Double.isNaN(value)) {
+            statement.setNull(index, java.sql.Types.REAL);
+        } else {
+            statement.setDouble(index, value);
+        }
+    }
+
+    private static String word(Enum<?> constant) {
+        return constant.name().toLowerCase(Locale.ROOT);
+    }
+
+    private static <E extends Enum<E>> E constant(Class<E> type, String word) {
+        return Enum.valueOf(type, word.toUpperCase(Locale.ROOT));
+    }
+}

@@ -1,0 +1,117 @@
+package chainage.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.List;
+
+/**
+ * The schema's versions, oldest first: script n brings a ledger from version n − 1 to n and sets {@code user_version}
+ * itself, so that a rollback takes both back.
+ */
+final class Schema {
+    /** The letters "chng", which tell a ledger from any other SQLite file. */
+    static final int APPLICATION_ID = 0x63686e67;
+
+    /** Every version up to this program's own. */
+    static final List<String> SCRIPTS = List.of(Sql.resource("001-facts.sql"));
+
+    private final List<String> scripts;
+
+    Schema(List<String> scripts) {
+        this.scripts = List.copyOf(scripts);
+    }
+
+    int version() {
+        return scripts.size();
+    }
+
+    /**
+     * Checks what an open file is, without changing it.
+     *
+     * @return its version; 0 for a database that is still empty
+     */
+    int check(Connection connection, Path path) throws SQLException, LedgerException {
+        int version = number(connection, "user-version");
+        if (number(connection, "application-id") != APPLICATION_ID) {
+            if (version == 0 && number(connection, "schema-size") == 0) {
+                return 0;
+            }
+            throw notALedger(path);
+        }
+        if (version > version()) {
+            throw new LedgerException(
+                    LedgerException.Kind.NEWER,
+                    path + " was made by a newer chainage (ledger version " + version + ", this one knows " + version()
+                            + ")",
+                    "upgrade this program; the file was left as it is",
+                    null);
+        }
+        return version;
+    }
+
+    static LedgerException notALedger(Path path) {
+        return new LedgerException(
+                LedgerException.Kind.NOT_A_LEDGER,
+                path + " is not a chainage ledger",
+                "give the ledger another name; the file was left as it is",
+                null);
+    }
+
+    /** Brings a ledger up to date in one transaction. An older one is copied beside itself first. */
+    void upgrade(Connection connection, Path path) throws SQLException, IOException {
+        int before = check(connection, path);
+        if (before == version()) {
+            return;
+        }
+        if (before > 0) {
+            copy(connection, copyOf(path, before));
+        }
+        try (Statement statement = connection.createStatement()) {
+            statement.executeUpdate(Sql.of("begin-write"));
+            boolean done = false;
+            try {
+                // Asked again under the lock: another process may have been faster.
+                for (int v = check(connection, path); v < version(); v++) {
+                    statement.executeUpdate(scripts.get(v));
+                }
+                statement.executeUpdate(Sql.of("commit"));
+                done = true;
+            } finally {
+                if (!done) {
+                    Disk.rollback(connection);
+                }
+            }
+        }
+    }
+
+    /** Name of the copy: the ledger's own and its version, with a number behind it when that is taken. */
+    private static Path copyOf(Path path, int version) {
+        String name = path.getFileName() + ".version-" + version;
+        Path copy = path.resolveSibling(name);
+        for (int n = 2; Files.exists(copy); n++) {
+            copy = path.resolveSibling(name + "." + n);
+        }
+        return copy;
+    }
+
+    private static void copy(Connection connection, Path copy) throws SQLException, IOException {
+        Disk.createPrivate(copy);
+        try (PreparedStatement statement = connection.prepareStatement(Sql.of("copy"))) {
+            statement.setString(1, copy.toString());
+            statement.execute();
+        }
+    }
+
+    private static int number(Connection connection, String statement) throws SQLException {
+        try (Statement s = connection.createStatement();
+                ResultSet r = s.executeQuery(Sql.of(statement))) {
+            return r.next() ? r.getInt(1) : 0;
+        }
+    }
+}

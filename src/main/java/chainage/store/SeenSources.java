@@ -1,0 +1,39 @@
+package chainage.store;
+
+import chainage.quantity.ContentDigest;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What the ledger remembers of files, loaded whole, so that an unchanged archive costs no query a file. Immutable; any
+ * thread may ask.
+ */
+public final class SeenSources {
+    private final Map<String, Source> byPath;
+    private final Map<ContentDigest, Content> byDigest;
+
+    SeenSources(Map<String, Source> byPath, Map<ContentDigest, Content> byDigest) {
+        this.byPath = Map.copyOf(byPath);
+        this.byDigest = Map.copyOf(byDigest);
+    }
+
+    /** What was made of this path, when size and time of change are as they were then. */
+    public Optional<Source> unchanged(String path, long size, long modifiedMillis) {
+        return Optional.ofNullable(byPath.get(path))
+                .filter(s -> s.size() == size && s.modifiedMillis() == modifiedMillis);
+    }
+
+    /** What was made of this content, under whatever path. */
+    public Optional<Content> known(ContentDigest digest) {
+        return Optional.ofNullable(byDigest.get(digest));
+    }
+
+    /**
+     * What was made of a content.
+     *
+     * @param verdict imported, salvaged, not-ride or refused
+     * @param reason one line; may be empty
+     * @param mend what the rider can do; may be empty
+     */
+    public record Content(Source.Verdict verdict, String reason, String mend) {}
+}

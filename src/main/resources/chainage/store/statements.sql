@@ -1,0 +1,75 @@
+-- Every statement of the store, each under its name.
+
+-- @begin-write
+begin immediate
+-- @begin-read
+begin
+-- @commit
+commit
+-- @rollback
+rollback
+-- @wal
+pragma journal_mode = wal
+-- @query-only
+pragma query_only = on
+-- @user-version
+pragma user_version
+-- @application-id
+pragma application_id
+-- @schema-size
+select count(*) from sqlite_schema
+-- @copy
+vacuum into ?
+-- @integrity
+pragma integrity_check(20)
+-- @foreign-keys
+pragma foreign_key_check
+
+-- @entries
+select number, recorded, kind, payload from entry order by number
+-- @last-entry
+select coalesce(max(number), 0) from entry
+-- @entry-insert
+insert into entry (number, recorded, kind, payload) values (?, ?, ?, ?)
+
+-- @content-insert
+insert into content (digest, outcome, reason, mend) values (?, ?, ?, ?) on conflict (digest) do nothing
+-- @contents
+select digest, outcome, reason, mend from content
+
+-- @ride-insert
+insert into ride (content, session, id, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind,
+                  indoor, ascent, celsius, watts, median_speed, samples, evidence, pedalling)
+select content.id, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ? from content where content.digest = ?
+on conflict (content, session) do nothing
+-- @rides
+select ride.id, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor, ascent, celsius,
+       watts, median_speed, samples, evidence, pedalling, digest, content
+from ride join content on content.id = ride.content
+order by start, digest, session
+
+-- @place-insert
+insert into place (content, path)
+select content.id, ?1 from content
+where content.digest = ?2 and exists (select 1 from ride where ride.content = content.id)
+on conflict (content, path) do nothing
+-- @places
+select content, path from place order by content, path
+
+-- @source-upsert
+insert into source (path, size, modified, content, outcome, reason, mend, refused_parts)
+values (?, ?, ?, (select id from content where digest = ?), ?, ?, ?, ?)
+on conflict (path) do update set
+    size = excluded.size, modified = excluded.modified, content = excluded.content, outcome = excluded.outcome,
+    reason = excluded.reason, mend = excluded.mend, refused_parts = excluded.refused_parts
+-- @source-drop-stale-entries
+-- Entries of an archive carry its own time of change; "!0" is the first text after all that start with "!/".
+delete from source where path > ?1 || '!/' and path < ?1 || '!0' and modified <> ?2
+-- @sources
+select path, size, modified, digest, source.outcome, source.reason, source.mend, refused_parts
+from source left join content on content.id = source.content
+-- @sources-refused
+select path, size, modified, digest, source.outcome, source.reason, source.mend, refused_parts
+from source left join content on content.id = source.content
+where source.outcome = 'refused' or refused_parts > 0
+order by path

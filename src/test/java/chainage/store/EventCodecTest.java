@@ -1,0 +1,77 @@
+package chainage.store;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import chainage.ledger.Event;
+import java.time.Instant;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class EventCodecTest {
+    static Stream<Class<?>> everyKindOfEvent() {
+        return Arrays.stream(Event.class.getPermittedSubclasses());
+    }
+
+    @ParameterizedTest
+    @MethodSource("everyKindOfEvent")
+    void everyEventComesBackAsItWas(Class<?> type) {
+        for (long seed = 0; seed < 200; seed++) {
+            Event event = new RandomFacts(seed).event(type);
+            EventCodec.Encoded encoded = EventCodec.encode(event);
+            assertEquals(event, EventCodec.decode(encoded.kind(), encoded.payload()), "seed " + seed);
+            assertEquals(encoded, EventCodec.encode(event), "seed " + seed);
+        }
+    }
+
+    @Test
+    void everyKindHasAWordOfItsOwn() {
+        Set<String> kinds = new HashSet<>();
+        everyKindOfEvent()
+                .forEach(type -> kinds.add(
+                        EventCodec.encode(new RandomFacts(1).event(type)).kind()));
+        assertEquals(everyKindOfEvent().count(), kinds.size());
+    }
+
+    @Test
+    void instantsAreUtcTextsWithMilliseconds() {
+        Instant at = Instant.parse("2026-03-01T08:00:00.123456789Z");
+        assertEquals(
+                "{\"chain\":\"C\",\"at\":\"2026-03-01T08:00:00.123Z\"}",
+                EventCodec.encode(new Event.Removed("C", at)).payload());
+        assertEquals(
+                "{\"chain\":\"C\",\"at\":\"2026-03-01T08:00:00.000Z\"}",
+                EventCodec.encode(new Event.Removed("C", Instant.parse("2026-03-01T08:00:00Z")))
+                        .payload());
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "",
+                "[]",
+                "{",
+                "{}",
+                "{\"chain\":3,\"at\":\"2026-03-01T08:00:00.000Z\"}",
+                "{\"chain\":\"C\",\"at\":\"yesterday\"}"
+            })
+    void payloadsThatAreNotOursAreRefused(String payload) {
+        assertThrows(RuntimeException.class, () -> EventCodec.decode("removed", payload));
+    }
+
+    @Test
+    void unknownKindsAreRefused() {
+        assertThrows(IllegalArgumentException.class, () -> EventCodec.decode("polished", "{}"));
+    }
+
+    @Test
+    void figuresThatAreNoNumbersAreRefused() {
+        assertThrows(IllegalArgumentException.class, () -> EventCodec.encode(new Event.SpeedBandSet(Double.NaN, 55)));
+    }
+}

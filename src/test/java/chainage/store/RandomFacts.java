@@ -1,0 +1,160 @@
+package chainage.store;
+
+import chainage.ledger.Event;
+import chainage.ledger.Reading;
+import chainage.ledger.Rule;
+import chainage.quantity.ContentDigest;
+import chainage.quantity.Money;
+import chainage.quantity.RideKey;
+import chainage.ride.Pedalling;
+import chainage.ride.Ride;
+import chainage.ride.RideFormat;
+import java.lang.reflect.ParameterizedType;
+import java.lang.reflect.RecordComponent;
+import java.lang.reflect.Type;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import java.util.function.IntFunction;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+
+/** Facts from a seed: any event, by walking its record's components, and rides. */
+final class RandomFacts {
+    private static final String[] WORDS = {
+        "Winter bike", "", "ø ü 鏈", "quote \" and \\ back", "line\nbreak", "\u0000\u001b[31m", "a'b;--", "𝄞 beyond"
+    };
+
+    private final Random random;
+
+    RandomFacts(long seed) {
+        this.random = new Random(seed);
+    }
+
+    /** An event of the given type with random content; optional components are null half of the time. */
+    Event event(Class<?> type) {
+        return (Event) record(type);
+    }
+
+    private Object record(Class<?> type) {
+        RecordComponent[] components = type.getRecordComponents();
+        try {
+            var constructor = type.getDeclaredConstructor(
+                    Arrays.stream(components).map(RecordComponent::getType).toArray(Class[]::new));
+            constructor.setAccessible(true);
+            return constructor.newInstance(
+                    Arrays.stream(components).map(this::component).toArray());
+        } catch (ReflectiveOperationException e) {
+            throw new LinkageError(type + " cannot be made", e);
+        }
+    }
+
+    private @Nullable Object component(RecordComponent c) {
+        boolean optional = c.getAnnotatedType().isAnnotationPresent(Nullable.class);
+        return optional && random.nextBoolean() ? null : value(c.getType(), c.getGenericType());
+    }
+
+    private Object value(Class<?> type, Type generic) {
+        if (type == String.class) {
+            return words();
+        } else if (type == Instant.class) {
+            return instant();
+        } else if (type == int.class || type == Integer.class) {
+            return random.nextInt(200);
+        } else if (type == long.class) {
+            return random.nextLong();
+        } else if (type == double.class || type == Double.class) {
+            return random.nextInt(4) == 0 ? random.nextInt(100) : random.nextDouble() * 1000 - 500;
+        } else if (type == boolean.class || type == Boolean.class) {
+            return random.nextBoolean();
+        } else if (type == Money.class) {
+            return new Money(random.nextLong(), pick("EUR", "JPY", "KWD"));
+        } else if (type == List.class) {
+            Class<?> of = (Class<?>) ((ParameterizedType) generic).getActualTypeArguments()[0];
+            return list(4, i -> value(of, of));
+        } else if (type.isEnum()) {
+            return pick(type.getEnumConstants());
+        } else if (type == Rule.class) {
+            return record(type);
+        } else if (type == Rule.When.class || type == Reading.class) {
+            return record(pick(type.getPermittedSubclasses()));
+        }
+        throw new AssertionError("no random " + type);
+    }
+
+    Ride ride(int number) {
+        return ride(ContentDigest.of(("content " + number).getBytes(StandardCharsets.UTF_8)), number % 3);
+    }
+
+    /** A ride whose figures have no more than the two decimals that are kept. */
+    Ride ride(ContentDigest digest, int session) {
+        Instant start = instant();
+        return new Ride(
+                new RideKey(digest, session),
+                pick(RideFormat.values()),
+                start,
+                random.nextDouble() * 10_000,
+                random.nextDouble() * 10_000,
+                new Ride.Distance(random.nextDouble() * 100_000, pick(Ride.MetresFrom.values())),
+                new Ride.Effort(maybe(), maybe(), maybe(), maybe(), random.nextInt(20_000)),
+                new Ride.Activity(words(), words(), pick(Ride.Activity.Kind.values()), random.nextBoolean()),
+                random.nextInt(4) == 0 ? Pedalling.NONE : new Pedalling(list(12, i -> row()), decimals(), decimals()),
+                list(4, i -> new Ride.Device("type-" + i, words())),
+                list(
+                        3,
+                        i -> new Ride.WeatherReport(
+                                instant(),
+                                random.nextBoolean(),
+                                words(),
+                                random.nextBoolean() ? Double.NaN : decimals(),
+                                random.nextBoolean() ? Double.NaN : decimals())),
+                new Ride.Labels(words(), words(), words()),
+                list(
+                        20,
+                        i -> new Ride.Waypoint(
+                                instant(), (double) random.nextInt(90), -random.nextInt(9000) / 100.0, decimals())),
+                list(3, i -> words()),
+                random.nextInt(3) == 0 ? words() : null);
+    }
+
+    private Pedalling.Row row() {
+        boolean gear = random.nextBoolean();
+        return new Pedalling.Row(
+                gear ? 50 : 0,
+                gear ? 17 : 0,
+                gear ? Double.NaN : random.nextInt(40) * 0.25 + 0.125,
+                decimals(),
+                decimals(),
+                random.nextBoolean() ? Double.NaN : decimals(),
+                decimals());
+    }
+
+    private double decimals() {
+        return random.nextInt(90_000) / 100.0;
+    }
+
+    private double maybe() {
+        return random.nextInt(3) == 0 ? Double.NaN : random.nextDouble() * 100;
+    }
+
+    private Instant instant() {
+        return Instant.ofEpochMilli(random.nextLong(4_000_000_000_000L) - 1_000_000_000_000L);
+    }
+
+    private String words() {
+        return WORDS[random.nextInt(WORDS.length)];
+    }
+
+    @SafeVarargs
+    private <T> T pick(T... from) {
+        return from[random.nextInt(from.length)];
+    }
+
+    private <T> List<T> list(int below, IntFunction<T> one) {
+        return new ArrayList<>(
+                IntStream.range(0, random.nextInt(below)).mapToObj(one).toList());
+    }
+}

@@ -1,0 +1,158 @@
+package chainage.store;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.ledger.Event;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.SQLException;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class SchemaTest {
+    private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
+    private static final Duration PATIENCE = Duration.ofSeconds(5);
+
+    /** A second version, as a later program might have it. */
+    private static final String SECOND = "create table extra (x integer) strict; pragma user_version = 2;";
+
+    private static final Schema LATER = new Schema(List.of(Schema.SCRIPTS.get(0), SECOND));
+
+    @TempDir
+    Path folder;
+
+    private Path path() {
+        return folder.resolve("ledger.db");
+    }
+
+    private Path copy() {
+        return folder.resolve("ledger.db.version-1");
+    }
+
+    private void makeLedger() throws IOException {
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            ledger.append(List.of(new Event.Undone(1)), NOW);
+        }
+    }
+
+    @Test
+    void anOlderLedgerIsCopiedAndThenBroughtUpToDate() throws IOException, SQLException {
+        makeLedger();
+        Snapshot before;
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            before = ledger.load();
+        }
+        try (LedgerFile ledger = LedgerFile.open(path(), PATIENCE, LATER)) {
+            assertEquals(before, ledger.load());
+        }
+        LedgerFileTest.sql(path(), "insert into extra values (1)");
+        // The copy is a sound ledger of the old version.
+        try (LedgerFile ledger = LedgerFile.open(copy())) {
+            assertEquals(before, ledger.load());
+            assertEquals(List.of(), ledger.integrityCheck());
+        }
+        // Up to date now, so no second copy.
+        LedgerFile.open(path(), PATIENCE, LATER).close();
+        assertEquals(List.of(path(), copy()), LedgerFileTest.list(folder));
+    }
+
+    @Test
+    void aCopyNeverReplacesAnEarlierOne() throws IOException {
+        makeLedger();
+        Files.writeString(copy(), "precious");
+        LedgerFile.open(path(), PATIENCE, LATER).close();
+        assertEquals("precious", Files.readString(copy()));
+        assertTrue(Files.exists(folder.resolve("ledger.db.version-1.2")));
+    }
+
+    @Test
+    void anUpgradeThatFailsLeavesTheOldVersion() throws IOException {
+        makeLedger();
+        Schema broken = new Schema(List.of(
+                Schema.SCRIPTS.get(0),
+                SECOND,
+                "create table more (x integer) strict; create table entry (x integer);"));
+        assertThrows(IllegalStateException.class, () -> LedgerFile.open(path(), PATIENCE, broken));
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            assertEquals(1, ledger.load().entries().size());
+        }
+        LedgerFile.open(path(), PATIENCE, LATER).close();
+    }
+
+    @Test
+    void readingAnOlderLedgerAsksForAnUpgrade() throws IOException {
+        makeLedger();
+        LedgerException e = assertThrows(LedgerException.class, () -> LedgerFile.openReadOnly(path(), LATER));
+        assertEquals(LedgerException.Kind.READ_ONLY, e.kind());
+        assertFalse(Files.exists(copy()));
+    }
+
+    @Test
+    void aNewerLedgerIsLeftUntouched() throws IOException {
+        LedgerFile.open(path(), PATIENCE, LATER).close();
+        byte[] before = Files.readAllBytes(path());
+        LedgerException e = assertThrows(LedgerException.class, () -> LedgerFile.open(path()));
+        assertEquals(LedgerException.Kind.NEWER, e.kind());
+        assertTrue(e.what().contains("made by a newer chainage"), e.what());
+        assertTrue(e.mend().contains("upgrade"), e.mend());
+        assertThrows(LedgerException.class, () -> LedgerFile.openReadOnly(path()));
+        assertArrayEquals(before, Files.readAllBytes(path()));
+        assertEquals(List.of(path()), LedgerFileTest.list(folder));
+    }
+
+    @Test
+    void aNewerLedgerInUseIsLeftUntouchedToo() throws IOException {
+        try (LedgerFile inUse = LedgerFile.open(path(), PATIENCE, LATER)) {
+            inUse.append(List.of(new Event.Undone(1)), NOW);
+            Path log = folder.resolve("ledger.db-wal");
+            byte[] before = Files.readAllBytes(path());
+            byte[] logBefore = Files.readAllBytes(log);
+            assertTrue(logBefore.length > 0);
+            LedgerException e = assertThrows(LedgerException.class, () -> LedgerFile.open(path()));
+            assertEquals(LedgerException.Kind.NEWER, e.kind());
+            assertArrayEquals(before, Files.readAllBytes(path()));
+            assertArrayEquals(logBefore, Files.readAllBytes(log));
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"x", "SQLite format 2\0 and so on", "a text that is longer than any file header would be"})
+    void otherFilesAreLeftUntouched(String content) throws IOException {
+        Files.writeString(path(), content);
+        assertEquals(LedgerException.Kind.NOT_A_LEDGER, refusal());
+        assertArrayEquals(content.getBytes(StandardCharsets.UTF_8), Files.readAllBytes(path()));
+    }
+
+    @Test
+    void otherDatabasesAreLeftUntouched() throws IOException, SQLException {
+        LedgerFileTest.sql(path(), "create table entry (number integer primary key)");
+        byte[] before = Files.readAllBytes(path());
+        assertEquals(LedgerException.Kind.NOT_A_LEDGER, refusal());
+        assertArrayEquals(before, Files.readAllBytes(path()));
+        assertEquals(List.of(path()), LedgerFileTest.list(folder));
+    }
+
+    @Test
+    void aFolderIsNoLedger() throws IOException {
+        Files.createDirectory(path());
+        assertEquals(LedgerException.Kind.NOT_A_LEDGER, refusal());
+    }
+
+    private LedgerException.Kind refusal() {
+        LedgerException reading = assertThrows(LedgerException.class, () -> LedgerFile.openReadOnly(path()));
+        LedgerException writing = assertThrows(LedgerException.class, () -> LedgerFile.open(path()));
+        assertEquals(reading.kind(), writing.kind());
+        return writing.kind();
+    }
+}
