@@ -1,0 +1,268 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.ledger.Event;
+import chainage.ledger.Rule;
+import chainage.ride.Ride;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "assign",
+        description = {
+            "Say which bike rides were on, or whether they are rides at all: for single rides, or by a rule for all rides"
+                    + " that match, past and to come.",
+            "Tried in this order, the first that speaks wins: your word for a ride, a sensor, a path, a sub-sport, the"
+                    + " default bike. Without arguments: the rules in force and the sensors seen."
+        },
+        footer = {
+            "Examples:",
+            "  chainage assign",
+            "  chainage assign 2026-05-02 --bike Badger",
+            "  chainage assign --sensor bike_power:84622353 --bike Heron",
+            "  chainage assign --path commute --bike Badger    (a folder or file name, * for any letters)",
+            "  chainage assign --path \"runs/*\" --not-a-ride",
+            "  chainage assign 3f9a0c21d7 --twin-of 8b1e77f0a2",
+            "  chainage assign --path commute --forget"
+        })
+final class AssignCommand extends Action {
+    /** Sensors that stay with a bike; a watch, a head unit or a heart-rate belt goes with the rider. */
+    static final Set<String> BIKE_SENSORS =
+            Set.of("bike_power", "bike_speed", "bike_cadence", "bike_speed_cadence", "shifting", "fitness_equipment");
+
+    @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, ranges, last")
+    List<String> selectors = List.of();
+
+    @Option(names = "--sensor", paramLabel = "TYPE:SERIAL", description = "all rides with this sensor")
+    @Nullable
+    String sensor;
+
+    @Option(names = "--path", paramLabel = "PATTERN", description = "all rides from such a folder or file name")
+    @Nullable
+    String path;
+
+    @Option(names = "--sub-sport", paramLabel = "WORD", description = "all rides of this sub-sport")
+    @Nullable
+    String subSport;
+
+    @ArgGroup(exclusive = true)
+    @Nullable
+    Verdict verdict;
+
+    @Option(names = "--dry-run", description = "say what would change, and write nothing")
+    boolean dryRun;
+
+    /** What is said of the rides; one of them. */
+    static final class Verdict {
+        @Option(names = "--bike", paramLabel = "BIKE", description = "they were on this bike")
+        @Nullable
+        String bike;
+
+        @Option(names = "--a-ride", description = "they are bike rides, whatever the file says")
+        boolean aRide;
+
+        @Option(names = "--not-a-ride", description = "they are not")
+        boolean notARide;
+
+        @Option(names = "--twin-of", paramLabel = "ID", description = "the ride records the same outing as that one")
+        @Nullable
+        String twinOf;
+
+        @Option(names = "--not-a-twin", description = "the ride records an outing of its own")
+        boolean notATwin;
+
+        @Option(names = "--forget", description = "withdraw what was said")
+        boolean forget;
+    }
+
+    @Override
+    public Integer call() {
+        Rule.When when = when();
+        if (verdict == null) {
+            if (when != null || !selectors.isEmpty()) {
+                throw CliError.usage(
+                        "nothing is said of these rides", "add --bike BIKE, --not-a-ride or another; see --help");
+            }
+            return show();
+        }
+        Verdict v = verdict;
+        if (when != null && !selectors.isEmpty()) {
+            throw CliError.usage("both rides and a rule are named", "assign one of them at a time");
+        }
+        return desk().change(before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
+    }
+
+    private Rule.@Nullable When when() {
+        List<Rule.When> named = new ArrayList<>();
+        if (sensor != null) {
+            String[] parts = sensor.strip().toLowerCase(Locale.ROOT).split(":", 2);
+            if (parts.length < 2 || parts[0].isEmpty() || parts[1].isEmpty()) {
+                throw CliError.usage(
+                        "--sensor \"" + sensor + "\" is not TYPE:SERIAL",
+                        "write it such as bike_power:84622353; chainage assign lists those seen");
+            }
+            named.add(new Rule.Sensor(parts[0], parts[1]));
+        }
+        if (path != null) {
+            if (path.isBlank()) {
+                throw CliError.usage("--path is empty", "give a folder or file name such as commute or \"runs/*\"");
+            }
+            named.add(new Rule.Path(path.strip()));
+        }
+        if (subSport != null) {
+            named.add(new Rule.SubSport(subSport.strip().toLowerCase(Locale.ROOT)));
+        }
+        if (named.size() > 1) {
+            throw CliError.usage("several conditions are named", "make a rule of each");
+        }
+        return named.isEmpty() ? null : named.get(0);
+    }
+
+    private Write.Plan rule(Picture before, Rule.When when, Verdict v) {
+        String what = when.words();
+        if (v.twinOf != null || v.notATwin) {
+            throw CliError.usage("a rule cannot tell twins", "name the ride: chainage assign ID --twin-of ID");
+        }
+        if (v.forget) {
+            if (before.ledger().rules().stream().noneMatch(r -> r.when().equals(when))) {
+                throw CliError.usage("there is no rule for " + what, "chainage assign lists the rules");
+            }
+            return Write.Plan.of(new Event.RuleDropped(when), "rule withdrawn: " + what);
+        }
+        if (v.bike != null) {
+            String bike = Names.bike(before.ledger(), v.bike);
+            return Write.Plan.of(new Event.RuleSet(new Rule(when, bike, null)), "rule: " + what + " → " + bike);
+        }
+        return Write.Plan.of(
+                new Event.RuleSet(new Rule(when, null, v.aRide)),
+                "rule: " + what + " → " + (v.aRide ? "a ride" : "not a ride"));
+    }
+
+    private Write.Plan rides(Picture before, Verdict v) {
+        boolean all = v.aRide || v.notATwin || v.twinOf != null || v.forget;
+        List<AttributedRide> rides = desk().rides(before).select(selectors, null, all);
+        List<String> ids = rides.stream().map(AttributedRide::id).toList();
+        String named = desk().named(rides);
+        if (v.bike != null) {
+            String bike = Names.bike(before.ledger(), v.bike);
+            List<String> said = new ArrayList<>();
+            said.add(named + " on " + bike);
+            said.addAll(offers(before, rides, bike));
+            return new Write.Plan(List.of(new Event.RidesAssigned(ids, bike)), said);
+        }
+        if (v.aRide || v.notARide) {
+            return Write.Plan.of(
+                    new Event.RidesCounted(ids, v.aRide), named + (v.aRide ? ": counted as a ride" : ": not a ride"));
+        }
+        if (v.forget) {
+            List<Event> events = new ArrayList<>();
+            if (ids.stream().anyMatch(id -> before.ledger().bikeOf(id).isPresent())) {
+                events.add(new Event.RidesAssigned(ids, null));
+            }
+            if (ids.stream().anyMatch(id -> before.ledger().counts(id).isPresent())) {
+                events.add(new Event.RidesCounted(ids, null));
+            }
+            ids.stream()
+                    .filter(id -> before.ledger().twinOf(id).isPresent())
+                    .forEach(id -> events.add(new Event.TwinStated(id, null)));
+            if (events.isEmpty()) {
+                throw CliError.usage("you have said nothing of " + named, "nothing need be done");
+            }
+            return new Write.Plan(events, List.of("your word on " + named + " is withdrawn"));
+        }
+        if (rides.size() != 1) {
+            throw CliError.usage("twins are told one at a time", "name one ride by its id");
+        }
+        String id = ids.get(0);
+        if (v.notATwin) {
+            return Write.Plan.of(new Event.TwinStated(id, id), named + ": an outing of its own");
+        }
+        String of = desk().rides(before)
+                .select(List.of(String.valueOf(v.twinOf)), null, true)
+                .get(0)
+                .id();
+        if (of.equals(id)) {
+            throw CliError.usage("a ride cannot be its own twin", "to say that it has none: --not-a-twin");
+        }
+        return Write.Plan.of(new Event.TwinStated(id, of), named + ": the same outing as " + of);
+    }
+
+    /** Rules that would have spared the rider this command. */
+    private static List<String> offers(Picture before, List<AttributedRide> rides, String bike) {
+        List<String> offers = new ArrayList<>();
+        for (AttributedRide r : rides) {
+            for (Ride.Device d : r.filed().ride().devices()) {
+                boolean known = before.ledger()
+                        .rules(Rule.Sensor.class)
+                        .anyMatch(x -> x.when().equals(new Rule.Sensor(d.type(), d.serial())));
+                String offer = "for every ride with this sensor: chainage assign --sensor " + d.name() + " --bike "
+                        + Words.typed(bike);
+                if (BIKE_SENSORS.contains(d.type()) && !known && !offers.contains(offer)) {
+                    offers.add(offer);
+                }
+            }
+        }
+        return offers;
+    }
+
+    private Integer show() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        Map<String, Integer> seen = new TreeMap<>();
+        picture.rides().stream()
+                .filter(AttributedRide::counted)
+                .flatMap(r -> r.filed().ride().devices().stream())
+                .filter(d -> BIKE_SENSORS.contains(d.type()))
+                .forEach(d -> seen.merge(d.name(), 1, Integer::sum));
+        List<Json> rules = new ArrayList<>();
+        Table table = new Table().left("RIDES WITH").left("ARE");
+        for (Rule r : picture.ledger().rules()) {
+            String then = r.bike() != null ? r.bike() : Boolean.TRUE.equals(r.counts()) ? "rides" : "not rides";
+            table.row(
+                    r.when() instanceof Rule.Otherwise
+                            ? "nothing else to go by"
+                            : r.when().words(),
+                    then);
+            rules.add(new Json()
+                    .put("when", r.when().words())
+                    .put("bike", r.bike())
+                    .put("counts", r.counts()));
+        }
+        List<Json> sensors = new ArrayList<>();
+        Table seenTable = new Table().left("SENSOR SEEN").right("RIDES").left("TIED TO");
+        seen.forEach((name, n) -> {
+            String[] parts = name.split(":", 2);
+            String bike = picture.ledger()
+                    .rules(Rule.Sensor.class)
+                    .filter(r -> r.when().equals(new Rule.Sensor(parts[0], parts[1])))
+                    .map(r -> r.bike() == null ? "" : r.bike())
+                    .findFirst()
+                    .orElse("");
+            seenTable.row(name, Integer.toString(n), bike.isEmpty() ? "–" : bike);
+            sensors.add(new Json().put("sensor", name).put("rides", n).put("bike", bike.isEmpty() ? null : bike));
+        });
+        if (desk.json()) {
+            new Json().put("rules", rules).put("sensors", sensors).print(desk.out());
+            return ExitCode.OK.code();
+        }
+        if (rules.isEmpty()) {
+            desk.out().println("No rules yet. The first bike you add takes all rides: chainage bike add NAME");
+        } else {
+            table.print(desk.out());
+        }
+        if (!sensors.isEmpty()) {
+            desk.out().println();
+            seenTable.print(desk.out());
+        }
+        return ExitCode.OK.code();
+    }
+}

@@ -1,0 +1,146 @@
+package chainage.cli;
+
+import chainage.ledger.Event;
+import chainage.ledger.Installation;
+import chainage.ledger.Rule;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "bike",
+        description = "List your bikes, add one, or describe one anew.",
+        subcommands = {BikeCommand.Add.class, BikeCommand.Set.class},
+        footer = {
+            "Examples:",
+            "  chainage bike",
+            "  chainage bike add Heron --rings 50,34 --cogs 11,12,13,14,15,17,19,21,24,27,30 --wheel 2.105m",
+            "  chainage bike set Heron --default"
+        })
+final class BikeCommand extends Action {
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        String byDefault = defaultBike(picture);
+        List<Json> list = new ArrayList<>();
+        Table table = new Table().left("BIKE").left("CHAIN").right("RIDDEN").left("RIDES NOTHING ELSE SPEAKS FOR");
+        for (Event.BikeDescribed b : picture.ledger().bikes().values()) {
+            String chain = picture.ledger()
+                    .installedOn(b.bike(), picture.at())
+                    .map(Installation::chain)
+                    .orElse(null);
+            double metres = picture.rides().stream()
+                    .filter(r -> r.counted() && b.bike().equals(r.bike()))
+                    .mapToDouble(r -> r.filed().ride().distance().metres())
+                    .sum();
+            boolean isDefault = b.bike().equals(byDefault);
+            table.row(b.bike(), chain == null ? "–" : chain, desk.words().distance(metres), isDefault ? "yes" : "");
+            list.add(new Json()
+                    .put("bike", b.bike())
+                    .put("chain", chain)
+                    .number("metres", metres, 0)
+                    .put("default", isDefault)
+                    .put("rings", b.rings())
+                    .put("cogs", b.cogs())
+                    .put("circumference_metres", b.circumferenceMetres()));
+        }
+        return desk.list("bikes", list, table, "no bikes yet; add one: chainage bike add NAME");
+    }
+
+    static @Nullable String defaultBike(Picture picture) {
+        return picture.ledger()
+                .rules(Rule.Otherwise.class)
+                .map(Rule::bike)
+                .filter(java.util.Objects::nonNull)
+                .findFirst()
+                .orElse(null);
+    }
+
+    /** What a bike is described by. */
+    abstract static class Describe extends Write {
+        @Parameters(index = "0", paramLabel = "BIKE")
+        String name = "";
+
+        @Option(names = "--rings", paramLabel = "TEETH", description = "chainring teeth, such as 50,34")
+        @Nullable
+        String rings;
+
+        @Option(names = "--cogs", paramLabel = "TEETH", description = "cog teeth, such as 11,13,15,17,19,21,24,28")
+        @Nullable
+        String cogs;
+
+        @Option(names = "--wheel", paramLabel = "LENGTH", description = "wheel circumference, such as 2.105m")
+        @Nullable
+        String wheel;
+
+        @Option(names = "--default", description = "rides that nothing else speaks for were on this bike")
+        boolean byDefault;
+
+        final Event.BikeDescribed described(String bike, Event.BikeDescribed before) {
+            return new Event.BikeDescribed(
+                    bike,
+                    rings == null ? before.rings() : Typed.teeth("--rings", rings, 20, 70),
+                    cogs == null ? before.cogs() : Typed.teeth("--cogs", cogs, 9, 60),
+                    wheel == null ? before.circumferenceMetres() : Double.valueOf(Typed.wheelMetres(wheel)));
+        }
+
+        static Event asDefault(String bike) {
+            return new Event.RuleSet(new Rule(new Rule.Otherwise(), bike, null));
+        }
+    }
+
+    @Command(
+            name = "add",
+            description = "Add a bike. Your first one takes the rides that nothing else speaks for.",
+            footer = {"Example:", "  chainage bike add Heron --rings 50,34 --wheel 2.105m"})
+    static final class Add extends Describe {
+        @Override
+        Plan plan(Picture before) {
+            String bike = Names.fresh("bike", name, before.ledger().bikes().keySet());
+            List<Event> events = new ArrayList<>();
+            List<String> said = new ArrayList<>();
+            events.add(described(bike, new Event.BikeDescribed(bike, List.of(), List.of(), null)));
+            said.add("bike " + bike + " added");
+            if (byDefault || before.ledger().bikes().isEmpty()) {
+                events.add(asDefault(bike));
+                said.add("rides that nothing else speaks for are " + bike + "'s");
+            } else {
+                said.add("to tell which rides are on it: chainage assign --sensor TYPE:SERIAL --bike "
+                        + Words.typed(bike) + " (chainage assign lists the sensors seen)");
+            }
+            return new Plan(events, said);
+        }
+    }
+
+    @Command(
+            name = "set",
+            description = "Describe a bike anew; what you leave out stays.",
+            footer = {"Example:", "  chainage bike set Heron --wheel 2.096m --default"})
+    static final class Set extends Describe {
+        @Override
+        Plan plan(Picture before) {
+            String bike = Names.bike(before.ledger(), name);
+            Event.BikeDescribed was =
+                    java.util.Objects.requireNonNull(before.ledger().bikes().get(bike));
+            Event.BikeDescribed now = described(bike, was);
+            List<Event> events = new ArrayList<>();
+            List<String> said = new ArrayList<>();
+            if (!now.equals(was)) {
+                events.add(now);
+                said.add("bike " + bike + " described anew");
+            }
+            if (byDefault) {
+                events.add(asDefault(bike));
+                said.add("rides that nothing else speaks for are " + bike + "'s");
+            }
+            if (events.isEmpty()) {
+                throw CliError.usage("nothing about " + bike + " would change", "name what to set; see --help");
+            }
+            return new Plan(events, said);
+        }
+    }
+}

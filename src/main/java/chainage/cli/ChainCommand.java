@@ -1,0 +1,147 @@
+package chainage.cli;
+
+import chainage.exposure.ChainExposure;
+import chainage.ledger.Event;
+import chainage.ledger.Installation;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "chain",
+        description = "List your chains, add one, or describe one anew.",
+        subcommands = {ChainCommand.Add.class, ChainCommand.Set.class},
+        footer = {
+            "Examples:",
+            "  chainage chain",
+            "  chainage chain add Amber --speeds 11 --pitches 112 --price \"34.90 EUR\"",
+            "  chainage chain set Amber --limit 0.5%%"
+        })
+final class ChainCommand extends Action {
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        List<Json> list = new ArrayList<>();
+        Table table = new Table()
+                .left("CHAIN")
+                .left("ON")
+                .left("SINCE")
+                .right("RIDDEN")
+                .left("TREATED WITH")
+                .left("ON DAY");
+        for (ChainExposure c : picture.exposures().chains().values()) {
+            Installation i = picture.ledger()
+                    .installationOf(c.chain().chain(), picture.at())
+                    .orElse(null);
+            table.row(
+                    c.chain().chain(),
+                    i == null ? "shelf" : i.bike(),
+                    i == null ? "" : desk.words().date(i.interval().from()),
+                    desk.words().distance(c.riddenMetres()),
+                    c.product().product(),
+                    c.treatedAt() == null ? "–" : desk.words().date(c.treatedAt()));
+            list.add(new Json()
+                    .put("chain", c.chain().chain())
+                    .put("bike", i == null ? null : i.bike())
+                    .put("installed_at", i == null ? null : i.interval().from())
+                    .number("metres", c.riddenMetres(), 0)
+                    .put("product", c.product().product())
+                    .put("treated_at", c.treatedAt())
+                    .put("speeds", c.chain().speeds() == 0 ? null : c.chain().speeds())
+                    .put("pitches", c.chain().pitches() == 0 ? null : c.chain().pitches())
+                    .put("limit_pct", c.chain().limitPercent())
+                    .put(
+                            "price",
+                            c.chain().price() == null
+                                    ? null
+                                    : Objects.requireNonNull(c.chain().price()).toString()));
+        }
+        return desk.list("chains", list, table, "no chains yet; add one: chainage chain add NAME");
+    }
+
+    /** What a chain is described by. */
+    abstract static class Describe extends Write {
+        @Parameters(index = "0", paramLabel = "CHAIN")
+        String name = "";
+
+        @Option(
+                names = "--speeds",
+                paramLabel = "N",
+                description = "number of cogs it is made for; 1 for single-speed and hub gears")
+        @Nullable
+        Integer speeds;
+
+        @Option(names = "--pitches", paramLabel = "N", description = "number of links")
+        @Nullable
+        Integer pitches;
+
+        @Option(
+                names = "--limit",
+                paramLabel = "PERCENT",
+                description = "elongation at which to replace it (usual: 0.5%% from 11 speeds on, 0.75%% up to 10,"
+                        + " 1%% for one)")
+        @Nullable
+        String limit;
+
+        @Option(names = "--price", paramLabel = "AMOUNT", description = "such as \"34.90 EUR\"")
+        @Nullable
+        String price;
+
+        final Event.ChainDescribed described(String chain, Event.ChainDescribed before) {
+            if (speeds != null && (speeds < 1 || speeds > 20)) {
+                throw CliError.usage("--speeds " + speeds + " cannot be", "give 1 to 20");
+            }
+            if (pitches != null && (pitches < 20 || pitches > 400)) {
+                throw CliError.usage("--pitches " + pitches + " cannot be", "give the number of links, 20 to 400");
+            }
+            return new Event.ChainDescribed(
+                    chain,
+                    pitches == null ? before.pitches() : pitches,
+                    speeds == null ? before.speeds() : speeds,
+                    limit == null ? before.limitPercent() : Double.valueOf(Typed.percent("--limit", limit, 0.1, 3)),
+                    price == null ? before.price() : Typed.price(price));
+        }
+    }
+
+    @Command(
+            name = "add",
+            description = "Add a chain. Until you note a treatment it counts as factory-preserved.",
+            footer = {"Example:", "  chainage chain add Amber --speeds 11 --pitches 112"})
+    static final class Add extends Describe {
+        @Override
+        Plan plan(Picture before) {
+            String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
+            List<String> said = new ArrayList<>(List.of("chain " + chain + " added"));
+            if (before.ledger().bikes().isEmpty()) {
+                said.add("next, a bike to put it on: chainage bike add NAME");
+            } else {
+                said.add("next, put it on a bike: chainage install " + Words.typed(chain) + " "
+                        + Words.typed(before.ledger().bikes().firstKey()) + " --on DATE");
+            }
+            return new Plan(List.of(described(chain, new Event.ChainDescribed(chain, 0, 0, null, null))), said);
+        }
+    }
+
+    @Command(
+            name = "set",
+            description = "Describe a chain anew; what you leave out stays.",
+            footer = {"Example:", "  chainage chain set Amber --limit 0.6%%"})
+    static final class Set extends Describe {
+        @Override
+        Plan plan(Picture before) {
+            String chain = Names.chain(before.ledger(), name);
+            Event.ChainDescribed was =
+                    Objects.requireNonNull(before.ledger().chains().get(chain));
+            Event.ChainDescribed now = described(chain, was);
+            if (now.equals(was)) {
+                throw CliError.usage("nothing about " + chain + " would change", "name what to set; see --help");
+            }
+            return Plan.of(now, "chain " + chain + " described anew");
+        }
+    }
+}

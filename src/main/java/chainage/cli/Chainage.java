@@ -1,0 +1,133 @@
+package chainage.cli;
+
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.ZoneId;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ScopeType;
+
+/** The program: global options and the list of commands. */
+@Command(
+        name = "chainage",
+        mixinStandardHelpOptions = true,
+        scope = ScopeType.INHERIT,
+        versionProvider = Version.class,
+        sortOptions = false,
+        usageHelpAutoWidth = false,
+        headerHeading = "%n",
+        synopsisHeading = "",
+        descriptionHeading = "%n",
+        parameterListHeading = "%n",
+        optionListHeading = "%n",
+        commandListHeading = "%nCommands:%n",
+        footerHeading = "%n",
+        subcommands = {
+            ImportCommand.class,
+            DueCommand.class,
+            RidesCommand.class,
+            TagCommand.class,
+            UntagCommand.class,
+            BikeCommand.class,
+            ChainCommand.class,
+            ProductCommand.class,
+            InstallCommand.class,
+            RemoveCommand.class,
+            TreatCommand.class,
+            MeasureCommand.class,
+            RemarkCommand.class,
+            AssignCommand.class,
+            RefusedCommand.class,
+            LogCommand.class,
+            UndoCommand.class,
+            DemoCommand.class,
+        })
+final class Chainage extends Action {
+    @Option(
+            names = "--ledger",
+            paramLabel = "FILE",
+            scope = ScopeType.INHERIT,
+            description = "where the facts are kept (else CHAINAGE_LEDGER, else your data folder)")
+    @Nullable
+    String ledger;
+
+    @Option(names = "--json", scope = ScopeType.INHERIT, description = "answer as one JSON object")
+    boolean json;
+
+    @Option(
+            names = "--units",
+            paramLabel = "metric|imperial",
+            scope = ScopeType.INHERIT,
+            description = "kilometres (the default) or miles; JSON is always metric")
+    @Nullable
+    String units;
+
+    @Option(
+            names = "--zone",
+            paramLabel = "ZONE",
+            scope = ScopeType.INHERIT,
+            description = "time zone of dates, such as Europe/Lisbon (else this machine's)")
+    @Nullable
+    String zone;
+
+    @Option(names = "--quiet", scope = ScopeType.INHERIT, description = "no progress, no hints")
+    boolean quiet;
+
+    @Option(
+            names = "--at",
+            paramLabel = "INSTANT",
+            scope = ScopeType.INHERIT,
+            description = "answer as of then, such as 2026-03-01T12:00Z")
+    @Nullable
+    String at;
+
+    private final Terminal terminal;
+    private @Nullable Desk desk;
+
+    Chainage(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    Terminal terminal() {
+        return terminal;
+    }
+
+    /** What the commands work with, made from the global options once they are parsed. */
+    Desk openDesk() {
+        if (desk == null) {
+            ZoneId z = zoneId();
+            Instant clock = terminal.clock().instant();
+            Instant now = at == null ? clock : Moment.parse(at, clock, z).instant();
+            if (units != null && !units.equals("metric") && !units.equals("imperial")) {
+                throw CliError.usage(
+                        "\"" + units + "\" are no units we know", "use --units metric or --units imperial");
+            }
+            desk = new Desk(
+                    terminal,
+                    LedgerPlace.find(ledger, terminal.environment()),
+                    new Words("imperial".equals(units), z),
+                    now,
+                    json,
+                    quiet);
+        }
+        return desk;
+    }
+
+    private ZoneId zoneId() {
+        try {
+            return zone == null ? terminal.clock().getZone() : ZoneId.of(zone);
+        } catch (DateTimeException e) {
+            throw CliError.usage("\"" + zone + "\" is no time zone", "use a name such as Europe/Lisbon or UTC");
+        }
+    }
+
+    /** Without a command: the help. */
+    @Override
+    public Integer call() {
+        CommandLine line = spec().commandLine();
+        line.usage(terminal.out());
+        return ExitCode.OK.code();
+    }
+}

@@ -1,0 +1,95 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.exposure.RideExposure;
+import chainage.standing.Standing;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+
+/** What a change moved: rides from chain to chain, and what is left of each chain's limits, before → after. */
+final class Changes {
+    private static final double NOTEWORTHY_METRES = 50;
+    private static final double NOTEWORTHY_PERCENT = 0.005;
+
+    private Changes() {}
+
+    private static final class Moved {
+        int rides;
+        double metres;
+    }
+
+    /** One line a thing that moved; empty when nothing did. */
+    static List<String> between(Picture before, Picture after, Words words) {
+        List<String> lines = new ArrayList<>(rides(before, after, words));
+        for (Standing now : after.standings()) {
+            before.standing(now.chain()).ifPresent(was -> lines.addAll(chain(was, now, words)));
+        }
+        for (Standing was : before.standings()) {
+            if (after.standing(was.chain()).isEmpty()) {
+                lines.add(Words.safe(was.chain()) + " is no longer among the chains in use");
+            }
+        }
+        return lines;
+    }
+
+    private static List<String> rides(Picture before, Picture after, Words words) {
+        Map<String, String> places = new HashMap<>();
+        before.rides().forEach(r -> places.put(r.id(), place(r)));
+        Map<String, Moved> moved = new TreeMap<>();
+        for (AttributedRide r : after.rides()) {
+            String was = places.get(r.id());
+            String now = place(r);
+            if (was != null && !was.equals(now)) {
+                Moved m = moved.computeIfAbsent(was + " → " + now, k -> new Moved());
+                m.rides++;
+                RideExposure e = after.exposures().byRide().get(r.id());
+                m.metres += e == null
+                        ? r.filed().ride().distance().metres()
+                        : e.metres().metres();
+            }
+        }
+        List<String> lines = new ArrayList<>();
+        moved.forEach((way, m) ->
+                lines.add(Words.count(m.rides, "ride", "rides") + ", " + words.distance(m.metres) + ": " + way));
+        return lines;
+    }
+
+    private static String place(AttributedRide r) {
+        if (r.verdict() == AttributedRide.Verdict.TWIN) {
+            return "a twin";
+        }
+        if (r.verdict() == AttributedRide.Verdict.NOT_A_RIDE) {
+            return "not a ride";
+        }
+        String chain = r.chain();
+        if (chain != null) {
+            return "chain " + Words.safe(chain);
+        }
+        return r.bike() == null ? "no bike" : "no chain on " + Words.safe(r.bike());
+    }
+
+    private static List<String> chain(Standing was, Standing now, Words words) {
+        List<String> lines = new ArrayList<>();
+        String name = Words.safe(now.chain());
+        double leftWas = was.treatment().leftMetres().likely();
+        double leftNow = now.treatment().leftMetres().likely();
+        if (Math.abs(leftWas - leftNow) >= NOTEWORTHY_METRES || was.due() != now.due()) {
+            lines.add(name + ": treatment left " + words.distance(leftWas) + " → " + words.distance(leftNow)
+                    + ", treat " + on(was, words) + " → " + on(now, words));
+        }
+        double wornWas = was.wear().elongationPercent().likely();
+        double wornNow = now.wear().elongationPercent().likely();
+        if (Math.abs(wornWas - wornNow) >= NOTEWORTHY_PERCENT) {
+            lines.add(name + ": elongation " + Words.elongation(wornWas) + " % → " + Words.elongation(wornNow)
+                    + " % of " + Words.elongation(now.wear().limitPercent()) + " %");
+        }
+        return lines;
+    }
+
+    private static String on(Standing s, Words words) {
+        return words.due(s.treatOn(), s.treatment().used() >= 1);
+    }
+}

@@ -1,0 +1,133 @@
+package chainage.cli;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+@Command(
+        name = "demo",
+        description = {
+            "Import an invented season into a throwaway ledger and show what is due.",
+            "Your own ledger is not touched."
+        },
+        footer = {"Example:", "  chainage demo"})
+final class DemoCommand extends Action {
+    /** The evening on which the season ends. */
+    private static final String END = "2026-08-31T20:00Z";
+
+    private static final String SEASON = "/chainage/fixtures/season/";
+    private static final Pattern WORD = Pattern.compile("\"([^\"]*)\"|(\\S+)");
+
+    @Option(names = "--folder", paramLabel = "DIR", description = "where to put it (default: a new temporary folder)")
+    @Nullable
+    Path folder;
+
+    @Override
+    public Integer call() {
+        try {
+            return show();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private Integer show() throws IOException {
+        Path place = folder == null
+                ? Files.createTempDirectory("chainage-demo-")
+                : Files.createDirectories(folder).toAbsolutePath();
+        Path rides = place.resolve("rides");
+        Path ledger = place.resolve("ledger.sqlite");
+        if (Files.exists(ledger)) {
+            throw new CliError(
+                    ExitCode.CANNOT_CREATE,
+                    "\"" + ledger + "\" is there already",
+                    "name an empty folder with --folder");
+        }
+        unpack(rides);
+        Desk desk = desk();
+        if (!desk.json()) {
+            desk.out().println("An invented rider's season, two bikes, four chains. Importing:");
+        }
+        int code = run(desk, false, ledger, List.of("import", rides.toString()));
+        if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {
+            return code;
+        }
+        for (String line : Desk.resource(SEASON + "setup.txt").lines().toList()) {
+            if (!line.isBlank() && !line.startsWith("#")) {
+                code = run(desk, true, ledger, words(line));
+                if (code != ExitCode.OK.code()) {
+                    return code;
+                }
+            }
+        }
+        if (!desk.json()) {
+            desk.out().println();
+        }
+        code = run(desk, false, ledger, desk.json() ? List.of("due", "--json") : List.of("due"));
+        if (!desk.json()) {
+            String again = System.getProperty("chainage.program", "chainage") + " --ledger " + ledger + " --at " + END
+                    + " --zone UTC";
+            desk.out().println();
+            desk.out().println("Try on it (it is yours to spoil; delete " + place + " when done):");
+            desk.out().println("  alias demo='" + again + "'");
+            desk.out().println("  demo due --why Moss");
+            desk.out().println("  demo tag last muddy        # watch the next treatment come forward");
+            desk.out().println("  demo untag last");
+            desk.out().println("  demo rides 2026-08-01..2026-08-31 --why");
+            desk.out().println("Then your own: chainage import FOLDER");
+        }
+        return code;
+    }
+
+    private void unpack(Path to) throws IOException {
+        for (String name : Desk.resource(SEASON + "index.txt").lines().toList()) {
+            if (name.isBlank() || name.equals("setup.txt")) {
+                continue;
+            }
+            Path file = to.resolve(name).normalize();
+            Files.createDirectories(Objects.requireNonNull(file.getParent()));
+            try (InputStream in = DemoCommand.class.getResourceAsStream(SEASON + name)) {
+                Files.copy(Objects.requireNonNull(in, name), file);
+            }
+        }
+    }
+
+    /** One of our own commands on the throwaway ledger, on the season's last evening. */
+    private int run(Desk desk, boolean silent, Path ledger, List<String> command) {
+        List<String> args = new ArrayList<>(List.of("--ledger", ledger.toString(), "--at", END, "--zone", "UTC"));
+        args.addAll(command);
+        Terminal t = desk.terminal();
+        StringWriter said = new StringWriter();
+        Terminal inner = silent
+                ? new Terminal(new PrintWriter(said), new PrintWriter(said), false, t.environment(), t.clock())
+                : desk.json() && !command.contains("--json")
+                        ? new Terminal(new PrintWriter(said), t.err(), false, t.environment(), t.clock())
+                        : t;
+        int code = Main.run(inner, args.toArray(String[]::new));
+        if (silent && code != ExitCode.OK.code()) {
+            t.err().print(said);
+        }
+        return code;
+    }
+
+    private static List<String> words(String line) {
+        List<String> words = new ArrayList<>();
+        Matcher m = WORD.matcher(line);
+        while (m.find()) {
+            words.add(m.group(1) == null ? m.group(2) : m.group(1));
+        }
+        return words;
+    }
+}

@@ -1,0 +1,259 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.exposure.Factors;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Problem;
+import chainage.store.LedgerFile;
+import chainage.store.Snapshot;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.function.Function;
+
+/**
+ * What every command works with: the ledger, the clock, the units, and the two ways to use them, to answer and to
+ * change.
+ */
+final class Desk {
+    private final Terminal terminal;
+    private final Path ledgerPath;
+    private final Words words;
+    private final Instant now;
+    private final boolean json;
+    private final boolean quiet;
+    private final Factors factors;
+
+    Desk(Terminal terminal, Path ledgerPath, Words words, Instant now, boolean json, boolean quiet) {
+        this.terminal = terminal;
+        this.ledgerPath = ledgerPath;
+        this.words = words;
+        this.now = now;
+        this.json = json;
+        this.quiet = quiet;
+        this.factors = Factors.parse(resource("/chainage/exposure/factors.tsv"));
+    }
+
+    PrintWriter out() {
+        return terminal.out();
+    }
+
+    Terminal terminal() {
+        return terminal;
+    }
+
+    Words words() {
+        return words;
+    }
+
+    Instant now() {
+        return now;
+    }
+
+    boolean json() {
+        return json;
+    }
+
+    boolean quiet() {
+        return quiet;
+    }
+
+    Path ledgerPath() {
+        return ledgerPath;
+    }
+
+    Factors factors() {
+        return factors;
+    }
+
+    Moment moment(String typed) {
+        return Moment.parse(typed, now, words.zone());
+    }
+
+    RideSelection rides(Picture picture) {
+        return new RideSelection(picture.rides(), words.zone(), now);
+    }
+
+    /** Says something beside the answer: a hint, a warning. */
+    void say(String line) {
+        if (!quiet) {
+            terminal.err().println(line);
+        }
+    }
+
+    static String resource(String name) {
+        try (InputStream in = Desk.class.getResourceAsStream(name)) {
+            return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** All facts; none when there is no ledger yet. */
+    Snapshot load() {
+        if (!Files.exists(ledgerPath)) {
+            return new Snapshot(List.of(), List.of());
+        }
+        try (LedgerFile file = LedgerFile.openReadOnly(ledgerPath)) {
+            return file.load();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** What follows from all facts now. */
+    Picture picture() {
+        return picture(load());
+    }
+
+    Picture picture(Snapshot snapshot) {
+        return Picture.of(snapshot.entries(), snapshot.rides(), factors, now);
+    }
+
+    /**
+     * Carries out a change: plans it, refuses what would contradict the facts, writes it, and prints what moved and how
+     * to take it back. Reading, deciding and writing are one transaction.
+     *
+     * @param plan from the picture before to what is to be written
+     * @param dryRun true to stop short of writing
+     */
+    Integer change(Function<Picture, Write.Plan> plan, boolean dryRun) {
+        try {
+            return dryRun ? rehearse(plan) : write(plan);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private Integer rehearse(Function<Picture, Write.Plan> plan) {
+        Snapshot snapshot = load();
+        Picture before = picture(snapshot);
+        Write.Plan planned = plan.apply(before);
+        List<Entry> all = checked(snapshot.entries(), planned.events());
+        Picture after = Picture.of(all, snapshot.rides(), factors, now);
+        report(planned, List.of(), Changes.between(before, after, words), true);
+        return ExitCode.OK.code();
+    }
+
+    private Integer write(Function<Picture, Write.Plan> plan) throws IOException {
+        try (LedgerFile file = LedgerFile.open(ledgerPath)) {
+            LedgerFile.Written<Write.Plan> written = file.<Write.Plan, RuntimeException>update(now, snapshot -> {
+                Write.Plan planned = plan.apply(picture(snapshot));
+                checked(snapshot.entries(), planned.events());
+                return new LedgerFile.Decision<>(planned.events(), planned);
+            });
+            Picture before = picture(written.before());
+            List<Entry> all = new ArrayList<>(written.before().entries());
+            all.addAll(written.entries());
+            Picture after = Picture.of(all, written.before().rides(), factors, now);
+            report(written.answer(), written.entries(), Changes.between(before, after, words), false);
+            return ExitCode.OK.code();
+        }
+    }
+
+    /** The entries with the new facts behind them; refused when they bring a contradiction. */
+    private List<Entry> checked(List<Entry> entries, List<Event> events) {
+        List<Entry> all = new ArrayList<>(entries);
+        long number = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).number();
+        for (Event e : events) {
+            all.add(new Entry(++number, now, e));
+        }
+        List<Problem> known = Ledger.of(entries).problems();
+        for (Problem p : Ledger.of(all).problems()) {
+            if (known.stream().noneMatch(k -> k.what().equals(p.what()))) {
+                throw new CliError(ExitCode.USAGE, p.what(), p.mend());
+            }
+        }
+        return all;
+    }
+
+    private void report(Write.Plan planned, List<Entry> written, List<String> changes, boolean dryRun) {
+        List<Long> numbers = written.stream().map(Entry::number).toList();
+        if (json) {
+            new Json()
+                    .put("entries", numbers)
+                    .put("said", planned.said())
+                    .put("changes", changes)
+                    .put("dry_run", dryRun)
+                    .print(out());
+            return;
+        }
+        planned.said().forEach(out()::println);
+        changes.forEach(line -> out().println("  " + line));
+        if (dryRun) {
+            out().println("nothing written (dry run)");
+        } else if (!quiet) {
+            StringBuilder undo = new StringBuilder("to take it back: chainage undo");
+            numbers.forEach(n -> undo.append(' ').append(n));
+            out().println(undo);
+        }
+    }
+
+    /** Prints a list as JSON, as a table, or the next command to type when it is empty. */
+    Integer list(String name, List<Json> list, Table table, String whenEmpty) {
+        if (json) {
+            new Json().put(name, list).print(out());
+        } else if (list.isEmpty()) {
+            out().println(whenEmpty);
+        } else {
+            table.print(out());
+        }
+        return ExitCode.OK.code();
+    }
+
+    /** Rides in a few words: one by id, day and distance, several by number and distance. */
+    String named(List<AttributedRide> rides) {
+        double metres = rides.stream()
+                .mapToDouble(r -> r.filed().ride().distance().metres())
+                .sum();
+        if (rides.size() == 1) {
+            AttributedRide r = rides.get(0);
+            return "ride " + r.id() + " (" + words.date(r.filed().ride().start()) + ", " + words.distance(metres) + ")";
+        }
+        return rides.size() + " rides (" + words.distance(metres) + ")";
+    }
+
+    /** Rides of the day of a bare date: on which side they fall, and how to say otherwise. */
+    List<String> sameDay(Picture before, String bike, Moment at, String command) {
+        if (!at.bareDate()) {
+            return List.of();
+        }
+        List<String> starts = before.rides().stream()
+                .filter(r -> r.counted() && bike.equals(r.bike()))
+                .map(r -> r.filed().ride().start())
+                .filter(t -> LocalDate.ofInstant(t, words.zone()).equals(at.day()))
+                .map(t -> words.time(t).substring(11))
+                .toList();
+        if (starts.isEmpty()) {
+            return List.of();
+        }
+        return List.of(Words.count(starts.size(), "ride", "rides") + " of that day on " + bike + " (start "
+                + String.join(", ", starts) + ") " + (starts.size() == 1 ? "counts" : "count")
+                + " as after it; if not, give the time: chainage " + command + " --on \"" + at.day() + " HH:MM\"");
+    }
+
+    /** Rides on a bike before its first chain, which stay without one. */
+    List<String> ridesBefore(Picture before, String bike, Moment at) {
+        List<AttributedRide> bare = before.exposures().unattributed().stream()
+                .filter(r -> bike.equals(r.bike()) && r.filed().ride().start().isBefore(at.instant()))
+                .toList();
+        if (bare.isEmpty()) {
+            return List.of();
+        }
+        return List.of(named(bare) + " on " + bike + " before that, from "
+                + words.date(bare.get(0).filed().ride().start())
+                + ", stay without a chain; if one was on, say since when: chainage install CHAIN "
+                + Words.typed(bike) + " --on DATE");
+    }
+}

@@ -1,0 +1,69 @@
+package chainage.cli;
+
+import chainage.exposure.ChainExposure;
+import chainage.quantity.Estimate;
+import chainage.standing.Dates;
+import chainage.standing.Standing;
+import chainage.treatment.TreatmentStanding;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/** The answer for scripts; names and units are a promise, fields are only ever added. */
+final class DueJson {
+    private DueJson() {}
+
+    static Json of(Picture picture, List<Standing> shown, Words words) {
+        List<Json> chains = new ArrayList<>();
+        shown.forEach(s -> chains.add(chain(picture, s, words)));
+        return new Json()
+                .put("at", picture.at())
+                .put("chains", chains)
+                .number("unattributed_metres", picture.exposures().unattributedMetres(), 1);
+    }
+
+    private static Json chain(Picture picture, Standing s, Words words) {
+        ChainExposure e = s.exposure();
+        TreatmentStanding t = s.treatment();
+        return new Json()
+                .put("chain", s.chain())
+                .put("bike", s.bike())
+                .put("product", e.product().product())
+                .put("treated_at", e.treatedAt())
+                .number("ridden_metres", e.riddenMetres(), 1)
+                .number("metres_since_treatment", e.metresSinceTreatment(), 1)
+                .number("treatment_exposure_metres", t.exposureMetres(), 1)
+                .put("treatment_life_metres", estimate(t.lifeMetres(), 1))
+                .number("treatment_used", t.used(), 4)
+                .number("treatment_left_metres", t.leftMetres().likely(), 1)
+                .put("treat_on", dates(s.treatOn(), words))
+                .put("elongation_pct", estimate(s.wear().elongationPercent(), 4))
+                .number("limit_pct", s.wear().limitPercent(), 4)
+                .number("replacement_used", s.wear().used(), 4)
+                .put("replacement_left_metres", estimate(s.wear().leftMetres(), 1))
+                .put("replace_on", dates(s.replaceOn(), words))
+                .put("nearest", s.nearest().name().toLowerCase(Locale.ROOT))
+                .put("damaged", s.wear().damaged() != null)
+                .put("noisy", t.noisy() != null)
+                .put("why", WhyText.lines(picture, s, words));
+    }
+
+    private static @Nullable Json estimate(@Nullable Estimate e, int decimals) {
+        return e == null
+                ? null
+                : new Json()
+                        .number("low", e.low(), decimals)
+                        .number("likely", e.likely(), decimals)
+                        .number("high", e.high(), decimals);
+    }
+
+    private static @Nullable Json dates(@Nullable Dates d, Words words) {
+        return d == null
+                ? null
+                : new Json()
+                        .put("low", words.date(d.low()))
+                        .put("likely", words.date(d.likely()))
+                        .put("high", words.date(d.high()));
+    }
+}

@@ -1,0 +1,63 @@
+package chainage.cli;
+
+import chainage.ledger.Event;
+import chainage.ledger.Rule;
+
+/** Facts in words, one line each. */
+final class EventWords {
+    private EventWords() {}
+
+    static String of(Event event, Words words) {
+        if (event instanceof Event.BikeDescribed e) {
+            return "bike " + e.bike();
+        } else if (event instanceof Event.ChainDescribed e) {
+            return "chain " + e.chain();
+        } else if (event instanceof Event.ProductDescribed e) {
+            return "product " + e.product() + ", " + e.method().words();
+        } else if (event instanceof Event.Installed e) {
+            return e.chain() + " on " + e.bike() + " from " + words.time(e.at());
+        } else if (event instanceof Event.Removed e) {
+            return e.chain() + " off its bike from " + words.time(e.at());
+        } else if (event instanceof Event.Treated e) {
+            return e.chain() + " treated with " + e.product() + ", " + words.time(e.at());
+        } else if (event instanceof Event.Measured e) {
+            return e.chain() + ": " + MeasureCommand.words(e.reading()) + ", " + words.time(e.at());
+        } else if (event instanceof Event.Remarked e) {
+            return e.chain() + ": " + e.remark().word() + (e.words().isEmpty() ? "" : ", \"" + e.words() + "\"") + ", "
+                    + words.time(e.at());
+        } else if (event instanceof Event.Tagged e) {
+            return rides(e.rides()) + " tagged " + new Tags(e.moisture(), e.share(), e.grit()).words();
+        } else if (event instanceof Event.Untagged e) {
+            return rides(e.rides()) + ": flags withdrawn";
+        } else if (event instanceof Event.RidesAssigned e) {
+            return rides(e.rides()) + (e.bike() == null ? ": bike withdrawn" : " on " + e.bike());
+        } else if (event instanceof Event.RidesCounted e) {
+            return rides(e.rides())
+                    + (e.counts() == null ? ": verdict withdrawn" : e.counts() ? ": a ride" : ": not a ride");
+        } else if (event instanceof Event.TwinStated e) {
+            return "ride " + e.ride()
+                    + (e.of() == null
+                            ? ": word on twins withdrawn"
+                            : e.of().equals(e.ride()) ? ": an outing of its own" : ": the same outing as " + e.of());
+        } else if (event instanceof Event.RuleSet e) {
+            return "rule: " + rule(e.rule());
+        } else if (event instanceof Event.RuleDropped e) {
+            return "rule withdrawn: " + e.when().words();
+        } else if (event instanceof Event.SpeedBandSet e) {
+            return "unstated sport counts as a ride from " + Words.number(e.lowKmh()) + " to "
+                    + Words.number(e.highKmh()) + " km/h";
+        } else if (event instanceof Event.Undone e) {
+            return "entry " + e.target() + " taken back";
+        }
+        throw new AssertionError(event);
+    }
+
+    private static String rule(Rule rule) {
+        return rule.when().words() + " → "
+                + (rule.bike() != null ? rule.bike() : Boolean.TRUE.equals(rule.counts()) ? "a ride" : "not a ride");
+    }
+
+    private static String rides(java.util.List<String> ids) {
+        return ids.size() == 1 ? "ride " + ids.get(0) : ids.size() + " rides";
+    }
+}

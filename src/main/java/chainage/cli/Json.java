@@ -1,0 +1,54 @@
+package chainage.cli;
+
+import com.fasterxml.jackson.jr.ob.JSON;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.time.Instant;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** One JSON object, built field by field in the order in which it is printed. */
+final class Json {
+    private static final JSON PRINTER =
+            JSON.std.with(JSON.Feature.PRETTY_PRINT_OUTPUT).with(JSON.Feature.WRITE_NULL_PROPERTIES);
+
+    private final Map<String, @Nullable Object> fields = new LinkedHashMap<>();
+
+    /** A text, whole number, boolean, list or null; instants in UTC. */
+    Json put(String name, @Nullable Object value) {
+        if (value instanceof Json j) {
+            fields.put(name, j.fields);
+        } else if (value instanceof Iterable<?> i) {
+            java.util.List<@Nullable Object> list = new java.util.ArrayList<>();
+            for (Object o : i) {
+                list.add(o instanceof Json j ? j.fields : o);
+            }
+            fields.put(name, list);
+        } else if (value instanceof Instant t) {
+            fields.put(name, t.toString());
+        } else {
+            fields.put(name, value);
+        }
+        return this;
+    }
+
+    /** A figure rounded to so many decimals; null when it is not known. */
+    Json number(String name, double value, int decimals) {
+        if (Double.isNaN(value) || Double.isInfinite(value)) {
+            return put(name, null);
+        }
+        double scale = Math.pow(10, decimals);
+        double rounded = Math.rint(value * scale) / scale + 0.0; // no negative zero
+        return put(name, decimals == 0 ? (Object) (long) rounded : (Object) rounded);
+    }
+
+    void print(PrintWriter out) {
+        try {
+            out.println(PRINTER.asString(fields));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+}

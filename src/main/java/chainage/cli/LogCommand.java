@@ -1,0 +1,43 @@
+package chainage.cli;
+
+import chainage.ledger.Entry;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+@Command(
+        name = "log",
+        description = "Every fact you stated, by number, with those taken back marked. Nothing is ever deleted.",
+        footer = {"Examples:", "  chainage log", "  chainage log --last 5"})
+final class LogCommand extends Action {
+    @Option(names = "--last", paramLabel = "N", description = "only the last N")
+    int last = Integer.MAX_VALUE;
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        Set<Long> inForce = new HashSet<>();
+        chainage.ledger.Ledger.of(picture.entries()).inForce().forEach(e -> inForce.add(e.number()));
+        List<Entry> entries = picture.entries();
+        if (last < 1) {
+            throw CliError.usage("--last " + last + " shows nothing", "give 1 or more");
+        }
+        List<Json> list = new ArrayList<>();
+        Table table = new Table().right("NO").left("WRITTEN").left("FACT").left("");
+        for (Entry e : entries.subList(Math.max(0, entries.size() - last), entries.size())) {
+            boolean holds = inForce.contains(e.number());
+            String text = EventWords.of(e.event(), desk.words());
+            table.row(Long.toString(e.number()), desk.words().time(e.recorded()), text, holds ? "" : "taken back");
+            list.add(new Json()
+                    .put("number", e.number())
+                    .put("recorded", e.recorded())
+                    .put("fact", text)
+                    .put("in_force", holds));
+        }
+        return desk.list("entries", list, table, "nothing stated yet; begin with: chainage bike add NAME");
+    }
+}

@@ -1,0 +1,83 @@
+package chainage.cli;
+
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Method;
+import java.util.Collection;
+import java.util.Objects;
+import java.util.Optional;
+
+/** Finds what the rider means by a name: without regard to case, or by a beginning that fits one name only. */
+final class Names {
+    private Names() {}
+
+    static String bike(Ledger ledger, String typed) {
+        return find("bike", typed, ledger.bikes().keySet());
+    }
+
+    static String chain(Ledger ledger, String typed) {
+        return find("chain", typed, ledger.chains().keySet());
+    }
+
+    /** A product of the rider's, else the plain product of a method. */
+    static Event.ProductDescribed product(Ledger ledger, String typed) {
+        if (Method.of(typed).isPresent()) {
+            return ledger.product(typed).orElseThrow();
+        }
+        if (ledger.products().isEmpty()) {
+            throw CliError.usage(
+                    "there is no product \"" + typed + "\"",
+                    "add it: chainage product add " + Words.typed(typed) + " --method hot-wax, or name a method: "
+                            + methods());
+        }
+        return Objects.requireNonNull(
+                ledger.products().get(find("product", typed, ledger.products().keySet())));
+    }
+
+    static String methods() {
+        StringBuilder b = new StringBuilder();
+        for (Method m : Method.values()) {
+            b.append(b.length() == 0 ? "" : ", ").append(m.word());
+        }
+        return b.toString();
+    }
+
+    /** True when a name of that kind is taken, whatever its case. */
+    static Optional<String> taken(String name, Collection<String> names) {
+        return names.stream().filter(n -> n.equalsIgnoreCase(name)).findFirst();
+    }
+
+    /** A name fit to be kept. */
+    static String fresh(String kind, String name, Collection<String> names) {
+        String n = name.strip();
+        if (n.isEmpty() || n.length() > 60 || !n.equals(Words.safe(n)) || n.startsWith("-")) {
+            throw CliError.usage(
+                    "\"" + Words.safe(name) + "\" cannot name a " + kind,
+                    "use 1 to 60 printable characters that do not start with -");
+        }
+        taken(n, names).ifPresent(old -> {
+            throw CliError.usage(
+                    "there is a " + kind + " \"" + old + "\" already",
+                    "choose another name, or change it: chainage " + kind + " set " + Words.typed(old));
+        });
+        return n;
+    }
+
+    private static String find(String kind, String typed, Collection<String> names) {
+        Optional<String> exact = taken(typed, names);
+        if (exact.isPresent()) {
+            return exact.get();
+        }
+        var starting = names.stream()
+                .filter(n -> n.regionMatches(true, 0, typed, 0, typed.length()))
+                .toList();
+        if (starting.size() == 1 && !typed.isEmpty()) {
+            return starting.get(0);
+        }
+        throw CliError.usage(
+                "there is no " + kind + " \"" + Words.safe(typed) + "\"",
+                names.isEmpty()
+                        ? "add it: chainage " + kind + " add " + Words.typed(typed)
+                        : "you have " + String.join(", ", names));
+    }
+}

@@ -1,0 +1,55 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.attribution.Attribution;
+import chainage.exposure.Exposures;
+import chainage.exposure.Factors;
+import chainage.ledger.Entry;
+import chainage.ledger.Ledger;
+import chainage.ride.FiledRide;
+import chainage.standing.Standing;
+import chainage.standing.Standings;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Everything that follows from the facts at one instant: the one place where the derivations are chained.
+ *
+ * @param at the instant
+ * @param entries all entries, in order of their numbers
+ * @param ledger the snapshot of those dated up to then
+ * @param rides every activity that had begun, with its verdict, by start
+ * @param exposures what they did to the chains
+ * @param standings where the chains stand, nearest its limit first
+ * @param factors the table used
+ */
+record Picture(
+        Instant at,
+        List<Entry> entries,
+        Ledger ledger,
+        List<AttributedRide> rides,
+        Exposures exposures,
+        List<Standing> standings,
+        Factors factors) {
+
+    static Picture of(List<Entry> entries, List<FiledRide> filed, Factors factors, Instant at) {
+        Ledger ledger = Ledger.asOf(entries, at);
+        List<FiledRide> begun =
+                filed.stream().filter(r -> !r.ride().start().isAfter(at)).toList();
+        List<AttributedRide> rides = Attribution.of(ledger, begun);
+        Exposures exposures = Exposures.of(ledger, rides, factors);
+        return new Picture(
+                at,
+                List.copyOf(entries),
+                ledger,
+                rides,
+                exposures,
+                Standings.of(ledger, rides, exposures, factors, at),
+                factors);
+    }
+
+    Optional<Standing> standing(String chain) {
+        return standings.stream().filter(s -> s.chain().equals(chain)).findFirst();
+    }
+}

@@ -1,0 +1,139 @@
+package chainage.cli;
+
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "product",
+        description = "List what you treat chains with, add one, or describe one anew.",
+        subcommands = {ProductCommand.Add.class, ProductCommand.Set.class},
+        footer = {
+            "Examples:",
+            "  chainage product",
+            "  chainage product add \"Kettle Block\" --method hot-wax --price \"27.50 EUR\" --amount 400ml"
+        })
+final class ProductCommand extends Action {
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        List<Json> list = new ArrayList<>();
+        Table table = new Table()
+                .left("PRODUCT")
+                .left("METHOD")
+                .right("PRICE")
+                .right("AMOUNT")
+                .right("TREATMENTS");
+        for (Event.ProductDescribed p : picture.ledger().products().values()) {
+            long used = picture.ledger().chains().keySet().stream()
+                    .flatMap(c -> picture.ledger().treatments(c).stream())
+                    .filter(t -> t.product().equals(p.product()))
+                    .count();
+            table.row(
+                    p.product(),
+                    p.method().words(),
+                    p.price() == null ? "–" : p.price().toString(),
+                    p.packageMillilitres() == null ? "–" : Words.number(p.packageMillilitres()) + " ml",
+                    Long.toString(used));
+            list.add(new Json()
+                    .put("product", p.product())
+                    .put("method", p.method().word())
+                    .put("price", p.price() == null ? null : p.price().toString())
+                    .put("package_ml", p.packageMillilitres())
+                    .put("treatments", used));
+        }
+        return desk.list(
+                "products",
+                list,
+                table,
+                "no products yet; add one: chainage product add NAME --method hot-wax, or name a method when you treat: "
+                        + Names.methods());
+    }
+
+    /** What a product is described by. */
+    abstract static class Describe extends Write {
+        @Parameters(index = "0", paramLabel = "PRODUCT")
+        String name = "";
+
+        @Option(
+                names = "--method",
+                paramLabel = "METHOD",
+                description = "hot-wax, liquid-wax, drip-wax, dry-oil, wet-oil, grease, factory or none")
+        @Nullable
+        String method;
+
+        @Option(names = "--price", paramLabel = "AMOUNT", description = "of one package, such as \"27.50 EUR\"")
+        @Nullable
+        String price;
+
+        @Option(names = "--amount", paramLabel = "ML", description = "content of one package, such as 400ml")
+        @Nullable
+        String amount;
+
+        final Event.ProductDescribed described(Event.ProductDescribed before) {
+            Method m = method == null
+                    ? before.method()
+                    : Method.of(method)
+                            .orElseThrow(() ->
+                                    CliError.usage("\"" + method + "\" is no method", "use one of " + Names.methods()));
+            return new Event.ProductDescribed(
+                    before.product(),
+                    m,
+                    price == null ? before.price() : Typed.price(price),
+                    amount == null
+                            ? before.packageMillilitres()
+                            : Double.valueOf(Typed.millilitres("--amount", amount)));
+        }
+    }
+
+    @Command(
+            name = "add",
+            description = "Add a product and say how it treats a chain.",
+            footer = {"Example:", "  chainage product add \"Kettle Block\" --method hot-wax"})
+    static final class Add extends Describe {
+        @Override
+        Plan plan(Picture before) {
+            List<String> taken = new ArrayList<>(before.ledger().products().keySet());
+            for (Method m : Method.values()) {
+                taken.add(m.word());
+            }
+            String product = Names.fresh("product", name, taken);
+            if (method == null) {
+                throw CliError.usage(
+                        "nothing says how \"" + product + "\" treats a chain",
+                        "add --method with one of " + Names.methods());
+            }
+            Event.ProductDescribed now = described(new Event.ProductDescribed(product, Method.NONE, null, null));
+            return Plan.of(now, "product " + product + " added, " + now.method().words());
+        }
+    }
+
+    @Command(
+            name = "set",
+            description = "Describe a product anew; what you leave out stays.",
+            footer = {"Example:", "  chainage product set \"Kettle Block\" --price \"29.00 EUR\""})
+    static final class Set extends Describe {
+        @Override
+        Plan plan(Picture before) {
+            Event.ProductDescribed was = Names.product(before.ledger(), name);
+            if (!before.ledger().products().containsKey(was.product())) {
+                throw CliError.usage(
+                        "\"" + was.product() + "\" is a method, not a product of yours",
+                        "add one: chainage product add NAME --method " + was.product());
+            }
+            Event.ProductDescribed now = described(was);
+            if (Objects.equals(now, was)) {
+                throw CliError.usage(
+                        "nothing about " + was.product() + " would change", "name what to set; see --help");
+            }
+            return Plan.of(now, "product " + now.product() + " described anew");
+        }
+    }
+}

@@ -1,0 +1,40 @@
+package chainage.cli;
+
+import chainage.store.LedgerFile;
+import chainage.store.Source;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.util.ArrayList;
+import java.util.List;
+import picocli.CommandLine.Command;
+
+@Command(
+        name = "refused",
+        description = "Files that could not be read, why, and how to mend them. Each is tried again when it changes.",
+        footer = {"Example:", "  chainage refused"})
+final class RefusedCommand extends Action {
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        List<Source> refused = List.of();
+        if (Files.exists(desk.ledgerPath())) {
+            try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
+                refused = file.refused();
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+        if (desk.json()) {
+            List<Json> list = new ArrayList<>();
+            refused.forEach(s -> list.add(
+                    new Json().put("file", s.path()).put("reason", s.reason()).put("mend", s.mend())));
+            new Json().put("refused", list).print(desk.out());
+        } else if (refused.isEmpty()) {
+            desk.out().println("no file is refused");
+        } else {
+            refused.forEach(s -> desk.out().println(ImportCommand.line(s.path(), s.reason(), s.mend())));
+        }
+        return ExitCode.OK.code();
+    }
+}

@@ -1,0 +1,54 @@
+package chainage.cli;
+
+import chainage.ledger.Event;
+import chainage.ledger.Remark;
+import java.util.Arrays;
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "remark",
+        description = {
+            "Note what you heard or saw on a chain.",
+            "",
+            "  noisy    its treatment is at the end, whatever the figures say",
+            "  damaged  it must be replaced, whatever the figures say",
+            "  retired  it is out of use for good",
+            "  note     only words"
+        },
+        footer = {
+            "Examples:",
+            "  chainage remark Moss noisy --on 2026-05-17",
+            "  chainage remark Flint damaged \"cracked outer plate\""
+        })
+final class RemarkCommand extends Write {
+    @Parameters(index = "0", paramLabel = "CHAIN")
+    String chain = "";
+
+    @Parameters(index = "1", paramLabel = "noisy|damaged|retired|note")
+    String remark = "";
+
+    @Parameters(index = "2", arity = "0..*", paramLabel = "WORDS", description = "in your own words")
+    List<String> words = List.of();
+
+    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    String on = "now";
+
+    @Override
+    Plan plan(Picture before) {
+        String c = Names.chain(before.ledger(), chain);
+        Remark r = Arrays.stream(Remark.values())
+                .filter(x -> x.word().equals(remark))
+                .findFirst()
+                .orElseThrow(
+                        () -> CliError.usage("\"" + remark + "\" is no remark", "use noisy, damaged, retired or note"));
+        Moment at = when(on);
+        String text = String.join(" ", words).strip();
+        return Plan.of(
+                new Event.Remarked(c, at.instant(), r, text),
+                c + ": " + r.word() + (text.isEmpty() ? "" : ", \"" + Words.safe(text) + "\"") + ", "
+                        + desk().words().time(at.instant()));
+    }
+}

@@ -1,0 +1,36 @@
+package chainage.cli;
+
+import chainage.ledger.Event;
+import chainage.ledger.Installation;
+import java.util.ArrayList;
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "remove",
+        description = "Take a chain off its bike. It keeps its standing on the shelf.",
+        footer = {"Example:", "  chainage remove Amber --on 2026-05-02"})
+final class RemoveCommand extends Write {
+    @Parameters(index = "0", paramLabel = "CHAIN")
+    String chain = "";
+
+    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    String on = "now";
+
+    @Override
+    Plan plan(Picture before) {
+        String c = Names.chain(before.ledger(), chain);
+        Moment at = when(on);
+        Installation i = before.ledger()
+                .installationOf(c, at.instant())
+                .orElseThrow(() -> CliError.usage(
+                        c + " is on no bike at " + desk().words().time(at.instant()),
+                        "chainage chain shows where every chain is"));
+        List<String> said = new ArrayList<>();
+        said.add(c + " off " + i.bike() + " from " + desk().words().time(at.instant()));
+        said.addAll(desk().sameDay(before, i.bike(), at, "remove " + Words.typed(c)));
+        return new Plan(List.of(new Event.Removed(c, at.instant())), said);
+    }
+}

@@ -1,0 +1,131 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** Finds the rides that the rider means: by id, by date, by range of dates, or the last one. */
+final class RideSelection {
+    static final String FORMS = "name rides by id (chainage rides lists them), 2026-03-01, 2026-03-01..2026-03-14,"
+            + " today, yesterday or last";
+    private static final int SHORTEST_ID = 4;
+
+    private final List<AttributedRide> rides;
+    private final ZoneId zone;
+    private final LocalDate today;
+
+    RideSelection(List<AttributedRide> rides, ZoneId zone, Instant now) {
+        this.rides = rides;
+        this.zone = zone;
+        this.today = LocalDate.ofInstant(now, zone);
+    }
+
+    /** True when the word can only mean a ride, a date, a range or "last". */
+    static boolean isSelector(String word) {
+        String w = word.toLowerCase(Locale.ROOT);
+        return w.matches("last|today|yesterday|\\d{4}-\\d\\d-\\d\\d(\\.\\.\\d{4}-\\d\\d-\\d\\d)?|[0-9a-f]{4,10}");
+    }
+
+    /**
+     * The rides meant, by start. A twin stands for the ride that is counted in its place.
+     *
+     * @param typed at least one selector
+     * @param bike only rides on this bike, unless named by id; null for all
+     * @param all true to let dates and ranges take in activities that do not count
+     * @throws CliError when a selector fits nothing, or an id fits several
+     */
+    List<AttributedRide> select(List<String> typed, @Nullable String bike, boolean all) {
+        if (typed.isEmpty()) {
+            throw CliError.usage("no ride is named", FORMS);
+        }
+        Map<String, AttributedRide> found = new LinkedHashMap<>();
+        for (String t : typed) {
+            List<AttributedRide> some = one(t.toLowerCase(Locale.ROOT), bike, all);
+            if (some.isEmpty()) {
+                throw CliError.usage(
+                        "no ride fits \"" + Words.safe(t) + "\"" + (bike == null ? "" : " on " + bike),
+                        rides.isEmpty() ? "import some first: chainage import FOLDER" : FORMS);
+            }
+            some.forEach(r -> found.put(r.id(), r));
+        }
+        return rides.stream().filter(r -> found.containsKey(r.id())).toList();
+    }
+
+    private List<AttributedRide> one(String t, @Nullable String bike, boolean all) {
+        List<AttributedRide> candidates = rides.stream()
+                .filter(r -> all || r.counted())
+                .filter(r -> bike == null || bike.equals(r.bike()))
+                .toList();
+        if (t.equals("last")) {
+            return candidates.isEmpty() ? List.of() : candidates.subList(candidates.size() - 1, candidates.size());
+        }
+        if (t.equals("today") || t.equals("yesterday") || t.contains("-")) {
+            LocalDate[] range = range(t);
+            return candidates.stream()
+                    .filter(r -> {
+                        LocalDate day = LocalDate.ofInstant(r.filed().ride().start(), zone);
+                        return !day.isBefore(range[0]) && !day.isAfter(range[1]);
+                    })
+                    .toList();
+        }
+        return byId(t, all);
+    }
+
+    private List<AttributedRide> byId(String t, boolean all) {
+        if (!t.matches("[0-9a-f]{" + SHORTEST_ID + ",10}")) {
+            return List.of();
+        }
+        List<AttributedRide> fits =
+                rides.stream().filter(r -> r.id().startsWith(t)).toList();
+        if (fits.size() > 1) {
+            List<String> ids = fits.stream().map(AttributedRide::id).toList();
+            throw CliError.usage("\"" + t + "\" fits several rides", "type more of it: " + String.join(", ", ids));
+        }
+        if (fits.isEmpty() || all) {
+            return fits;
+        }
+        Map<String, AttributedRide> byId = new HashMap<>();
+        rides.forEach(r -> byId.put(r.id(), r));
+        List<AttributedRide> counted = new ArrayList<>();
+        for (AttributedRide r : fits) {
+            String twinOf = r.twinOf();
+            AttributedRide of = twinOf == null ? r : byId.getOrDefault(twinOf, r);
+            if (!of.counted()) {
+                throw CliError.usage(
+                        t + " is not counted as a ride (" + Words.safe(of.because()) + ")",
+                        "if it is one: chainage assign " + of.id() + " --a-ride");
+            }
+            counted.add(of);
+        }
+        return counted;
+    }
+
+    private LocalDate[] range(String t) {
+        try {
+            if (t.equals("today")) {
+                return new LocalDate[] {today, today};
+            }
+            if (t.equals("yesterday")) {
+                return new LocalDate[] {today.minusDays(1), today.minusDays(1)};
+            }
+            int dots = t.indexOf("..");
+            LocalDate from = LocalDate.parse(dots < 0 ? t : t.substring(0, dots));
+            LocalDate to = dots < 0 ? from : LocalDate.parse(t.substring(dots + 2));
+            if (to.isBefore(from)) {
+                throw CliError.usage("the range \"" + t + "\" ends before it starts", "write the earlier date first");
+            }
+            return new LocalDate[] {from, to};
+        } catch (DateTimeParseException e) {
+            throw CliError.usage("\"" + Words.safe(t) + "\" names no ride", FORMS);
+        }
+    }
+}

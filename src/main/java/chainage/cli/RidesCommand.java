@@ -1,0 +1,157 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.exposure.RideExposure;
+import chainage.ride.Ride;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "rides",
+        description = "List rides: when, how far, on which bike and chain, on what road. Latest last.",
+        footer = {
+            "Examples:",
+            "  chainage rides 2026-05-01..2026-05-31",
+            "  chainage rides --chain Moss",
+            "  chainage rides --unattributed",
+            "  chainage rides --all --why    (twins and other activities too, with the reasons)"
+        })
+final class RidesCommand extends Action {
+    @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, ranges, last (default: all)")
+    List<String> selectors = List.of();
+
+    @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
+    @Nullable
+    String bike;
+
+    @Option(names = "--chain", paramLabel = "CHAIN", description = "only rides on this chain")
+    @Nullable
+    String chain;
+
+    @Option(names = "--unattributed", description = "only rides without a chain")
+    boolean unattributed;
+
+    @Option(names = "--all", description = "twins and activities that are no rides as well")
+    boolean all;
+
+    @Option(names = "--why", description = "show what each verdict rests on")
+    boolean why;
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        String onBike = bike == null ? null : Names.bike(picture.ledger(), bike);
+        String onChain = chain == null ? null : Names.chain(picture.ledger(), chain);
+        List<AttributedRide> rides = (selectors.isEmpty()
+                        ? picture.rides()
+                        : desk.rides(picture).select(selectors, onBike, all))
+                .stream()
+                        .filter(r -> all || r.counted())
+                        .filter(r -> onBike == null || onBike.equals(r.bike()))
+                        .filter(r -> onChain == null || onChain.equals(r.chain()))
+                        .filter(r -> !unattributed || (r.counted() && r.chain() == null))
+                        .toList();
+        if (desk.json()) {
+            List<Json> list = new ArrayList<>();
+            rides.forEach(r -> list.add(json(picture, r)));
+            new Json().put("rides", list).print(desk.out());
+            return ExitCode.OK.code();
+        }
+        if (rides.isEmpty()) {
+            desk.out().println(picture.rides().isEmpty() ? Guide.next(picture) : "No ride fits.");
+            return ExitCode.OK.code();
+        }
+        print(desk, picture, rides);
+        return ExitCode.OK.code();
+    }
+
+    private void print(Desk desk, Picture picture, List<AttributedRide> rides) {
+        Words words = desk.words();
+        Table table = new Table()
+                .left("RIDE")
+                .left("START")
+                .right("RIDDEN")
+                .left("BIKE")
+                .left("CHAIN")
+                .left("ROAD");
+        if (why) {
+            table.left("WHY");
+        }
+        double metres = 0;
+        for (AttributedRide r : rides) {
+            Condition c = picture.exposures().conditions().get(r.id());
+            metres += r.filed().ride().distance().metres();
+            List<String> cells = new ArrayList<>(List.of(
+                    r.id(),
+                    words.time(r.filed().ride().start()),
+                    words.distance(r.filed().ride().distance().metres()),
+                    r.bike() == null ? "–" : r.bike(),
+                    r.chain() == null ? "–" : r.chain(),
+                    c == null ? (r.verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride") : WhyText.road(c)));
+            if (why) {
+                cells.add(reason(r, c));
+            }
+            table.row(cells.toArray(String[]::new));
+        }
+        table.print(desk.out());
+        if (!desk.quiet()) {
+            desk.out().println(Words.count(rides.size(), "ride", "rides") + ", " + words.distance(metres));
+        }
+    }
+
+    private static String reason(AttributedRide r, @Nullable Condition c) {
+        if (c == null) {
+            return r.because();
+        }
+        return (r.bikeFrom() == null ? "no rule names a bike" : r.bikeFrom()) + "; " + c.from();
+    }
+
+    static Json json(Picture picture, AttributedRide r) {
+        Ride ride = r.filed().ride();
+        Condition c = picture.exposures().conditions().get(r.id());
+        RideExposure e = picture.exposures().byRide().get(r.id());
+        return new Json()
+                .put("id", r.id())
+                .put(
+                        "file",
+                        r.filed().paths().isEmpty() ? "" : r.filed().paths().get(0))
+                .put("format", ride.format().word())
+                .put("session", ride.key().session())
+                .put("start", ride.start())
+                .number("elapsed_s", ride.elapsedSeconds(), 1)
+                .number("moving_s", ride.movingSeconds(), 1)
+                .number("metres", ride.distance().metres(), 1)
+                .put("metres_from", ride.distance().from().words())
+                .put("sport", ride.activity().sport())
+                .put("sub_sport", ride.activity().subSport())
+                .put("verdict", r.verdict().name().toLowerCase(Locale.ROOT).replace('_', '-'))
+                .put("because", r.because())
+                .put("bike", r.bike())
+                .put("bike_from", r.bikeFrom())
+                .put("chain", r.chain())
+                .put("product", e == null ? null : e.product().product())
+                .put("treated_at", e == null ? null : e.treatedAt())
+                .put("moisture", c == null ? null : c.moisture().word())
+                .put("grit", c == null ? null : c.grit().word())
+                .number("wet_share", c == null ? Double.NaN : c.wetShare(), 3)
+                .put("condition_from", c == null ? null : c.from())
+                .put("twin_of", r.twinOf())
+                .number("avg_watts", ride.effort().watts(), 1)
+                .number("chain_metres", e == null ? Double.NaN : e.metres().metres(), 1)
+                .put("chain_metres_from", e == null ? null : e.metres().from())
+                .number("treatment_metres", e == null ? Double.NaN : e.treatmentMetres(), 1)
+                .number("wear_metres", e == null ? Double.NaN : e.wearMetres(), 1)
+                .number("load", e == null ? Double.NaN : e.load(), 3)
+                .put("sensors", ride.devices().stream().map(Ride.Device::name).toList())
+                .put("title", ride.labels().title())
+                .put("remarks", ride.remarks())
+                .put("salvaged", ride.salvaged());
+    }
+}

@@ -1,0 +1,94 @@
+package chainage.cli;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Rows in columns: text to the left, figures to the right, two spaces between, long names cut to fit a line. */
+final class Table {
+    private static final int WIDTH = 80;
+    private static final int NARROWEST = 6;
+
+    private final List<String> heads = new ArrayList<>();
+    private final List<Boolean> right = new ArrayList<>();
+    private final List<List<String>> rows = new ArrayList<>();
+
+    Table left(String head) {
+        heads.add(head);
+        right.add(false);
+        return this;
+    }
+
+    Table right(String head) {
+        heads.add(head);
+        right.add(true);
+        return this;
+    }
+
+    /** Adds a row; one cell a column. */
+    Table row(String... cells) {
+        if (cells.length != heads.size()) {
+            throw new IllegalArgumentException(cells.length + " cells for " + heads.size() + " columns");
+        }
+        List<String> safe = new ArrayList<>();
+        for (String c : cells) {
+            safe.add(Words.safe(c));
+        }
+        rows.add(safe);
+        return this;
+    }
+
+    void print(PrintWriter out) {
+        int[] widths = new int[heads.size()];
+        for (int i = 0; i < widths.length; i++) {
+            widths[i] = heads.get(i).length();
+            for (List<String> row : rows) {
+                widths[i] = Math.max(widths[i], length(row.get(i)));
+            }
+        }
+        shrink(widths);
+        line(out, heads, widths);
+        rows.forEach(r -> line(out, r, widths));
+    }
+
+    /** Takes from the widest text column until the line fits. */
+    private void shrink(int[] widths) {
+        while (total(widths) > WIDTH) {
+            int widest = -1;
+            for (int i = 0; i < widths.length; i++) {
+                if (!right.get(i) && widths[i] > NARROWEST && (widest < 0 || widths[i] > widths[widest])) {
+                    widest = i;
+                }
+            }
+            if (widest < 0) {
+                return;
+            }
+            widths[widest]--;
+        }
+    }
+
+    private static int total(int[] widths) {
+        int sum = 0;
+        for (int w : widths) {
+            sum += w + 2;
+        }
+        return sum;
+    }
+
+    private static int length(String cell) {
+        return cell.codePointCount(0, cell.length());
+    }
+
+    private void line(PrintWriter out, List<String> cells, int[] widths) {
+        StringBuilder b = new StringBuilder();
+        for (int i = 0; i < widths.length; i++) {
+            String cell = cells.get(i);
+            if (length(cell) > widths[i]) {
+                cell = cell.substring(0, cell.offsetByCodePoints(0, widths[i] - 1)) + "…";
+            }
+            String pad = " ".repeat(widths[i] - length(cell));
+            b.append("  ").append(right.get(i) ? pad + cell : cell + pad);
+        }
+        out.println(b.toString().stripTrailing());
+    }
+}

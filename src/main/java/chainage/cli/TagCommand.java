@@ -1,0 +1,54 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.ledger.Event;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "tag",
+        description = {"Say how wet or gritty rides were. Your word overrules all other evidence.", "", Tags.FORMS + "."
+        },
+        footer = {
+            "Examples:",
+            "  chainage tag last muddy",
+            "  chainage tag 2026-02-07 wet 40%% gritty",
+            "  chainage tag 2026-02-01..2026-02-14 damp --bike Heron"
+        })
+final class TagCommand extends Write {
+    @Parameters(arity = "1..*", paramLabel = "RIDE… WORD…", description = "which rides, then how they were")
+    List<String> words = List.of();
+
+    @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
+    @Nullable
+    String bike;
+
+    @Override
+    Plan plan(Picture before) {
+        List<String> selectors = new ArrayList<>();
+        List<String> tags = new ArrayList<>();
+        for (String w : words) {
+            if (Tags.isWord(w)) {
+                tags.add(w);
+            } else if (tags.isEmpty()) {
+                selectors.add(w);
+            } else {
+                throw CliError.usage("\"" + Words.safe(w) + "\" is no word for a road", Tags.FORMS);
+            }
+        }
+        if (tags.isEmpty()) {
+            throw CliError.usage("no word says how the ride was", Tags.FORMS);
+        }
+        Tags flag = Tags.parse(tags);
+        List<AttributedRide> rides =
+                desk().rides(before).select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
+        return Plan.of(
+                new Event.Tagged(
+                        rides.stream().map(AttributedRide::id).toList(), flag.moisture(), flag.share(), flag.grit()),
+                "tagged " + desk().named(rides) + ": " + flag.words());
+    }
+}

@@ -1,0 +1,75 @@
+package chainage.cli;
+
+import chainage.ledger.Grit;
+import chainage.ledger.Moisture;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A flag as the rider types it: words such as {@code wet 40% gritty}.
+ *
+ * @param moisture null when no word names it
+ * @param share of the ride it holds for, 0 to 1
+ * @param grit null when no word names it
+ */
+record Tags(
+        @Nullable Moisture moisture, double share, @Nullable Grit grit) {
+    static final String FORMS = "words are wet, damp, dry or indoor, with a share such as 40% behind wet or damp;"
+            + " gritty, dusty or clean; muddy for wet and gritty";
+
+    static boolean isWord(String word) {
+        return word.toLowerCase(Locale.ROOT).matches("wet|damp|dry|indoor|gritty|dusty|clean|muddy|\\d+(\\.\\d+)? ?%");
+    }
+
+    /**
+     * Reads the words.
+     *
+     * @throws CliError when two of them contradict each other, or a share stands alone
+     */
+    static Tags parse(List<String> words) {
+        Moisture moisture = null;
+        Grit grit = null;
+        double share = 1;
+        boolean shared = false;
+        for (String typed : words) {
+            String w = typed.toLowerCase(Locale.ROOT);
+            Moisture m = switch (w) {
+                case "wet", "muddy" -> Moisture.WET;
+                case "damp" -> Moisture.DAMP;
+                case "dry" -> Moisture.DRY;
+                case "indoor" -> Moisture.INDOOR;
+                default -> null;
+            };
+            Grit g = switch (w) {
+                case "gritty", "muddy" -> Grit.GRITTY;
+                case "dusty" -> Grit.DUSTY;
+                case "clean" -> Grit.CLEAN;
+                default -> null;
+            };
+            if ((m != null && moisture != null && m != moisture) || (g != null && grit != null && g != grit)) {
+                throw CliError.usage("\"" + String.join(" ", words) + "\" contradicts itself", FORMS);
+            }
+            moisture = m == null ? moisture : m;
+            grit = g == null ? grit : g;
+            if (w.endsWith("%")) {
+                share = Double.parseDouble(w.substring(0, w.length() - 1).strip()) / 100;
+                shared = true;
+            }
+        }
+        if (!(share >= 0 && share <= 1)) {
+            throw CliError.usage("a share is between 0% and 100%", FORMS);
+        }
+        if (shared && moisture != Moisture.WET && moisture != Moisture.DAMP) {
+            throw CliError.usage("a share stands without wet or damp", FORMS);
+        }
+        return new Tags(moisture, share, grit);
+    }
+
+    /** For example {@code wet for 40 %, gritty}. */
+    String words() {
+        String m = moisture == null ? "" : moisture.word() + (share < 1 ? " for " + Words.percent(share) : "");
+        String g = grit == null ? "" : grit.word();
+        return m.isEmpty() ? g : g.isEmpty() ? m : m + ", " + g;
+    }
+}

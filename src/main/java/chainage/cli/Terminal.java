@@ -1,0 +1,17 @@
+package chainage.cli;
+
+import java.io.PrintWriter;
+import java.time.Clock;
+import java.util.Map;
+
+/**
+ * What the program meets outside: its two streams, the environment, the clock. A test passes its own.
+ *
+ * @param out answers
+ * @param err progress, warnings, errors
+ * @param errIsTerminal true when a person watches {@code err}
+ * @param environment variables
+ * @param clock the time
+ */
+record Terminal(
+        PrintWriter out, PrintWriter err, boolean errIsTerminal, Map<String, String> environment, Clock clock) {}

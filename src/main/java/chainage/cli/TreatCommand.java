@@ -1,0 +1,74 @@
+package chainage.cli;
+
+import chainage.ledger.Cleaning;
+import chainage.ledger.Event;
+import chainage.ledger.Installation;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "treat",
+        description = {
+            "Note that a chain was treated. Its treatment's life starts again.",
+            "PRODUCT is one of yours (chainage product), or a method: hot-wax, liquid-wax, drip-wax, dry-oil, wet-oil,"
+                    + " grease, factory, none."
+        },
+        footer = {
+            "Examples:",
+            "  chainage treat Amber \"Kettle Block\" --cleaning deep --minutes 25",
+            "  chainage treat Moss drip-wax --on 2026-04-11",
+            "",
+            Safety.TREATING
+        })
+final class TreatCommand extends Write {
+    @Parameters(index = "0", paramLabel = "CHAIN")
+    String chain = "";
+
+    @Parameters(index = "1", paramLabel = "PRODUCT")
+    String product = "";
+
+    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    String on = "now";
+
+    @Option(
+            names = "--cleaning",
+            paramLabel = "none|on-bike|quick|deep",
+            defaultValue = "none",
+            description = "how it was cleaned first (default: none)")
+    String cleaning = "none";
+
+    @Option(names = "--amount", paramLabel = "ML", description = "how much was used, such as 5ml")
+    @Nullable
+    String amount;
+
+    @Option(names = "--minutes", paramLabel = "N", description = "how long it took")
+    @Nullable
+    Double minutes;
+
+    @Override
+    Plan plan(Picture before) {
+        String c = Names.chain(before.ledger(), chain);
+        Event.ProductDescribed p = Names.product(before.ledger(), product);
+        Moment at = when(on);
+        Cleaning cleaned = Cleaning.of(cleaning)
+                .orElseThrow(() -> CliError.usage(
+                        "\"" + cleaning + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
+        Double ml = amount == null ? null : Typed.millilitres("--amount", amount);
+        if (minutes != null && !(minutes >= 0 && minutes <= 1440)) {
+            throw CliError.usage("--minutes " + Words.number(minutes) + " is no working time", "give 0 to 1440");
+        }
+        List<String> said = new ArrayList<>();
+        said.add(c + " treated with " + p.product() + " (" + p.method().words() + "), "
+                + desk().words().time(at.instant()));
+        before.ledger()
+                .installationOf(c, at.instant())
+                .map(Installation::bike)
+                .ifPresent(b -> said.addAll(
+                        desk().sameDay(before, b, at, "treat " + Words.typed(c) + " " + Words.typed(p.product()))));
+        return new Plan(List.of(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, minutes)), said);
+    }
+}

@@ -1,0 +1,48 @@
+package chainage.cli;
+
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import java.util.ArrayList;
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "undo",
+        description = {
+            "Take facts back: the last one still in force, or those named by number (chainage log lists them).",
+            "Taking back a taking-back brings the fact into force again. Nothing is ever deleted."
+        },
+        footer = {"Examples:", "  chainage undo", "  chainage undo 17", "  chainage undo 17 18"})
+final class UndoCommand extends Write {
+    @Parameters(arity = "0..*", paramLabel = "NO", description = "numbers from the log")
+    List<Long> numbers = List.of();
+
+    @Override
+    Plan plan(Picture before) {
+        List<Entry> inForce = Ledger.of(before.entries()).inForce();
+        List<Event> events = new ArrayList<>();
+        List<String> said = new ArrayList<>();
+        if (numbers.isEmpty()) {
+            Entry last = inForce.stream()
+                    .filter(e -> !(e.event() instanceof Event.Undone))
+                    .reduce((a, b) -> b)
+                    .orElseThrow(() -> CliError.usage("there is nothing to take back", "chainage log shows all facts"));
+            events.add(new Event.Undone(last.number()));
+            said.add("taken back: " + last.number() + ", " + EventWords.of(last.event(), desk().words()));
+        }
+        for (long n : numbers.stream().distinct().toList()) {
+            Entry e = before.entries().stream()
+                    .filter(x -> x.number() == n)
+                    .findFirst()
+                    .orElseThrow(() -> CliError.usage("there is no entry " + n, "chainage log shows them all"));
+            if (inForce.stream().noneMatch(x -> x.number() == n)) {
+                throw CliError.usage("entry " + n + " is taken back already", "chainage log shows by which");
+            }
+            events.add(new Event.Undone(n));
+            said.add("taken back: " + n + ", " + EventWords.of(e.event(), desk().words()));
+        }
+        return new Plan(events, said);
+    }
+}

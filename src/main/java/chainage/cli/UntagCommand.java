@@ -1,0 +1,48 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.ledger.Event;
+import chainage.ride.FiledRide;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "untag",
+        description = "Withdraw your flags on rides; the other evidence speaks again.",
+        footer = {"Examples:", "  chainage untag last", "  chainage untag 2026-02-01..2026-02-14"})
+final class UntagCommand extends Write {
+    @Parameters(arity = "1..*", paramLabel = "RIDE", description = "which rides")
+    List<String> selectors = List.of();
+
+    @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
+    @Nullable
+    String bike;
+
+    @Override
+    Plan plan(Picture before) {
+        List<AttributedRide> rides =
+                desk().rides(before).select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
+        List<AttributedRide> flagged = new ArrayList<>();
+        List<String> ids = new ArrayList<>();
+        for (AttributedRide r : rides) {
+            // A flag may sit on a twin, set before the other recording was imported.
+            List<String> own = new ArrayList<>(List.of(r.id()));
+            r.twins().stream().map(FiledRide::id).forEach(own::add);
+            own.removeIf(id -> before.ledger().flags(id).isEmpty());
+            if (!own.isEmpty()) {
+                flagged.add(r);
+                ids.addAll(own);
+            }
+        }
+        if (ids.isEmpty()) {
+            throw CliError.usage(
+                    "no flag of yours stands on " + desk().named(rides),
+                    "nothing need be done; chainage rides shows all");
+        }
+        return Plan.of(new Event.Untagged(ids), "flags withdrawn from " + desk().named(flagged));
+    }
+}

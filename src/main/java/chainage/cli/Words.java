@@ -1,0 +1,87 @@
+package chainage.cli;
+
+import chainage.standing.Dates;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Figures and names as people read them.
+ *
+ * @param imperial miles in place of kilometres
+ * @param zone of dates
+ */
+record Words(boolean imperial, ZoneId zone) {
+    private static final double METRES_PER_MILE = 1609.344;
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
+
+    /** A distance with its unit, whole from 100 on, else with one decimal. */
+    String distance(double metres) {
+        double v = metres / (imperial ? METRES_PER_MILE : 1000);
+        String unit = imperial ? " mi" : " km";
+        if (Math.abs(v) < 0.05) {
+            return "0" + unit;
+        }
+        return String.format(Locale.ROOT, Math.abs(v) < 99.95 ? "%.1f" : "%.0f", v) + unit;
+    }
+
+    static String percent(double share) {
+        return String.format(Locale.ROOT, "%.0f %%", share * 100);
+    }
+
+    static String elongation(double percent) {
+        return String.format(Locale.ROOT, "%.2f", Math.abs(percent) < 0.005 ? 0 : percent);
+    }
+
+    static String number(double value) {
+        return value == Math.rint(value) && Math.abs(value) < 1e9
+                ? Long.toString((long) value)
+                : String.format(Locale.ROOT, "%.3f", value).replaceFirst("0+$", "");
+    }
+
+    String date(Instant t) {
+        return LocalDate.ofInstant(t, zone).toString();
+    }
+
+    String time(Instant t) {
+        return TIME.format(t.atZone(zone));
+    }
+
+    /** The likely date, or "now", or a dash when no date can be given. */
+    String due(@Nullable Dates dates, boolean due) {
+        if (due) {
+            return "now";
+        }
+        return dates == null ? "–" : date(dates.likely());
+    }
+
+    static String count(int n, String one, String many) {
+        return n + " " + (n == 1 ? one : many);
+    }
+
+    /** A name as it may be typed back: quoted when it holds a space. */
+    static String typed(String name) {
+        return name.matches("[\\p{L}\\p{N}_.:/-]+") ? name : "\"" + name.replace("\"", "\\\"") + "\"";
+    }
+
+    /**
+     * Text from files and file names made harmless for a terminal: control characters, escape sequences and
+     * direction overrides become a visible mark.
+     */
+    static String safe(String text) {
+        StringBuilder b = new StringBuilder(text.length());
+        text.codePoints().forEach(c -> {
+            int type = Character.getType(c);
+            boolean bad = type == Character.CONTROL
+                    || type == Character.FORMAT
+                    || type == Character.LINE_SEPARATOR
+                    || type == Character.PARAGRAPH_SEPARATOR
+                    || type == Character.SURROGATE;
+            b.appendCodePoint(bad ? '\uFFFD' : c);
+        });
+        return b.toString();
+    }
+}

@@ -1,0 +1,202 @@
+package chainage;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.DynamicTest.dynamicTest;
+
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+
+/** The packages and the directions they may look in. */
+class ArchitectureTest {
+    private static final String ROOT = "chainage.";
+    private static final JavaClasses CLASSES = new ClassFileImporter()
+            .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+            .importPackages("chainage");
+
+    /** What each package may use besides itself and the platform; the table of DEVELOPERS.md. */
+    private static final Map<String, Set<String>> MAY_USE = new TreeMap<>(Map.ofEntries(
+            Map.entry("quantity", Set.of()),
+            Map.entry("ride", Set.of("quantity")),
+            Map.entry("ledger", Set.of("quantity")),
+            Map.entry("ridefile", Set.of("quantity", "ride")),
+            Map.entry("attribution", Set.of("quantity", "ride", "ledger")),
+            Map.entry("condition", Set.of("quantity", "ride", "ledger")),
+            Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition")),
+            Map.entry("treatment", Set.of("quantity", "ledger", "exposure")),
+            Map.entry("wear", Set.of("quantity", "ledger", "exposure")),
+            Map.entry(
+                    "standing",
+                    Set.of("quantity", "ride", "ledger", "attribution", "condition", "exposure", "treatment", "wear")),
+            Map.entry("store", Set.of("quantity", "ride", "ledger")),
+            Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
+            Map.entry(
+                    "cli",
+                    Set.of(
+                            "quantity",
+                            "ride",
+                            "ledger",
+                            "ridefile",
+                            "attribution",
+                            "condition",
+                            "exposure",
+                            "treatment",
+                            "wear",
+                            "standing",
+                            "store",
+                            "importer"))));
+
+    private static final String[] CORE = {
+        "quantity", "ride", "ledger", "attribution", "condition", "exposure", "treatment", "wear", "standing"
+    };
+
+    private static String[] packages(Stream<String> names) {
+        return names.map(n -> ROOT + n + "..").toArray(String[]::new);
+    }
+
+    @TestFactory
+    Stream<DynamicTest> eachPackageUsesOnlyItsRow() {
+        return MAY_USE.keySet().stream()
+                .map(p -> dynamicTest(
+                        p,
+                        () -> noClasses()
+                                .that()
+                                .resideInAPackage(ROOT + p + "..")
+                                .should()
+                                .dependOnClassesThat()
+                                .resideInAnyPackage(packages(MAY_USE.keySet().stream()
+                                        .filter(other -> !other.equals(p)
+                                                && !MAY_USE.getOrDefault(p, Set.of())
+                                                        .contains(other))))
+                                .check(CLASSES)));
+    }
+
+    @Test
+    void everyPackageIsInTheTable() {
+        Set<String> found = CLASSES.stream()
+                .map(JavaClass::getPackageName)
+                .map(n -> n.replaceFirst("^chainage\\.", "").replaceFirst("\\..*", ""))
+                .collect(Collectors.toCollection(TreeSet::new));
+        assertEquals(MAY_USE.keySet(), found);
+    }
+
+    @Test
+    void noCycles() {
+        slices().matching(ROOT + "(*)..").should().beFreeOfCycles().check(CLASSES);
+    }
+
+    @Test
+    void onlyTheReadersInsideAreReachedThroughTheirFront() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage(ROOT + "ridefile..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(ROOT + "ridefile.*..")
+                .check(CLASSES);
+    }
+
+    @TestFactory
+    Stream<DynamicTest> eachOutsideThingHasOneHome() {
+        return Stream.of(
+                home("java.sql..", "store"),
+                home("org.sqlite..", "store"),
+                home("com.garmin.fit..", "ridefile.fit"),
+                home("javax.xml.stream..", "ridefile"),
+                home("picocli..", "cli"),
+                home("java.util.concurrent..", "importer"));
+    }
+
+    private static DynamicTest home(String outside, String home) {
+        // Functional types and concurrent collections are not threads; callables belong to picocli's contract.
+        return dynamicTest(outside, () -> {
+            if (outside.startsWith("java.util.concurrent")) {
+                noClasses()
+                        .that()
+                        .resideOutsideOfPackages(ROOT + home + "..")
+                        .should()
+                        .dependOnClassesThat()
+                        .haveNameMatching("java\\.util\\.concurrent\\.(.*Executor.*|.*Queue|.*Future|ForkJoin.*)")
+                        .orShould()
+                        .dependOnClassesThat()
+                        .areAssignableTo(Thread.class)
+                        .check(CLASSES);
+            } else {
+                noClasses()
+                        .that()
+                        .resideOutsideOfPackage(ROOT + home + "..")
+                        .should()
+                        .dependOnClassesThat()
+                        .resideInAPackage(outside)
+                        .check(CLASSES);
+            }
+        });
+    }
+
+    @Test
+    void theCoreTouchesNothingOutside() {
+        noClasses()
+                .that()
+                .resideInAnyPackage(packages(Stream.of(CORE)))
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("java.io..", "java.nio.file..", "java.net..")
+                .check(CLASSES);
+    }
+
+    @Test
+    void theCoreReadsNoClockAndNoChance() {
+        noClasses()
+                .that()
+                .resideInAnyPackage(packages(Stream.concat(Stream.of(CORE), Stream.of("ridefile"))))
+                .should()
+                .callMethod(java.time.Instant.class, "now")
+                .orShould()
+                .callMethod(java.time.LocalDate.class, "now")
+                .orShould()
+                .callMethod(System.class, "currentTimeMillis")
+                .orShould()
+                .callMethod(System.class, "nanoTime")
+                .orShould()
+                .callMethod(java.time.ZoneId.class, "systemDefault")
+                .orShould()
+                .callMethod(Math.class, "random")
+                .check(CLASSES);
+    }
+
+    @Test
+    void onlyTheCommandLineSpeaksToTheTerminal() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage(ROOT + "cli..")
+                .should()
+                .accessField(System.class, "out")
+                .orShould()
+                .accessField(System.class, "err")
+                .orShould()
+                .callMethod(System.class, "exit", int.class)
+                .check(CLASSES);
+    }
+
+    @Test
+    void noHeapOfLeftovers() {
+        classes()
+                .should()
+                .resideOutsideOfPackages(
+                        "..util..", "..common..", "..impl..", "..service..", "..model..", "..manager..")
+                .check(CLASSES);
+    }
+}
