@@ -1,0 +1,169 @@
+package chainage.bench;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+
+/**
+ * Measures the built program and prints one table. Arguments: program, folder of the test classes, folder to work in,
+ * number of two-hour files, number of small files, repetitions.
+ */
+final class Bench {
+    private static final int TWO_HOURS = 7_200;
+    private static final int SMALL_SECONDS = 60;
+
+    private final Path program;
+    private final Path testClasses;
+    private final Path work;
+    private final int bigFiles;
+    private final int smallFiles;
+    private final int repetitions;
+    private final int threads = Runtime.getRuntime().availableProcessors();
+
+    private Bench(List<String> args, Path work) {
+        this.program = Path.of(args.get(0)).toAbsolutePath();
+        this.testClasses = Path.of(args.get(1));
+        this.work = work;
+        this.bigFiles = Integer.parseInt(args.get(3));
+        this.smallFiles = Integer.parseInt(args.get(4));
+        this.repetitions = Integer.parseInt(args.get(5));
+    }
+
+    public static void main(String[] args) throws Exception {
+        Path work = Files.createTempDirectory(Files.createDirectories(Path.of(args[2])), "bench-");
+        try {
+            new Bench(List.of(args), work).measure();
+        } finally {
+            delete(work);
+        }
+    }
+
+    private void measure() throws IOException, InterruptedException {
+        List<Ratio> table = new ArrayList<>();
+        table.add(importOfNewFiles());
+        Path small = work.resolve("small");
+        say("%d small files: %d bytes", smallFiles, RideMaker.fill(small, smallFiles, 3_600, SMALL_SECONDS));
+        Path ledger = work.resolve("small.ledger");
+        importAll(ledger, small, smallFiles);
+        setUp(ledger);
+        table.add(importOfKnownFiles(ledger, small));
+        table.add(due(ledger));
+        System.out.println("| what | ratio, median | min..max | reps | program | baseline |");
+        System.out.println("|---|---|---|---|---|---|");
+        table.forEach(row -> System.out.println(row.row()));
+        System.out.printf(
+                Locale.ROOT,
+                "%d cores, %s %s, %s %s; every run a cold process, files in the page cache%n",
+                threads,
+                System.getProperty("java.vm.name"),
+                System.getProperty("java.runtime.version"),
+                System.getProperty("os.name"),
+                System.getProperty("os.arch"));
+    }
+
+    private Ratio importOfNewFiles() throws IOException, InterruptedException {
+        Path big = work.resolve("big");
+        say("%d two-hour files: %d bytes", bigFiles, RideMaker.fill(big, bigFiles, 86_400, TWO_HOURS));
+        importAll(work.resolve("first.ledger"), big, bigFiles);
+        ColdRun crc = ColdRun.baseline(CrcOfFolder.class, testClasses, work, big.toString(), "" + threads);
+        Ratio ratio = new Ratio(String.format(
+                Locale.ROOT,
+                "import of %d new two-hour files ÷ read and CRC-16 the same bytes, %d threads",
+                bigFiles,
+                threads));
+        for (int i = 0; i < repetitions; i++) {
+            alternate(ratio, i, chainage(work.resolve("new-" + i + ".ledger"), "import", big.toString()), crc);
+        }
+        return ratio;
+    }
+
+    private Ratio importOfKnownFiles(Path ledger, Path small) throws IOException, InterruptedException {
+        ColdRun walk = ColdRun.baseline(WalkOfFolder.class, testClasses, work, small.toString());
+        Ratio ratio = new Ratio(String.format(
+                Locale.ROOT, "import of %d known, unchanged files ÷ walk of the folder with attributes", smallFiles));
+        for (int i = 0; i < repetitions; i++) {
+            alternate(ratio, i, chainage(ledger, "import", small.toString()), walk);
+        }
+        return ratio;
+    }
+
+    private Ratio due(Path ledger) throws IOException, InterruptedException {
+        if (!chainage(ledger, "due").run().output().contains("Chalk")) {
+            throw new IOException("due does not speak of the chain Chalk");
+        }
+        ColdRun line = ColdRun.baseline(OneLine.class, testClasses, work);
+        Ratio ratio = new Ratio(String.format(Locale.ROOT, "due on %d rides ÷ print one line", smallFiles));
+        for (int i = 0; i < repetitions; i++) {
+            alternate(ratio, i, chainage(ledger, "due"), line);
+        }
+        return ratio;
+    }
+
+    /** Takes turns at going first, so that neither always finds the machine as the other left it. */
+    private static void alternate(Ratio ratio, int round, ColdRun program, ColdRun baseline)
+            throws IOException, InterruptedException {
+        if (round % 2 == 0) {
+            double least = baseline.run().seconds();
+            ratio.add(program.run().seconds(), least);
+        } else {
+            double seconds = program.run().seconds();
+            ratio.add(seconds, baseline.run().seconds());
+        }
+    }
+
+    /** An untimed import that must take every file; so the timed ones do what they claim. */
+    private void importAll(Path ledger, Path folder, int files) throws IOException, InterruptedException {
+        ColdRun.Result result =
+                chainage(ledger, "import", folder.toString(), "--json").run();
+        if (!result.output().replace(" ", "").contains("\"imported\":" + files + ",")) {
+            String start =
+                    result.output().substring(0, Math.min(500, result.output().length()));
+            throw new IOException("import did not take all " + files + " files: " + start);
+        }
+    }
+
+    /** Two chains that take turns on the default bike, each treated before its turn. */
+    private void setUp(Path ledger) throws IOException, InterruptedException {
+        List<List<String>> commands = new ArrayList<>(List.of(
+                List.of("bike", "add", "Plough", "--rings", "50,34", "--cogs", "11,13,15,17,19,21,24,28", "--default"),
+                List.of("chain", "add", "Chalk", "--speeds", "11"),
+                List.of("chain", "add", "Cheese", "--speeds", "11"),
+                List.of("product", "add", "Kettle Block", "--method", "hot-wax")));
+        List<String> days = List.of("2024-01-01", "2024-03-01", "2024-06-01", "2024-09-01", "2024-12-01");
+        for (int i = 0; i < days.size(); i++) {
+            String chain = i % 2 == 0 ? "Chalk" : "Cheese";
+            commands.add(List.of("treat", chain, "Kettle Block", "--on", days.get(i), "--cleaning", "deep"));
+            List<String> install = new ArrayList<>(List.of("install", chain, "Plough", "--on", days.get(i)));
+            if (i > 0) {
+                install.add("--swap");
+            }
+            commands.add(install);
+        }
+        for (List<String> command : commands) {
+            chainage(ledger, command.toArray(String[]::new)).run();
+        }
+    }
+
+    private ColdRun chainage(Path ledger, String... args) {
+        List<String> command = new ArrayList<>(List.of(program.toString(), "--ledger", ledger.toString()));
+        command.addAll(List.of(args));
+        return new ColdRun(command, work);
+    }
+
+    private static void say(String format, Object... values) {
+        System.err.printf(Locale.ROOT, format + "%n", values);
+    }
+
+    private static void delete(Path folder) throws IOException {
+        try (Stream<Path> all = Files.walk(folder)) {
+            for (Path path : all.sorted(Comparator.reverseOrder()).toList()) {
+                Files.delete(path);
+            }
+        }
+    }
+}

@@ -1,0 +1,46 @@
+package chainage.bench;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.garmin.fit.CRC;
+import com.garmin.fit.Decode;
+import com.garmin.fit.MesgNum;
+import java.io.ByteArrayInputStream;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+/** What the benchmark measures with is itself right. */
+class BenchTest {
+    @Test
+    void theCrcIsTheOneOfTheFitSdk() {
+        byte[] bytes = new byte[5_000];
+        new Random(1).nextBytes(bytes);
+        int expected = 0;
+        for (byte b : bytes) {
+            expected = CRC.get16(expected, b);
+        }
+        assertEquals(expected & 0xffff, CrcOfFolder.crc(bytes, bytes.length));
+    }
+
+    @Test
+    void aMadeRideIsWholeAndUnlikeTheNext() {
+        byte[] ride = RideMaker.ride(3, 86_400, 7_200);
+        assertTrue(new Decode().checkFileIntegrity(new ByteArrayInputStream(ride)));
+        assertEquals(0, CrcOfFolder.crc(ride, ride.length));
+        assertFalse(Arrays.equals(ride, RideMaker.ride(4, 86_400, 7_200)));
+        int[] records = new int[1];
+        new Decode()
+                .read(new ByteArrayInputStream(ride), mesg -> records[0] += mesg.getNum() == MesgNum.RECORD ? 1 : 0);
+        assertEquals(7_201, records[0]);
+    }
+
+    @Test
+    void theMedianIsTheMiddleOne() {
+        assertEquals(2, Ratio.median(List.of(9.0, 1.0, 2.0)));
+        assertEquals(3, Ratio.median(List.of(9.0, 1.0, 2.0, 4.0)));
+    }
+}
