@@ -58,11 +58,11 @@ final class Twins {
             if (twinOf.containsKey(r.id()) || ledger.twinOf(r.id()).isPresent()) {
                 continue;
             }
+            // A ride said to be an outing of its own is nobody's twin and has none of its own accord.
             partners.getOrDefault(r.id(), List.of()).stream()
                     .filter(p -> !twinOf.containsKey(p.id()))
-                    .filter(p -> RICHEST_FIRST.compare(p, r) < 0
-                            || twinOf.containsValue(p.id())
-                            || ledger.twinOf(p.id()).filter(p.id()::equals).isPresent())
+                    .filter(p -> ledger.twinOf(p.id()).isEmpty())
+                    .filter(p -> RICHEST_FIRST.compare(p, r) < 0 || twinOf.containsValue(p.id()))
                     .min(RICHEST_FIRST)
                     .ifPresent(p -> twinOf.put(r.id(), p.id()));
         }

@@ -1,0 +1,222 @@
+package chainage.attribution;
+
+import static chainage.TestRides.ride;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+
+import chainage.TestLedger;
+import chainage.TestRides;
+import chainage.attribution.AttributedRide.Verdict;
+import chainage.ledger.Event;
+import chainage.ledger.Rule;
+import chainage.ride.FiledRide;
+import chainage.ride.Ride.Activity.Kind;
+import chainage.ride.RideFormat;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class AttributionTest {
+    private static TestLedger bikes() {
+        return new TestLedger().bike("Heron").bike("Badger");
+    }
+
+    private static Event rule(Rule.When when, String bike) {
+        return new Event.RuleSet(new Rule(when, bike, null));
+    }
+
+    private static List<AttributedRide> attribute(TestLedger ledger, TestRides... rides) {
+        List<FiledRide> filed = Arrays.stream(rides)
+                .map(TestRides::filed)
+                .sorted(Comparator.comparing((FiledRide f) -> f.ride().start()))
+                .toList();
+        return Attribution.of(ledger.ledger(), filed);
+    }
+
+    private static AttributedRide only(TestLedger ledger, TestRides ride) {
+        return attribute(ledger, ride).get(0);
+    }
+
+    @Test
+    void rulesAreTriedInOrderAndTheFirstThatSpeaksWins() {
+        TestRides r = ride("a", "2026-03-01T08:00:00Z", 40)
+                .sensor("bike_power", "77")
+                .path("/exports/commute/a.fit")
+                .sport("cycling", "gravel_cycling", Kind.CYCLING, false);
+        TestLedger l = bikes();
+        assertNull(only(l, r).bike());
+        l.add(rule(new Rule.Otherwise(), "Heron"));
+        assertEquals("default", only(l, r).bikeFrom());
+        l.add(rule(new Rule.SubSport("gravel_cycling"), "Badger"));
+        assertEquals("sub-sport gravel_cycling", only(l, r).bikeFrom());
+        l.add(rule(new Rule.Path("commute"), "Heron"));
+        assertEquals("path commute", only(l, r).bikeFrom());
+        l.add(rule(new Rule.Sensor("bike_power", "77"), "Badger"));
+        assertEquals("sensor bike_power:77", only(l, r).bikeFrom());
+        l.add(new Event.RidesAssigned(List.of(r.id()), "Heron"));
+        assertEquals("rider", only(l, r).bikeFrom());
+        assertEquals("Heron", only(l, r).bike());
+        l.add(new Event.RidesAssigned(List.of(r.id()), null));
+        assertEquals("Badger", only(l, r).bike());
+    }
+
+    @Test
+    void oneSerialUnderAnotherTypeIsAnotherSensor() {
+        TestLedger l = bikes().add(rule(new Rule.Sensor("bike_power", "77"), "Badger"));
+        assertNull(only(l, ride("a", "2026-03-01T08:00:00Z", 40).sensor("heart_rate", "77"))
+                .bike());
+    }
+
+    @ParameterizedTest(name = "{0} against {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+            # pattern  | path                           | matches
+            commute    | /x/commute/a.fit               | true
+            commute    | /x/commuter/a.fit              | false
+            COMMUTE    | /x/commute/a.fit               | true
+            commute*   | /x/commuter/a.fit              | true
+            a.fit      | /x/commute/a.fit               | true
+            runs/*     | /x/runs/b.gpx                  | true
+            runs/*     | /x/runs.zip!/c/b.gpx           | false
+            c/b.gpx    | /x/runs.zip!/c/b.gpx           | true
+            x/commute  | /x/commute/a.fit               | true
+            a*         | /x/commute/b.fit               | false
+            """)
+    void pathPatternsMatchWholeNames(String pattern, String path, boolean matches) {
+        assertEquals(matches, BikeRules.pattern(pattern).matcher(path).find());
+    }
+
+    @Test
+    void theChainIsTheOneInstalledAtTheStart() {
+        TestLedger l = bikes().add(rule(new Rule.Otherwise(), "Heron"))
+                .chain("Amber")
+                .chain("Slate")
+                .installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .removed("Amber", "2026-03-02T08:00:00Z")
+                .installed("Slate", "Heron", "2026-03-02T08:00:00Z");
+        assertNull(only(l, ride("a", "2026-02-28T23:59:59Z", 40)).chain());
+        assertEquals("Amber", only(l, ride("b", "2026-03-01T00:00:00Z", 40)).chain());
+        assertEquals("Amber", only(l, ride("c", "2026-03-02T07:59:59Z", 40)).chain(), "under way during the swap");
+        assertEquals("Slate", only(l, ride("d", "2026-03-02T08:00:00Z", 40)).chain());
+    }
+
+    @ParameterizedTest(name = "{0} {1} at {2} m/s")
+    @CsvSource(textBlock = """
+            cycling,  CYCLING,   1, COUNTED
+            running,  OTHER,     8, NOT_A_RIDE
+            '',       UNSTATED,  8, COUNTED
+            '',       UNSTATED,  2, NOT_A_RIDE
+            '',       UNSTATED, 16, NOT_A_RIDE
+            '',       UNSTATED, NaN, NOT_A_RIDE
+            """)
+    void anUnstatedSportIsToldByItsSpeed(String sport, Kind kind, double speed, Verdict verdict) {
+        TestRides r = ride("a", "2026-03-01T08:00:00Z", 40)
+                .sport(sport, "", kind, false)
+                .speed(speed);
+        assertEquals(verdict, only(bikes(), r).verdict());
+    }
+
+    @Test
+    void theRiderOverrulesEitherWay() {
+        TestRides run = ride("a", "2026-03-01T08:00:00Z", 10).sport("running", "", Kind.OTHER, false);
+        TestRides car = ride("b", "2026-03-01T12:00:00Z", 10)
+                .sport("", "", Kind.UNSTATED, false)
+                .path("/x/car/b.gpx");
+        TestLedger l = bikes().add(new Event.RidesCounted(List.of(run.id()), true));
+        l.add(new Event.RuleSet(new Rule(new Rule.Path("car"), null, false)));
+        assertEquals(Verdict.COUNTED, only(l, run).verdict());
+        assertEquals(Verdict.NOT_A_RIDE, only(l, car).verdict());
+        l.add(new Event.RidesCounted(List.of(car.id()), true));
+        assertEquals(Verdict.COUNTED, only(l, car).verdict());
+    }
+
+    // Twins.
+
+    private static List<Verdict> verdicts(TestLedger l, TestRides... rides) {
+        List<AttributedRide> all = attribute(l, rides);
+        return Arrays.stream(rides)
+                .map(r -> all.stream()
+                        .filter(a -> a.id().equals(r.id()))
+                        .findFirst()
+                        .orElseThrow()
+                        .verdict())
+                .toList();
+    }
+
+    @Test
+    void ofThreeFormatsTheFitIsCounted() {
+        TestRides gpx =
+                ride("g", "2026-03-01T08:00:00Z", 40.9).format(RideFormat.GPX).dense(9000);
+        TestRides tcx = ride("t", "2026-03-01T08:00:01Z", 40.1).format(RideFormat.TCX);
+        TestRides fit = ride("f", "2026-03-01T08:00:02Z", 40).dense(10);
+        assertEquals(List.of(Verdict.TWIN, Verdict.TWIN, Verdict.COUNTED), verdicts(bikes(), gpx, tcx, fit));
+    }
+
+    @Test
+    void theDenserOfTwoFilesOfOneFormatIsCounted() {
+        TestRides thin = ride("x", "2026-03-01T08:00:00Z", 40).dense(100);
+        TestRides dense = ride("y", "2026-03-01T08:00:30Z", 40).dense(5000);
+        assertEquals(List.of(Verdict.TWIN, Verdict.COUNTED), verdicts(bikes(), thin, dense));
+    }
+
+    @Test
+    void aDeviceWithoutDistanceIsTheTwinOfOneWith() {
+        TestRides zero = ride("z", "2026-03-01T08:00:00Z", 0).lasting(5000).dense(9000);
+        TestRides full = ride("f", "2026-03-01T08:00:00Z", 28).format(RideFormat.GPX);
+        assertEquals(List.of(Verdict.TWIN, Verdict.COUNTED), verdicts(bikes(), zero, full));
+    }
+
+    @ParameterizedTest(name = "{0} min later, {1} km")
+    @CsvSource(textBlock = """
+            # later, km, verdict of the second of two hour-and-a-half rides
+            0,    40,   TWIN
+            0,    41.9, TWIN
+            0,    43,   COUNTED
+            30,   40,   TWIN
+            50,   40,   COUNTED
+            100,  40,   COUNTED
+            """)
+    void twinsOverlapMostlyAndAgreeInDistance(int minutesLater, double km, Verdict second) {
+        TestRides a = ride("a", "2026-03-01T08:00:00Z", 40).lasting(5400);
+        String start = java.time.Instant.parse("2026-03-01T08:00:00Z")
+                .plusSeconds(60L * minutesLater)
+                .toString();
+        TestRides b = ride("b", start, km).format(RideFormat.GPX).lasting(5400);
+        assertEquals(List.of(Verdict.COUNTED, second), verdicts(bikes(), a, b));
+    }
+
+    @Test
+    void ridesTiedToDifferentBikesAreNoTwins() {
+        TestLedger l = bikes().add(
+                        rule(new Rule.Sensor("bike_power", "1"), "Heron"),
+                        rule(new Rule.Sensor("bike_power", "2"), "Badger"));
+        TestRides a = ride("a", "2026-03-01T08:00:00Z", 40).sensor("bike_power", "1");
+        TestRides b = ride("b", "2026-03-01T08:00:00Z", 40).sensor("bike_power", "2");
+        assertEquals(List.of(Verdict.COUNTED, Verdict.COUNTED), verdicts(l, a, b));
+    }
+
+    @Test
+    void theRiderOverrulesTwinsEitherWay() {
+        TestRides a = ride("a", "2026-03-01T08:00:00Z", 40);
+        TestRides b = ride("b", "2026-03-01T08:00:00Z", 40).format(RideFormat.GPX);
+        TestRides c = ride("c", "2026-03-01T12:00:00Z", 40);
+        TestLedger l = bikes().add(new Event.TwinStated(b.id(), b.id()), new Event.TwinStated(c.id(), a.id()));
+        assertEquals(List.of(Verdict.COUNTED, Verdict.COUNTED, Verdict.TWIN), verdicts(l, a, b, c));
+    }
+
+    @Test
+    void aTwinLendsItsSensorsToTheOneThatIsCounted() {
+        TestLedger l = bikes().add(rule(new Rule.Sensor("bike_power", "2"), "Badger"));
+        TestRides fit = ride("a", "2026-03-01T08:00:00Z", 40);
+        TestRides other = ride("b", "2026-03-01T08:00:00Z", 40).dense(10).sensor("bike_power", "2");
+        assertEquals(
+                "Badger",
+                attribute(l, fit, other).stream()
+                        .filter(AttributedRide::counted)
+                        .findFirst()
+                        .orElseThrow()
+                        .bike());
+    }
+}

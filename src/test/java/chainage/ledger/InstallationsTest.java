@@ -1,0 +1,111 @@
+package chainage.ledger;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.TestLedger;
+import java.time.Instant;
+import org.junit.jupiter.api.Test;
+
+class InstallationsTest {
+    private static final Instant MARCH = Instant.parse("2026-03-01T00:00:00Z");
+    private static final Instant APRIL = Instant.parse("2026-04-01T00:00:00Z");
+
+    private static TestLedger two() {
+        return new TestLedger().bike("Heron").bike("Badger").chain("Amber").chain("Slate");
+    }
+
+    private static String chainOn(Ledger ledger, String bike, Instant at) {
+        return ledger.installedOn(bike, at).map(Installation::chain).orElse("none");
+    }
+
+    @Test
+    void aSwapAtOneInstantLeavesNoGapAndNoOverlap() {
+        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .removed("Amber", "2026-04-01T00:00:00Z")
+                .installed("Slate", "Heron", "2026-04-01T00:00:00Z")
+                .ledger();
+        assertEquals(0, l.problems().size());
+        assertEquals("none", chainOn(l, "Heron", MARCH.minusMillis(1)));
+        assertEquals("Amber", chainOn(l, "Heron", MARCH));
+        assertEquals("Amber", chainOn(l, "Heron", APRIL.minusMillis(1)));
+        assertEquals("Slate", chainOn(l, "Heron", APRIL));
+    }
+
+    @Test
+    void aChainMovesFromBikeToBikeAtOneInstant() {
+        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .installed("Amber", "Badger", "2026-04-01T00:00:00Z")
+                .removed("Amber", "2026-04-01T00:00:00Z")
+                .ledger();
+        assertEquals(0, l.problems().size());
+        assertEquals("Amber", chainOn(l, "Badger", APRIL));
+        assertEquals("none", chainOn(l, "Heron", APRIL));
+    }
+
+    @Test
+    void twoChainsOnOneBikeAreAProblemThatNamesBoth() {
+        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .installed("Slate", "Heron", "2026-04-01T00:00:00Z")
+                .ledger();
+        assertEquals(1, l.problems().size());
+        String what = l.problems().get(0).what();
+        assertTrue(what.contains("Amber") && what.contains("Slate") && what.contains("2026-04-01"), what);
+        assertEquals("Slate", chainOn(l, "Heron", APRIL), "the later one counts");
+    }
+
+    @Test
+    void oneChainOnTwoBikesIsAProblem() {
+        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .installed("Amber", "Badger", "2026-04-01T00:00:00Z")
+                .ledger();
+        assertEquals(1, l.problems().size());
+    }
+
+    @Test
+    void aRemovalWithoutAnInstallationIsAProblem() {
+        assertEquals(
+                1,
+                two().removed("Amber", "2026-03-01T00:00:00Z")
+                        .ledger()
+                        .problems()
+                        .size());
+    }
+
+    @Test
+    void theOrderOfWritingDoesNotMatter() {
+        Ledger backwards = two().installed("Slate", "Heron", "2026-04-01T00:00:00Z")
+                .removed("Amber", "2026-04-01T00:00:00Z")
+                .installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .ledger();
+        assertEquals(0, backwards.problems().size());
+        assertEquals("Amber", chainOn(backwards, "Heron", MARCH));
+    }
+
+    @Test
+    void anUndoneFactIsOutOfForceAndAnUndoneUndoBringsItBack() {
+        TestLedger t = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z");
+        t.add(new Event.Undone(5));
+        assertEquals("none", chainOn(t.ledger(), "Heron", MARCH));
+        t.add(new Event.Undone(6));
+        assertEquals("Amber", chainOn(t.ledger(), "Heron", MARCH));
+        t.add(new Event.Undone(7));
+        assertEquals("none", chainOn(t.ledger(), "Heron", MARCH));
+    }
+
+    @Test
+    void undoingADescriptionThatIsUsedIsAProblem() {
+        TestLedger t = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z");
+        t.add(new Event.Undone(1));
+        assertEquals(1, t.ledger().problems().size());
+        assertTrue(t.ledger().problems().get(0).what().contains("Heron"));
+    }
+
+    @Test
+    void asOfLeavesLaterFactsOut() {
+        TestLedger t =
+                two().installed("Amber", "Heron", "2026-03-01T00:00:00Z").removed("Amber", "2026-04-01T00:00:00Z");
+        assertEquals("Amber", chainOn(Ledger.asOf(t.entries(), MARCH.plusSeconds(1)), "Heron", APRIL));
+        assertEquals("none", chainOn(Ledger.asOf(t.entries(), APRIL), "Heron", APRIL));
+    }
+}
