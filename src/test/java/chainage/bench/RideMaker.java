@@ -21,6 +21,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.time.Instant;
+import java.util.Locale;
 import java.util.stream.IntStream;
 
 /**
@@ -51,13 +52,13 @@ final class RideMaker {
         return IntStream.range(0, files)
                 .parallel()
                 .mapToLong(i -> write(
-                        folder.resolve(folderName(i)).resolve(String.format("%05d.fit", i)),
+                        folder.resolve(folderName(i)).resolve(String.format(Locale.ROOT, "%05d.fit", i)),
                         ride(i, (long) i * spacingSeconds, seconds)))
                 .sum();
     }
 
     private static String folderName(int file) {
-        return String.format("%03d", file / FILES_A_FOLDER);
+        return String.format(Locale.ROOT, "%03d", file / FILES_A_FOLDER);
     }
 
     private static long write(Path file, byte[] content) {
