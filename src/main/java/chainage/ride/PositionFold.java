@@ -7,18 +7,23 @@ import net.sf.geographiclib.GeodesicMask;
  * Length of a track by WGS84 geodesics between consecutive positions, without what a standing receiver makes up and
  * without steps that no rider can make.
  *
- * <p>Standing: for 20 s or more no position lay farther than 10 m from where the rider was (0.5 m/s; slower than any
- * climb on a bicycle), and the wandering between was slower than 2 m/s. Until the rider is 10 m away again only the
- * straight way from there to here counts. Both numbers are our guess from the noise of ordinary receivers (a few metres,
- * slowly wandering).
+ * <p>Standing: for 30 s or more no position lay farther than 6 m from where the rider was (0.2 m/s; slower than any
+ * climb, on the bicycle or beside it), and the wandering between was slower than 1 m/s. Until the rider is 6 m away again
+ * only the straight way from there to here counts. Both are our guess, tried on 74 rides whose device counted its own
+ * distance: mean difference 0.54 % before and 0.56 % after, since such devices pause by themselves; on the two mountain
+ * rides that did not, +1.4 % became +0.7 % and −0.6 % became −1.0 %. Wider limits (20 s, 10 m) took out twice as much
+ * and were farther off.
  */
 final class PositionFold {
-    private static final double REST_SECONDS = 20;
-    private static final double REST_METRES = 10;
-    private static final double REST_WANDER_METRES_PER_SECOND = 2;
-    /** Shorter steps are never called jumps: at sub-second times a few metres of noise look like any speed. */
-    private static final double SHORTEST_JUMP_METRES = 50;
-    /** Without a time step to judge by, only this is called a jump. */
+    private static final double REST_SECONDS = 30;
+    private static final double REST_METRES = 6;
+    private static final double REST_WANDER_METRES_PER_SECOND = 1;
+    /**
+     * Shorter steps are never called jumps: a receiver that catches up by a second or two makes some tens of metres at
+     * any speed, and they were ridden.
+     */
+    private static final double SHORTEST_JUMP_METRES = 100;
+    /** Without a time step to judge by, or across a clock that was set, only more than this is called a jump. */
     private static final double UNTIMED_JUMP_METRES = 1000;
     /** A receiver that lost its signal repeats a position within this, then catches up. */
     private static final double FROZEN_METRES = 1;
@@ -126,7 +131,7 @@ final class PositionFold {
             return false;
         }
         double dt = seconds(millis, at);
-        if (!(dt > 0)) {
+        if (!(dt > 0) || dt > RideFold.CLOCK_JUMP_SECONDS) {
             return step > UNTIMED_JUMP_METRES;
         }
         // Credit for the time the receiver stood still without a signal.

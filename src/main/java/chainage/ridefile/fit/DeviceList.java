@@ -17,6 +17,9 @@ final class DeviceList {
     private static final int CREATOR = 0;
 
     private static final long NO_SERIAL = 0xFFFF_FFFFL;
+    /** Missing from the SDK's list; other decoders' profiles have it under this name. */
+    private static final int RUNNING_DYNAMICS = 30;
+
     private static final int MOST = 200;
 
     private final Set<Device> devices = new LinkedHashSet<>();
@@ -61,6 +64,9 @@ final class DeviceList {
     }
 
     private static @Nullable String antPlus(long number) {
+        if (number == RUNNING_DYNAMICS) {
+            return "running_dynamics";
+        }
         String name = AntplusDeviceType.getStringFromValue((short) number);
         return name == null || name.isEmpty() || name.equals("INVALID") ? null : name.toLowerCase(Locale.ROOT);
     }

@@ -4,10 +4,15 @@ import com.garmin.fit.Decode;
 import com.garmin.fit.MesgListener;
 import java.io.ByteArrayInputStream;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** Runs the SDK over one part and keeps what it delivered before it stopped. */
 final class PartDecoder {
+    /** The SDK reads ahead, so only its message says where it stopped. */
+    private static final Pattern PLACE = Pattern.compile("at byte: (\\d{1,9})");
+
     private PartDecoder() {}
 
     static PartMessages decode(byte[] content, FitParts.Part part) {
@@ -30,16 +35,23 @@ final class PartDecoder {
         try {
             new Decode().read(in, listener);
         } catch (RuntimeException e) {
-            int at = data.length - in.available();
-            if (part.sizeHolds() && at >= data.length - 2) {
-                return String.format(
-                        Locale.ROOT, "the FIT data fails its checksum (bytes %d to %d)", part.from(), part.to());
-            }
-            if (at >= data.length - 2) {
-                return String.format(Locale.ROOT, "the FIT data ends too early, at byte %d", part.to());
-            }
-            return String.format(Locale.ROOT, "the FIT data breaks at byte %d of %d", part.from() + at, content.length);
+            return reason(e, content, part, data.length);
         }
         return part.sizeHolds() ? null : "the FIT header states a wrong size";
+    }
+
+    private static String reason(RuntimeException e, byte[] content, FitParts.Part part, int length) {
+        Matcher place = PLACE.matcher(String.valueOf(e.getMessage()));
+        long at = place.find() ? Long.parseLong(place.group(1)) : length;
+        if (at < length - 2) {
+            return text("the FIT data breaks at byte %d of %d", part.from() + at, content.length);
+        }
+        return part.sizeHolds()
+                ? text("the FIT data fails its checksum (bytes %d to %d)", part.from(), part.to())
+                : text("the FIT data ends too early, at byte %d", part.to());
+    }
+
+    private static String text(String pattern, Object... values) {
+        return String.format(Locale.ROOT, pattern, values);
     }
 }

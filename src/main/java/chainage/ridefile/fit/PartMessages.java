@@ -8,6 +8,7 @@ import com.garmin.fit.LapMesg;
 import com.garmin.fit.Mesg;
 import com.garmin.fit.MesgListener;
 import com.garmin.fit.MesgNum;
+import com.garmin.fit.RecordMesg;
 import com.garmin.fit.SportMesg;
 import com.garmin.fit.WorkoutMesg;
 import java.util.ArrayList;
@@ -25,7 +26,7 @@ final class PartMessages implements MesgListener {
     private final List<SessionFacts> sessions = new ArrayList<>();
     private int messages;
     private int recordCount;
-    private boolean dated;
+    private int datedRecords;
     private @Nullable File type;
     private boolean typeStated;
     private Sports.Stated sport = Sports.Stated.NOTHING;
@@ -43,7 +44,7 @@ final class PartMessages implements MesgListener {
         switch (m.getNum()) {
             case MesgNum.RECORD -> {
                 recordCount++;
-                dated |= Fields.whole(m, Mesg253.TIMESTAMP) >= 0;
+                datedRecords += Fields.whole(m, RecordMesg.TimestampFieldNum) >= 0 ? 1 : 0;
                 records.record(m);
             }
             case MesgNum.EVENT -> records.event(m);
@@ -98,9 +99,9 @@ final class PartMessages implements MesgListener {
         return torn;
     }
 
-    /** True when the part is, or may be, an activity and holds a session or a dated record. */
+    /** True when the part is, or may be, an activity and holds a session or a time ridden through. */
     boolean isActivity() {
-        return otherType().isEmpty() && (!sessions.isEmpty() || dated);
+        return otherType().isEmpty() && (!sessions.isEmpty() || datedRecords > 1);
     }
 
     /** The part's kind where it states one and it is no activity; else empty. */
@@ -115,7 +116,7 @@ final class PartMessages implements MesgListener {
     /** What the part is when it is no activity. */
     String describe() {
         return otherType().isEmpty()
-                ? "a FIT file without any dated record (" + messages + " messages)"
+                ? "a FIT file without a session or dated records (" + messages + " messages)"
                 : "a FIT file of type " + otherType().replace('_', ' ') + ", no activity";
     }
 
