@@ -21,6 +21,9 @@ public final class RideFold {
     /** 150 km/h; the fastest road descents on record stay below 40 m/s. */
     static final double FASTEST_METRES_PER_SECOND = 41.7;
 
+    /** 2000-01-01T00:00Z. Clocks that were never set count from 1901, 1970, 1980 or 1989. */
+    private static final long CLOCK_SET_MILLIS = 946_684_800_000L;
+
     private static final double MOST_WATTS = 3000;
     private static final double MOST_CADENCE = 250;
     private static final double MOST_SPEED = 40;
@@ -39,6 +42,7 @@ public final class RideFold {
     private int timed;
     private long first = Sample.NO_TIME;
     private long last = Sample.NO_TIME;
+    private long firstSet = Sample.NO_TIME;
     private double elapsed;
     private double moving;
     private double undecided;
@@ -130,6 +134,9 @@ public final class RideFold {
             return Double.NaN;
         }
         timed++;
+        if (firstSet == Sample.NO_TIME && millis >= CLOCK_SET_MILLIS) {
+            firstSet = millis;
+        }
         if (last == Sample.NO_TIME) {
             first = millis;
             last = millis;
@@ -221,6 +228,7 @@ public final class RideFold {
                 samples,
                 timed,
                 first,
+                firstSet,
                 last,
                 Math.max(0, elapsed),
                 moving,
@@ -250,6 +258,8 @@ public final class RideFold {
      * @param samples how many came
      * @param timed how many of them had an instant
      * @param firstMillis instant of the first timed sample in file order; {@link Sample#NO_TIME} when there is none
+     * @param firstSetMillis the same, but not before the year 2000: of a clock that was set; {@link Sample#NO_TIME} when
+     *     there is none
      * @param lastMillis instant of the last timed sample in file order
      * @param elapsedSeconds from first to last, clock jumps left out
      * @param movingSeconds of the steps at 0.8 m/s or more
@@ -270,6 +280,7 @@ public final class RideFold {
             int samples,
             int timed,
             long firstMillis,
+            long firstSetMillis,
             long lastMillis,
             double elapsedSeconds,
             double movingSeconds,

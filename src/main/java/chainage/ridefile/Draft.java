@@ -16,7 +16,8 @@ import org.jspecify.annotations.Nullable;
  * @param weather by time
  * @param labels the file's own words
  * @param remarks what the reader had to decide
- * @param unreadable how many numbers and times could not be read
+ * @param unreadable how many numbers could not be read
+ * @param unreadableTimes how many times could not be read
  * @param clockMayJump true where a wrong clock is known to be set during the ride, so that the later time holds
  * @param salvaged what was lost; null for a whole activity
  */
@@ -30,5 +31,6 @@ public record Draft(
         Ride.Labels labels,
         List<String> remarks,
         int unreadable,
+        int unreadableTimes,
         boolean clockMayJump,
         @Nullable String salvaged) {}

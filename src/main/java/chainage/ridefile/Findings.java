@@ -6,6 +6,7 @@ import chainage.ride.Ride;
 import chainage.ride.Ride.Activity.Kind;
 import chainage.ride.RideFold;
 import chainage.ride.RideFormat;
+import chainage.ride.Sample;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -20,6 +21,7 @@ public final class Findings {
     /** A month; a longer summary is a broken number. */
     private static final double LONGEST_SECONDS = 31 * 86_400.0;
 
+    private static final String EXPORT_AGAIN = "export it again";
     private static final String SET_THE_CLOCK =
             "set the device's clock and export again, or correct the date in the file";
 
@@ -66,7 +68,14 @@ public final class Findings {
 
         Instant start = start(d, t, elapsed, remarks);
         if (start == null) {
-            pass(d.session(), false, "no times: it cannot be dated, so no chain can be named", "");
+            boolean broken = d.unreadableTimes() > 0;
+            pass(
+                    d.session(),
+                    broken && !other,
+                    broken
+                            ? "no readable times (" + d.unreadableTimes() + " are no dates)"
+                            : "no times: it cannot be dated, so no chain can be named",
+                    broken && !other ? EXPORT_AGAIN : "");
             return;
         }
         if (start.isBefore(EARLIEST) || start.isAfter(latest)) {
@@ -83,7 +92,7 @@ public final class Findings {
         }
         if (distance.from() == Ride.MetresFrom.NONE && d.unreadable() > 0) {
             String what = name(d) + " whose distance, positions or speeds are not numbers";
-            pass(d.session(), !other, what, other ? "" : "export it again");
+            pass(d.session(), !other, what, other ? "" : EXPORT_AGAIN);
             return;
         }
         if (d.salvaged() != null && distance.metres() == 0 && t.timed() < 2) {
@@ -129,12 +138,23 @@ public final class Findings {
         Instant last = Instant.ofEpochMilli(t.lastMillis());
         double beyond = Duration.between(start, last).toMillis() / 1000.0 - elapsed;
         boolean unset = start.isBefore(EARLIEST) && !last.isBefore(EARLIEST);
-        if (d.clockMayJump() && beyond > 20 * 3600 && (t.clockJumpSeconds() > 20 * 3600 || unset)) {
+        if (d.clockMayJump()
+                && d.salvaged() == null
+                && beyond > 20 * 3600
+                && (t.clockJumpSeconds() > 20 * 3600 || unset)) {
             Instant corrected = last.minusMillis(Math.round(elapsed * 1000));
             if (!corrected.isAfter(latest)) {
                 remarks.add("the clock was wrong at first (" + start + ") and was set during the ride: starts "
                         + corrected);
                 return corrected;
+            }
+        }
+        boolean wrong = start.isBefore(EARLIEST) || start.isAfter(latest);
+        if (wrong && t.firstSetMillis() != Sample.NO_TIME) {
+            Instant set = Instant.ofEpochMilli(t.firstSetMillis());
+            if (!set.isAfter(latest)) {
+                remarks.add("dated " + start + ", a clock that was not set; the first sample after is used");
+                return set;
             }
         }
         if (t.clockJumps() > 0) {

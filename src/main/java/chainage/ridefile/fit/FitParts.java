@@ -46,6 +46,25 @@ final class FitParts {
         return parts;
     }
 
+    /** How many bytes other than 0 belong to no part; padding with 0 is common and means nothing. */
+    static int strangers(byte[] content, List<Part> parts) {
+        int count = 0;
+        int at = 0;
+        for (Part part : parts) {
+            count += nonZero(content, at, part.from());
+            at = part.to();
+        }
+        return count + nonZero(content, at, content.length);
+    }
+
+    private static int nonZero(byte[] content, int from, int to) {
+        int count = 0;
+        for (int i = from; i < to; i++) {
+            count += content[i] == 0 ? 0 : 1;
+        }
+        return count;
+    }
+
     private static Part part(byte[] content, int at) {
         long size = dataSize(content, at);
         long end = at + (content[at] & 0xFF) + size + CRC_BYTES;

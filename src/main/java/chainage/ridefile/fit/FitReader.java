@@ -26,7 +26,8 @@ public final class FitReader {
         boolean torn = false;
         String broken = "";
         List<PartMessages> empty = new ArrayList<>();
-        for (FitParts.Part part : FitParts.of(content)) {
+        List<FitParts.Part> parts = FitParts.of(content);
+        for (FitParts.Part part : parts) {
             PartMessages messages = PartDecoder.decode(content, part);
             torn |= messages.torn();
             if (messages.isActivity()) {
@@ -42,6 +43,10 @@ public final class FitReader {
             if (!messages.otherType().isEmpty() || findings.isEmpty()) {
                 findings.pass(session++, false, messages.describe(), "");
             }
+        }
+        int strangers = FitParts.strangers(content, parts);
+        if (strangers > 0 && !findings.isEmpty()) {
+            findings.pass(session++, false, strangers + " bytes between or behind the parts are no FIT data", "");
         }
         if (!broken.isEmpty()) {
             if (findings.isEmpty()) {

@@ -67,6 +67,7 @@ final class Sessions {
                 messages.labels(session.profileName()),
                 remarks,
                 0,
+                0,
                 true,
                 salvaged(messages));
     }
@@ -76,9 +77,7 @@ final class Sessions {
         if (broken == null) {
             return null;
         }
-        long last = messages.fold().totals().lastMillis();
-        return broken + ": kept " + messages.records() + " records"
-                + (last == Sample.NO_TIME ? "" : " up to " + Instant.ofEpochMilli(last));
+        return broken + ": kept " + messages.records() + " records";
     }
 
     /**

@@ -179,9 +179,7 @@ public final class GpxReader {
             if (totals.backwards() > 0) {
                 remarks.add("times go backwards " + totals.backwards() + " times");
             }
-            if (values.unreadable() > 0) {
-                remarks.add(values.unreadable() + " values are no numbers or times and were left out");
-            }
+            values.remark(remarks);
             findings.add(new Draft(
                     place,
                     Stated.NOTHING,
@@ -192,6 +190,7 @@ public final class GpxReader {
                     new Ride.Labels(name.isEmpty() ? fileName : name, (fileNotes + " " + notes).strip(), fileKeywords),
                     remarks,
                     values.unreadable(),
+                    values.unreadableTimes(),
                     false,
                     salvaged));
         }

@@ -168,9 +168,7 @@ final class TcxActivity {
         List<String> remarks = new ArrayList<>();
         RideFold.Totals totals = fold.totals();
         long stated = lapStart != Sample.NO_TIME ? lapStart : id;
-        if (values.unreadable() > 0) {
-            remarks.add(values.unreadable() + " values are no numbers or times and were left out");
-        }
+        values.remark(remarks);
         if (totals.backwards() > 0) {
             remarks.add("times go backwards " + totals.backwards() + " times");
         }
@@ -190,6 +188,7 @@ final class TcxActivity {
                 new Ride.Labels("", notes, ""),
                 remarks,
                 values.unreadable(),
+                values.unreadableTimes(),
                 false,
                 salvaged);
     }

@@ -3,17 +3,34 @@ package chainage.ridefile.xml;
 import chainage.ride.Sample;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.List;
 
 /** Numbers and times as devices write them into text; what cannot be read is counted, not thrown. */
 public final class Values {
     private int unreadable;
+    private int unreadableTimes;
 
     /** A fresh count of unreadable values. */
     public Values() {}
 
-    /** How many values were there and could not be read. */
+    /** How many numbers were there and could not be read. */
     public int unreadable() {
         return unreadable;
+    }
+
+    /** How many times were there and could not be read. */
+    public int unreadableTimes() {
+        return unreadableTimes;
+    }
+
+    /** Says what could not be read, if anything. */
+    public void remark(List<String> remarks) {
+        if (unreadable > 0) {
+            remarks.add(unreadable + " values are no numbers and were left out");
+        }
+        if (unreadableTimes > 0) {
+            remarks.add(unreadableTimes + " times cannot be read and were left out");
+        }
     }
 
     /** A number; NaN when the text holds none. A decimal comma is read as a point. */
@@ -52,7 +69,7 @@ public final class Values {
             return new TimeText(text).millis();
         } catch (RuntimeException e) {
             // DateTimeException and the exceptions of a text that is too short or no number: all mean "no time".
-            unreadable++;
+            unreadableTimes++;
             return Sample.NO_TIME;
         }
     }

@@ -1,7 +1,9 @@
 package chainage.ridefile.xml;
 
 import java.io.ByteArrayInputStream;
+import java.nio.charset.StandardCharsets;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
@@ -21,6 +23,7 @@ public final class XmlReader {
     private final byte[] content;
     private int depth;
     private String name = "";
+    private String root = "";
 
     /** Starts at the root element. */
     public XmlReader(byte[] content) throws XmlBrokenException {
@@ -35,6 +38,7 @@ public final class XmlReader {
         if (!nextChild(0)) {
             throw new XmlBrokenException("no XML element", 1);
         }
+        root = name;
     }
 
     /** Space before the XML declaration is an error to a parser, and common. A byte-order mark is left to the parser. */
@@ -155,30 +159,24 @@ public final class XmlReader {
     }
 
     private XmlBrokenException broken(Exception e) {
-        int line = line();
-        int offset = in.getLocation().getCharacterOffset();
-        // Characters are not bytes, but an end that comes too early is the end in both.
-        boolean torn = depth > 0 && (atEnd() || offset >= content.length - 1);
-        return new XmlBrokenException(torn ? "the XML ends too early" : "the XML is broken", line, torn, e);
+        boolean torn = depth > 0 && onLastLine() && !rootIsClosed();
+        return new XmlBrokenException(torn ? "the XML ends too early" : "the XML is broken", line(), torn, e);
     }
 
-    private boolean atEnd() {
-        String tail = new String(
-                        content,
-                        Math.max(0, content.length - 200),
-                        Math.min(200, content.length),
-                        java.nio.charset.StandardCharsets.ISO_8859_1)
+    /** True when the text's last tag closes an element of the root's name. */
+    private boolean rootIsClosed() {
+        int from = Math.max(0, content.length - 400);
+        String tail = new String(content, from, content.length - from, StandardCharsets.ISO_8859_1)
+                .replace("\0", "")
                 .strip()
                 .toLowerCase(Locale.ROOT);
-        return !tail.endsWith("</gpx>") && !tail.endsWith("</trainingcenterdatabase>") && lastLine();
+        return tail.substring(tail.lastIndexOf('<') + 1).matches("/([^>]*:)?" + Pattern.quote(root) + "\\s*>");
     }
 
-    private boolean lastLine() {
+    private boolean onLastLine() {
         int lines = 1;
         for (byte b : content) {
-            if (b == '\n') {
-                lines++;
-            }
+            lines += b == '\n' ? 1 : 0;
         }
         return line() >= lines - 1;
     }
