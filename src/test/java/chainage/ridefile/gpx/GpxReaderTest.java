@@ -1,0 +1,228 @@
+package chainage.ridefile.gpx;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.ride.Ride;
+import chainage.ride.Ride.Activity.Kind;
+import chainage.ride.Ride.MetresFrom;
+import chainage.ridefile.Decoded;
+import chainage.ridefile.RideFileException;
+import chainage.ridefile.RideFiles;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class GpxReaderTest {
+    private static final Instant LATEST = Instant.parse("2026-01-01T00:00:00Z");
+
+    private static Decoded decode(String text) throws RideFileException {
+        return decode(text, StandardCharsets.UTF_8);
+    }
+
+    private static Decoded decode(String text, Charset charset) throws RideFileException {
+        return RideFiles.decode(text.getBytes(charset), LATEST);
+    }
+
+    private static Ride only(String text) throws RideFileException {
+        Decoded decoded = decode(text);
+        assertEquals(1, decoded.activities().size(), decoded.toString());
+        return decoded.activities().get(0);
+    }
+
+    /** Points a second apart, 0.0001 degrees of longitude on the equator: 11.13 m (geodesics.csv, equator-1deg-lon). */
+    private static String points(String from, int count, String inside) {
+        StringBuilder points = new StringBuilder();
+        Instant at = Instant.parse(from);
+        for (int i = 0; i < count; i++) {
+            points.append("<trkpt lat=\"0\" lon=\"").append(10 + i * 0.0001).append("\"><time>");
+            points.append(at.plusSeconds(i)).append("</time>").append(inside).append("</trkpt>\n");
+        }
+        return points.toString();
+    }
+
+    private static String track(String type, String... segments) {
+        String joined = String.join("</trkseg><trkseg>", segments);
+        return "<trk><name>Over the weir</name>" + (type.isEmpty() ? "" : "<type>" + type + "</type>") + "<trkseg>"
+                + joined + "</trkseg></trk>";
+    }
+
+    private static String gpx(String... tracks) {
+        return "<gpx version=\"1.1\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n" + String.join("\n", tracks)
+                + "</gpx>\n";
+    }
+
+    private static final String DAY = "2024-05-04T08:00:00Z";
+
+    @Test
+    void plainTrack() throws RideFileException {
+        Ride ride = only(gpx(
+                "<metadata><keywords>loop, dry</keywords></metadata>",
+                track("Cycling", points(DAY, 101, "<ele>12</ele>"))));
+        assertEquals(Instant.parse(DAY), ride.start());
+        assertEquals(100, ride.elapsedSeconds());
+        assertEquals(100, ride.movingSeconds());
+        assertEquals(MetresFrom.POSITIONS, ride.distance().from());
+        assertEquals(1113.194908, ride.distance().metres(), 0.001);
+        assertEquals(new Ride.Labels("Over the weir", "", "loop, dry"), ride.labels());
+        assertEquals(new Ride.Activity("cycling", "", Kind.CYCLING, false), ride.activity());
+        assertNull(ride.salvaged());
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+            Cycling            | CYCLING  | false
+            cycling            | CYCLING  | false
+            mountain_biking    | CYCLING  | false
+            VirtualRide        | CYCLING  | true
+            Indoor Cycling     | CYCLING  | true
+            EBikeRide          | CYCLING  | false
+            Vélo de route      | CYCLING  | false
+            Fahrradtour        | CYCLING  | false
+            running            | OTHER    | false
+            Motorcycling       | OTHER    | false
+            motorcycle ride    | OTHER    | false
+            horse riding       | OTHER    | false
+            Randonnée          | OTHER    | false
+            1                  | UNSTATED | false
+            9                  | UNSTATED | false
+            Saturday           | UNSTATED | false
+            """)
+    void types(String type, Kind kind, boolean indoor) throws RideFileException {
+        Ride ride = only(gpx(track(type, points(DAY, 10, ""))));
+        assertEquals(kind, ride.activity().kind());
+        assertEquals(indoor, ride.activity().indoor());
+    }
+
+    @Test
+    void segmentsAreNotJoined() throws RideFileException {
+        Ride ride = only(gpx(track("", points(DAY, 11, ""), points("2024-05-04T09:00:00Z", 11, ""))));
+        assertEquals(2 * 111.3194908, ride.distance().metres(), 0.001);
+        assertEquals(3610, ride.elapsedSeconds());
+        assertEquals(20, ride.movingSeconds());
+    }
+
+    @Test
+    void tracksAreCountedInFileOrderAndABadDateSpoilsOnlyItsOwn() throws RideFileException {
+        String undated = "<trk><type>cycling</type><trkseg><trkpt lat=\"1\" lon=\"2\"/></trkseg></trk>";
+        Decoded decoded = decode(gpx(
+                track("", points("2024-05-04T08:00:00Z", 10, "")),
+                undated,
+                track("", points("2087-05-03T08:00:00Z", 10, "")),
+                track("", points("2024-05-01T08:00:00Z", 10, ""))));
+        assertEquals(2, decoded.activities().size());
+        assertEquals(0, decoded.activities().get(0).key().session());
+        assertEquals(3, decoded.activities().get(1).key().session());
+        assertEquals(
+                Instant.parse("2024-05-01T08:00:00Z"),
+                decoded.activities().get(1).start());
+        assertEquals(1, decoded.passed().get(0).session());
+        assertEquals(false, decoded.passed().get(0).refused());
+        assertEquals(2, decoded.passed().get(1).session());
+        assertEquals(true, decoded.passed().get(1).refused());
+    }
+
+    @Test
+    void firstPointOfAClockNotYetSet() throws RideFileException {
+        Ride ride = only(gpx(track("", points("1901-12-13T20:45:52Z", 3, "") + points(DAY, 10, ""))));
+        assertEquals(Instant.parse(DAY), ride.start());
+        assertTrue(
+                ride.remarks().get(0).startsWith("dated 1901-12-13"),
+                ride.remarks().toString());
+    }
+
+    @Test
+    void extensionsByTheirLocalNames() throws RideFileException {
+        Ride ride = only(gpx(track(
+                "",
+                points(
+                        DAY,
+                        60,
+                        "<extensions><power>210</power><x:TrackPointExtension><x:atemp>14</x:atemp><x:hr>150</x:hr>"
+                                + "<x:cad>88</x:cad></x:TrackPointExtension></extensions>"))));
+        assertEquals(210, ride.effort().watts());
+        assertEquals(14, ride.effort().celsius());
+        assertEquals(59 * 88 / 60.0, ride.pedalling().revolutions(), 1e-6);
+    }
+
+    @Test
+    void wordsWhereNumbersBelong() throws RideFileException {
+        Ride ride = only(gpx(track("", points(DAY, 20, "<ele>high</ele><cad>fast</cad>"))));
+        assertEquals(19 * 11.13194908, ride.distance().metres(), 0.001);
+        assertTrue(
+                ride.remarks().contains("40 values are no numbers and were left out"),
+                ride.remarks().toString());
+    }
+
+    @Test
+    void unreadableTimesAreRefusedButMissingOnesAreNot() throws RideFileException {
+        String words = "<trkpt lat=\"1\" lon=\"2\"><time>on Sunday</time></trkpt>";
+        Decoded decoded = decode(gpx(track("", words)));
+        assertEquals(true, decoded.passed().get(0).refused());
+        assertEquals(
+                "no readable times (1 are no dates)", decoded.passed().get(0).what());
+    }
+
+    @Test
+    void gpx10WithoutNamespaceAfterAMarkAndSpace() throws RideFileException {
+        String body = "<gpx version=\"1.0\"><name>File name</name><desc>wet lanes</desc><trk><trkseg>"
+                + points(DAY, 5, "<speed>9.5</speed>") + "</trkseg></trk></gpx>";
+        Ride ride = only("\uFEFF\n  <?xml version=\"1.0\"?>\n" + body);
+        assertEquals(new Ride.Labels("File name", "wet lanes", ""), ride.labels());
+        assertEquals(9.55, ride.effort().medianSpeed(), 1e-9);
+    }
+
+    @Test
+    void prefixesNeedNoDeclaration() throws RideFileException {
+        String body = gpx(track("", points(DAY, 5, "<ext:depth>3</ext:depth>")));
+        assertEquals(5, only(body.replace("trkpt", "g:trkpt")).effort().samples());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"UTF-16", "UTF-16LE", "UTF-16BE", "ISO-8859-1"})
+    void encodings(String charset) throws RideFileException {
+        String mark = charset.length() > 6 && charset.startsWith("UTF") ? "\uFEFF" : "";
+        String text = mark + "<?xml version=\"1.0\" encoding=\"" + charset.replaceAll("[LB]E$", "") + "\"?>"
+                + gpx(track("", points(DAY, 5, ""))).replace("weir", "wéir");
+        Ride ride = decode(text, Charset.forName(charset)).activities().get(0);
+        assertEquals("Over the wéir", ride.labels().title());
+    }
+
+    @Test
+    void routesAndWaypointsAreNoRide() throws RideFileException {
+        Decoded decoded = decode(gpx("<wpt lat=\"1\" lon=\"2\"/><rte><rtept lat=\"1\" lon=\"2\"/></rte>"));
+        assertEquals(
+                "no tracks, only 1 routes and 1 waypoints",
+                decoded.passed().get(0).what());
+        assertEquals(false, decoded.passed().get(0).refused());
+    }
+
+    @Test
+    void brokenXmlKeepsThePointsBefore() throws RideFileException {
+        String whole = gpx(track("", points(DAY, 50, "")), track("", points("2024-05-05T08:00:00Z", 50, "")));
+        String cut = whole.substring(0, whole.lastIndexOf("<trkpt") + 20);
+        Decoded decoded = decode(cut);
+        assertEquals(2, decoded.activities().size());
+        assertNull(decoded.activities().get(0).salvaged());
+        String salvaged = decoded.activities().get(1).salvaged();
+        assertNotNull(salvaged);
+        assertTrue(salvaged.matches("the XML ends too early at line 10\\d: kept 49 points of this track"), salvaged);
+    }
+
+    @Test
+    void brokenBeforeAnythingIsRefusedWithItsLine() {
+        String text = "<gpx>\n<trk>\n<trkseg></trk></gpx>\n";
+        RideFileException e = assertThrows(RideFileException.class, () -> decode(text));
+        assertEquals("the XML is broken at line 3, before any dated point", e.what());
+        assertEquals(false, e.torn());
+        assertTrue(assertThrows(RideFileException.class, () -> decode("<gpx><trk><trks"))
+                .torn());
+    }
+}
