@@ -93,6 +93,7 @@ public final class RideFold {
         double counted = odometerStep(within(s.odometerMetres(), 0, Double.MAX_VALUE), s.millis());
         double metres = counted;
         double pace = isNaN(counted) ? Double.NaN : counted / odometerStep;
+        // Exactly 0, 0 is what a receiver without a fix writes.
         boolean placed = s.latitude() >= -90
                 && s.latitude() <= 90
                 && s.longitude() >= -180

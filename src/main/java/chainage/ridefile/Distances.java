@@ -35,7 +35,6 @@ final class Distances {
     static @Nullable Distance choose(
             double stated, Ride.Activity activity, RideFold.Totals t, double elapsed, List<String> remarks) {
         RideFold.Track track = t.positions();
-        remarkTrack(track, remarks);
         boolean odometer = plausible(t.odometerMetres(), elapsed);
         boolean positions = plausible(track.metres(), elapsed);
         boolean speed = plausible(t.speedMetres(), elapsed);
@@ -59,6 +58,7 @@ final class Distances {
             return new Distance(t.odometerMetres(), MetresFrom.DEVICE_ODOMETER);
         }
         if (positions) {
+            remarkTrack(track, remarks);
             return new Distance(track.metres(), MetresFrom.POSITIONS);
         }
         if (speed) {
