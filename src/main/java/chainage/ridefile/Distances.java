@@ -74,10 +74,12 @@ final class Distances {
 
     private static void remarkTrack(RideFold.Track track, List<String> remarks) {
         if (track.jumps() > 0) {
-            remarks.add(text("left out %d impossible jumps, %.0f m", track.jumps(), track.jumpMetres()));
+            remarks.add(text("left out %.0f m of impossible jumps, steps: %d", track.jumpMetres(), track.jumps()));
         }
         if (track.jitterMetres() >= 0.5) {
-            remarks.add(text("left out %.0f m of wandering while standing", track.jitterMetres()));
+            remarks.add(text(
+                    "left out %.0f m of wandering while standing, steps: %d",
+                    track.jitterMetres(), track.jitterSteps()));
         }
     }
 

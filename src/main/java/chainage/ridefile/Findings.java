@@ -21,6 +21,9 @@ public final class Findings {
     /** A month; a longer summary is a broken number. */
     private static final double LONGEST_SECONDS = 31 * 86_400.0;
 
+    /** Words are evidence for the road's condition; nobody writes more than this about one ride. */
+    private static final int LONGEST_LABEL = 4000;
+
     private static final String EXPORT_AGAIN = "export it again";
     private static final String SET_THE_CLOCK =
             "set the device's clock and export again, or correct the date in the file";
@@ -73,7 +76,7 @@ public final class Findings {
                     d.session(),
                     broken && !other,
                     broken
-                            ? "no readable times (" + d.unreadableTimes() + " are no dates)"
+                            ? "no readable times (no dates: " + d.unreadableTimes() + ")"
                             : "no times: it cannot be dated, so no chain can be named",
                     broken && !other ? EXPORT_AGAIN : "");
             return;
@@ -104,7 +107,7 @@ public final class Findings {
                 format,
                 start,
                 elapsed,
-                Math.min(timer > 0 ? timer : t.movingSeconds(), Math.max(elapsed, t.movingSeconds())),
+                Math.min(timer > 0 ? timer : t.movingSeconds(), elapsed),
                 distance,
                 new Ride.Effort(
                         s.ascentMetres() >= 0 && s.ascentMetres() < 30_000 ? s.ascentMetres() : t.ascentMetres(),
@@ -116,7 +119,10 @@ public final class Findings {
                 t.pedalling(),
                 d.devices(),
                 d.weather(),
-                d.labels(),
+                new Ride.Labels(
+                        brief(d.labels().title()),
+                        brief(d.labels().notes()),
+                        brief(d.labels().keywords())),
                 d.fold().trace().stream().filter(w -> !w.at().isBefore(start)).toList(),
                 remarks,
                 d.salvaged()));
@@ -158,10 +164,13 @@ public final class Findings {
             }
         }
         if (t.clockJumps() > 0) {
-            remarks.add("times jump by more than 20 h " + t.clockJumps() + " times; the jumps are left out of the"
-                    + " elapsed time");
+            remarks.add("jumps of more than 20 h in the times: " + t.clockJumps() + ", left out of the elapsed time");
         }
         return start;
+    }
+
+    private static String brief(String words) {
+        return words.length() <= LONGEST_LABEL ? words : words.substring(0, LONGEST_LABEL);
     }
 
     private static double sane(double seconds) {

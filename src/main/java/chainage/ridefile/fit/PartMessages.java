@@ -29,6 +29,7 @@ final class PartMessages implements MesgListener {
     private int datedRecords;
     private @Nullable File type;
     private boolean typeStated;
+    private long typeNumber;
     private Sports.Stated sport = Sports.Stated.NOTHING;
     private Sports.Stated lapSport = Sports.Stated.NOTHING;
     private String sportName = "";
@@ -80,6 +81,7 @@ final class PartMessages implements MesgListener {
         if (!typeStated) {
             long number = Fields.whole(m, FileIdMesg.TypeFieldNum);
             typeStated = number >= 0;
+            typeNumber = number;
             type = number >= 0 ? File.getByValue((short) number) : null;
         }
     }
@@ -110,7 +112,7 @@ final class PartMessages implements MesgListener {
             return "";
         }
         String word = Fields.word(type);
-        return word.isEmpty() ? "unknown" : word;
+        return word.isEmpty() ? Long.toString(typeNumber) : word;
     }
 
     /** What the part is when it is no activity. */

@@ -64,7 +64,7 @@ public final class GpxReader {
             }
         }
         if (findings.isEmpty()) {
-            findings.pass(0, false, "no tracks, only " + routes + " routes and " + waypoints + " waypoints", "");
+            findings.pass(0, false, "no tracks (routes: " + routes + ", waypoints: " + waypoints + ")", "");
         }
     }
 
@@ -174,10 +174,10 @@ public final class GpxReader {
             List<String> remarks = new ArrayList<>();
             RideFold.Totals totals = fold.totals();
             if (totals.timed() > 0 && totals.timed() < points) {
-                remarks.add((points - totals.timed()) + " of " + points + " points have no readable time");
+                remarks.add("points without a readable time: " + (points - totals.timed()) + " of " + points);
             }
             if (totals.backwards() > 0) {
-                remarks.add("times go backwards " + totals.backwards() + " times");
+                remarks.add("steps back in time: " + totals.backwards());
             }
             values.remark(remarks);
             findings.add(new Draft(

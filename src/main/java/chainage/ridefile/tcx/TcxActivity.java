@@ -170,7 +170,7 @@ final class TcxActivity {
         long stated = lapStart != Sample.NO_TIME ? lapStart : id;
         values.remark(remarks);
         if (totals.backwards() > 0) {
-            remarks.add("times go backwards " + totals.backwards() + " times");
+            remarks.add("steps back in time: " + totals.backwards());
         }
         return new Draft(
                 place,

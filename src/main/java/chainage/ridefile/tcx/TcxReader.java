@@ -56,7 +56,7 @@ public final class TcxReader {
         if (findings.isEmpty()) {
             String what = courses + workouts == 0
                     ? "no activities in the file"
-                    : "no activities, only " + courses + " courses and " + workouts + " workouts";
+                    : "no activities (courses: " + courses + ", workouts: " + workouts + ")";
             findings.pass(0, false, what, "");
         }
     }

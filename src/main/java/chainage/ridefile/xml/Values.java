@@ -26,10 +26,10 @@ public final class Values {
     /** Says what could not be read, if anything. */
     public void remark(List<String> remarks) {
         if (unreadable > 0) {
-            remarks.add(unreadable + " values are no numbers and were left out");
+            remarks.add("values that are no numbers, left out: " + unreadable);
         }
         if (unreadableTimes > 0) {
-            remarks.add(unreadableTimes + " times cannot be read and were left out");
+            remarks.add("times that cannot be read, left out: " + unreadableTimes);
         }
     }
 

@@ -408,6 +408,59 @@ class FitReaderTest {
     }
 
     @Test
+    void clockSetDuringARideWithoutASession() throws RideFileException {
+        Ride ride = only(FitFixture.activity()
+                .records(Instant.parse("1990-01-01T00:00:00Z"), 100, 0)
+                .records(START, 500, 800)
+                .bytes());
+        // 99 s before the jump and 499 s after it; the jump itself has no length.
+        assertEquals(START.minusSeconds(99), ride.start());
+        assertEquals(598, ride.elapsedSeconds());
+    }
+
+    @Test
+    void aRideDoesNotMoveLongerThanItLasts() throws RideFileException {
+        Ride ride = only(FitFixture.activity()
+                .records(START, 1000, 0)
+                .session(START, 300, 2400, Sport.CYCLING, s -> s.setTotalTimerTime(null))
+                .bytes());
+        assertEquals(300, ride.movingSeconds());
+    }
+
+    @Test
+    void withoutDistanceThePositionsCountButNotAcrossAPause() throws RideFileException {
+        FitFixture f = FitFixture.activity();
+        // 2^31 semicircles are 180 degrees; 1 degree of longitude on the equator is 111,319.49 m (geodesics.csv).
+        int step = (int) Math.round(10 / 111_319.490793 / 180 * (1L << 31));
+        for (int i = 0; i < 100; i++) {
+            int east = 100_000_000 + i * step + (i < 50 ? 0 : 50_000);
+            if (i == 50) {
+                com.garmin.fit.EventMesg stop = new com.garmin.fit.EventMesg();
+                stop.setTimestamp(FitFixture.time(START.plusSeconds(i)));
+                stop.setEvent(com.garmin.fit.Event.TIMER);
+                stop.setEventType(com.garmin.fit.EventType.STOP_ALL);
+                f.write(stop);
+            }
+            f.record(START.plusSeconds(i), r -> {
+                r.setPositionLat(0);
+                r.setPositionLong(east);
+            });
+        }
+        Ride ride = only(f.bytes());
+        assertEquals(MetresFrom.POSITIONS, ride.distance().from());
+        assertEquals(98 * 10, ride.distance().metres(), 0.5);
+    }
+
+    @Test
+    void withoutAnythingElseTheSpeedCounts() throws RideFileException {
+        FitFixture f = FitFixture.activity();
+        for (int i = 0; i <= 100; i++) {
+            f.record(START.plusSeconds(i), r -> r.setSpeed(7.5f));
+        }
+        assertEquals(new Ride.Distance(750, MetresFrom.SPEED), only(f.bytes()).distance());
+    }
+
+    @Test
     void ridePastMidnightWithALongPauseKeepsItsStart() throws RideFileException {
         Ride ride = only(FitFixture.activity()
                 .records(START, 100, 0)

@@ -157,7 +157,7 @@ class GpxReaderTest {
         Ride ride = only(gpx(track("", points(DAY, 20, "<ele>high</ele><cad>fast</cad>"))));
         assertEquals(19 * 11.13194908, ride.distance().metres(), 0.001);
         assertTrue(
-                ride.remarks().contains("40 values are no numbers and were left out"),
+                ride.remarks().contains("values that are no numbers, left out: 40"),
                 ride.remarks().toString());
     }
 
@@ -166,8 +166,7 @@ class GpxReaderTest {
         String words = "<trkpt lat=\"1\" lon=\"2\"><time>on Sunday</time></trkpt>";
         Decoded decoded = decode(gpx(track("", words)));
         assertEquals(true, decoded.passed().get(0).refused());
-        assertEquals(
-                "no readable times (1 are no dates)", decoded.passed().get(0).what());
+        assertEquals("no readable times (no dates: 1)", decoded.passed().get(0).what());
     }
 
     @Test
@@ -199,8 +198,7 @@ class GpxReaderTest {
     void routesAndWaypointsAreNoRide() throws RideFileException {
         Decoded decoded = decode(gpx("<wpt lat=\"1\" lon=\"2\"/><rte><rtept lat=\"1\" lon=\"2\"/></rte>"));
         assertEquals(
-                "no tracks, only 1 routes and 1 waypoints",
-                decoded.passed().get(0).what());
+                "no tracks (routes: 1, waypoints: 1)", decoded.passed().get(0).what());
         assertEquals(false, decoded.passed().get(0).refused());
     }
 

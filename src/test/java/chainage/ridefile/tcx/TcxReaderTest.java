@@ -170,7 +170,7 @@ class TcxReaderTest {
         Decoded decoded = decode("<TrainingCenterDatabase><Courses><Course><Name>x</Name></Course></Courses>"
                 + "</TrainingCenterDatabase>");
         assertEquals(
-                "no activities, only 1 courses and 0 workouts",
+                "no activities (courses: 1, workouts: 0)",
                 decoded.passed().get(0).what());
     }
 
