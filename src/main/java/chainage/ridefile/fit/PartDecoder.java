@@ -13,6 +13,8 @@ final class PartDecoder {
     /** The SDK reads ahead, so only its message says where it stopped. */
     private static final Pattern PLACE = Pattern.compile("at byte: (\\d{1,9})");
 
+    private static final String WRONG_SIZE = "the FIT header states a wrong size";
+
     private PartDecoder() {}
 
     static PartMessages decode(byte[] content, FitParts.Part part) {
@@ -37,7 +39,7 @@ final class PartDecoder {
         } catch (RuntimeException e) {
             return reason(e, content, part, data.length);
         }
-        return part.sizeHolds() ? null : "the FIT header states a wrong size";
+        return part.sizeHolds() ? null : WRONG_SIZE;
     }
 
     private static String reason(RuntimeException e, byte[] content, FitParts.Part part, int length) {
@@ -45,6 +47,9 @@ final class PartDecoder {
         long at = place.find() ? Long.parseLong(place.group(1)) : length;
         if (at < length - 2) {
             return text("the FIT data breaks at byte %d of %d", part.from() + at, content.length);
+        }
+        if (!part.sizeHolds() && part.to() < content.length) {
+            return WRONG_SIZE;
         }
         return part.sizeHolds()
                 ? text("the FIT data fails its checksum (bytes %d to %d)", part.from(), part.to())

@@ -14,6 +14,7 @@ import chainage.ridefile.RideFiles;
 import com.garmin.fit.Sport;
 import com.garmin.fit.SubSport;
 import java.util.Arrays;
+import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -76,6 +77,20 @@ class FitBrokenTest {
         assertEquals(2, resynchronised.activities().size());
         assertNotNull(resynchronised.activities().get(0).salvaged());
         assertEquals(800, resynchronised.activities().get(1).distance().metres());
+    }
+
+    @Test
+    void aSizeTooSmallLosesNothingEither() throws RideFileException {
+        byte[] good = FitFixture.tenMinutes();
+        byte[] both = FitReaderTest.join(good, FitFixture.tenMinutes());
+        both[5] = (byte) (both[5] / 2);
+        Decoded decoded = decode(both);
+        assertEquals(2, decoded.activities().size());
+        assertEquals(600, decoded.activities().get(0).effort().samples());
+        assertEquals(
+                "the FIT header states a wrong size: kept 600 records",
+                decoded.activities().get(0).salvaged());
+        assertEquals(List.of(), decoded.passed());
     }
 
     @Test

@@ -430,10 +430,11 @@ class FitReaderTest {
     @Test
     void withoutDistanceThePositionsCountButNotAcrossAPause() throws RideFileException {
         FitFixture f = FitFixture.activity();
+        // The pause is spent on 28 m, few enough to be a step of one second.
         // 2^31 semicircles are 180 degrees; 1 degree of longitude on the equator is 111,319.49 m (geodesics.csv).
         int step = (int) Math.round(10 / 111_319.490793 / 180 * (1L << 31));
         for (int i = 0; i < 100; i++) {
-            int east = 100_000_000 + i * step + (i < 50 ? 0 : 50_000);
+            int east = 100_000_000 + i * step + (i < 50 ? 0 : 3_000);
             if (i == 50) {
                 com.garmin.fit.EventMesg stop = new com.garmin.fit.EventMesg();
                 stop.setTimestamp(FitFixture.time(START.plusSeconds(i)));
