@@ -57,11 +57,15 @@ on conflict (content, path) do nothing
 select content, path from place order by content, path
 
 -- @source-upsert
+-- A content that is known from this very path keeps the verdict it had there.
 insert into source (path, size, modified, content, outcome, reason, mend, refused_parts)
 values (?, ?, ?, (select id from content where digest = ?), ?, ?, ?, ?)
 on conflict (path) do update set
-    size = excluded.size, modified = excluded.modified, content = excluded.content, outcome = excluded.outcome,
-    reason = excluded.reason, mend = excluded.mend, refused_parts = excluded.refused_parts
+    size = excluded.size, modified = excluded.modified, content = excluded.content,
+    outcome = iif(excluded.outcome = 'known' and excluded.content = content, outcome, excluded.outcome),
+    reason = iif(excluded.outcome = 'known' and excluded.content = content, reason, excluded.reason),
+    mend = iif(excluded.outcome = 'known' and excluded.content = content, mend, excluded.mend),
+    refused_parts = iif(excluded.outcome = 'known' and excluded.content = content, refused_parts, excluded.refused_parts)
 -- @source-drop-stale-entries
 -- Entries of an archive carry its own time of change; "!0" is the first text after all that start with "!/".
 delete from source where path > ?1 || '!/' and path < ?1 || '!0' and modified <> ?2

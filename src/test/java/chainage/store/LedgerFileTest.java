@@ -147,6 +147,22 @@ class LedgerFileTest {
     }
 
     @Test
+    void aPathThatHoldsWhatItHeldKeepsItsVerdict() throws IOException {
+        Delivery first = delivery(1);
+        Source before = new Source(
+                "/rides/1.fit", 10, 20, first.source().digest(), Source.Verdict.IMPORTED, "part 2 refused", "m", 1);
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            ledger.appendRides(List.of(new Delivery(before, first.rides())));
+            Source touched =
+                    new Source("/rides/1.fit", 10, 99, before.digest(), Source.Verdict.KNOWN, "same content", "", 0);
+            ledger.appendRides(List.of(new Delivery(touched, List.of())));
+            Source kept = new Source(
+                    "/rides/1.fit", 10, 99, before.digest(), Source.Verdict.IMPORTED, "part 2 refused", "m", 1);
+            assertEquals(kept, ledger.seen().unchanged("/rides/1.fit", 10, 99).orElseThrow());
+        }
+    }
+
+    @Test
     void aPathIsEvidenceForARideEvenAfterTheFileHoldsAnother() throws IOException {
         Delivery first = delivery(1);
         Ride second = new RandomFacts(2).ride(2);

@@ -1,0 +1,209 @@
+package chainage.importer;
+
+import java.io.IOException;
+import java.io.InterruptedIOException;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Imports files and folders: one thread reads and unpacks, some decode, and the calling thread passes the verdicts to
+ * the sink in input order, so that the result depends neither on speed nor on the number of threads.
+ */
+public final class Importer {
+    private final Decode decode;
+    private final Memory memory;
+    private final Sink sink;
+    private final Options options;
+    private final Limits limits;
+
+    public Importer(Decode decode, Memory memory, Sink sink, Options options) {
+        this(decode, memory, sink, options, Limits.USUAL);
+    }
+
+    Importer(Decode decode, Memory memory, Sink sink, Options options, Limits limits) {
+        this.decode = decode;
+        this.memory = memory;
+        this.sink = sink;
+        this.options = options;
+        this.limits = limits;
+    }
+
+    /**
+     * Imports all files at and below some paths.
+     *
+     * @return an outcome a file and an archive's entry, in order of absolute paths and then of the archive, without
+     *     rides; the archive itself comes after its entries
+     * @throws NoSuchFileException when one of the paths does not exist; nothing is imported then
+     * @throws InterruptedIOException when the thread is interrupted; what was written stays
+     * @throws IOException when the sink fails; what was written before stays
+     */
+    public List<Outcome> run(List<Path> paths) throws IOException {
+        List<Walk.Found> files = Walk.below(paths);
+        Filing filing = new Filing(sink, options, limits);
+        Judge judge = new Judge(decode, options.latest(), d -> memory.known(d).or(() -> filing.written(d)));
+        ExecutorService threads = Executors.newFixedThreadPool(options.jobs() + 1, task -> {
+            Thread thread = new Thread(task, "import");
+            thread.setDaemon(true);
+            return thread;
+        });
+        try {
+            Reading reading = new Reading(files, judge, threads);
+            Future<?> reader = threads.submit(reading);
+            file(files, filing, reading.line);
+            result(reader);
+            return filing.finish();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            InterruptedIOException stopped = new InterruptedIOException("the import was interrupted");
+            stopped.initCause(e);
+            throw stopped;
+        } finally {
+            end(threads);
+        }
+    }
+
+    /**
+     * A place in the line to the sink.
+     *
+     * @param file by number; that of all files marks the end of the line
+     * @param draft what becomes of it
+     * @param unchanged true when it is remembered already
+     */
+    private record Slot(int file, Future<Judge.Draft> draft, boolean unchanged) {}
+
+    private void file(List<Walk.Found> files, Filing filing, BlockingQueue<Slot> line)
+            throws IOException, InterruptedException {
+        for (Slot slot = line.take(); slot.file() < files.size(); slot = line.take()) {
+            Judge.Draft draft = result(slot.draft());
+            if (slot.unchanged()) {
+                filing.unchanged(draft.outcome());
+            } else {
+                filing.take(files.get(slot.file()), draft);
+            }
+            options.progress().at(slot.file() + 1, files.size(), draft.outcome().file());
+        }
+    }
+
+    private static <T extends @Nullable Object> T result(Future<T> future) throws InterruptedException {
+        try {
+            return future.get();
+        } catch (ExecutionException e) {
+            if (e.getCause() instanceof Error error) {
+                throw error;
+            }
+            throw new IllegalStateException(e.getCause());
+        }
+    }
+
+    /** Stops all threads and waits for them, so that nothing reads on behind the caller's back. */
+    private static void end(ExecutorService threads) {
+        threads.shutdownNow();
+        boolean interrupted = false;
+        while (true) {
+            try {
+                if (threads.awaitTermination(1, TimeUnit.MINUTES)) {
+                    break;
+                }
+            } catch (InterruptedException e) {
+                interrupted = true;
+            }
+        }
+        if (interrupted) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    /** The one reading thread's work: from files to slots in the line. */
+    private final class Reading implements Runnable, Unpacker.Out {
+        private final List<Walk.Found> files;
+        private final Judge judge;
+        private final ExecutorService threads;
+        private final BlockingQueue<Slot> line = new ArrayBlockingQueue<>(limits.flightFiles());
+        private final Semaphore flight = new Semaphore(limits.flightBytes());
+        private int file;
+
+        Reading(List<Walk.Found> files, Judge judge, ExecutorService threads) {
+            this.files = files;
+            this.judge = judge;
+            this.threads = threads;
+        }
+
+        @Override
+        public void run() {
+            try {
+                try {
+                    for (file = 0; file < files.size(); file++) {
+                        read(files.get(file));
+                    }
+                } catch (RuntimeException | Error e) {
+                    // The importing thread finds the failure when it comes to the end of the line.
+                    endLine();
+                    throw e;
+                }
+                endLine();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        }
+
+        private void endLine() throws InterruptedException {
+            line.put(new Slot(files.size(), CompletableFuture.completedFuture(null), false));
+        }
+
+        private void read(Walk.Found found) throws InterruptedException {
+            if (found.verdict() != null) {
+                verdict(found.verdict(), false);
+                return;
+            }
+            Optional<Memory.Known> known = memory.unchanged(found.place().stamp());
+            if (known.isPresent()) {
+                line.put(new Slot(file, CompletableFuture.completedFuture(unchanged(found, known.get())), true));
+            } else {
+                Unpacker.unpack(found.place(), found.path(), limits, this);
+            }
+        }
+
+        private static Judge.Draft unchanged(Walk.Found found, Memory.Known known) {
+            String before = switch (known.kind()) {
+                case REFUSED -> "unchanged since it was refused: " + known.reason();
+                case NOT_RIDE -> "unchanged, no ride: " + known.reason();
+                case IMPORTED, SALVAGED, KNOWN, ARCHIVE -> "unchanged";
+            };
+            Outcome outcome = Outcome.of(found.place(), Outcome.Kind.KNOWN, before, known.mend());
+            return new Judge.Draft(known.digest() == null ? outcome : outcome.withDigest(known.digest()), false);
+        }
+
+        @Override
+        public void verdict(Outcome outcome, boolean torn) throws InterruptedException {
+            line.put(new Slot(file, CompletableFuture.completedFuture(new Judge.Draft(outcome, torn)), false));
+        }
+
+        @Override
+        public void content(Place place, byte[] content) throws InterruptedException {
+            int permits = Math.min(content.length, limits.flightBytes());
+            flight.acquire(permits);
+            line.put(new Slot(
+                    file,
+                    threads.submit(() -> {
+                        try {
+                            return judge.judge(place, content);
+                        } finally {
+                            flight.release(permits);
+                        }
+                    }),
+                    false));
+        }
+    }
+}

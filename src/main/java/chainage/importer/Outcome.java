@@ -1,0 +1,75 @@
+package chainage.importer;
+
+import chainage.quantity.ContentDigest;
+import chainage.quantity.RideKey;
+import chainage.ride.Ride;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What became of one file, or of one entry of an archive.
+ *
+ * @param file its name as the rider gave it, below the folder that was named; an entry as {@code archive.zip!/entry}.
+ *     From outside, so neutralise before showing.
+ * @param stamp absolute path, size and time of change
+ * @param digest of the decompressed content; null where it was not read to its end
+ * @param kind the verdict
+ * @param reason one line; empty where the verdict says all
+ * @param mend what the rider can do, one line; may be empty
+ * @param refusedParts how many parts of the file were refused although others were imported; their reasons are in
+ *     {@code reason}
+ * @param keys of the rides in it, by place in the file; empty unless imported or salvaged now
+ * @param rides as {@code keys}, in outcomes that go to a {@link Sink}; empty in those handed back at the end
+ * @param settled false when the file is to be looked at again next time whatever its stamp says
+ */
+public record Outcome(
+        String file,
+        SourceStamp stamp,
+        @Nullable ContentDigest digest,
+        Kind kind,
+        String reason,
+        String mend,
+        int refusedParts,
+        List<RideKey> keys,
+        List<Ride> rides,
+        boolean settled) {
+    public Outcome {
+        keys = List.copyOf(keys);
+        rides = List.copyOf(rides);
+    }
+
+    /** What became of a file. */
+    public enum Kind {
+        /**
+         * Holds dated activities, all kept. Whether they are bike rides, and whether they are twins, is for the caller
+         * to say: activities of every sport are kept, since the rider may overrule the file.
+         */
+        IMPORTED,
+        /** As imported, but only what came before a break. */
+        SALVAGED,
+        /** Unchanged since an earlier import, or the same content as another file. */
+        KNOWN,
+        /** Something else than a ride; no error. */
+        NOT_RIDE,
+        /** A ride file that cannot be used, or a file that cannot be read. */
+        REFUSED,
+        /** An archive read to its end. Its entries have outcomes of their own, so it is not to be counted again. */
+        ARCHIVE
+    }
+
+    static Outcome of(Place place, Kind kind, String reason, String mend) {
+        return new Outcome(place.file(), place.stamp(), null, kind, reason, mend, 0, List.of(), List.of(), true);
+    }
+
+    Outcome withDigest(ContentDigest of) {
+        return new Outcome(file, stamp, of, kind, reason, mend, refusedParts, keys, rides, settled);
+    }
+
+    Outcome unsettled() {
+        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, rides, false);
+    }
+
+    Outcome withoutRides() {
+        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, List.of(), settled);
+    }
+}

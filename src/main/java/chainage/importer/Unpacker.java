@@ -1,0 +1,200 @@
+package chainage.importer;
+
+import java.io.ByteArrayInputStream;
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.SequenceInputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.zip.GZIPInputStream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads one file on the disk and hands out the contents in it, in the order they stand there. Streams all the way: of an
+ * archive only one entry is in memory, and of that only what may be a ride file.
+ */
+final class Unpacker {
+    private static final String UNPACK = "unpack it and import the folder";
+
+    private final Limits limits;
+    private final Out out;
+    private final Bounds bounds;
+
+    /** Takes what was found. Either call may wait. */
+    interface Out {
+        /** A content that may be a ride file. */
+        void content(Place place, byte[] content) throws InterruptedException;
+
+        /** A verdict that needs no decoding; torn when the file ends too early. */
+        void verdict(Outcome outcome, boolean torn) throws InterruptedException;
+    }
+
+    private Unpacker(Limits limits, Out out, long size) {
+        this.limits = limits;
+        this.out = out;
+        this.bounds = new Bounds(limits, size);
+    }
+
+    static void unpack(Place place, Path path, Limits limits, Out out) throws InterruptedException {
+        try (InputStream in = Files.newInputStream(path)) {
+            Layer disk = new Layer(in);
+            try {
+                new Unpacker(limits, out, place.stamp().size()).stage(place, disk, 0, limits.fileBytes());
+            } catch (Layer.Failure e) {
+                // Every other layer's failures are dealt with where it was made.
+                refuse(out, place, "cannot be read (" + e.getMessage() + ")", "check the disk");
+            } catch (Bounds.Exceeded e) {
+                out.verdict(
+                        Outcome.of(place, Outcome.Kind.REFUSED, e.getMessage() + "; the rest was left", UNPACK), false);
+            }
+        } catch (IOException e) {
+            refuse(out, place, Walk.why(e), "check its permissions and the disk");
+        }
+    }
+
+    private static void refuse(Out out, Place place, String reason, String mend) throws InterruptedException {
+        out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, mend).unsettled(), false);
+    }
+
+    private void stage(Place place, Layer in, int depth, int most) throws IOException, InterruptedException {
+        byte[] head = in.readNBytes(Sniff.HEAD);
+        Sniff sniff = Sniff.of(head);
+        switch (sniff) {
+            case EMPTY -> notRide(place, "the file is empty", true);
+            case OTHER -> notRide(place, "no FIT, GPX or TCX content", head.length < Sniff.HEAD);
+            case TAR ->
+                out.verdict(
+                        Outcome.of(place, Outcome.Kind.NOT_RIDE, "a tar archive, which is not read", UNPACK), false);
+            case RIDE -> content(place, head, in, most);
+            case GZIP, ZIP -> {
+                if (depth == limits.depth()) {
+                    refused(place, "packed more than " + limits.depth() + " deep", UNPACK, false);
+                } else if (sniff == Sniff.GZIP) {
+                    gzip(place, whole(head, in), depth + 1, most);
+                } else {
+                    zip(place, new Tail(whole(head, in)), depth + 1);
+                }
+            }
+        }
+    }
+
+    private static InputStream whole(byte[] head, InputStream rest) {
+        return new SequenceInputStream(new ByteArrayInputStream(head), rest);
+    }
+
+    private void content(Place place, byte[] head, InputStream in, int most) throws IOException, InterruptedException {
+        byte[] rest = in.readNBytes(Math.max(0, most - head.length) + 1);
+        if (head.length + rest.length > most) {
+            refused(place, "larger than " + (most >> 20) + " MB, as no ride file is", "cut it into parts", false);
+            return;
+        }
+        byte[] content = head;
+        if (rest.length > 0) {
+            content = new byte[head.length + rest.length];
+            System.arraycopy(head, 0, content, 0, head.length);
+            System.arraycopy(rest, 0, content, head.length, rest.length);
+        }
+        out.content(place, content);
+    }
+
+    private void gzip(Place place, InputStream in, int depth, int most) throws IOException, InterruptedException {
+        Layer packed = new Layer(in);
+        Layer unpacked;
+        try {
+            unpacked = bounds.unpacking(new GZIPInputStream(packed, 8192), packed);
+        } catch (Layer.Failure e) {
+            throw e;
+        } catch (IOException e) {
+            brokenGzip(place, e);
+            return;
+        }
+        try {
+            stage(place, unpacked, depth, most);
+        } catch (Layer.Failure e) {
+            if (!e.isOf(unpacked)) {
+                throw e;
+            }
+            brokenGzip(place, e);
+        }
+    }
+
+    private void brokenGzip(Place place, IOException e) throws InterruptedException {
+        Throwable cause = e.getCause() == null ? e : e.getCause();
+        boolean torn = cause instanceof EOFException;
+        String reason = torn ? "the gzip stream ends too early" : "the gzip stream is broken (" + e.getMessage() + ")";
+        refused(place, reason, "copy or export it again", torn);
+    }
+
+    private void zip(Place place, Tail packed, int depth) throws IOException, InterruptedException {
+        int entries = 0;
+        @Nullable Layer entryLayer = null;
+        // Names without the flag for UTF-8 come out byte by byte; EntryName sees whether they are UTF-8 all the same.
+        ZipInputStream zip = new ZipInputStream(packed, java.nio.charset.StandardCharsets.ISO_8859_1);
+        String trouble;
+        boolean torn;
+        try {
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                entries++;
+                bounds.entry();
+                entryLayer = bounds.unpacking(zip, packed);
+                entry(place, entry, entryLayer, depth);
+                // Through the layer, so that the bounds hold for what is passed over as well.
+                entryLayer.drain();
+            }
+            packed.drain();
+            int listed = packed.entriesListed();
+            torn = listed < 0;
+            trouble = torn
+                    ? "the archive ends too early, after " + entries + " entries"
+                    : listed == (entries & 0xffff)
+                            ? ""
+                            : "the archive lists " + listed + " entries, " + entries + " could be read";
+        } catch (Layer.Failure e) {
+            if (entryLayer == null || !e.isOf(entryLayer)) {
+                throw e;
+            }
+            torn = e.getCause() instanceof EOFException;
+            trouble = "the archive is broken in entry " + entries + " (" + e.getMessage() + "); the rest was left";
+        } catch (Bounds.Exceeded e) {
+            throw e;
+        } catch (IOException | IllegalArgumentException e) {
+            torn = e instanceof EOFException;
+            trouble = "the archive is encrypted or broken after " + entries + " entries (" + e.getMessage()
+                    + "); the rest was left";
+        }
+        if (trouble.isEmpty()) {
+            out.verdict(Outcome.of(place, Outcome.Kind.ARCHIVE, "", ""), false);
+        } else {
+            refused(place, trouble, UNPACK, torn);
+        }
+    }
+
+    private void entry(Place archive, ZipEntry entry, Layer layer, int depth) throws IOException, InterruptedException {
+        String name = EntryName.of(entry);
+        if (entry.isDirectory() || EntryName.isHidden(name)) {
+            return;
+        }
+        Place place = archive.entry(name, Math.max(0, entry.getSize()));
+        if (EntryName.leavesFolder(name)) {
+            refused(place, "the entry's name leads out of the archive", UNPACK, false);
+        } else {
+            stage(place, layer, depth, limits.entryBytes());
+        }
+    }
+
+    /** What holds no ride is an error only under a name that promises one. */
+    private void notRide(Place place, String reason, boolean torn) throws InterruptedException {
+        if (place.promisesRide()) {
+            refused(place, reason, "export it again", torn);
+        } else {
+            out.verdict(Outcome.of(place, Outcome.Kind.NOT_RIDE, reason, ""), false);
+        }
+    }
+
+    private void refused(Place place, String reason, String mend, boolean torn) throws InterruptedException {
+        out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, mend), torn);
+    }
+}

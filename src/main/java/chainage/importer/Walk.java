@@ -1,0 +1,139 @@
+package chainage.importer;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.util.List;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Finds the files below some paths, with size and time of change, in order of their absolute paths and each once.
+ * Hidden files and folders (leading dot) are passed over unless named. A link that is named is followed, and so is a
+ * link to a file; a link to a folder met on the way is not, so that there are no loops.
+ */
+final class Walk extends SimpleFileVisitor<Path> {
+    private final TreeMap<String, Found> found = new TreeMap<>();
+    private final Path given;
+    private final Path absolute;
+    private final Path start;
+
+    /**
+     * A file, or a place that cannot be read.
+     *
+     * @param place name and stamp
+     * @param path to open
+     * @param verdict what becomes of it without reading; null for a file to read
+     */
+    record Found(Place place, Path path, @Nullable Outcome verdict) {}
+
+    private Walk(Path given, Path absolute, Path start) {
+        this.given = given;
+        this.absolute = absolute;
+        this.start = start;
+    }
+
+    /**
+     * Finds all files.
+     *
+     * @throws NoSuchFileException when one of the paths does not exist
+     */
+    static List<Found> below(List<Path> paths) throws IOException {
+        for (Path path : paths) {
+            try {
+                Files.readAttributes(path, BasicFileAttributes.class);
+            } catch (NoSuchFileException e) {
+                throw e;
+            } catch (IOException e) {
+                // It is there but cannot be read: an outcome like any other.
+            }
+        }
+        TreeMap<String, Found> all = new TreeMap<>();
+        for (Path path : paths) {
+            Path absolute = path.toAbsolutePath();
+            // A step up after a link leads elsewhere than the text says, so only the file system can resolve it.
+            absolute = absolute.equals(absolute.normalize()) ? absolute : absolute.toRealPath();
+            Walk walk = new Walk(path, absolute, Files.isDirectory(path) ? path.toRealPath() : absolute);
+            Files.walkFileTree(walk.start, walk);
+            walk.found.forEach((key, value) -> all.merge(
+                    key, value, (a, b) -> a.place().file().compareTo(b.place().file()) <= 0 ? a : b));
+        }
+        return List.copyOf(all.values());
+    }
+
+    @Override
+    public FileVisitResult preVisitDirectory(Path folder, BasicFileAttributes attributes) {
+        return isHidden(folder) ? FileVisitResult.SKIP_SUBTREE : FileVisitResult.CONTINUE;
+    }
+
+    @Override
+    public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
+        if (isHidden(file)) {
+            return FileVisitResult.CONTINUE;
+        }
+        BasicFileAttributes target = attributes;
+        if (attributes.isSymbolicLink()) {
+            try {
+                target = Files.readAttributes(file, BasicFileAttributes.class);
+            } catch (IOException e) {
+                add(file, 0, 0, Outcome.Kind.REFUSED, "the link leads nowhere", "mend or remove the link");
+                return FileVisitResult.CONTINUE;
+            }
+        }
+        long modified = target.lastModifiedTime().toMillis();
+        if (target.isRegularFile()) {
+            Place place = place(file, target.size(), modified);
+            found.put(place.stamp().path(), new Found(place, file, null));
+        } else if (target.isDirectory()) {
+            add(file, 0, modified, Outcome.Kind.NOT_RIDE, "a link to a folder, not followed", "name it to import it");
+        } else {
+            add(file, 0, modified, Outcome.Kind.NOT_RIDE, "neither a file nor a folder", "");
+        }
+        return FileVisitResult.CONTINUE;
+    }
+
+    @Override
+    public FileVisitResult visitFileFailed(Path file, IOException e) {
+        if (!isHidden(file)) {
+            add(file, 0, 0, Outcome.Kind.REFUSED, why(e), "check its permissions");
+        }
+        return FileVisitResult.CONTINUE;
+    }
+
+    @Override
+    public FileVisitResult postVisitDirectory(Path folder, @Nullable IOException e) {
+        if (e != null) {
+            add(folder, 0, 0, Outcome.Kind.REFUSED, "the folder " + why(e), "check its permissions and the disk");
+        }
+        return FileVisitResult.CONTINUE;
+    }
+
+    static String why(IOException e) {
+        return e instanceof AccessDeniedException ? "may not be read" : "cannot be read (" + e.getMessage() + ")";
+    }
+
+    private void add(Path path, long size, long modified, Outcome.Kind kind, String reason, String mend) {
+        Place place = place(path, size, modified);
+        found.put(
+                place.stamp().path(),
+                new Found(place, path, Outcome.of(place, kind, reason, mend).unsettled()));
+    }
+
+    private Place place(Path path, long size, long modified) {
+        Path below = start.relativize(path);
+        boolean itself = path.equals(start);
+        return new Place(
+                (itself ? given : given.resolve(below)).toString(),
+                new SourceStamp((itself ? absolute : absolute.resolve(below)).toString(), size, modified));
+    }
+
+    private boolean isHidden(Path path) {
+        Path name = path.getFileName();
+        return !path.equals(start) && name != null && name.toString().startsWith(".");
+    }
+}
