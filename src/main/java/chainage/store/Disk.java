@@ -38,6 +38,8 @@ final class Disk {
         // A ride more or less after a power cut would do no harm, a lost treatment would.
         config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
         config.setReadOnly(readOnly);
+        // For a new file only. With the usual pages of 4 KB a full ride took 2,316 bytes, with these 1,826 (SizeTest).
+        config.setPageSize(16_384);
         String uri = "jdbc:sqlite:" + path.toUri() + (frozen ? "?immutable=1" : "");
         try {
             return config.createConnection(uri);

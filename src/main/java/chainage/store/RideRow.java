@@ -17,9 +17,9 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A ride to and from its row. Figures in columns are exact; those in the two JSON columns are rounded to 0.01 of their
- * unit (seconds, revolutions, joules, metres, degrees), far below what any device resolves, so that a ride stays small.
- * Instants keep their milliseconds.
+ * A ride to and from its row. Figures in columns are exact; those in the two JSON columns are rounded, so that a ride
+ * stays small: seconds, degrees, and what weather reports say to 0.01, a gear's revolutions and metres to 0.1, its joules
+ * and a waypoint's metres to 1. Instants keep their milliseconds.
  */
 final class RideRow {
     private RideRow() {}
@@ -109,7 +109,7 @@ final class RideRow {
                                         p.at().toEpochMilli() - start,
                                         rounded(p.latitude()),
                                         rounded(p.longitude()),
-                                        rounded(p.metres())))))
+                                        rounded(p.metres(), 1)))))
                 .with("remarks", ride.remarks().isEmpty() ? null : ride.remarks())
                 .with("salvaged", ride.salvaged())
                 .toString();
@@ -160,9 +160,9 @@ final class RideRow {
                     // A band's centre ends in .125 or .375, so this one keeps a third decimal.
                     rounded(r.development(), 1000),
                     rounded(r.seconds()),
-                    rounded(r.revolutions()),
-                    rounded(r.joules()),
-                    rounded(r.metres())));
+                    rounded(r.revolutions(), 10),
+                    rounded(r.joules(), 1),
+                    rounded(r.metres(), 10)));
         }
         return new Json()
                 .with(

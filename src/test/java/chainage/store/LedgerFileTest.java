@@ -326,13 +326,13 @@ class LedgerFileTest {
     @Test
     void damageIsSaidSo() throws IOException {
         try (LedgerFile ledger = LedgerFile.open(path())) {
-            for (int n = 0; n < 60; n++) {
+            for (int n = 0; n < 300; n++) {
                 ledger.appendRides(List.of(delivery(n)));
             }
         }
         byte[] bytes = Files.readAllBytes(path());
-        // The first pages, which hold the schema, stay; the rest is overwritten.
-        Arrays.fill(bytes, 20 * 4096, bytes.length, (byte) 0x5a);
+        // The first pages, which hold the schema, stay.
+        Arrays.fill(bytes, bytes.length / 2, bytes.length, (byte) 0x5a);
         Files.write(path(), bytes);
         try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
             LedgerException e = assertThrows(LedgerException.class, ledger::load);

@@ -89,7 +89,7 @@ final class RandomFacts {
         return ride(ContentDigest.of(("content " + number).getBytes(StandardCharsets.UTF_8)), number % 3);
     }
 
-    /** A ride whose figures have no more than the two decimals that are kept. */
+    /** A ride whose figures have no more decimals than are kept. */
     Ride ride(ContentDigest digest, int session) {
         Instant start = instant();
         return new Ride(
@@ -115,7 +115,10 @@ final class RandomFacts {
                 list(
                         20,
                         i -> new Ride.Waypoint(
-                                instant(), (double) random.nextInt(90), -random.nextInt(9000) / 100.0, decimals())),
+                                instant(),
+                                (double) random.nextInt(90),
+                                -random.nextInt(9000) / 100.0,
+                                random.nextInt(90_000))),
                 list(3, i -> words()),
                 random.nextInt(3) == 0 ? words() : null);
     }
@@ -127,9 +130,9 @@ final class RandomFacts {
                 gear ? 17 : 0,
                 gear ? Double.NaN : random.nextInt(40) * 0.25 + 0.125,
                 decimals(),
-                decimals(),
-                random.nextBoolean() ? Double.NaN : decimals(),
-                decimals());
+                random.nextInt(9000) / 10.0,
+                random.nextBoolean() ? Double.NaN : random.nextInt(90_000),
+                random.nextInt(9000) / 10.0);
     }
 
     private double decimals() {
