@@ -20,6 +20,8 @@ final class Twins {
     private static final double DISTANCE_SHARE = 0.05;
     /** Twins overlap by more than this share of the shorter. */
     private static final double OVERLAP_SHARE = 0.5;
+    /** Clocks of two devices may be so far apart; our guess. It matters only for outings of a few minutes. */
+    private static final Duration CLOCKS = Duration.ofSeconds(60);
 
     /** What is counted of two twins: the one with a distance, the better format, the whole file, the denser one. */
     static final Comparator<FiledRide> RICHEST_FIRST = Comparator.comparing(
@@ -81,7 +83,7 @@ final class Twins {
         Map<String, List<FiledRide>> partners = new HashMap<>();
         List<FiledRide> open = new ArrayList<>();
         for (FiledRide r : rides) {
-            open.removeIf(o -> !end(o).isAfter(r.ride().start()));
+            open.removeIf(o -> !end(o).plus(CLOCKS).isAfter(r.ride().start()));
             for (FiledRide o : open) {
                 if (sameOuting(o, r)) {
                     partners.computeIfAbsent(o.id(), k -> new ArrayList<>()).add(r);
@@ -108,11 +110,18 @@ final class Twins {
                 ? a.ride().start()
                 : b.ride().start();
         Instant to = end(a).isBefore(end(b)) ? end(a) : end(b);
-        double overlap = Duration.between(from, to).toMillis();
+        // One device has one clock, and cannot record two outings at once.
+        double overlap = Duration.between(from, to).toMillis() + (sameDevice(a, b) ? 0 : CLOCKS.toMillis());
         double shorter = Math.min(
                 Duration.between(a.ride().start(), end(a)).toMillis(),
                 Duration.between(b.ride().start(), end(b)).toMillis());
         return overlap > OVERLAP_SHARE * shorter;
+    }
+
+    private static boolean sameDevice(FiledRide a, FiledRide b) {
+        return a.ride().devices().stream()
+                .filter(d -> d.type().equals("head_unit"))
+                .anyMatch(b.ride().devices()::contains);
     }
 
     /** A device that logged no distance at all disagrees with none. */

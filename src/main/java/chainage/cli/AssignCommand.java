@@ -27,9 +27,9 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage assign",
-            "  chainage assign 2026-05-02 --bike Badger",
-            "  chainage assign --sensor bike_power:84622353 --bike Heron",
-            "  chainage assign --path commute --bike Badger    (a folder or file name, * for any letters)",
+            "  chainage assign 2026-05-02 --bike Natterjack",
+            "  chainage assign --sensor bike_power:84622353 --bike Dunlin",
+            "  chainage assign --path commute --bike Natterjack    (a folder or file name, * for any letters)",
             "  chainage assign --path \"runs/*\" --not-a-ride",
             "  chainage assign 3f9a0c21d7 --twin-of 8b1e77f0a2",
             "  chainage assign --path commute --forget"

@@ -17,8 +17,8 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage bike",
-            "  chainage bike add Heron --rings 50,34 --cogs 11,12,13,14,15,17,19,21,24,27,30 --wheel 2.105m",
-            "  chainage bike set Heron --default"
+            "  chainage bike add Dunlin --rings 50,34 --cogs 11,12,13,14,15,17,19,21,24,27,30 --wheel 2.105m",
+            "  chainage bike set Dunlin --default"
         })
 final class BikeCommand extends Action {
     @Override
@@ -96,7 +96,7 @@ final class BikeCommand extends Action {
     @Command(
             name = "add",
             description = "Add a bike. Your first one takes the rides that nothing else speaks for.",
-            footer = {"Example:", "  chainage bike add Heron --rings 50,34 --wheel 2.105m"})
+            footer = {"Example:", "  chainage bike add Dunlin --rings 50,34 --wheel 2.105m"})
     static final class Add extends Describe {
         @Override
         Plan plan(Picture before) {
@@ -119,7 +119,7 @@ final class BikeCommand extends Action {
     @Command(
             name = "set",
             description = "Describe a bike anew; what you leave out stays.",
-            footer = {"Example:", "  chainage bike set Heron --wheel 2.096m --default"})
+            footer = {"Example:", "  chainage bike set Dunlin --wheel 2.096m --default"})
     static final class Set extends Describe {
         @Override
         Plan plan(Picture before) {

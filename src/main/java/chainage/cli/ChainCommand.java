@@ -30,10 +30,10 @@ final class ChainCommand extends Action {
         Table table = new Table()
                 .left("CHAIN")
                 .left("ON")
-                .left("SINCE")
+                .whole("SINCE")
                 .right("RIDDEN")
                 .left("TREATED WITH")
-                .left("ON DAY");
+                .whole("ON DAY");
         for (ChainExposure c : picture.exposures().chains().values()) {
             Installation i = picture.ledger()
                     .installationOf(c.chain().chain(), picture.at())

@@ -7,6 +7,8 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -64,16 +66,22 @@ final class DemoCommand extends Action {
         if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {
             return code;
         }
-        for (String line : Desk.resource(SEASON + "setup.txt").lines().toList()) {
-            if (!line.isBlank() && !line.startsWith("#")) {
-                code = run(desk, true, ledger, words(line));
-                if (code != ExitCode.OK.code()) {
-                    return code;
-                }
+        List<String> stated = Desk.resource(SEASON + "setup.txt")
+                .lines()
+                .filter(line -> !line.isBlank() && !line.startsWith("#"))
+                .toList();
+        for (String line : stated) {
+            code = run(desk, true, ledger, words(line));
+            if (code != ExitCode.OK.code()) {
+                return code;
             }
         }
         if (!desk.json()) {
-            desk.out().println();
+            desk.out()
+                    .println(System.lineSeparator()
+                            + DueText.wrap("Then the rider states bikes, chains, treatments and readings ("
+                                    + stated.size() + " commands), and asks: chainage due")
+                            + System.lineSeparator());
         }
         code = run(desk, false, ledger, desk.json() ? List.of("due", "--json") : List.of("due"));
         if (!desk.json()) {
@@ -101,6 +109,8 @@ final class DemoCommand extends Action {
             try (InputStream in = DemoCommand.class.getResourceAsStream(SEASON + name)) {
                 Files.copy(Objects.requireNonNull(in, name), file);
             }
+            // Dated like the season, so that the broken file is not taken for one that is still being written.
+            Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-08-31T18:00:00Z")));
         }
     }
 

@@ -25,17 +25,17 @@ final class DueText {
             out.println(Guide.next(picture));
             return;
         }
-        out.println(sentence(nearest));
+        out.println(wrap(sentence(nearest)));
         out.println();
         Table table = new Table()
                 .left("CHAIN")
                 .left("ON")
-                .left("TREATED WITH")
+                .left("PRODUCT")
                 .right("USED")
                 .right("LEFT")
-                .left("TREAT BY")
+                .whole("TREAT BY")
                 .right("WORN %")
-                .left("REPLACE BY");
+                .whole("REPLACE BY");
         for (Standing s : shown) {
             boolean treat = s.treatment().used() >= 1;
             table.row(
@@ -54,7 +54,7 @@ final class DueText {
         footer(nearest);
     }
 
-    private String sentence(Standing s) {
+    String sentence(Standing s) {
         String name = Words.safe(s.chain());
         String where = s.bike() == null ? "on the shelf" : "on " + Words.safe(s.bike());
         if (s.wear().damaged() != null) {
@@ -112,11 +112,16 @@ final class DueText {
 
     /** Breaks a line at spaces so that none is longer than 80 columns. */
     static String wrap(String text) {
-        StringBuilder b = new StringBuilder();
+        return wrap(text, 0);
+    }
+
+    /** The same, every line set in by so many spaces. */
+    static String wrap(String text, int indent) {
+        StringBuilder b = new StringBuilder(" ".repeat(indent));
         int column = 0;
         for (String word : text.split(" ", -1)) {
-            if (column > 0 && column + 1 + word.length() > 80) {
-                b.append(System.lineSeparator());
+            if (column > 0 && indent + column + 1 + word.length() > 80) {
+                b.append(System.lineSeparator()).append(" ".repeat(indent));
                 column = 0;
             } else if (column > 0) {
                 b.append(' ');

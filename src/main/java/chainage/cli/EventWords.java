@@ -2,6 +2,8 @@ package chainage.cli;
 
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
+import java.util.List;
+import java.util.stream.Collectors;
 
 /** Facts in words, one line each. */
 final class EventWords {
@@ -9,11 +11,22 @@ final class EventWords {
 
     static String of(Event event, Words words) {
         if (event instanceof Event.BikeDescribed e) {
-            return "bike " + e.bike();
+            return "bike " + e.bike()
+                    + (e.rings().isEmpty() ? "" : ", rings " + teeth(e.rings()))
+                    + (e.cogs().isEmpty() ? "" : ", cogs " + teeth(e.cogs()))
+                    + (e.circumferenceMetres() == null
+                            ? ""
+                            : ", wheel " + Words.number(e.circumferenceMetres()) + " m");
         } else if (event instanceof Event.ChainDescribed e) {
-            return "chain " + e.chain();
+            return "chain " + e.chain()
+                    + (e.speeds() == 0 ? "" : ", " + e.speeds() + " speeds")
+                    + (e.pitches() == 0 ? "" : ", " + e.pitches() + " pitches")
+                    + (e.limitPercent() == null ? "" : ", limit " + Words.number(e.limitPercent()) + " %")
+                    + (e.price() == null ? "" : ", " + e.price());
         } else if (event instanceof Event.ProductDescribed e) {
-            return "product " + e.product() + ", " + e.method().words();
+            return "product " + e.product() + ", " + e.method().words()
+                    + (e.price() == null ? "" : ", " + e.price())
+                    + (e.packageMillilitres() == null ? "" : " for " + Words.number(e.packageMillilitres()) + " ml");
         } else if (event instanceof Event.Installed e) {
             return e.chain() + " on " + e.bike() + " from " + words.time(e.at());
         } else if (event instanceof Event.Removed e) {
@@ -52,12 +65,16 @@ final class EventWords {
         throw new AssertionError(event);
     }
 
+    private static String teeth(List<Integer> counts) {
+        return counts.stream().map(String::valueOf).collect(Collectors.joining("/"));
+    }
+
     private static String rule(Rule rule) {
         return rule.when().words() + " → "
                 + (rule.bike() != null ? rule.bike() : Boolean.TRUE.equals(rule.counts()) ? "a ride" : "not a ride");
     }
 
-    private static String rides(java.util.List<String> ids) {
+    private static String rides(List<String> ids) {
         return ids.size() == 1 ? "ride " + ids.get(0) : ids.size() + " rides";
     }
 }

@@ -1,14 +1,143 @@
 package chainage.cli;
 
+import chainage.importer.Importer;
+import chainage.importer.Memory;
+import chainage.importer.Options;
+import chainage.importer.Outcome;
+import chainage.importer.Sink;
+import chainage.ride.FiledRide;
+import chainage.ridefile.RideFiles;
+import chainage.standing.Standing;
+import chainage.store.LedgerFile;
+import chainage.store.SeenSources;
+import chainage.store.Snapshot;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
 
-@Command(name = "import")
+@Command(
+        name = "import",
+        description = {
+            "Read ride files: FIT, GPX, TCX, also as .gz and in .zip, in folders however deep.",
+            "What is known is skipped, so dropping everything again every night is fine. A file that cannot be read is"
+                    + " named, and tried again when it changes. Your files stay as they are."
+        },
+        footer = {
+            "Examples:",
+            "  chainage import ~/exports",
+            "  chainage import 2026.zip lunch-ride.fit",
+            "  chainage import ~/exports --dry-run",
+            "",
+            "To leave a folder's rides out: chainage assign --path FOLDER --not-a-ride"
+        })
 final class ImportCommand extends Action {
+    /** A device's clock may run ahead, and days begin earlier elsewhere. */
+    private static final Duration AHEAD = Duration.ofDays(2);
+
+    @Parameters(arity = "1..*", paramLabel = "PATH", description = "files and folders")
+    List<Path> paths = List.of();
+
+    @Option(names = "--jobs", paramLabel = "N", description = "how many files to read at once (default: all cores)")
+    int jobs = Runtime.getRuntime().availableProcessors();
+
+    @Option(names = "--dry-run", description = "say what would be imported, and write nothing")
+    boolean dryRun;
+
     @Override
     public Integer call() {
-        return 0;
+        if (jobs < 1 || jobs > 256) {
+            throw CliError.usage("--jobs " + jobs + " cannot be", "give 1 to 256");
+        }
+        Desk desk = desk();
+        Instant clock = desk.terminal().clock().instant();
+        Instant latest = (clock.isAfter(desk.now()) ? clock : desk.now()).plus(AHEAD);
+        ProgressLine progress = new ProgressLine(desk);
+        Options options = Options.of(latest, desk.terminal().clock()::instant)
+                .withJobs(jobs)
+                .withProgress(progress);
+        try {
+            Result result = dryRun ? rehearse(desk, options) : importAll(desk, options);
+            progress.clear();
+            // Verdicts need every ride in the picture, also those after an --at.
+            Picture all = Picture.of(result.after().entries(), result.after().rides(), desk.factors(), latest);
+            return report(desk, ImportReport.of(result.outcomes(), all), desk.picture(result.after()));
+        } catch (IOException e) {
+            progress.clear();
+            throw new UncheckedIOException(e);
+        }
     }
 
+    private record Result(List<Outcome> outcomes, Snapshot after) {}
+
+    private Result importAll(Desk desk, Options options) throws IOException {
+        try (LedgerFile file = LedgerFile.open(desk.ledgerPath())) {
+            Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
+            List<Outcome> outcomes = run(new Shelf(file.seen()), sink, options);
+            return new Result(outcomes, file.load());
+        }
+    }
+
+    private Result rehearse(Desk desk, Options options) throws IOException {
+        Snapshot before = desk.load();
+        SeenSources seen = SeenSources.NONE;
+        if (Files.exists(desk.ledgerPath())) {
+            try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
+                seen = file.seen();
+            }
+        }
+        List<FiledRide> rides = new ArrayList<>(before.rides());
+        Sink sink = batch -> batch.forEach(o -> o.rides()
+                .forEach(r -> rides.add(new FiledRide(r, List.of(o.stamp().path())))));
+        List<Outcome> outcomes = run(new Shelf(seen), sink, options);
+        rides.sort(Comparator.comparing((FiledRide r) -> r.ride().start())
+                .thenComparing(r -> r.ride().key().digest().hex())
+                .thenComparing(r -> r.ride().key().session()));
+        return new Result(outcomes, new Snapshot(before.entries(), rides));
+    }
+
+    private List<Outcome> run(Memory memory, Sink sink, Options options) throws IOException {
+        return new Importer(RideFiles::decode, memory, sink, options).run(paths);
+    }
+
+    private Integer report(Desk desk, ImportReport report, Picture now) {
+        if (desk.json()) {
+            report.json().put("dry_run", dryRun).print(desk.out());
+        } else {
+            for (ImportReport.Line l : report.lines()) {
+                if (l.outcome().equals("refused") || l.outcome().equals("salvaged")) {
+                    desk.terminal().err().println("chainage: " + line(l.file(), l.reason(), l.mend()));
+                }
+            }
+            report.sentences(desk.words()).forEach(s -> desk.out().println(DueText.wrap(s)));
+            if (dryRun) {
+                desk.out().println("nothing written (dry run)");
+            }
+            answer(desk, now);
+        }
+        return report.count("refused") + report.refusedParts() > 0 ? ExitCode.REFUSED.code() : ExitCode.OK.code();
+    }
+
+    /** What the new rides mean: what is due, and what is still without a chain. */
+    private static void answer(Desk desk, Picture now) {
+        Standing nearest = DueCommand.nearest(now.standings());
+        if (nearest != null) {
+            desk.out().println(DueText.wrap(new DueText(desk, now).sentence(nearest)));
+        }
+        if (!now.exposures().unattributed().isEmpty()) {
+            desk.out().println(DueText.unattributed(now, desk.words()));
+        }
+    }
+
+    /** One file's trouble in one line: where, what, how to mend. */
     static String line(String path, String reason, String mend) {
         return Words.safe(path + ": " + reason + (mend.isEmpty() ? "" : "; " + mend));
     }

@@ -5,6 +5,8 @@ import chainage.ledger.Installation;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -17,8 +19,9 @@ import picocli.CommandLine.Parameters;
         },
         footer = {
             "Examples:",
-            "  chainage install Amber Heron --on 2026-03-01",
-            "  chainage install Slate Heron --on \"2026-05-02 14:30\" --swap"
+            "  chainage install Amber Dunlin --on 2026-03-01",
+            "  chainage install Slate Dunlin --on \"2026-05-02 14:30\" --swap",
+            "  chainage install Slate Dunlin --on 2025-09-01 --until 2026-03-01"
         })
 final class InstallCommand extends Write {
     @Parameters(index = "0", paramLabel = "CHAIN")
@@ -30,8 +33,26 @@ final class InstallCommand extends Write {
     @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
     String on = "now";
 
+    @Option(names = "--until", paramLabel = "WHEN", description = "when it came off again, for a time gone by")
+    @Nullable
+    String until;
+
     @Option(names = "--swap", description = "take off whatever is in the way, at the same instant")
     boolean swap;
+
+    /** Without an end the chain would stay on into times when another one is known to be there. */
+    private void next(Picture before, String c, String b, Moment at) {
+        before.ledger().installations().stream()
+                .filter(i -> i.interval().from().isAfter(at.instant()))
+                .filter(i -> i.bike().equals(b) || i.chain().equals(c))
+                .findFirst()
+                .ifPresent(i -> {
+                    String from = desk().words().time(i.interval().from());
+                    throw CliError.usage(
+                            i.chain() + " is on " + i.bike() + " from " + from,
+                            "say when " + c + " came off " + b + " before that: --until \"" + from + "\"");
+                });
+    }
 
     @Override
     Plan plan(Picture before) {
@@ -48,18 +69,29 @@ final class InstallCommand extends Write {
         }
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
-        if (swap) {
-            before.ledger().installedOn(b, at.instant()).ifPresent(i -> {
-                events.add(new Event.Removed(i.chain(), at.instant()));
-                said.add(i.chain() + " off " + b + ", " + desk().words().time(at.instant()));
-            });
-            there.ifPresent(i -> {
-                events.add(new Event.Removed(c, at.instant()));
-                said.add(c + " off " + i.bike() + ", " + desk().words().time(at.instant()));
-            });
+        Optional<Installation> onBike = before.ledger().installedOn(b, at.instant());
+        for (Installation i : Stream.concat(onBike.stream(), there.stream()).toList()) {
+            if (!swap) {
+                throw CliError.usage(
+                        i.chain() + " is on " + i.bike() + " then, since "
+                                + desk().words().time(i.interval().from()),
+                        "to take it off at the same instant, add --swap; or name another date with --on");
+            }
+            events.add(new Event.Removed(i.chain(), at.instant()));
+            said.add(i.chain() + " off " + i.bike() + ", " + desk().words().time(at.instant()));
         }
         events.add(new Event.Installed(c, b, at.instant()));
         said.add(c + " on " + b + " from " + desk().words().time(at.instant()));
+        if (until != null) {
+            Moment end = when(until);
+            if (!end.instant().isAfter(at.instant())) {
+                throw CliError.usage("--until " + until + " is not after --on " + on, "write the later date there");
+            }
+            events.add(new Event.Removed(c, end.instant()));
+            said.add(c + " off " + b + ", " + desk().words().time(end.instant()));
+        } else {
+            next(before, c, b, at);
+        }
         said.addAll(desk().sameDay(before, b, at, "install " + Words.typed(c) + " " + Words.typed(b)));
         said.addAll(desk().ridesBefore(before, b, at));
         return new Plan(events, said);

@@ -27,7 +27,7 @@ final class LogCommand extends Action {
             throw CliError.usage("--last " + last + " shows nothing", "give 1 or more");
         }
         List<Json> list = new ArrayList<>();
-        Table table = new Table().right("NO").left("WRITTEN").left("FACT").left("");
+        Table table = new Table().right("NO").whole("WRITTEN").left("FACT").whole("");
         for (Entry e : entries.subList(Math.max(0, entries.size() - last), entries.size())) {
             boolean holds = inForce.contains(e.number());
             String text = EventWords.of(e.event(), desk.words());

@@ -89,7 +89,7 @@ public final class Main {
         String command = e.getCommandLine().getCommandSpec().qualifiedName();
         String what = e instanceof UnmatchedArgumentException u
                 ? "\"" + String.join(" ", u.getUnmatched()) + "\" is not understood here"
-                : Words.safe(String.valueOf(e.getMessage()).replace('\n', ' '));
+                : Words.safe(String.valueOf(e.getMessage()).replace('\n', ' ')).replaceFirst("^Error: ", "");
         say(terminal, what + "; see " + command + " --help");
         return ExitCode.USAGE.code();
     }

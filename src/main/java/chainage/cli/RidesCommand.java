@@ -75,30 +75,30 @@ final class RidesCommand extends Action {
     private void print(Desk desk, Picture picture, List<AttributedRide> rides) {
         Words words = desk.words();
         Table table = new Table()
-                .left("RIDE")
-                .left("START")
+                .whole("RIDE")
+                .whole("START")
                 .right("RIDDEN")
                 .left("BIKE")
                 .left("CHAIN")
-                .left("ROAD");
-        if (why) {
-            table.left("WHY");
-        }
+                .whole("ROAD");
         double metres = 0;
         for (AttributedRide r : rides) {
             Condition c = picture.exposures().conditions().get(r.id());
-            metres += r.filed().ride().distance().metres();
-            List<String> cells = new ArrayList<>(List.of(
+            RideExposure e = picture.exposures().byRide().get(r.id());
+            double ridden = e == null
+                    ? r.filed().ride().distance().metres()
+                    : e.metres().metres();
+            metres += ridden;
+            table.row(
                     r.id(),
                     words.time(r.filed().ride().start()),
-                    words.distance(r.filed().ride().distance().metres()),
+                    words.distance(ridden),
                     r.bike() == null ? "–" : r.bike(),
                     r.chain() == null ? "–" : r.chain(),
-                    c == null ? (r.verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride") : WhyText.road(c)));
+                    c == null ? (r.verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride") : WhyText.road(c));
             if (why) {
-                cells.add(reason(r, c));
+                table.note(reason(r, c, e));
             }
-            table.row(cells.toArray(String[]::new));
         }
         table.print(desk.out());
         if (!desk.quiet()) {
@@ -106,11 +106,15 @@ final class RidesCommand extends Action {
         }
     }
 
-    private static String reason(AttributedRide r, @Nullable Condition c) {
+    private static String reason(AttributedRide r, @Nullable Condition c, @Nullable RideExposure e) {
         if (c == null) {
             return r.because();
         }
-        return (r.bikeFrom() == null ? "no rule names a bike" : r.bikeFrom()) + "; " + c.from();
+        String metresFrom = e == null
+                ? r.filed().ride().distance().from().words()
+                : e.metres().from();
+        return (r.bikeFrom() == null ? "no rule names a bike" : r.bikeFrom()) + "; " + c.from() + "; distance: "
+                + metresFrom;
     }
 
     static Json json(Picture picture, AttributedRide r) {

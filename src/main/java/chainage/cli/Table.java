@@ -2,26 +2,41 @@ package chainage.cli;
 
 import java.io.PrintWriter;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 
 /** Rows in columns: text to the left, figures to the right, two spaces between, long names cut to fit a line. */
 final class Table {
     private static final int WIDTH = 80;
     private static final int NARROWEST = 6;
+    private static final int NOTE_INDENT = 6;
 
     private final List<String> heads = new ArrayList<>();
     private final List<Boolean> right = new ArrayList<>();
+    private final List<Boolean> whole = new ArrayList<>();
     private final List<List<String>> rows = new ArrayList<>();
+    private final Map<Integer, String> notes = new HashMap<>();
 
+    /** A column of text, cut where the line would not fit. */
     Table left(String head) {
-        heads.add(head);
-        right.add(false);
-        return this;
+        return column(head, false, false);
     }
 
+    /** A column of text that is never cut, such as dates. */
+    Table whole(String head) {
+        return column(head, false, true);
+    }
+
+    /** A column of figures, never cut. */
     Table right(String head) {
+        return column(head, true, true);
+    }
+
+    private Table column(String head, boolean toTheRight, boolean neverCut) {
         heads.add(head);
-        right.add(true);
+        right.add(toTheRight);
+        whole.add(neverCut);
         return this;
     }
 
@@ -38,6 +53,12 @@ final class Table {
         return this;
     }
 
+    /** A line below the row added last, for what no column could hold. */
+    Table note(String text) {
+        notes.put(rows.size() - 1, Words.safe(text));
+        return this;
+    }
+
     void print(PrintWriter out) {
         int[] widths = new int[heads.size()];
         for (int i = 0; i < widths.length; i++) {
@@ -48,7 +69,13 @@ final class Table {
         }
         shrink(widths);
         line(out, heads, widths);
-        rows.forEach(r -> line(out, r, widths));
+        for (int i = 0; i < rows.size(); i++) {
+            line(out, rows.get(i), widths);
+            String note = notes.get(i);
+            if (note != null) {
+                out.println(DueText.wrap(note, NOTE_INDENT));
+            }
+        }
     }
 
     /** Takes from the widest text column until the line fits. */
@@ -56,7 +83,7 @@ final class Table {
         while (total(widths) > WIDTH) {
             int widest = -1;
             for (int i = 0; i < widths.length; i++) {
-                if (!right.get(i) && widths[i] > NARROWEST && (widest < 0 || widths[i] > widths[widest])) {
+                if (!whole.get(i) && widths[i] > NARROWEST && (widest < 0 || widths[i] > widths[widest])) {
                     widest = i;
                 }
             }

@@ -17,7 +17,7 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage tag last muddy",
             "  chainage tag 2026-02-07 wet 40%% gritty",
-            "  chainage tag 2026-02-01..2026-02-14 damp --bike Heron"
+            "  chainage tag 2026-02-01..2026-02-14 damp --bike Dunlin"
         })
 final class TagCommand extends Write {
     @Parameters(arity = "1..*", paramLabel = "RIDE… WORD…", description = "which rides, then how they were")

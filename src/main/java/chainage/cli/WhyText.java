@@ -32,13 +32,12 @@ final class WhyText {
         desk.out().println();
         lines(picture, s, words).forEach(line -> desk.out().println(DueText.wrap(Words.safe(line))));
         Table table = new Table()
-                .left("RIDE")
-                .left("DAY")
+                .whole("RIDE")
+                .whole("DAY")
                 .right("RIDDEN")
-                .left("ROAD")
+                .whole("ROAD")
                 .right("TIMES")
-                .right("COUNTS")
-                .left("SAYS WHO");
+                .right("COUNTS");
         for (RideExposure r : s.exposure().sinceTreatment()) {
             table.row(
                     r.ride().id(),
@@ -46,8 +45,8 @@ final class WhyText {
                     words.distance(r.metres().metres()),
                     road(r.condition()),
                     String.format(Locale.ROOT, "%.2f", r.treatmentFactor()),
-                    words.distance(r.treatmentMetres()),
-                    r.condition().from());
+                    words.distance(r.treatmentMetres()));
+            table.note(r.condition().from() + "; distance: " + r.metres().from());
         }
         if (!s.exposure().sinceTreatment().isEmpty()) {
             table.print(desk.out());

@@ -9,6 +9,9 @@ import java.util.Optional;
  * thread may ask.
  */
 public final class SeenSources {
+    /** Nothing seen yet. */
+    public static final SeenSources NONE = new SeenSources(Map.of(), Map.of());
+
     private final Map<String, Source> byPath;
     private final Map<ContentDigest, Content> byDigest;
 

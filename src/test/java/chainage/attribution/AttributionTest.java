@@ -21,7 +21,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class AttributionTest {
     private static TestLedger bikes() {
-        return new TestLedger().bike("Heron").bike("Badger");
+        return new TestLedger().bike("Dunlin").bike("Natterjack");
     }
 
     private static Event rule(Rule.When when, String bike) {
@@ -48,24 +48,24 @@ class AttributionTest {
                 .sport("cycling", "gravel_cycling", Kind.CYCLING, false);
         TestLedger l = bikes();
         assertNull(only(l, r).bike());
-        l.add(rule(new Rule.Otherwise(), "Heron"));
+        l.add(rule(new Rule.Otherwise(), "Dunlin"));
         assertEquals("default", only(l, r).bikeFrom());
-        l.add(rule(new Rule.SubSport("gravel_cycling"), "Badger"));
+        l.add(rule(new Rule.SubSport("gravel_cycling"), "Natterjack"));
         assertEquals("sub-sport gravel_cycling", only(l, r).bikeFrom());
-        l.add(rule(new Rule.Path("commute"), "Heron"));
+        l.add(rule(new Rule.Path("commute"), "Dunlin"));
         assertEquals("path commute", only(l, r).bikeFrom());
-        l.add(rule(new Rule.Sensor("bike_power", "77"), "Badger"));
+        l.add(rule(new Rule.Sensor("bike_power", "77"), "Natterjack"));
         assertEquals("sensor bike_power:77", only(l, r).bikeFrom());
-        l.add(new Event.RidesAssigned(List.of(r.id()), "Heron"));
+        l.add(new Event.RidesAssigned(List.of(r.id()), "Dunlin"));
         assertEquals("rider", only(l, r).bikeFrom());
-        assertEquals("Heron", only(l, r).bike());
+        assertEquals("Dunlin", only(l, r).bike());
         l.add(new Event.RidesAssigned(List.of(r.id()), null));
-        assertEquals("Badger", only(l, r).bike());
+        assertEquals("Natterjack", only(l, r).bike());
     }
 
     @Test
     void oneSerialUnderAnotherTypeIsAnotherSensor() {
-        TestLedger l = bikes().add(rule(new Rule.Sensor("bike_power", "77"), "Badger"));
+        TestLedger l = bikes().add(rule(new Rule.Sensor("bike_power", "77"), "Natterjack"));
         assertNull(only(l, ride("a", "2026-03-01T08:00:00Z", 40).sensor("heart_rate", "77"))
                 .bike());
     }
@@ -90,12 +90,12 @@ class AttributionTest {
 
     @Test
     void theChainIsTheOneInstalledAtTheStart() {
-        TestLedger l = bikes().add(rule(new Rule.Otherwise(), "Heron"))
+        TestLedger l = bikes().add(rule(new Rule.Otherwise(), "Dunlin"))
                 .chain("Amber")
                 .chain("Slate")
-                .installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .removed("Amber", "2026-03-02T08:00:00Z")
-                .installed("Slate", "Heron", "2026-03-02T08:00:00Z");
+                .installed("Slate", "Dunlin", "2026-03-02T08:00:00Z");
         assertNull(only(l, ride("a", "2026-02-28T23:59:59Z", 40)).chain());
         assertEquals("Amber", only(l, ride("b", "2026-03-01T00:00:00Z", 40)).chain());
         assertEquals("Amber", only(l, ride("c", "2026-03-02T07:59:59Z", 40)).chain(), "under way during the swap");
@@ -188,10 +188,19 @@ class AttributionTest {
     }
 
     @Test
+    void theClocksOfTwoDevicesMayBeAMinuteApart() {
+        TestRides a = ride("a", "2026-03-01T08:00:00Z", 0.46).lasting(60).sensor("head_unit", "1");
+        TestRides b = ride("b", "2026-03-01T08:00:53Z", 0.45).lasting(64).sensor("head_unit", "2");
+        assertEquals(List.of(Verdict.COUNTED, Verdict.TWIN), verdicts(bikes(), a.dense(2000), b));
+        TestRides same = ride("b", "2026-03-01T08:00:53Z", 0.45).lasting(64).sensor("head_unit", "1");
+        assertEquals(List.of(Verdict.COUNTED, Verdict.COUNTED), verdicts(bikes(), a.dense(2000), same));
+    }
+
+    @Test
     void ridesTiedToDifferentBikesAreNoTwins() {
         TestLedger l = bikes().add(
-                        rule(new Rule.Sensor("bike_power", "1"), "Heron"),
-                        rule(new Rule.Sensor("bike_power", "2"), "Badger"));
+                        rule(new Rule.Sensor("bike_power", "1"), "Dunlin"),
+                        rule(new Rule.Sensor("bike_power", "2"), "Natterjack"));
         TestRides a = ride("a", "2026-03-01T08:00:00Z", 40).sensor("bike_power", "1");
         TestRides b = ride("b", "2026-03-01T08:00:00Z", 40).sensor("bike_power", "2");
         assertEquals(List.of(Verdict.COUNTED, Verdict.COUNTED), verdicts(l, a, b));
@@ -208,11 +217,11 @@ class AttributionTest {
 
     @Test
     void aTwinLendsItsSensorsToTheOneThatIsCounted() {
-        TestLedger l = bikes().add(rule(new Rule.Sensor("bike_power", "2"), "Badger"));
+        TestLedger l = bikes().add(rule(new Rule.Sensor("bike_power", "2"), "Natterjack"));
         TestRides fit = ride("a", "2026-03-01T08:00:00Z", 40);
         TestRides other = ride("b", "2026-03-01T08:00:00Z", 40).dense(10).sensor("bike_power", "2");
         assertEquals(
-                "Badger",
+                "Natterjack",
                 attribute(l, fit, other).stream()
                         .filter(AttributedRide::counted)
                         .findFirst()

@@ -30,7 +30,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** What holds for every ledger, tried on seeded random ones; a failure names its seed. */
 class PropertiesTest {
     private static final Instant NOW = Instant.parse("2026-12-31T00:00:00Z");
-    private static final List<String> BIKES = List.of("Heron", "Badger");
+    private static final List<String> BIKES = List.of("Dunlin", "Natterjack");
     private static final List<String> CHAINS = List.of("Amber", "Slate", "Moss", "Flint");
     private static final List<String> METHODS = List.of("hot-wax", "drip-wax", "wet-oil", "dry-oil", "none");
 
@@ -49,8 +49,8 @@ class PropertiesTest {
             BIKES.forEach(ledger::bike);
             CHAINS.forEach(ledger::chain);
             ledger.add(
-                    new Event.RuleSet(new Rule(new Rule.Sensor("bike_power", "1"), "Heron", null)),
-                    new Event.RuleSet(new Rule(new Rule.Path("gravel"), "Badger", null)));
+                    new Event.RuleSet(new Rule(new Rule.Sensor("bike_power", "1"), "Dunlin", null)),
+                    new Event.RuleSet(new Rule(new Rule.Path("gravel"), "Natterjack", null)));
             Map<String, String> on = new HashMap<>();
             for (int i = 0; i < 30; i++) {
                 Instant t = day(random.nextInt(365));

@@ -31,10 +31,10 @@ class ExposureTest {
 
     private static TestLedger oneChain() {
         return new TestLedger()
-                .bike("Heron")
-                .add(new Event.RuleSet(new Rule(new Rule.Otherwise(), "Heron", null)))
+                .bike("Dunlin")
+                .add(new Event.RuleSet(new Rule(new Rule.Otherwise(), "Dunlin", null)))
                 .chain("Amber")
-                .installed("Amber", "Heron", "2026-01-01T00:00:00Z");
+                .installed("Amber", "Dunlin", "2026-01-01T00:00:00Z");
     }
 
     private static Exposures fold(TestLedger ledger, TestRides... rides) {

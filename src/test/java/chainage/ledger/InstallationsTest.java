@@ -12,7 +12,7 @@ class InstallationsTest {
     private static final Instant APRIL = Instant.parse("2026-04-01T00:00:00Z");
 
     private static TestLedger two() {
-        return new TestLedger().bike("Heron").bike("Badger").chain("Amber").chain("Slate");
+        return new TestLedger().bike("Dunlin").bike("Natterjack").chain("Amber").chain("Slate");
     }
 
     private static String chainOn(Ledger ledger, String bike, Instant at) {
@@ -21,43 +21,43 @@ class InstallationsTest {
 
     @Test
     void aSwapAtOneInstantLeavesNoGapAndNoOverlap() {
-        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+        Ledger l = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .removed("Amber", "2026-04-01T00:00:00Z")
-                .installed("Slate", "Heron", "2026-04-01T00:00:00Z")
+                .installed("Slate", "Dunlin", "2026-04-01T00:00:00Z")
                 .ledger();
         assertEquals(0, l.problems().size());
-        assertEquals("none", chainOn(l, "Heron", MARCH.minusMillis(1)));
-        assertEquals("Amber", chainOn(l, "Heron", MARCH));
-        assertEquals("Amber", chainOn(l, "Heron", APRIL.minusMillis(1)));
-        assertEquals("Slate", chainOn(l, "Heron", APRIL));
+        assertEquals("none", chainOn(l, "Dunlin", MARCH.minusMillis(1)));
+        assertEquals("Amber", chainOn(l, "Dunlin", MARCH));
+        assertEquals("Amber", chainOn(l, "Dunlin", APRIL.minusMillis(1)));
+        assertEquals("Slate", chainOn(l, "Dunlin", APRIL));
     }
 
     @Test
     void aChainMovesFromBikeToBikeAtOneInstant() {
-        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
-                .installed("Amber", "Badger", "2026-04-01T00:00:00Z")
+        Ledger l = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
+                .installed("Amber", "Natterjack", "2026-04-01T00:00:00Z")
                 .removed("Amber", "2026-04-01T00:00:00Z")
                 .ledger();
         assertEquals(0, l.problems().size());
-        assertEquals("Amber", chainOn(l, "Badger", APRIL));
-        assertEquals("none", chainOn(l, "Heron", APRIL));
+        assertEquals("Amber", chainOn(l, "Natterjack", APRIL));
+        assertEquals("none", chainOn(l, "Dunlin", APRIL));
     }
 
     @Test
     void twoChainsOnOneBikeAreAProblemThatNamesBoth() {
-        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
-                .installed("Slate", "Heron", "2026-04-01T00:00:00Z")
+        Ledger l = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
+                .installed("Slate", "Dunlin", "2026-04-01T00:00:00Z")
                 .ledger();
         assertEquals(1, l.problems().size());
         String what = l.problems().get(0).what();
         assertTrue(what.contains("Amber") && what.contains("Slate") && what.contains("2026-04-01"), what);
-        assertEquals("Slate", chainOn(l, "Heron", APRIL), "the later one counts");
+        assertEquals("Slate", chainOn(l, "Dunlin", APRIL), "the later one counts");
     }
 
     @Test
     void oneChainOnTwoBikesIsAProblem() {
-        Ledger l = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z")
-                .installed("Amber", "Badger", "2026-04-01T00:00:00Z")
+        Ledger l = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
+                .installed("Amber", "Natterjack", "2026-04-01T00:00:00Z")
                 .ledger();
         assertEquals(1, l.problems().size());
     }
@@ -74,38 +74,38 @@ class InstallationsTest {
 
     @Test
     void theOrderOfWritingDoesNotMatter() {
-        Ledger backwards = two().installed("Slate", "Heron", "2026-04-01T00:00:00Z")
+        Ledger backwards = two().installed("Slate", "Dunlin", "2026-04-01T00:00:00Z")
                 .removed("Amber", "2026-04-01T00:00:00Z")
-                .installed("Amber", "Heron", "2026-03-01T00:00:00Z")
+                .installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .ledger();
         assertEquals(0, backwards.problems().size());
-        assertEquals("Amber", chainOn(backwards, "Heron", MARCH));
+        assertEquals("Amber", chainOn(backwards, "Dunlin", MARCH));
     }
 
     @Test
     void anUndoneFactIsOutOfForceAndAnUndoneUndoBringsItBack() {
-        TestLedger t = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z");
+        TestLedger t = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z");
         t.add(new Event.Undone(5));
-        assertEquals("none", chainOn(t.ledger(), "Heron", MARCH));
+        assertEquals("none", chainOn(t.ledger(), "Dunlin", MARCH));
         t.add(new Event.Undone(6));
-        assertEquals("Amber", chainOn(t.ledger(), "Heron", MARCH));
+        assertEquals("Amber", chainOn(t.ledger(), "Dunlin", MARCH));
         t.add(new Event.Undone(7));
-        assertEquals("none", chainOn(t.ledger(), "Heron", MARCH));
+        assertEquals("none", chainOn(t.ledger(), "Dunlin", MARCH));
     }
 
     @Test
     void undoingADescriptionThatIsUsedIsAProblem() {
-        TestLedger t = two().installed("Amber", "Heron", "2026-03-01T00:00:00Z");
+        TestLedger t = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z");
         t.add(new Event.Undone(1));
         assertEquals(1, t.ledger().problems().size());
-        assertTrue(t.ledger().problems().get(0).what().contains("Heron"));
+        assertTrue(t.ledger().problems().get(0).what().contains("Dunlin"));
     }
 
     @Test
     void asOfLeavesLaterFactsOut() {
         TestLedger t =
-                two().installed("Amber", "Heron", "2026-03-01T00:00:00Z").removed("Amber", "2026-04-01T00:00:00Z");
-        assertEquals("Amber", chainOn(Ledger.asOf(t.entries(), MARCH.plusSeconds(1)), "Heron", APRIL));
-        assertEquals("none", chainOn(Ledger.asOf(t.entries(), APRIL), "Heron", APRIL));
+                two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z").removed("Amber", "2026-04-01T00:00:00Z");
+        assertEquals("Amber", chainOn(Ledger.asOf(t.entries(), MARCH.plusSeconds(1)), "Dunlin", APRIL));
+        assertEquals("none", chainOn(Ledger.asOf(t.entries(), APRIL), "Dunlin", APRIL));
     }
 }

@@ -1,0 +1,50 @@
+package chainage.cli;
+
+import chainage.importer.Memory;
+import chainage.importer.Outcome;
+import chainage.importer.SourceStamp;
+import chainage.quantity.ContentDigest;
+import chainage.store.Delivery;
+import chainage.store.SeenSources;
+import chainage.store.Source;
+import java.util.List;
+import java.util.Optional;
+
+/** Joins the importer to the ledger file, which do not know each other. */
+final class Shelf implements Memory {
+    private final SeenSources seen;
+
+    Shelf(SeenSources seen) {
+        this.seen = seen;
+    }
+
+    @Override
+    public Optional<Known> unchanged(SourceStamp stamp) {
+        return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
+                .map(s -> new Known(s.digest(), Outcome.Kind.valueOf(s.verdict().name()), s.reason(), s.mend()));
+    }
+
+    @Override
+    public Optional<Known> known(ContentDigest digest) {
+        return seen.known(digest)
+                .map(c -> new Known(digest, Outcome.Kind.valueOf(c.verdict().name()), c.reason(), c.mend()));
+    }
+
+    /** What a batch of outcomes leaves in the ledger; files to be looked at again leave nothing. */
+    static List<Delivery> deliveries(List<Outcome> batch) {
+        return batch.stream()
+                .filter(Outcome::settled)
+                .map(o -> new Delivery(
+                        new Source(
+                                o.stamp().path(),
+                                o.stamp().size(),
+                                o.stamp().modifiedMillis(),
+                                o.digest(),
+                                Source.Verdict.valueOf(o.kind().name()),
+                                o.reason(),
+                                o.mend(),
+                                o.refusedParts()),
+                        o.rides()))
+                .toList();
+    }
+}

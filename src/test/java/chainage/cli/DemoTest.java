@@ -1,0 +1,224 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.jr.ob.JSON;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The demo season end to end: import, answer, tag, and the contract for scripts field by field. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class DemoTest {
+    @TempDir
+    static Path shared = Path.of("");
+
+    private Run demo = new Run(-1, "", "");
+
+    @BeforeAll
+    void importTheSeason() {
+        demo = Run.of("demo", "--folder", shared.resolve("demo").toString());
+    }
+
+    private Run run(String... command) {
+        List<String> args = new ArrayList<>(List.of(
+                "--ledger",
+                shared.resolve("demo/ledger.sqlite").toString(),
+                "--at",
+                "2026-08-31T20:00Z",
+                "--zone",
+                "UTC"));
+        args.addAll(List.of(command));
+        return Run.of(args.toArray(String[]::new));
+    }
+
+    private static Map<String, Object> json(Run run) {
+        try {
+            return JSON.std.mapFrom(run.out());
+        } catch (IOException e) {
+            throw new AssertionError(run.out(), e);
+        }
+    }
+
+    @SuppressWarnings("unchecked")
+    private static List<Map<String, Object>> list(Map<String, Object> json, String name) {
+        return (List<Map<String, Object>>) Objects.requireNonNull(json.get(name), name);
+    }
+
+    private Map<String, Object> chain(String name) {
+        return list(json(run("due", "--json")), "chains").stream()
+                .filter(c -> name.equals(c.get("chain")))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void theDemoAnswersAndSaysWhatToTry() {
+        assertEquals(0, demo.code(), demo.err());
+        assertTrue(demo.out().contains("Nearest its limit: Moss, on Natterjack."), demo.out());
+        assertTrue(demo.out().contains("tag last muddy"), demo.out());
+        assertEquals(1, demo.err().lines().count(), "one file is unreadable: " + demo.err());
+    }
+
+    @Test
+    void theFourChainsStandWhereTheSeasonLeftThem() {
+        // Worked from the season's plan and the table of factors: past, nearly, begun, fresh.
+        assertTrue(number(chain("Moss"), "treatment_used") > 1);
+        assertTrue(number(chain("Amber"), "treatment_used") > 0.8 && number(chain("Amber"), "treatment_used") < 1);
+        assertTrue(number(chain("Slate"), "treatment_used") > 0 && number(chain("Slate"), "treatment_used") < 0.5);
+        assertEquals(0.0, number(chain("Flint"), "treatment_used"));
+        assertEquals(null, chain("Flint").get("bike"));
+        assertEquals("Dunlin", chain("Slate").get("bike"));
+    }
+
+    private static double number(Map<String, Object> json, String field) {
+        return ((Number) Objects.requireNonNull(json.get(field), field)).doubleValue();
+    }
+
+    @Test
+    void aMuddyTagBringsTheTreatmentForwardAndUntagRestoresTheSameBytes() {
+        Run before = run("due", "--json");
+        Run tag = run("tag", "last", "muddy");
+        assertEquals(0, tag.code(), tag.err());
+        Run muddy = run("due", "--json");
+        assertNotEquals(before.out(), muddy.out());
+        assertTrue(tag.out().contains("Slate: treatment left 245 km → 28.0 km"), tag.out());
+        assertEquals(0, run("untag", "last").code());
+        assertEquals(before.out(), run("due", "--json").out());
+    }
+
+    @Test
+    void importingTheSeasonTwiceIsImportingItOnce() {
+        Run before = run("rides", "--all", "--json");
+        Run again = run("import", shared.resolve("demo/rides").toString(), "--json");
+        assertEquals(0, again.code(), "the unreadable file is remembered: " + again.err());
+        assertEquals(0, json(again).get("imported"));
+        assertEquals(json(again).get("files"), json(again).get("known"));
+        assertEquals(before.out(), run("rides", "--all", "--json").out());
+    }
+
+    @Test
+    void everyJobCountAndOrderGivesTheSameAnswer() throws IOException {
+        Path rides = shared.resolve("demo/rides/rides");
+        List<String> folders;
+        try (var all = java.nio.file.Files.list(rides)) {
+            folders = new ArrayList<>(all.map(Path::toString).sorted().toList());
+        }
+        List<String> answers = new ArrayList<>();
+        for (int jobs : new int[] {1, 3, 8}) {
+            String ledger = shared.resolve("jobs-" + jobs + ".sqlite").toString();
+            java.util.Collections.rotate(folders, 1);
+            for (String folder : folders) {
+                Run.of("--ledger", ledger, "import", folder, "--jobs", Integer.toString(jobs));
+            }
+            answers.add(Run.of("--ledger", ledger, "rides", "--all", "--json").out());
+        }
+        assertEquals(answers.get(0), answers.get(1));
+        assertEquals(answers.get(0), answers.get(2));
+    }
+
+    @Test
+    void theContractOfImport() {
+        Map<String, Object> json =
+                json(run("import", shared.resolve("demo/rides").toString(), "--json", "--dry-run"));
+        assertTrue(json.keySet()
+                .containsAll(
+                        List.of("files", "imported", "known", "twins", "not_rides", "refused", "metres", "outcomes")));
+        for (Map<String, Object> o : list(json, "outcomes")) {
+            assertTrue(o.keySet().containsAll(List.of("file", "outcome", "reason", "ride_ids")), o.toString());
+            assertTrue(
+                    List.of("imported", "known", "twin", "not-ride", "refused", "salvaged")
+                            .contains(o.get("outcome")),
+                    o.toString());
+        }
+    }
+
+    @Test
+    void theContractOfRides() {
+        List<Map<String, Object>> rides = list(json(run("rides", "--json")), "rides");
+        assertTrue(rides.size() > 50);
+        for (Map<String, Object> r : rides) {
+            assertTrue(
+                    r.keySet()
+                            .containsAll(List.of(
+                                    "id",
+                                    "file",
+                                    "format",
+                                    "session",
+                                    "start",
+                                    "elapsed_s",
+                                    "moving_s",
+                                    "metres",
+                                    "metres_from",
+                                    "sport",
+                                    "sub_sport",
+                                    "bike",
+                                    "bike_from",
+                                    "chain",
+                                    "product",
+                                    "treated_at",
+                                    "moisture",
+                                    "grit",
+                                    "wet_share",
+                                    "condition_from",
+                                    "twin_of",
+                                    "avg_watts",
+                                    "treatment_metres",
+                                    "wear_metres",
+                                    "load")),
+                    r.toString());
+            assertTrue(List.of("fit", "gpx", "tcx").contains(r.get("format")), r.toString());
+            assertTrue(String.valueOf(r.get("start")).endsWith("Z"), r.toString());
+        }
+    }
+
+    @Test
+    void theContractOfDue() {
+        Map<String, Object> json = json(run("due", "--json"));
+        assertTrue(json.keySet().containsAll(List.of("at", "chains", "unattributed_metres")));
+        List<Map<String, Object>> chains = list(json, "chains");
+        assertEquals(4, chains.size());
+        double nearest = Double.POSITIVE_INFINITY;
+        for (Map<String, Object> c : chains) {
+            assertTrue(
+                    c.keySet()
+                            .containsAll(List.of(
+                                    "chain",
+                                    "bike",
+                                    "product",
+                                    "treated_at",
+                                    "ridden_metres",
+                                    "metres_since_treatment",
+                                    "treatment_exposure_metres",
+                                    "treatment_life_metres",
+                                    "treatment_used",
+                                    "treatment_left_metres",
+                                    "treat_on",
+                                    "elongation_pct",
+                                    "limit_pct",
+                                    "replacement_used",
+                                    "replacement_left_metres",
+                                    "replace_on",
+                                    "nearest",
+                                    "why")),
+                    c.toString());
+            double used = Math.max(number(c, "treatment_used"), number(c, "replacement_used"));
+            assertTrue(used <= nearest, "nearest limit first");
+            nearest = used;
+        }
+    }
+
+    @Test
+    void everyRideOfTheSeasonHasItsChain() {
+        assertEquals(0.0, number(json(run("due", "--json")), "unattributed_metres"));
+    }
+}

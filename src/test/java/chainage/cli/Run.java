@@ -1,0 +1,31 @@
+package chainage.cli;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.Map;
+
+/**
+ * One command line run to its end.
+ *
+ * @param code exit code
+ * @param out what it answered
+ * @param err what it said beside that
+ */
+record Run(int code, String out, String err) {
+    /** Runs it in UTC at noon of 2026-11-01. */
+    static Run of(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        Terminal terminal = new Terminal(
+                new PrintWriter(out),
+                new PrintWriter(err),
+                false,
+                Map.of(),
+                Clock.fixed(Instant.parse("2026-11-01T12:00:00Z"), ZoneOffset.UTC));
+        int code = Main.run(terminal, args);
+        return new Run(code, out.toString(), err.toString());
+    }
+}

@@ -1,0 +1,151 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.DynamicTest.dynamicTest;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.TestFactory;
+
+/**
+ * Sessions at the terminal, one file a topic under {@code src/test/resources/golden}: what is typed, what is answered,
+ * what is said on the error stream (after {@code ! }), and the exit code where it is not 0.
+ *
+ * <p>Lines that start with {@code %} make files: {@code % gpx PATH START KM [TYPE]} a track of that length along the
+ * equator, {@code % text PATH WORDS} any other. {@code DIR} stands for the session's own folder. With
+ * {@code -Dgolden.update=true} the answers are written anew, and the difference is to be reviewed.
+ */
+class SessionsTest {
+    private static final Path GOLDEN = Path.of("src/test/resources/golden");
+    private static final boolean UPDATE = Boolean.getBoolean("golden.update");
+    private static final Pattern WORD = Pattern.compile("\"([^\"]*)\"|(\\S+)");
+    /** One degree of longitude on the equator, metres: WGS84, the reference value of the geodesy table. */
+    private static final double DEGREE = 111_319.490793;
+
+    @TestFactory
+    Stream<DynamicTest> sessions() throws IOException {
+        try (Stream<Path> files = Files.list(GOLDEN)) {
+            List<Path> sessions = files.filter(f -> f.toString().endsWith(".session"))
+                    .sorted()
+                    .toList();
+            return sessions.stream().map(f -> dynamicTest(String.valueOf(f.getFileName()), () -> check(f)));
+        }
+    }
+
+    private static void check(Path file) throws IOException {
+        String expected = Files.readString(file);
+        Path dir = Files.createTempDirectory("session");
+        try {
+            String actual = play(expected, dir);
+            if (UPDATE) {
+                Files.writeString(file, actual);
+            } else {
+                assertEquals(expected, actual);
+            }
+        } finally {
+            try (Stream<Path> all = Files.walk(dir)) {
+                for (Path p : all.sorted(Comparator.reverseOrder()).toList()) {
+                    Files.delete(p);
+                }
+            }
+        }
+    }
+
+    private static String play(String session, Path dir) throws IOException {
+        StringBuilder played = new StringBuilder();
+        for (String line : session.lines().toList()) {
+            if (line.startsWith("#") || line.isBlank()) {
+                // A blank line between commands is kept only when it stands before a note or a command.
+                if (line.startsWith("#")) {
+                    played.append(line).append('\n');
+                }
+            } else if (line.startsWith("% ")) {
+                played.append(line).append('\n');
+                make(words(line.substring(2), dir), dir);
+            } else if (line.startsWith("$ chainage")) {
+                played.append(line).append('\n').append(run(line.substring(10), dir));
+            }
+        }
+        return played.toString();
+    }
+
+    private static String run(String command, Path dir) {
+        List<String> args =
+                new ArrayList<>(List.of("--ledger", dir.resolve("ledger.sqlite").toString()));
+        args.addAll(words(command, dir));
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        Terminal terminal = new Terminal(
+                new PrintWriter(out),
+                new PrintWriter(err),
+                false,
+                Map.of(),
+                Clock.fixed(Instant.parse("2026-06-01T12:00:00Z"), ZoneOffset.UTC));
+        int code = Main.run(terminal, args.toArray(String[]::new));
+        StringBuilder said = new StringBuilder();
+        out.toString().lines().forEach(l -> said.append(l.isEmpty() ? "." : l).append('\n'));
+        err.toString().lines().forEach(l -> said.append("! ").append(l).append('\n'));
+        if (code != 0) {
+            said.append("[").append(code).append("]\n");
+        }
+        return said.toString().replace(dir.toString(), "DIR");
+    }
+
+    private static List<String> words(String line, Path dir) {
+        List<String> words = new ArrayList<>();
+        Matcher m = WORD.matcher(line);
+        while (m.find()) {
+            words.add((m.group(1) == null ? m.group(2) : m.group(1)).replace("DIR", dir.toString()));
+        }
+        return words;
+    }
+
+    private static void make(List<String> words, Path dir) throws IOException {
+        Path file = dir.resolve(words.get(1));
+        Files.createDirectories(Objects.requireNonNull(file.getParent()));
+        String content = words.get(0).equals("gpx")
+                ? gpx(
+                        Instant.parse(words.get(2)),
+                        Double.parseDouble(words.get(3)),
+                        words.size() > 4 ? words.get(4) : "")
+                : String.join(" ", words.subList(2, words.size()));
+        Files.write(file, content.getBytes(StandardCharsets.UTF_8));
+        // Old enough not to be taken for a file that is still being written.
+        Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));
+    }
+
+    /** A track due east along the equator, a point every 20 s at 25 km/h. */
+    private static String gpx(Instant start, double km, String type) {
+        StringBuilder b = new StringBuilder("<gpx version=\"1.1\"><trk>");
+        if (!type.isEmpty()) {
+            b.append("<type>").append(type).append("</type>");
+        }
+        b.append("<trkseg>");
+        int steps = (int) Math.max(1, Math.round(km * 1000 / (25 / 3.6) / 20));
+        for (int i = 0; i <= steps; i++) {
+            b.append("<trkpt lat=\"0\" lon=\"")
+                    .append(-30 + km * 1000 / DEGREE * i / steps)
+                    .append("\"><time>")
+                    .append(start.plusSeconds(20L * i))
+                    .append("</time></trkpt>");
+        }
+        return b.append("</trkseg></trk></gpx>").toString();
+    }
+}

@@ -1,0 +1,82 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Trouble with the ledger itself: a line that says what, how to mend it, and the right exit code. */
+class TroubleTest {
+    @TempDir
+    Path dir = Path.of("");
+
+    private Run run(String ledger, String... command) {
+        String[] args = new String[command.length + 2];
+        args[0] = "--ledger";
+        args[1] = dir.resolve(ledger).toString();
+        System.arraycopy(command, 0, args, 2, command.length);
+        return Run.of(args);
+    }
+
+    @Test
+    void aFileThatIsNoLedgerIsLeftAlone() throws IOException {
+        Path file = dir.resolve("notes.txt");
+        Files.writeString(file, "bought a chain, and then another, and then some more");
+        Run r = run("notes.txt", "bike", "add", "Dunlin");
+        assertEquals(ExitCode.CONFIGURATION.code(), r.code(), r.err());
+        assertEquals(1, r.err().lines().count(), r.err());
+        assertEquals("bought a chain, and then another, and then some more", Files.readString(file));
+    }
+
+    @Test
+    void aPlaceThatCannotBeWrittenIsSaidSo() throws IOException {
+        Files.writeString(dir.resolve("file"), "x");
+        Run r = run("file/ledger.sqlite", "bike", "add", "Dunlin");
+        assertEquals(ExitCode.CANNOT_CREATE.code(), r.code(), r.err());
+        assertEquals(1, r.err().lines().count(), r.err());
+    }
+
+    @Test
+    void aLedgerUnderAPathWithSpacesAndOtherLettersWorks() {
+        assertEquals(
+                0, run("mes vélos — 車/ledger.sqlite", "bike", "add", "Dunlin").code());
+        assertTrue(run("mes vélos — 車/ledger.sqlite", "bike").out().contains("Dunlin"));
+    }
+
+    @Test
+    void aContradictionInTheLedgerIsShownByDueWith65() {
+        run("l.sqlite", "bike", "add", "Dunlin");
+        run("l.sqlite", "chain", "add", "Amber");
+        run("l.sqlite", "install", "Amber", "Dunlin", "--on", "2026-03-01");
+        assertEquals(0, run("l.sqlite", "due").code());
+        Run refused = run("l.sqlite", "undo", "1");
+        assertEquals(ExitCode.USAGE.code(), refused.code());
+    }
+
+    @Test
+    void hostileTitlesAndNamesAreHarmlessAtTheTerminal() {
+        assertEquals("\uFFFD[31mred\uFFFD", Words.safe("\u001b[31mred\u0007"));
+        assertEquals("\uFFFDgpx.exe", Words.safe("\u202egpx.exe"));
+    }
+
+    @Test
+    void everyCommandHasHelpWithAnExampleInEightyColumns() {
+        picocli.CommandLine line = new picocli.CommandLine(new Chainage(new Terminal(
+                new java.io.PrintWriter(new java.io.StringWriter()),
+                new java.io.PrintWriter(new java.io.StringWriter()),
+                false,
+                java.util.Map.of(),
+                java.time.Clock.systemUTC())));
+        for (String command : line.getSubcommands().keySet()) {
+            Run r = Run.of(command, "--help");
+            assertEquals(0, r.code(), command);
+            assertTrue(r.out().contains("Example"), command + " shows no example:\n" + r.out());
+            assertTrue(r.out().contains("chainage " + command), r.out());
+            r.out().lines().forEach(l -> assertTrue(l.length() <= 80, command + ": " + l));
+        }
+    }
+}
