@@ -20,7 +20,7 @@ public final class TestLedger {
 
     public TestLedger add(Event... events) {
         for (Event e : events) {
-            entries.add(new Entry(entries.size() + 1, Instant.parse("2026-01-01T00:00:00Z"), e));
+            entries.add(new Entry(entries.size() + 1, entries.size() + 1, Instant.parse("2026-01-01T00:00:00Z"), e));
         }
         return this;
     }

@@ -166,8 +166,9 @@ final class Desk {
     private List<Entry> checked(List<Entry> entries, List<Event> events) {
         List<Entry> all = new ArrayList<>(entries);
         long number = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).number();
+        long command = number + 1;
         for (Event e : events) {
-            all.add(new Entry(++number, now, e));
+            all.add(new Entry(++number, command, now, e));
         }
         List<Problem> known = Ledger.of(entries).problems();
         for (Problem p : Ledger.of(all).problems()) {

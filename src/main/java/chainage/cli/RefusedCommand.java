@@ -5,6 +5,7 @@ import chainage.store.Source;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
@@ -20,7 +21,9 @@ final class RefusedCommand extends Action {
         List<Source> refused = List.of();
         if (Files.exists(desk.ledgerPath())) {
             try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
-                refused = file.refused();
+                refused = file.refused().stream()
+                        .filter(s -> Files.exists(Path.of(s.path().replaceFirst("!/.*", ""))))
+                        .toList();
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }

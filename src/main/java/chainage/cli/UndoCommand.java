@@ -11,7 +11,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "undo",
         description = {
-            "Take facts back: the last one still in force, or those named by number (chainage log lists them).",
+            "Take facts back: all that the last command stated, or those named by number (chainage log lists them).",
             "Taking back a taking-back brings the fact into force again. Nothing is ever deleted."
         },
         footer = {"Examples:", "  chainage undo", "  chainage undo 17", "  chainage undo 17 18"})
@@ -25,12 +25,14 @@ final class UndoCommand extends Write {
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
         if (numbers.isEmpty()) {
-            Entry last = inForce.stream()
+            List<Entry> facts = inForce.stream()
                     .filter(e -> !(e.event() instanceof Event.Undone))
-                    .reduce((a, b) -> b)
-                    .orElseThrow(() -> CliError.usage("there is nothing to take back", "chainage log shows all facts"));
-            events.add(new Event.Undone(last.number()));
-            said.add("taken back: " + last.number() + ", " + EventWords.of(last.event(), desk().words()));
+                    .toList();
+            if (facts.isEmpty()) {
+                throw CliError.usage("there is nothing to take back", "chainage log shows all facts");
+            }
+            long command = facts.get(facts.size() - 1).command();
+            facts.stream().filter(e -> e.command() == command).forEach(e -> take(e, events, said));
         }
         for (long n : numbers.stream().distinct().toList()) {
             Entry e = before.entries().stream()
@@ -40,9 +42,13 @@ final class UndoCommand extends Write {
             if (inForce.stream().noneMatch(x -> x.number() == n)) {
                 throw CliError.usage("entry " + n + " is taken back already", "chainage log shows by which");
             }
-            events.add(new Event.Undone(n));
-            said.add("taken back: " + n + ", " + EventWords.of(e.event(), desk().words()));
+            take(e, events, said);
         }
         return new Plan(events, said);
+    }
+
+    private void take(Entry e, List<Event> events, List<String> said) {
+        events.add(new Event.Undone(e.number()));
+        said.add("taken back: " + e.number() + ", " + EventWords.of(e.event(), desk().words()));
     }
 }

@@ -34,8 +34,9 @@ final class FactReader {
             try {
                 return new Entry(
                         number,
-                        Instant.ofEpochMilli(row.getLong(2)),
-                        EventCodec.decode(row.getString(3), row.getString(4)));
+                        row.getLong(2),
+                        Instant.ofEpochMilli(row.getLong(3)),
+                        EventCodec.decode(row.getString(4), row.getString(5)));
             } catch (RuntimeException e) {
                 throw Disk.corrupt(path, "entry " + number + " cannot be understood (" + e.getMessage() + ")", e);
             }

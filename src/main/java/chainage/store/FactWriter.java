@@ -30,15 +30,17 @@ final class FactWriter {
             try (ResultSet row = last.executeQuery()) {
                 number = row.getLong(1);
             }
+            long command = number + 1;
             Instant kept = Instant.ofEpochMilli(recorded.toEpochMilli());
             for (Event event : events) {
                 EventCodec.Encoded encoded = EventCodec.encode(event);
                 insert.setLong(1, ++number);
-                insert.setLong(2, kept.toEpochMilli());
-                insert.setString(3, encoded.kind());
-                insert.setString(4, encoded.payload());
+                insert.setLong(2, command);
+                insert.setLong(3, kept.toEpochMilli());
+                insert.setString(4, encoded.kind());
+                insert.setString(5, encoded.payload());
                 insert.executeUpdate();
-                entries.add(new Entry(number, kept, EventCodec.decode(encoded.kind(), encoded.payload())));
+                entries.add(new Entry(number, command, kept, EventCodec.decode(encoded.kind(), encoded.payload())));
             }
         }
         return List.copyOf(entries);

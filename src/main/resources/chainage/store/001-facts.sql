@@ -3,6 +3,7 @@ pragma application_id = 1667788391; -- the letters "chng"
 
 create table entry (
     number   integer primary key,
+    command  integer not null check (command <= number),  -- number of the first entry of the same command
     recorded integer not null,  -- milliseconds since 1970 UTC
     kind     text    not null check (kind in (
         'bike-described', 'chain-described', 'product-described', 'installed', 'removed', 'treated', 'measured',

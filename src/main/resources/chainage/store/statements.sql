@@ -26,11 +26,11 @@ pragma integrity_check(20)
 pragma foreign_key_check
 
 -- @entries
-select number, recorded, kind, payload from entry order by number
+select number, command, recorded, kind, payload from entry order by number
 -- @last-entry
 select coalesce(max(number), 0) from entry
 -- @entry-insert
-insert into entry (number, recorded, kind, payload) values (?, ?, ?, ?)
+insert into entry (number, command, recorded, kind, payload) values (?, ?, ?, ?, ?)
 
 -- @content-insert
 insert into content (digest, outcome, reason, mend) values (?, ?, ?, ?) on conflict (digest) do nothing

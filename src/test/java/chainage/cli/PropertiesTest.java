@@ -176,7 +176,7 @@ class PropertiesTest {
         Instant later = was.at().plusSeconds(w.random.nextInt(20) * 86_400L);
         List<Entry> entries = new ArrayList<>(before.entries());
         entries.replaceAll(e -> e.number() == moved.number()
-                ? new Entry(e.number(), e.recorded(), new Event.Installed(was.chain(), was.bike(), later))
+                ? new Entry(e.number(), e.command(), e.recorded(), new Event.Installed(was.chain(), was.bike(), later))
                 : e);
         if (!Ledger.of(entries).problems().isEmpty()) {
             return; // later than its own removal: refused before it is written

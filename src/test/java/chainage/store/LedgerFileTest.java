@@ -214,11 +214,11 @@ class LedgerFileTest {
             strings = {
                 "update entry set recorded = 0",
                 "delete from entry",
-                "insert into entry values (5, 0, 'undone', '{}')",
-                "insert into entry values (1, 0, 'undone', '{}')",
-                "insert into entry values (3, 0, 'polished', '{}')",
-                "insert into entry values (3, 0, 'undone', 'no json')",
-                "insert or replace into entry values (2, 0, 'undone', '{}')",
+                "insert into entry values (5, 5, 0, 'undone', '{}')",
+                "insert into entry values (1, 1, 0, 'undone', '{}')",
+                "insert into entry values (3, 3, 0, 'polished', '{}')",
+                "insert into entry values (3, 3, 0, 'undone', 'no json')",
+                "insert or replace into entry values (2, 2, 0, 'undone', '{}')",
                 "update ride set metres = 0",
                 "delete from ride",
                 "update place set path = ''",
@@ -344,7 +344,7 @@ class LedgerFileTest {
     @Test
     void anEntryThatCannotBeUnderstoodIsSaidSo() throws IOException, SQLException {
         LedgerFile.open(path()).close();
-        sql(path(), "insert into entry values (1, 0, 'undone', '{}')");
+        sql(path(), "insert into entry values (1, 1, 0, 'undone', '{}')");
         try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
             LedgerException e = assertThrows(LedgerException.class, ledger::load);
             assertEquals(LedgerException.Kind.CORRUPT, e.kind());

@@ -80,7 +80,7 @@ class SharedLedgerTest {
         try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + path());
                 Statement statement = other.createStatement()) {
             statement.executeUpdate("begin immediate");
-            statement.executeUpdate("insert into entry values (1, 0, 'undone', '{\"target\":1}')");
+            statement.executeUpdate("insert into entry values (1, 1, 0, 'undone', '{\"target\":1}')");
             try (LedgerFile ledger = LedgerFile.open(path(), Duration.ofMillis(50));
                     LedgerFile reader = LedgerFile.openReadOnly(path())) {
                 LedgerException e =
@@ -107,7 +107,8 @@ class SharedLedgerTest {
             statement.executeUpdate("pragma cache_size = 1");
             statement.executeUpdate("begin immediate");
             for (int n = 1; n <= 2000; n++) {
-                statement.executeUpdate("insert into entry values (" + n + ", 0, 'undone', '{\"target\":1}')");
+                statement.executeUpdate(
+                        "insert into entry values (" + n + ", " + n + ", 0, 'undone', '{\"target\":1}')");
             }
             Path log = folder.resolve("ledger.db-wal");
             assertTrue(Files.size(log) > 0);
