@@ -1,6 +1,5 @@
 package chainage.ridefile.xml;
 
-import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.regex.Pattern;
@@ -28,9 +27,8 @@ public final class XmlReader {
     /** Starts at the root element. */
     public XmlReader(byte[] content) throws XmlBrokenException {
         this.content = content;
-        int from = skipSpace(content);
         try {
-            in = factory().createXMLStreamReader(new ByteArrayInputStream(content, from, content.length - from));
+            in = factory().createXMLStreamReader(XmlText.reader(content));
         } catch (XMLStreamException | RuntimeException e) {
             throw new XmlBrokenException("not readable as XML", 1, false, e);
         }
@@ -39,22 +37,6 @@ public final class XmlReader {
             throw new XmlBrokenException("no XML element", 1);
         }
         root = name;
-    }
-
-    /** Space before the XML declaration is an error to a parser, and common. A byte-order mark is left to the parser. */
-    private static int skipSpace(byte[] content) {
-        int from = 0;
-        boolean mark = content.length >= 3
-                && (content[0] & 0xFF) == 0xEF
-                && (content[1] & 0xFF) == 0xBB
-                && (content[2] & 0xFF) == 0xBF;
-        if (mark) {
-            from = 3;
-        }
-        while (from < content.length && (content[from] == ' ' || (content[from] >= '\t' && content[from] <= '\r'))) {
-            from++;
-        }
-        return from;
     }
 
     private static XMLInputFactory factory() {

@@ -195,6 +195,21 @@ class GpxReaderTest {
     }
 
     @Test
+    void aLetterInAnotherEncodingCostsNoRide() throws RideFileException {
+        String text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>"
+                + gpx(track("", points(DAY, 5, ""))).replace("weir", "w\u00e9ir");
+        Ride ride = decode(text, StandardCharsets.ISO_8859_1).activities().get(0);
+        assertEquals("Over the w\uFFFDir", ride.labels().title());
+        assertNull(ride.salvaged());
+    }
+
+    @Test
+    void anEncodingNobodyKnowsIsReadAsUtf8() throws RideFileException {
+        String text = "<?xml version=\"1.0\" encoding=\"X-NONE-7\"?>" + gpx(track("", points(DAY, 5, "")));
+        assertEquals(5, only(text).effort().samples());
+    }
+
+    @Test
     void routesAndWaypointsAreNoRide() throws RideFileException {
         Decoded decoded = decode(gpx("<wpt lat=\"1\" lon=\"2\"/><rte><rtept lat=\"1\" lon=\"2\"/></rte>"));
         assertEquals(
