@@ -28,11 +28,12 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage assign",
             "  chainage assign 2026-05-02 --bike Natterjack",
-            "  chainage assign --sensor bike_power:84622353 --bike Dunlin",
-            "  chainage assign --path commute --bike Natterjack    (a folder or file name, * for any letters)",
+            "  chainage assign --sensor bike_power:31000417 --bike Dunlin",
+            "  chainage assign --path commute --bike Natterjack   (folder or file name, * for any)",
             "  chainage assign --path \"runs/*\" --not-a-ride",
             "  chainage assign 3f9a0c21d7 --twin-of 8b1e77f0a2",
-            "  chainage assign --path commute --forget"
+            "  chainage assign --path commute --forget",
+            "  chainage assign --cyclist 10..60    (km/h, for files that state no sport)"
         })
 final class AssignCommand extends Action {
     /** Sensors that stay with a bike; a watch, a head unit or a heart-rate belt goes with the rider. */
@@ -53,6 +54,14 @@ final class AssignCommand extends Action {
     @Option(names = "--sub-sport", paramLabel = "WORD", description = "all rides of this sub-sport")
     @Nullable
     String subSport;
+
+    @Option(
+            names = "--cyclist",
+            paramLabel = "KMH..KMH",
+            description =
+                    "median moving speeds at which an activity of unstated sport counts as a ride (default: 8..55)")
+    @Nullable
+    String cyclist;
 
     @ArgGroup(exclusive = true)
     @Nullable
@@ -87,6 +96,14 @@ final class AssignCommand extends Action {
     @Override
     public Integer call() {
         Rule.When when = when();
+        if (cyclist != null) {
+            if (when != null || verdict != null || !selectors.isEmpty()) {
+                throw CliError.usage(
+                        "--cyclist goes with nothing else", "write it alone: chainage assign --cyclist 8..55");
+            }
+            Event.SpeedBandSet band = band(cyclist);
+            return desk().change(before -> Write.Plan.of(band, EventWords.of(band, desk().words())), dryRun);
+        }
         if (verdict == null) {
             if (when != null || !selectors.isEmpty()) {
                 throw CliError.usage(
@@ -101,6 +118,21 @@ final class AssignCommand extends Action {
         return desk().change(before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
     }
 
+    private static Event.SpeedBandSet band(String typed) {
+        String[] ends = typed.strip().split("\\.\\.", -1);
+        try {
+            double low = Double.parseDouble(ends[0]);
+            double high = Double.parseDouble(ends[ends.length - 1]);
+            if (ends.length == 2 && low >= 0 && low < high && high <= 150) {
+                return new Event.SpeedBandSet(low, high);
+            }
+        } catch (NumberFormatException e) {
+            // said below
+        }
+        throw CliError.usage(
+                "--cyclist \"" + typed + "\" is no range of speeds", "write two speeds in km/h such as 8..55");
+    }
+
     private Rule.@Nullable When when() {
         List<Rule.When> named = new ArrayList<>();
         if (sensor != null) {
@@ -108,7 +140,7 @@ final class AssignCommand extends Action {
             if (parts.length < 2 || parts[0].isEmpty() || parts[1].isEmpty()) {
                 throw CliError.usage(
                         "--sensor \"" + sensor + "\" is not TYPE:SERIAL",
-                        "write it such as bike_power:84622353; chainage assign lists those seen");
+                        "write it such as bike_power:31000417; chainage assign lists those seen");
             }
             named.add(new Rule.Sensor(parts[0], parts[1]));
         }

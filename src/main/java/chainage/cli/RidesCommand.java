@@ -113,8 +113,8 @@ final class RidesCommand extends Action {
         String metresFrom = e == null
                 ? r.filed().ride().distance().from().words()
                 : e.metres().from();
-        return (r.bikeFrom() == null ? "no rule names a bike" : r.bikeFrom()) + "; " + c.from() + "; distance: "
-                + metresFrom;
+        return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: " + c.from()
+                + "; distance: " + metresFrom;
     }
 
     static Json json(Picture picture, AttributedRide r) {

@@ -11,8 +11,7 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "tag",
-        description = {"Say how wet or gritty rides were. Your word overrules all other evidence.", "", Tags.FORMS + "."
-        },
+        description = {"Say how wet or gritty rides were. Your word overrules all other evidence.", "", Tags.HELP},
         footer = {
             "Examples:",
             "  chainage tag last muddy",

@@ -18,6 +18,11 @@ record Tags(
     static final String FORMS = "words are wet, damp, dry or indoor, with a share such as 40% behind wet or damp;"
             + " gritty, dusty or clean; muddy for wet and gritty";
 
+    /** The same for a help text, where a per cent sign is doubled. */
+    static final String HELP =
+            "Words are wet, damp, dry or indoor, with a share such as 40%% behind wet or damp; gritty, dusty or clean;"
+                    + " muddy for wet and gritty.";
+
     static boolean isWord(String word) {
         return word.toLowerCase(Locale.ROOT).matches("wet|damp|dry|indoor|gritty|dusty|clean|muddy|\\d+(\\.\\d+)? ?%");
     }

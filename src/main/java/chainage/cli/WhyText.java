@@ -46,7 +46,8 @@ final class WhyText {
                     road(r.condition()),
                     String.format(Locale.ROOT, "%.2f", r.treatmentFactor()),
                     words.distance(r.treatmentMetres()));
-            table.note(r.condition().from() + "; distance: " + r.metres().from());
+            table.note("road: " + r.condition().from() + "; distance: "
+                    + r.metres().from());
         }
         if (!s.exposure().sinceTreatment().isEmpty()) {
             table.print(desk.out());

@@ -130,7 +130,7 @@ public record Ride(
      * @param serial serial number, or {@code ant-N} where only the radio number N is given; never empty, never "0"
      */
     public record Device(String type, String serial) {
-        /** For example {@code bike_power:84622353}; the type counts, since one serial can stand under two. */
+        /** For example {@code bike_power:31000417}; the type counts, since one serial can stand under two. */
         public String name() {
             return type + ":" + serial;
         }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -58,20 +59,57 @@ class TroubleTest {
     }
 
     @Test
+    void aDemoOverAnotherDemoIsRefused() {
+        String folder = dir.resolve("demo").toString();
+        assertEquals(0, Run.of("demo", "--folder", folder).code());
+        Run again = Run.of("demo", "--folder", folder);
+        assertEquals(ExitCode.CANNOT_CREATE.code(), again.code());
+        assertTrue(again.err().contains("is there already; name an empty folder with --folder"), again.err());
+    }
+
+    @Test
     void hostileTitlesAndNamesAreHarmlessAtTheTerminal() {
         assertEquals("\uFFFD[31mred\uFFFD", Words.safe("\u001b[31mred\u0007"));
         assertEquals("\uFFFDgpx.exe", Words.safe("\u202egpx.exe"));
     }
 
     @Test
-    void everyCommandHasHelpWithAnExampleInEightyColumns() {
-        picocli.CommandLine line = new picocli.CommandLine(new Chainage(new Terminal(
+    void everyCommandAndOptionStandsInAGoldenSession() throws IOException {
+        StringBuilder typed = new StringBuilder("$ chainage demo --folder\n"); // DemoTest
+        try (var files = Files.list(Path.of("src/test/resources/golden"))) {
+            for (Path f : files.sorted().toList()) {
+                Files.readString(f)
+                        .lines()
+                        .filter(l -> l.startsWith("$ "))
+                        .forEach(l -> typed.append(l).append('\n'));
+            }
+        }
+        requireTyped(commandLine(), "chainage", typed.toString());
+    }
+
+    private static void requireTyped(picocli.CommandLine command, String name, String typed) {
+        assertTrue(typed.contains("$ " + name), name + " stands in no golden session");
+        for (picocli.CommandLine.Model.OptionSpec o : command.getCommandSpec().options()) {
+            boolean named = java.util.Arrays.stream(o.names()).anyMatch(typed::contains);
+            assertTrue(
+                    named || List.of("--ledger", "--help", "--version").contains(o.longestName()),
+                    name + " " + o.longestName());
+        }
+        command.getSubcommands().forEach((sub, line) -> requireTyped(line, name + " " + sub, typed));
+    }
+
+    private static picocli.CommandLine commandLine() {
+        return new picocli.CommandLine(new Chainage(new Terminal(
                 new java.io.PrintWriter(new java.io.StringWriter()),
                 new java.io.PrintWriter(new java.io.StringWriter()),
                 false,
                 java.util.Map.of(),
                 java.time.Clock.systemUTC())));
-        for (String command : line.getSubcommands().keySet()) {
+    }
+
+    @Test
+    void everyCommandHasHelpWithAnExampleInEightyColumns() {
+        for (String command : commandLine().getSubcommands().keySet()) {
             Run r = Run.of(command, "--help");
             assertEquals(0, r.code(), command);
             assertTrue(r.out().contains("Example"), command + " shows no example:\n" + r.out());
