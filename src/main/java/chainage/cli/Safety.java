@@ -6,7 +6,7 @@ import chainage.ledger.Method;
 final class Safety {
     static final String TREATING =
             "Care: heat wax in a water bath or by thermostat, with a thermometer, never over a flame nor left alone;"
-                    + " the chain must be bone dry first, since water makes hot wax spit. Wax on fire: heat off, lid"
+                    + " the chain must be bone dry first, since water makes hot wax spit. Burning wax: heat off, lid"
                     + " on, never water. Use solvents with fresh air, gloves and eye protection, away from any spark."
                     + " Keep every product off rims, rotors and pads. The maker's data sheet and local rules come"
                     + " first.";

@@ -20,7 +20,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage treat Amber \"Kettle Block\" --cleaning deep --minutes 25",
-            "  chainage treat Moss drip-wax --on 2026-04-11",
+            "  chainage treat Moss drip-wax --cleaning quick --on 2026-04-11",
             "",
             Safety.TREATING
         })
