@@ -1,0 +1,192 @@
+package chainage.standing;
+
+import static chainage.TestRides.ride;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.TestLedger;
+import chainage.TestRides;
+import chainage.attribution.AttributedRide;
+import chainage.attribution.Attribution;
+import chainage.exposure.Exposures;
+import chainage.exposure.Factors;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Reading;
+import chainage.ledger.Remark;
+import chainage.ledger.Rule;
+import chainage.standing.Standing.Limit;
+import java.time.Instant;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class StandingsTest {
+    private static final Factors FACTORS = TestLedger.factors();
+    private static final Instant NOW = Instant.parse("2026-03-29T00:00:00Z");
+
+    /** Two bikes, a chain on each, one on the shelf; four weeks of a ride a week. */
+    private static TestLedger three() {
+        return new TestLedger()
+                .bike("Dunlin")
+                .bike("Natterjack")
+                .add(
+                        new Event.RuleSet(new Rule(new Rule.Otherwise(), "Dunlin", null)),
+                        new Event.RuleSet(new Rule(new Rule.Path("mud"), "Natterjack", null)))
+                .chain("Amber")
+                .chain("Moss")
+                .chain("Slate")
+                .installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
+                .installed("Moss", "Natterjack", "2026-03-01T00:00:00Z")
+                .treated("Amber", "hot-wax", "2026-03-01T00:00:00Z")
+                .treated("Moss", "wet-oil", "2026-03-01T00:00:00Z")
+                .treated("Slate", "hot-wax", "2026-03-01T00:00:00Z");
+    }
+
+    private static TestRides[] rides() {
+        return new TestRides[] {
+            ride("a", "2026-03-01T08:00:00Z", 40),
+            ride("b", "2026-03-08T08:00:00Z", 40),
+            ride("c", "2026-03-15T08:00:00Z", 40),
+            ride("m", "2026-03-21T08:00:00Z", 10).path("/x/mud/m.fit"),
+            ride("d", "2026-03-22T08:00:00Z", 40)
+        };
+    }
+
+    private static List<Standing> standings(TestLedger t, TestRides... rides) {
+        Ledger l = t.ledger();
+        List<AttributedRide> all =
+                Attribution.of(l, Arrays.stream(rides).map(TestRides::filed).toList());
+        return Standings.of(l, all, Exposures.of(l, all, FACTORS), FACTORS, NOW);
+    }
+
+    private static List<String> order(List<Standing> standings) {
+        return standings.stream().map(Standing::chain).toList();
+    }
+
+    private static Standing of(List<Standing> standings, String chain) {
+        return standings.stream()
+                .filter(s -> s.chain().equals(chain))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void theNearestLimitComesFirst() {
+        List<Standing> s = standings(three(), rides());
+        assertEquals(List.of("Amber", "Moss", "Slate"), order(s));
+        assertEquals(160.0 / 300, of(s, "Amber").used(), 1e-12);
+        assertEquals(Limit.TREATMENT, of(s, "Amber").nearest());
+    }
+
+    @Test
+    void datesGoByThePaceOfTheBike() {
+        // 160 km of exposure in 27.67 days; 140 km are left of 300: 24.2 days, to the minute.
+        Standing amber = of(standings(three(), rides()), "Amber");
+        double days = 140.0 / (160.0 / (27 + 16 / 24.0));
+        Dates dates = amber.treatOn();
+        assertNotNull(dates);
+        assertEquals(days, (dates.likely().getEpochSecond() - NOW.getEpochSecond()) / 86_400.0, 1.0 / 1440);
+        assertTrue(!dates.low().isAfter(dates.likely()) && !dates.likely().isAfter(dates.high()));
+    }
+
+    @Test
+    void aChainOnTheShelfGetsNoDate() {
+        Standing slate = of(standings(three(), rides()), "Slate");
+        assertNull(slate.bike());
+        assertNull(slate.treatOn());
+        assertNull(slate.replaceOn());
+    }
+
+    @Test
+    void withoutRecentRidesThereIsNoDate() {
+        Standing amber = of(standings(three(), ride("old", "2025-03-30T08:00:00Z", 40)), "Amber");
+        assertNull(amber.treatOn());
+    }
+
+    @Test
+    void aNoisyChainIsDueWhateverItRan() {
+        List<Standing> s = standings(
+                three().add(new Event.Remarked("Moss", Instant.parse("2026-03-20T00:00:00Z"), Remark.NOISY, "")),
+                rides());
+        assertEquals("Moss", order(s).get(0));
+        assertEquals(1, of(s, "Moss").used());
+        assertTrue(of(s, "Moss").due());
+        assertEquals(0, of(s, "Moss").treatment().leftMetres().likely());
+    }
+
+    @Test
+    void aNoiseBeforeTheTreatmentIsOver() {
+        List<Standing> s = standings(
+                three().add(new Event.Remarked("Moss", Instant.parse("2026-02-20T00:00:00Z"), Remark.NOISY, "")),
+                rides());
+        assertTrue(of(s, "Moss").used() < 1);
+    }
+
+    @Test
+    void aDamagedChainComesFirstUntilItIsOffTheBike() {
+        TestLedger t =
+                three().add(new Event.Remarked("Moss", Instant.parse("2026-03-20T00:00:00Z"), Remark.DAMAGED, ""));
+        List<Standing> s = standings(t, rides());
+        assertEquals("Moss", order(s).get(0));
+        assertEquals(Limit.REPLACEMENT, s.get(0).nearest());
+        assertTrue(s.get(0).due());
+        t.removed("Moss", "2026-03-25T00:00:00Z");
+        assertEquals(List.of("Amber", "Slate"), order(standings(t, rides())));
+    }
+
+    @Test
+    void aRetiredChainIsLeftOut() {
+        TestLedger t =
+                three().add(new Event.Remarked("Slate", Instant.parse("2026-03-20T00:00:00Z"), Remark.RETIRED, ""));
+        assertEquals(List.of("Amber", "Moss"), order(standings(t, rides())));
+    }
+
+    @Test
+    void aLengthReadingRestartsTheElongation() {
+        TestLedger t = three().add(new Event.Measured(
+                "Amber",
+                Instant.parse("2026-03-14T00:00:00Z"),
+                new Reading.Elongation(0.48, Reading.Tool.CALLIPER, 8)));
+        Standing amber = of(standings(t, rides()), "Amber");
+        // Two rides of 40 km since, at 0.025 % per 1000 km.
+        assertEquals(0.48 + 0.002, amber.wear().elongationPercent().likely(), 1e-12);
+        assertEquals(Limit.REPLACEMENT, amber.nearest());
+        assertTrue(amber.wear().elongationPercent().high() > 0.5);
+    }
+
+    @ParameterizedTest(name = "gauge {0} drops {1}: {2} to {3}")
+    @CsvSource(textBlock = """
+            0.5,  true,  0.50,  9
+            0.5,  false, -1,    0.5
+            0.75, true,  0.75,  9
+            """)
+    void aGaugeBoundsTheElongation(double edge, boolean drops, double least, double most) {
+        TestLedger t = three().add(new Event.Measured(
+                "Amber", Instant.parse("2026-03-28T00:00:00Z"), new Reading.Gauge(edge, drops)));
+        double likely =
+                of(standings(t, rides()), "Amber").wear().elongationPercent().likely();
+        assertTrue(likely >= least && likely <= most, likely + " %");
+    }
+
+    /** Common practice, no source: 0.5 % from 11 speeds on, 0.75 % up to 10, 1 % for one. */
+    @ParameterizedTest(name = "{0} speeds: {1} %")
+    @CsvSource({"12, 0.5", "11, 0.5", "10, 0.75", "8, 0.75", "1, 1.0", "0, 0.5"})
+    void theLimitGoesByTheSpeeds(int speeds, double percent) {
+        TestLedger t = three().add(new Event.ChainDescribed("Amber", 0, speeds, null, null));
+        assertEquals(percent, of(standings(t, rides()), "Amber").wear().limitPercent());
+        t.add(new Event.ChainDescribed("Amber", 0, speeds, 0.6, null));
+        assertEquals(0.6, of(standings(t, rides()), "Amber").wear().limitPercent());
+    }
+
+    @Test
+    void anUntreatedChainIsToBeTreated() {
+        Standing amber = of(standings(three().treated("Amber", "none", "2026-03-02T00:00:00Z"), rides()), "Amber");
+        assertTrue(amber.due());
+        assertNull(amber.treatment().lifeMetres());
+    }
+}
