@@ -10,7 +10,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
 
 /** Rides made by hand: start from a plain one and change what matters to the test. */
 public record TestRides(
@@ -25,7 +25,8 @@ public record TestRides(
         List<Ride.WeatherReport> weather,
         Pedalling pedalling,
         int samples,
-        List<String> paths) {
+        List<String> paths,
+        @Nullable String salvaged) {
 
     /** A FIT road ride at 8 m/s. */
     public static TestRides ride(String name, String start, double km) {
@@ -41,18 +42,43 @@ public record TestRides(
                 List.of(),
                 Pedalling.NONE,
                 1000,
-                List.of("/rides/" + name + ".fit"));
+                List.of("/rides/" + name + ".fit"),
+                null);
     }
 
     public TestRides format(RideFormat f) {
         return new TestRides(
-                name, f, start, seconds, metres, activity, medianSpeed, devices, weather, pedalling, samples, paths);
+                name,
+                f,
+                start,
+                seconds,
+                metres,
+                activity,
+                medianSpeed,
+                devices,
+                weather,
+                pedalling,
+                samples,
+                paths,
+                salvaged);
     }
 
     public TestRides sport(String sport, String subSport, Ride.Activity.Kind kind, boolean indoor) {
         Ride.Activity a = new Ride.Activity(sport, subSport, kind, indoor);
         return new TestRides(
-                name, format, start, seconds, metres, a, medianSpeed, devices, weather, pedalling, samples, paths);
+                name,
+                format,
+                start,
+                seconds,
+                metres,
+                a,
+                medianSpeed,
+                devices,
+                weather,
+                pedalling,
+                samples,
+                paths,
+                salvaged);
     }
 
     public TestRides speed(double metresPerSecond) {
@@ -68,7 +94,8 @@ public record TestRides(
                 weather,
                 pedalling,
                 samples,
-                paths);
+                paths,
+                salvaged);
     }
 
     public TestRides lasting(double newSeconds) {
@@ -84,26 +111,63 @@ public record TestRides(
                 weather,
                 pedalling,
                 samples,
-                paths);
+                paths,
+                salvaged);
     }
 
     public TestRides sensor(String type, String serial) {
         List<Ride.Device> more = new ArrayList<>(devices);
         more.add(new Ride.Device(type, serial));
         return new TestRides(
-                name, format, start, seconds, metres, activity, medianSpeed, more, weather, pedalling, samples, paths);
+                name,
+                format,
+                start,
+                seconds,
+                metres,
+                activity,
+                medianSpeed,
+                more,
+                weather,
+                pedalling,
+                samples,
+                paths,
+                salvaged);
     }
 
     public TestRides weather(String at, boolean current, String condition) {
         List<Ride.WeatherReport> more = new ArrayList<>(weather);
         more.add(new Ride.WeatherReport(Instant.parse(at), current, condition, 10, Double.NaN));
         return new TestRides(
-                name, format, start, seconds, metres, activity, medianSpeed, devices, more, pedalling, samples, paths);
+                name,
+                format,
+                start,
+                seconds,
+                metres,
+                activity,
+                medianSpeed,
+                devices,
+                more,
+                pedalling,
+                samples,
+                paths,
+                salvaged);
     }
 
     public TestRides pedalled(Pedalling p) {
         return new TestRides(
-                name, format, start, seconds, metres, activity, medianSpeed, devices, weather, p, samples, paths);
+                name,
+                format,
+                start,
+                seconds,
+                metres,
+                activity,
+                medianSpeed,
+                devices,
+                weather,
+                p,
+                samples,
+                paths,
+                salvaged);
     }
 
     public TestRides path(String path) {
@@ -119,7 +183,8 @@ public record TestRides(
                 weather,
                 pedalling,
                 samples,
-                List.of(path));
+                List.of(path),
+                salvaged);
     }
 
     public TestRides dense(int newSamples) {
@@ -135,11 +200,42 @@ public record TestRides(
                 weather,
                 pedalling,
                 newSamples,
-                paths);
+                paths,
+                salvaged);
     }
 
-    public TestRides with(UnaryOperator<TestRides> change) {
-        return change.apply(this);
+    public TestRides over(double newMetres) {
+        return new TestRides(
+                name,
+                format,
+                start,
+                seconds,
+                newMetres,
+                activity,
+                medianSpeed,
+                devices,
+                weather,
+                pedalling,
+                samples,
+                paths,
+                salvaged);
+    }
+
+    public TestRides salvagedFrom(String lost) {
+        return new TestRides(
+                name,
+                format,
+                start,
+                seconds,
+                metres,
+                activity,
+                medianSpeed,
+                devices,
+                weather,
+                pedalling,
+                samples,
+                paths,
+                lost);
     }
 
     /** The ride, filed under its path; its digest comes from its name. */
@@ -160,7 +256,7 @@ public record TestRides(
                 new Ride.Labels("", "", ""),
                 List.of(),
                 List.of(),
-                null);
+                salvaged);
         return new FiledRide(ride, paths);
     }
 

@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param filed the activity
  * @param verdict whether it counts
  * @param because why it does or does not, in words
+ * @param guessed true when only its speed makes it a ride, the file stating no sport and the rider nothing
  * @param twinOf id of the ride it repeats; null unless it is a twin
  * @param twins the recordings that repeat it, richest first; empty for most
  * @param bike null when unknown
@@ -21,6 +22,7 @@ public record AttributedRide(
         FiledRide filed,
         Verdict verdict,
         String because,
+        boolean guessed,
         @Nullable String twinOf,
         List<FiledRide> twins,
         @Nullable String bike,

@@ -5,7 +5,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
-import chainage.ride.Ride;
+import chainage.ride.Ride.Activity.Kind;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -13,7 +13,10 @@ import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** Gives every activity its verdict, its bike and its chain. */
+/**
+ * Gives every activity its verdict, its bike and its chain. Recordings of one outing are judged together: what the
+ * rider, a rule or a file says of one of them holds for all.
+ */
 public final class Attribution {
     private final Ledger ledger;
     private final BikeRules rules;
@@ -23,7 +26,16 @@ public final class Attribution {
         this.rules = new BikeRules(ledger);
     }
 
-    private record Counting(boolean counts, String because) {}
+    /**
+     * Whether an outing counts.
+     *
+     * @param guessed true when only its speed decides
+     */
+    private record Counting(boolean counts, String because, boolean guessed) {
+        Counting(boolean counts, String because) {
+            this(counts, because, false);
+        }
+    }
 
     /**
      * Attributes all activities.
@@ -35,75 +47,96 @@ public final class Attribution {
         return new Attribution(ledger).attribute(rides);
     }
 
+    /** True when a rule's condition holds for an activity. */
+    public static boolean matches(Rule.When when, FiledRide ride) {
+        return BikeRules.matches(when, ride);
+    }
+
     private List<AttributedRide> attribute(List<FiledRide> rides) {
-        List<Counting> counting = rides.stream().map(this::counting).toList();
-        List<FiledRide> candidates = new ArrayList<>();
-        for (int i = 0; i < rides.size(); i++) {
-            if (counting.get(i).counts()) {
-                candidates.add(rides.get(i));
-            }
-        }
-        Map<String, String> twinOf = new Twins(ledger, rules).find(candidates);
+        Map<String, String> twinOf = new Twins(ledger, rules).find(rides);
         Map<String, List<FiledRide>> twins = new HashMap<>();
-        candidates.stream().sorted(Twins.RICHEST_FIRST).forEach(r -> {
+        rides.stream().sorted(Twins.RICHEST_FIRST).forEach(r -> {
             String of = twinOf.get(r.id());
             if (of != null) {
                 twins.computeIfAbsent(of, k -> new ArrayList<>()).add(r);
             }
         });
+        Map<String, Counting> countings = new HashMap<>();
+        for (FiledRide r : rides) {
+            if (!twinOf.containsKey(r.id())) {
+                countings.put(r.id(), counting(outing(r, twins)));
+            }
+        }
         List<AttributedRide> verdicts = new ArrayList<>(rides.size());
-        for (int i = 0; i < rides.size(); i++) {
-            FiledRide r = rides.get(i);
-            verdicts.add(verdict(r, counting.get(i), twinOf.get(r.id()), twins.getOrDefault(r.id(), List.of())));
+        for (FiledRide r : rides) {
+            String of = twinOf.get(r.id());
+            Counting counting = countings.getOrDefault(of == null ? r.id() : of, new Counting(false, ""));
+            verdicts.add(verdict(r, counting, of, twins));
         }
         return verdicts;
     }
 
-    private AttributedRide verdict(FiledRide r, Counting counting, @Nullable String twinOf, List<FiledRide> twins) {
+    /** The recording that stands for an outing, then the others, richest first. */
+    private static List<FiledRide> outing(FiledRide first, Map<String, List<FiledRide>> twins) {
+        List<FiledRide> recordings = new ArrayList<>(List.of(first));
+        recordings.addAll(twins.getOrDefault(first.id(), List.of()));
+        return recordings;
+    }
+
+    private AttributedRide verdict(
+            FiledRide r, Counting counting, @Nullable String twinOf, Map<String, List<FiledRide>> twins) {
         if (!counting.counts()) {
-            return new AttributedRide(r, Verdict.NOT_A_RIDE, counting.because(), null, List.of(), null, null, null);
+            return new AttributedRide(
+                    r, Verdict.NOT_A_RIDE, counting.because(), false, null, List.of(), null, null, null);
         }
         if (twinOf != null) {
             return new AttributedRide(
-                    r, Verdict.TWIN, "the same outing as " + twinOf, twinOf, List.of(), null, null, null);
+                    r, Verdict.TWIN, "the same outing as " + twinOf, false, twinOf, List.of(), null, null, null);
         }
-        List<FiledRide> recordings = new ArrayList<>(List.of(r));
-        recordings.addAll(twins);
+        List<FiledRide> recordings = outing(r, twins);
         Optional<BikeRules.Choice> choice = rules.bike(recordings);
         String bike = choice.map(BikeRules.Choice::bike).orElse(null);
         return new AttributedRide(
                 r,
                 Verdict.COUNTED,
                 counting.because(),
+                counting.guessed(),
                 null,
-                twins,
+                recordings.subList(1, recordings.size()),
                 bike,
                 choice.map(BikeRules.Choice::from).orElse(null),
                 bike == null ? null : ledger.installedOn(bike, r.ride().start()).orElse(null));
     }
 
-    /** The rider's word, then a rule, then the file's word, then the speed. */
-    private Counting counting(FiledRide filed) {
-        Optional<Boolean> said = ledger.counts(filed.id());
-        if (said.isPresent()) {
-            return new Counting(said.get(), "the rider says so");
+    /** The rider's word, then a rule, then a file's word (cycling first), then the speed. */
+    private Counting counting(List<FiledRide> recordings) {
+        for (FiledRide r : recordings) {
+            Optional<Boolean> said = ledger.counts(r.id());
+            if (said.isPresent()) {
+                return new Counting(said.get(), "the rider says so");
+            }
         }
-        Optional<Rule> rule = rules.counting(filed);
-        if (rule.isPresent()) {
-            return new Counting(
-                    Boolean.TRUE.equals(rule.get().counts()),
-                    "rule: " + rule.get().when().words());
+        for (FiledRide r : recordings) {
+            Optional<Rule> rule = rules.counting(r);
+            if (rule.isPresent()) {
+                return new Counting(
+                        Boolean.TRUE.equals(rule.get().counts()),
+                        "rule: " + rule.get().when().words());
+            }
         }
-        Ride ride = filed.ride();
-        Ride.Activity activity = ride.activity();
-        String sport = activity.sport();
-        if (activity.kind() == Ride.Activity.Kind.CYCLING) {
-            return new Counting(true, "the file says " + sport);
+        for (Kind kind : List.of(Kind.CYCLING, Kind.OTHER)) {
+            for (FiledRide r : recordings) {
+                if (r.ride().activity().kind() == kind) {
+                    return new Counting(
+                            kind == Kind.CYCLING,
+                            "the file says " + r.ride().activity().sport());
+                }
+            }
         }
-        if (activity.kind() == Ride.Activity.Kind.OTHER) {
-            return new Counting(false, "the file says " + sport);
-        }
-        double speed = ride.effort().medianSpeed();
+        return bySpeed(recordings.get(0).ride().effort().medianSpeed());
+    }
+
+    private Counting bySpeed(double speed) {
         if (Double.isNaN(speed)) {
             return new Counting(false, "no sport stated, and nothing moved");
         }
@@ -112,6 +145,7 @@ public final class Attribution {
         return new Counting(
                 cyclist,
                 "no sport stated; median moving speed " + BikeRules.speedWords(speed)
-                        + (cyclist ? " is a cyclist's" : " is not a cyclist's"));
+                        + (cyclist ? " is a cyclist's" : " is not a cyclist's"),
+                true);
     }
 }

@@ -65,7 +65,7 @@ final class BikeRules {
                 .findFirst();
     }
 
-    private static boolean matches(Rule.When when, FiledRide filed) {
+    static boolean matches(Rule.When when, FiledRide filed) {
         if (when instanceof Rule.Sensor sensor) {
             return filed.ride().devices().stream()
                     .anyMatch(d -> d.type().equals(sensor.type()) && d.serial().equals(sensor.serial()));

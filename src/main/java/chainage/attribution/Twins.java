@@ -3,6 +3,7 @@ package chainage.attribution;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
 import chainage.ride.Ride;
+import chainage.ride.Ride.Activity.Kind;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -11,14 +12,16 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
-import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
-/** Finds recordings of one outing, so that it counts once. */
+/**
+ * Finds recordings of one outing, so that it counts once. Activities of every sport are held against each other: an
+ * untyped copy of a run must not become a ride by its speed.
+ */
 final class Twins {
     /** Distances of twins agree within this share of the longer; our guess, wide enough for a wheel size set wrong. */
     private static final double DISTANCE_SHARE = 0.05;
-    /** Twins overlap by more than this share of the shorter. */
+    /** Twins overlap by more than this share of the shorter; our guess for "most of it". */
     private static final double OVERLAP_SHARE = 0.5;
     /** Clocks of two devices may be so far apart; our guess. It matters only for outings of a few minutes. */
     private static final Duration CLOCKS = Duration.ofSeconds(60);
@@ -34,6 +37,10 @@ final class Twins {
 
     private final Ledger ledger;
     private final BikeRules rules;
+    private final Map<String, List<FiledRide>> partners = new HashMap<>();
+    private final Map<String, List<FiledRide>> wholes = new HashMap<>();
+    private final Map<String, String> twinOf = new HashMap<>();
+    private final Map<String, FiledRide> byId = new HashMap<>();
 
     Twins(Ledger ledger, BikeRules rules) {
         this.ledger = ledger;
@@ -41,62 +48,99 @@ final class Twins {
     }
 
     /**
-     * Which ride repeats which.
+     * Which recording repeats which.
      *
-     * @param rides those that count, by start
-     * @return id of each twin, to the id of the ride that is counted in its place
+     * @param rides all activities, by start
+     * @return id of each twin, to the id of the recording that stands for the outing; that one is no twin itself
      */
     Map<String, String> find(List<FiledRide> rides) {
-        Set<String> ids = rides.stream().map(FiledRide::id).collect(Collectors.toSet());
-        Map<String, List<FiledRide>> partners = partners(rides);
-        Map<String, String> twinOf = new HashMap<>();
-        // What the rider states holds first, so that nothing becomes the twin of a twin.
-        for (FiledRide r : rides) {
-            Optional<String> said = ledger.twinOf(r.id()).filter(of -> !of.equals(r.id()) && ids.contains(of));
-            said.ifPresent(of -> twinOf.put(r.id(), of));
+        rides.forEach(r -> byId.put(r.id(), r));
+        pair(rides);
+        List<FiledRide> richest = rides.stream().sorted(RICHEST_FIRST).toList();
+        // What the rider states holds first. Of statements that go in a circle the richest recording's is left out.
+        for (int i = richest.size() - 1; i >= 0; i--) {
+            String id = richest.get(i).id();
+            ledger.twinOf(id)
+                    .filter(byId::containsKey)
+                    .filter(of -> !root(of).equals(id))
+                    .ifPresent(of -> twinOf.put(id, of));
         }
-        twinOf.replaceAll((id, of) -> root(twinOf, of));
-        for (FiledRide r : rides.stream().sorted(RICHEST_FIRST).toList()) {
-            if (twinOf.containsKey(r.id()) || ledger.twinOf(r.id()).isPresent()) {
-                continue;
+        for (FiledRide r : richest) {
+            if (!twinOf.containsKey(r.id()) && !saidToBeAlone(r)) {
+                candidates(r).min(RICHEST_FIRST).ifPresent(p -> twinOf.put(r.id(), p.id()));
             }
-            // A ride said to be an outing of its own is nobody's twin and has none of its own accord.
-            partners.getOrDefault(r.id(), List.of()).stream()
-                    .filter(p -> !twinOf.containsKey(p.id()))
-                    .filter(p -> ledger.twinOf(p.id()).isEmpty())
-                    .filter(p -> RICHEST_FIRST.compare(p, r) < 0 || twinOf.containsValue(p.id()))
-                    .min(RICHEST_FIRST)
-                    .ifPresent(p -> twinOf.put(r.id(), p.id()));
         }
+        twinOf.replaceAll((id, of) -> root(of));
         return twinOf;
     }
 
-    private static String root(Map<String, String> twinOf, String id) {
+    /** The recordings that a ride may be the twin of, each standing for its outing. */
+    private Stream<FiledRide> candidates(FiledRide r) {
+        Stream<FiledRide> richer = partners.getOrDefault(r.id(), List.of()).stream()
+                .filter(p -> RICHEST_FIRST.compare(p, r) < 0 || twinOf.containsValue(p.id()));
+        return Stream.concat(wholes.getOrDefault(r.id(), List.of()).stream(), richer)
+                .filter(p -> !saidToBeAlone(p))
+                .map(p -> byId.getOrDefault(root(p.id()), p))
+                .filter(p -> !p.id().equals(r.id()) && !saidToBeAlone(p) && !onDifferentBikes(p, r));
+    }
+
+    /** A ride said to be an outing of its own is nobody's twin, and has none but by the rider's word. */
+    private boolean saidToBeAlone(FiledRide r) {
+        return ledger.twinOf(r.id()).filter(r.id()::equals).isPresent();
+    }
+
+    private String root(String id) {
         String at = id;
-        for (int i = 0; i <= twinOf.size() && twinOf.containsKey(at); i++) {
-            at = twinOf.getOrDefault(at, at);
+        for (String next = twinOf.get(at); next != null; next = twinOf.get(at)) {
+            at = next;
         }
         return at;
     }
 
-    private Map<String, List<FiledRide>> partners(List<FiledRide> rides) {
-        Map<String, List<FiledRide>> partners = new HashMap<>();
+    private void pair(List<FiledRide> rides) {
         List<FiledRide> open = new ArrayList<>();
         for (FiledRide r : rides) {
             open.removeIf(o -> !end(o).plus(CLOCKS).isAfter(r.ride().start()));
             for (FiledRide o : open) {
-                if (sameOuting(o, r)) {
-                    partners.computeIfAbsent(o.id(), k -> new ArrayList<>()).add(r);
-                    partners.computeIfAbsent(r.id(), k -> new ArrayList<>()).add(o);
+                if (differentSports(o, r) || onDifferentBikes(o, r)) {
+                    continue;
+                }
+                if (overlapMostly(o, r) && distancesAgree(o.ride(), r.ride())) {
+                    put(partners, o, r);
+                    put(partners, r, o);
+                } else if (brokeOff(o, r)) {
+                    put(wholes, o, r);
+                } else if (brokeOff(r, o)) {
+                    put(wholes, r, o);
                 }
             }
             open.add(r);
         }
-        return partners;
     }
 
-    private boolean sameOuting(FiledRide a, FiledRide b) {
-        return overlapMostly(a, b) && distancesAgree(a.ride(), b.ride()) && !onDifferentBikes(a, b);
+    private static void put(Map<String, List<FiledRide>> map, FiledRide of, FiledRide other) {
+        map.computeIfAbsent(of.id(), k -> new ArrayList<>()).add(other);
+    }
+
+    /** What one file calls cycling and the other something else is not one outing, unless the rider says otherwise. */
+    private boolean differentSports(FiledRide a, FiledRide b) {
+        Kind kindA = kind(a);
+        Kind kindB = kind(b);
+        return kindA != Kind.UNSTATED && kindB != Kind.UNSTATED && kindA != kindB;
+    }
+
+    private Kind kind(FiledRide r) {
+        return ledger.counts(r.id()).orElse(false)
+                ? Kind.CYCLING
+                : r.ride().activity().kind();
+    }
+
+    /** True when one is a salvaged recording of which the other holds more: a copy that was cut short, say. */
+    private static boolean brokeOff(FiledRide part, FiledRide whole) {
+        return part.ride().salvaged() != null
+                && part.ride().distance().metres() < whole.ride().distance().metres()
+                && !part.ride().start().isBefore(whole.ride().start().minus(CLOCKS))
+                && !end(part).isAfter(end(whole).plus(CLOCKS));
     }
 
     /** A recording without duration still fills a second. */
@@ -110,18 +154,20 @@ final class Twins {
                 ? a.ride().start()
                 : b.ride().start();
         Instant to = end(a).isBefore(end(b)) ? end(a) : end(b);
-        // One device has one clock, and cannot record two outings at once.
-        double overlap = Duration.between(from, to).toMillis() + (sameDevice(a, b) ? 0 : CLOCKS.toMillis());
+        double slack = oneClock(a, b) ? 0 : CLOCKS.toMillis();
+        double overlap = Duration.between(from, to).toMillis() + slack;
         double shorter = Math.min(
                 Duration.between(a.ride().start(), end(a)).toMillis(),
                 Duration.between(b.ride().start(), end(b)).toMillis());
         return overlap > OVERLAP_SHARE * shorter;
     }
 
-    private static boolean sameDevice(FiledRide a, FiledRide b) {
-        return a.ride().devices().stream()
-                .filter(d -> d.type().equals("head_unit"))
-                .anyMatch(b.ride().devices()::contains);
+    /** One device has one clock, and so has one file. */
+    private static boolean oneClock(FiledRide a, FiledRide b) {
+        return a.ride().key().digest().equals(b.ride().key().digest())
+                || a.ride().devices().stream()
+                        .filter(d -> d.type().equals("head_unit"))
+                        .anyMatch(b.ride().devices()::contains);
     }
 
     /** A device that logged no distance at all disagrees with none. */
@@ -132,10 +178,12 @@ final class Twins {
     }
 
     private boolean onDifferentBikes(FiledRide a, FiledRide b) {
-        Optional<String> bikeA =
-                rules.bike(List.of(a)).filter(BikeRules.Choice::certain).map(BikeRules.Choice::bike);
-        Optional<String> bikeB =
-                rules.bike(List.of(b)).filter(BikeRules.Choice::certain).map(BikeRules.Choice::bike);
+        Optional<String> bikeA = tied(a);
+        Optional<String> bikeB = tied(b);
         return bikeA.isPresent() && bikeB.isPresent() && !bikeA.equals(bikeB);
+    }
+
+    private Optional<String> tied(FiledRide r) {
+        return rules.bike(List.of(r)).filter(BikeRules.Choice::certain).map(BikeRules.Choice::bike);
     }
 }

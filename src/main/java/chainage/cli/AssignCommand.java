@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.attribution.AttributedRide;
+import chainage.attribution.Attribution;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
 import chainage.ride.Ride;
@@ -172,18 +173,35 @@ final class AssignCommand extends Action {
         }
         if (v.bike != null) {
             String bike = Names.bike(before.ledger(), v.bike);
-            return Write.Plan.of(new Event.RuleSet(new Rule(when, bike, null)), "rule: " + what + " → " + bike);
+            return new Write.Plan(
+                    List.of(new Event.RuleSet(new Rule(when, bike, null))),
+                    said(before, when, "rule: " + what + " → " + bike));
         }
-        return Write.Plan.of(
-                new Event.RuleSet(new Rule(when, null, v.aRide)),
-                "rule: " + what + " → " + (v.aRide ? "a ride" : "not a ride"));
+        return new Write.Plan(
+                List.of(new Event.RuleSet(new Rule(when, null, v.aRide))),
+                said(before, when, "rule: " + what + " → " + (v.aRide ? "a ride" : "not a ride")));
+    }
+
+    /** What a rule amounts to: how many activities it fits, and what it replaces. */
+    private static List<String> said(Picture before, Rule.When when, String rule) {
+        List<String> said = new ArrayList<>(List.of(rule));
+        before.ledger().rules().stream()
+                .filter(r -> r.when().equals(when))
+                .forEach(r -> said.add("in place of the rule for the same condition until now"));
+        long fits = before.rides().stream()
+                .filter(r -> Attribution.matches(when, r.filed()))
+                .count();
+        if (fits == 0) {
+            said.add("no ride fits it yet");
+        }
+        return said;
     }
 
     private Write.Plan rides(Picture before, Verdict v) {
         boolean all = v.aRide || v.notATwin || v.twinOf != null || v.forget;
         List<AttributedRide> rides = desk().rides(before).select(selectors, null, all);
         List<String> ids = rides.stream().map(AttributedRide::id).toList();
-        String named = desk().named(rides);
+        String named = desk().named(before, rides);
         if (v.bike != null) {
             String bike = Names.bike(before.ledger(), v.bike);
             List<String> said = new ArrayList<>();
@@ -224,6 +242,12 @@ final class AssignCommand extends Action {
                 .id();
         if (of.equals(id)) {
             throw CliError.usage("a ride cannot be its own twin", "to say that it has none: --not-a-twin");
+        }
+        String target = of;
+        if (before.rides().stream().anyMatch(r -> r.id().equals(target) && id.equals(r.twinOf()))) {
+            throw CliError.usage(
+                    of + " is the twin of " + id + " already",
+                    "to count " + of + " in its place: chainage assign " + of + " --not-a-twin first");
         }
         return Write.Plan.of(new Event.TwinStated(id, of), named + ": the same outing as " + of);
     }
@@ -289,11 +313,11 @@ final class AssignCommand extends Action {
         if (rules.isEmpty()) {
             desk.out().println("No rules yet. The first bike you add takes all rides: chainage bike add NAME");
         } else {
-            table.print(desk.out());
+            table.print(desk.out(), desk.columns());
         }
         if (!sensors.isEmpty()) {
             desk.out().println();
-            seenTable.print(desk.out());
+            seenTable.print(desk.out(), desk.columns());
         }
         return ExitCode.OK.code();
     }

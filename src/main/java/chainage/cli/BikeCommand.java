@@ -35,7 +35,7 @@ final class BikeCommand extends Action {
                     .orElse(null);
             double metres = picture.rides().stream()
                     .filter(r -> r.counted() && b.bike().equals(r.bike()))
-                    .mapToDouble(r -> r.filed().ride().distance().metres())
+                    .mapToDouble(picture.exposures()::metresOf)
                     .sum();
             boolean isDefault = b.bike().equals(byDefault);
             table.row(b.bike(), chain == null ? "–" : chain, desk.words().distance(metres), isDefault ? "yes" : "");

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.ledger.Remark;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -40,7 +41,7 @@ final class ChainCommand extends Action {
                     .orElse(null);
             table.row(
                     c.chain().chain(),
-                    i == null ? "shelf" : i.bike(),
+                    (i == null ? "shelf" : i.bike()) + state(picture, c.chain().chain()),
                     i == null ? "" : desk.words().date(i.interval().from()),
                     desk.words().distance(c.riddenMetres()),
                     c.product().product(),
@@ -62,6 +63,14 @@ final class ChainCommand extends Action {
                                     : Objects.requireNonNull(c.chain().price()).toString()));
         }
         return desk.list("chains", list, table, "no chains yet; add one: chainage chain add NAME");
+    }
+
+    private static String state(Picture picture, String chain) {
+        return picture.ledger().remarks(chain).stream()
+                .filter(r -> r.remark() == Remark.DAMAGED || r.remark() == Remark.RETIRED)
+                .findFirst()
+                .map(r -> ", " + r.remark().word())
+                .orElse("");
     }
 
     /** What a chain is described by. */

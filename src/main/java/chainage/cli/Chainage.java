@@ -40,6 +40,7 @@ import picocli.CommandLine.ScopeType;
             RemarkCommand.class,
             AssignCommand.class,
             RefusedCommand.class,
+            CheckCommand.class,
             LogCommand.class,
             UndoCommand.class,
             DemoCommand.class,

@@ -1,7 +1,6 @@
 package chainage.cli;
 
 import chainage.attribution.AttributedRide;
-import chainage.exposure.RideExposure;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -45,10 +44,10 @@ final class Changes {
             if (was != null && !was.equals(now)) {
                 Moved m = moved.computeIfAbsent(was + " → " + now, k -> new Moved());
                 m.rides++;
-                RideExposure e = after.exposures().byRide().get(r.id());
-                m.metres += e == null
-                        ? r.filed().ride().distance().metres()
-                        : e.metres().metres();
+                // A twin or a no-ride moved as much as it counted before.
+                m.metres += r.counted()
+                        ? after.exposures().metresOf(r)
+                        : before.exposures().metresOf(r);
             }
         }
         List<String> lines = new ArrayList<>();
@@ -76,17 +75,29 @@ final class Changes {
         String name = Words.safe(now.chain());
         double leftWas = was.treatment().leftMetres().likely();
         double leftNow = now.treatment().leftMetres().likely();
-        if (Math.abs(leftWas - leftNow) >= NOTEWORTHY_METRES || was.due() != now.due()) {
-            lines.add(name + ": treatment left " + words.distance(leftWas) + " → " + words.distance(leftNow)
-                    + ", treat " + on(was, words) + " → " + on(now, words));
+        String left = step(words.left(leftWas), words.left(leftNow));
+        String treat = step(on(was, words), on(now, words));
+        if (Math.abs(leftWas - leftNow) >= NOTEWORTHY_METRES && !left.isEmpty()) {
+            lines.add(name + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat));
+        } else if (was.treatment().used() < 1 != now.treatment().used() < 1) {
+            lines.add(name + ": treat " + treat);
         }
         double wornWas = was.wear().elongationPercent().likely();
         double wornNow = now.wear().elongationPercent().likely();
-        if (Math.abs(wornWas - wornNow) >= NOTEWORTHY_PERCENT) {
-            lines.add(name + ": elongation " + Words.elongation(wornWas) + " % → " + Words.elongation(wornNow)
-                    + " % of " + Words.elongation(now.wear().limitPercent()) + " %");
+        String worn = step(Words.elongation(wornWas) + " %", Words.elongation(wornNow) + " %");
+        if (Math.abs(wornWas - wornNow) >= NOTEWORTHY_PERCENT && !worn.isEmpty()) {
+            lines.add(name + ": elongation " + worn + " of "
+                    + Words.elongation(now.wear().limitPercent()) + " %");
+        }
+        if (now.wear().used() >= 1 && was.wear().used() < 1) {
+            lines.add(name + ": replace it now");
         }
         return lines;
+    }
+
+    /** Before → after; empty when they read the same. */
+    private static String step(String before, String after) {
+        return before.equals(after) ? "" : before + " → " + after;
     }
 
     private static String on(Standing s, Words words) {

@@ -121,9 +121,10 @@ final class DemoCommand extends Action {
         Terminal t = desk.terminal();
         StringWriter said = new StringWriter();
         Terminal inner = silent
-                ? new Terminal(new PrintWriter(said), new PrintWriter(said), false, t.environment(), t.clock())
+                ? new Terminal(
+                        new PrintWriter(said), new PrintWriter(said), false, t.columns(), t.environment(), t.clock())
                 : desk.json() && !command.contains("--json")
-                        ? new Terminal(new PrintWriter(said), t.err(), false, t.environment(), t.clock())
+                        ? new Terminal(new PrintWriter(said), t.err(), false, t.columns(), t.environment(), t.clock())
                         : t;
         int code = Main.run(inner, args.toArray(String[]::new));
         if (silent && code != ExitCode.OK.code()) {

@@ -49,6 +49,10 @@ final class Desk {
         return terminal.out();
     }
 
+    int columns() {
+        return terminal.columns();
+    }
+
     Terminal terminal() {
         return terminal;
     }
@@ -100,9 +104,18 @@ final class Desk {
         }
     }
 
+    /** True when there is a ledger; an empty file is one whose making was cut short. */
+    boolean written() {
+        try {
+            return Files.exists(ledgerPath) && (!Files.isRegularFile(ledgerPath) || Files.size(ledgerPath) > 0);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
     /** All facts; none when there is no ledger yet. */
     Snapshot load() {
-        if (!Files.exists(ledgerPath)) {
+        if (!written()) {
             return new Snapshot(List.of(), List.of());
         }
         try (LedgerFile file = LedgerFile.openReadOnly(ledgerPath)) {
@@ -147,12 +160,19 @@ final class Desk {
     }
 
     private Integer write(Function<Picture, Write.Plan> plan) throws IOException {
+        if (!written()) {
+            // A command that is refused leaves no ledger behind.
+            checked(
+                    List.of(),
+                    plan.apply(picture(new Snapshot(List.of(), List.of()))).events());
+        }
         try (LedgerFile file = LedgerFile.open(ledgerPath)) {
-            LedgerFile.Written<Write.Plan> written = file.<Write.Plan, RuntimeException>update(now, snapshot -> {
-                Write.Plan planned = plan.apply(picture(snapshot));
-                checked(snapshot.entries(), planned.events());
-                return new LedgerFile.Decision<>(planned.events(), planned);
-            });
+            LedgerFile.Written<Write.Plan> written =
+                    file.<Write.Plan, RuntimeException>update(terminal.clock().instant(), snapshot -> {
+                        Write.Plan planned = plan.apply(picture(snapshot));
+                        checked(snapshot.entries(), planned.events());
+                        return new LedgerFile.Decision<>(planned.events(), planned);
+                    });
             Picture before = picture(written.before());
             List<Entry> all = new ArrayList<>(written.before().entries());
             all.addAll(written.entries());
@@ -172,8 +192,19 @@ final class Desk {
         }
         List<Problem> known = Ledger.of(entries).problems();
         for (Problem p : Ledger.of(all).problems()) {
-            if (known.stream().noneMatch(k -> k.what().equals(p.what()))) {
-                throw new CliError(ExitCode.USAGE, p.what(), p.mend());
+            if (known.stream().noneMatch(k -> k.entries().equals(p.entries()))) {
+                List<String> there = p.entries().stream()
+                        .filter(n -> n < command)
+                        .map(String::valueOf)
+                        .toList();
+                // The mend of a kept problem may speak of taking back what is not even written.
+                throw new CliError(
+                        ExitCode.USAGE,
+                        words.instants(p.what()),
+                        there.isEmpty()
+                                ? "nothing was written; look at the dates and names"
+                                : "nothing was written; in the way: entry " + String.join(", ", there)
+                                        + " (chainage log shows it)");
             }
         }
         return all;
@@ -190,8 +221,8 @@ final class Desk {
                     .print(out());
             return;
         }
-        planned.said().forEach(out()::println);
-        changes.forEach(line -> out().println("  " + line));
+        planned.said().forEach(line -> out().println(Words.safe(line)));
+        changes.forEach(line -> out().println("  " + Words.safe(line)));
         if (dryRun) {
             out().println("nothing written (dry run)");
         } else if (!quiet) {
@@ -208,16 +239,15 @@ final class Desk {
         } else if (list.isEmpty()) {
             out().println(whenEmpty);
         } else {
-            table.print(out());
+            table.print(out(), columns());
         }
         return ExitCode.OK.code();
     }
 
     /** Rides in a few words: one by id, day and distance, several by number and distance. */
-    String named(List<AttributedRide> rides) {
-        double metres = rides.stream()
-                .mapToDouble(r -> r.filed().ride().distance().metres())
-                .sum();
+    String named(Picture picture, List<AttributedRide> rides) {
+        double metres =
+                rides.stream().mapToDouble(picture.exposures()::metresOf).sum();
         if (rides.size() == 1) {
             AttributedRide r = rides.get(0);
             return "ride " + r.id() + " (" + words.date(r.filed().ride().start()) + ", " + words.distance(metres) + ")";
@@ -252,9 +282,10 @@ final class Desk {
         if (bare.isEmpty()) {
             return List.of();
         }
-        return List.of(named(bare) + " on " + bike + " before that, from "
+        return List.of(named(before, bare) + " on " + bike + " before that, from "
                 + words.date(bare.get(0).filed().ride().start())
-                + ", stay without a chain; if one was on, say since when: chainage install CHAIN "
+                + (bare.size() == 1 ? ", stays" : ", stay")
+                + " without a chain; if one was on, say since when: chainage install CHAIN "
                 + Words.typed(bike) + " --on DATE");
     }
 }

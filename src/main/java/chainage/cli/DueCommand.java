@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.ledger.Problem;
 import chainage.standing.Standing;
+import chainage.wear.WearStanding;
 import java.util.List;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -37,6 +38,11 @@ final class DueCommand extends Action {
         List<Standing> shown = picture.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))
                 .toList();
+        if (shown.isEmpty() && !wanted.isEmpty()) {
+            throw CliError.usage(
+                    String.join(", ", wanted) + (wanted.size() == 1 ? " is" : " are") + " out of use",
+                    "chainage log shows since when, and what to undo");
+        }
         if (desk.json()) {
             DueJson.of(picture, shown, desk.words()).print(desk.out());
         } else {
@@ -48,10 +54,24 @@ final class DueCommand extends Action {
             }
         }
         for (Problem p : picture.ledger().problems()) {
-            desk.terminal().err().println("chainage: " + Words.safe(p.what()) + "; " + Words.safe(p.mend()));
+            desk.terminal().err().println("chainage: " + Words.safe(desk.words().instants(p.what()) + "; " + p.mend()));
+        }
+        for (Standing st : shown) {
+            WearStanding.contradictions(picture.ledger(), st.chain())
+                    .forEach(c -> desk.terminal()
+                            .err()
+                            .println("chainage: "
+                                    + Words.safe(desk.words().instants(c)
+                                            + "; measure again, or take the wrong one back (chainage log)")));
         }
         if (!picture.ledger().problems().isEmpty()) {
             return ExitCode.REFUSED.code();
+        }
+        if (failIfDue && !desk.written()) {
+            throw new CliError(
+                    ExitCode.NO_SUCH_FILE,
+                    "there is no ledger at " + desk.ledgerPath() + " yet",
+                    "import your rides, or name the right one with --ledger");
         }
         return failIfDue && shown.stream().anyMatch(Standing::due) ? ExitCode.DUE.code() : ExitCode.OK.code();
     }

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.exposure.ChainExposure;
+import chainage.ledger.Event;
 import chainage.quantity.Estimate;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
@@ -26,6 +27,7 @@ final class DueJson {
     private static Json chain(Picture picture, Standing s, Words words) {
         ChainExposure e = s.exposure();
         TreatmentStanding t = s.treatment();
+        Event.Remarked condemned = s.wear().condemned();
         return new Json()
                 .put("chain", s.chain())
                 .put("bike", s.bike())
@@ -44,7 +46,7 @@ final class DueJson {
                 .put("replacement_left_metres", estimate(s.wear().leftMetres(), 1))
                 .put("replace_on", dates(s.replaceOn(), words))
                 .put("nearest", s.nearest().name().toLowerCase(Locale.ROOT))
-                .put("damaged", s.wear().damaged() != null)
+                .put("condemned", condemned == null ? null : condemned.remark().word())
                 .put("noisy", t.noisy() != null)
                 .put("why", WhyText.lines(picture, s, words));
     }

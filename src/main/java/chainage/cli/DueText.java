@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.standing.Standing;
 import java.io.PrintWriter;
@@ -22,10 +23,12 @@ final class DueText {
     void print(List<Standing> shown) {
         Standing nearest = DueCommand.nearest(shown);
         if (nearest == null) {
-            out.println(Guide.next(picture));
+            out.println(Guide.next(desk, picture));
+            unattributed(desk, picture);
             return;
         }
         out.println(wrap(sentence(nearest)));
+        shelfAhead(shown, nearest);
         out.println();
         Table table = new Table()
                 .left("CHAIN")
@@ -43,31 +46,51 @@ final class DueText {
                     s.bike() == null ? "shelf" : s.bike(),
                     s.exposure().product().product(),
                     Words.percent(s.treatment().used()),
-                    words.distance(s.treatment().leftMetres().likely()),
-                    words.due(s.treatOn(), treat && s.bike() != null),
+                    words.left(s.treatment().leftMetres().likely()),
+                    treat && s.bike() == null ? "before use" : words.due(s.treatOn(), treat),
                     Words.elongation(s.wear().elongationPercent().likely()) + "/"
                             + Words.elongation(s.wear().limitPercent()),
                     words.due(s.replaceOn(), s.wear().used() >= 1));
         }
-        table.print(out);
+        table.print(out, desk.columns());
         out.println();
-        footer(nearest);
+        footer(shown, nearest);
+    }
+
+    /** A chain on the shelf may be further gone than any on a bike; it needs its treatment before it goes back on. */
+    private void shelfAhead(List<Standing> shown, Standing nearest) {
+        if (nearest.bike() == null) {
+            return;
+        }
+        for (Standing s : shown) {
+            if (s.bike() == null && s.due() && s.used() > nearest.used()) {
+                out.println(wrap("On the shelf, " + Words.safe(s.chain()) + " is further gone ("
+                        + Words.percent(s.used()) + "): "
+                        + (s.nearest() == Standing.Limit.TREATMENT
+                                ? "treat it before it goes back on."
+                                : "do not put it back on.")));
+            }
+        }
     }
 
     String sentence(Standing s) {
         String name = Words.safe(s.chain());
         String where = s.bike() == null ? "on the shelf" : "on " + Words.safe(s.bike());
-        if (s.wear().damaged() != null) {
-            return "Nearest its limit: " + name + ", " + where + ". You saw damage on "
-                    + words.date(s.wear().damaged()) + ": replace it now.";
+        Event.Remarked condemned = s.wear().condemned();
+        if (condemned != null) {
+            return "Nearest its limit: " + name + ", " + where + ". You noted it as "
+                    + condemned.remark().word() + " on " + words.date(condemned.at()) + ": replace it now.";
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT) {
             return "Nearest its limit: " + name + ", " + where + ". Worn to "
                     + Words.percent(s.wear().used())
-                    + " of its limit: "
+                    + " of its limit"
                     + (s.wear().used() >= 1
-                            ? "replace it now."
-                            : "replace it about " + words.due(s.replaceOn(), false) + ".");
+                            ? ": replace it now."
+                            : s.replaceOn() == null
+                                    ? "."
+                                    : ": replace it about "
+                                            + words.date(s.replaceOn().likely()) + ".");
         }
         if (s.treatment().lifeMetres() == null) {
             return "Nearest its limit: " + name + ", " + where + ". It runs untreated: treat it now.";
@@ -87,27 +110,53 @@ final class DueText {
                         : ": treat it about " + words.date(s.treatOn().likely()) + ".");
     }
 
-    private void footer(Standing nearest) {
+    /** Bikes whose chains get no dates, and why. */
+    private void undated(List<Standing> shown) {
+        shown.stream()
+                .filter(s ->
+                        s.bike() != null && s.treatOn() == null && s.treatment().used() < 1)
+                .forEach(s -> {
+                    String last = picture.rides().stream()
+                            .filter(r -> r.counted() && s.bike().equals(r.bike()))
+                            .reduce((a, b) -> b)
+                            .map(r -> "no ride since "
+                                    + words.date(r.filed().ride().start()))
+                            .orElse("no ride yet");
+                    out.println(wrap("No dates for " + Words.safe(s.chain()) + ": " + last + " on "
+                            + Words.safe(String.valueOf(s.bike())) + "."));
+                });
+    }
+
+    private void footer(List<Standing> shown, Standing nearest) {
         boolean replace = nearest.nearest() == Standing.Limit.REPLACEMENT && nearest.due();
         if (!desk.quiet()) {
             out.println("USED and LEFT count dry, clean road; --why shows how each ride was weighed.");
-            out.println("Dates go by each bike's last 52 weeks, or as many as there are.");
-            if (picture.standings().stream().anyMatch(s -> s.wear().used() >= 1)) {
+            if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
+                out.println("Dates go by each bike's last 52 weeks, or as many as there are.");
+            }
+            undated(shown);
+            if (shown.stream().anyMatch(s -> s.wear().used() >= 1)) {
                 out.println(wrap(Safety.REPLACING));
             } else if (nearest.due() && !replace) {
                 Method method = nearest.exposure().product().method();
                 out.println(wrap(Safety.treating(method)));
             }
         }
-        if (!picture.exposures().unattributed().isEmpty()) {
-            out.println(unattributed(picture, words));
-        }
+        unattributed(desk, picture);
     }
 
-    static String unattributed(Picture picture, Words words) {
+    /** Rides that no chain has, and how to give them one. */
+    static void unattributed(Desk desk, Picture picture) {
+        if (picture.exposures().unattributed().isEmpty()) {
+            return;
+        }
         int n = picture.exposures().unattributed().size();
-        return wrap("Not attributed: " + Words.count(n, "ride", "rides") + ", "
-                + words.distance(picture.exposures().unattributedMetres()) + ". " + Guide.attribute(picture, words));
+        desk.out()
+                .println("Not attributed: " + Words.count(n, "ride", "rides") + ", "
+                        + desk.words().distance(picture.exposures().unattributedMetres()) + ".");
+        if (!desk.quiet()) {
+            Guide.attribute(picture, desk.words()).forEach(line -> desk.out().println(wrap(line, 2)));
+        }
     }
 
     /** Breaks a line at spaces so that none is longer than 80 columns. */

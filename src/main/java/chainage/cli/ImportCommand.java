@@ -13,13 +13,14 @@ import chainage.store.SeenSources;
 import chainage.store.Snapshot;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -42,6 +43,9 @@ import picocli.CommandLine.Parameters;
 final class ImportCommand extends Action {
     /** A device's clock may run ahead, and days begin earlier elsewhere. */
     private static final Duration AHEAD = Duration.ofDays(2);
+
+    /** So many files in trouble are named one by one; a wrong folder can hold thousands. */
+    private static final int TROUBLES = 20;
 
     @Parameters(arity = "1..*", paramLabel = "PATH", description = "files and folders")
     List<Path> paths = List.of();
@@ -69,27 +73,39 @@ final class ImportCommand extends Action {
             progress.clear();
             // Verdicts need every ride in the picture, also those after an --at.
             Picture all = Picture.of(result.after().entries(), result.after().rides(), desk.factors(), latest);
-            return report(desk, ImportReport.of(result.outcomes(), all), desk.picture(result.after()));
+            return report(desk, ImportReport.of(result.outcomes(), all), result, desk.picture(result.after()));
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);
         }
     }
 
-    private record Result(List<Outcome> outcomes, Snapshot after) {}
+    /**
+     * What an import leaves.
+     *
+     * @param refusedBefore files that an earlier import refused and that are still there unchanged
+     */
+    private record Result(List<Outcome> outcomes, Snapshot after, long refusedBefore) {}
 
     private Result importAll(Desk desk, Options options) throws IOException {
         try (LedgerFile file = LedgerFile.open(desk.ledgerPath())) {
             Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
             List<Outcome> outcomes = run(new Shelf(file.seen()), sink, options);
-            return new Result(outcomes, file.load());
+            Set<String> refusedNow = outcomes.stream()
+                    .filter(o -> o.kind() == Outcome.Kind.REFUSED || o.refusedParts() > 0)
+                    .map(o -> o.stamp().path())
+                    .collect(Collectors.toSet());
+            long before = file.refused().stream()
+                    .filter(s -> !refusedNow.contains(s.path()) && RefusedCommand.isThere(s))
+                    .count();
+            return new Result(outcomes, file.load(), before);
         }
     }
 
     private Result rehearse(Desk desk, Options options) throws IOException {
         Snapshot before = desk.load();
         SeenSources seen = SeenSources.NONE;
-        if (Files.exists(desk.ledgerPath())) {
+        if (desk.written()) {
             try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
                 seen = file.seen();
             }
@@ -101,23 +117,32 @@ final class ImportCommand extends Action {
         rides.sort(Comparator.comparing((FiledRide r) -> r.ride().start())
                 .thenComparing(r -> r.ride().key().digest().hex())
                 .thenComparing(r -> r.ride().key().session()));
-        return new Result(outcomes, new Snapshot(before.entries(), rides));
+        return new Result(outcomes, new Snapshot(before.entries(), rides), 0);
     }
 
     private List<Outcome> run(Memory memory, Sink sink, Options options) throws IOException {
         return new Importer(RideFiles::decode, memory, sink, options).run(paths);
     }
 
-    private Integer report(Desk desk, ImportReport report, Picture now) {
+    private Integer report(Desk desk, ImportReport report, Result result, Picture now) {
         if (desk.json()) {
             report.json().put("dry_run", dryRun).print(desk.out());
         } else {
-            for (ImportReport.Line l : report.lines()) {
-                if (l.outcome().equals("refused") || l.outcome().equals("salvaged")) {
-                    desk.terminal().err().println("chainage: " + line(l.file(), l.reason(), l.mend()));
-                }
+            List<ImportReport.Line> troubles = report.lines().stream()
+                    .filter(l -> l.outcome().equals("refused") || l.outcome().equals("salvaged"))
+                    .toList();
+            troubles.stream()
+                    .limit(TROUBLES)
+                    .forEach(l -> desk.terminal().err().println("chainage: " + line(l.file(), l.reason(), l.mend())));
+            if (troubles.size() > TROUBLES) {
+                desk.say("chainage: and " + (troubles.size() - TROUBLES) + " more; chainage refused lists them");
             }
             report.sentences(desk.words()).forEach(s -> desk.out().println(DueText.wrap(s)));
+            if (result.refusedBefore() > 0) {
+                desk.out()
+                        .println(Words.count(result.refusedBefore(), "file was", "files were")
+                                + " refused earlier: chainage refused");
+            }
             if (dryRun) {
                 desk.out().println("nothing written (dry run)");
             }
@@ -132,9 +157,7 @@ final class ImportCommand extends Action {
         if (nearest != null) {
             desk.out().println(DueText.wrap(new DueText(desk, now).sentence(nearest)));
         }
-        if (!now.exposures().unattributed().isEmpty()) {
-            desk.out().println(DueText.unattributed(now, desk.words()));
-        }
+        DueText.unattributed(desk, now);
     }
 
     /** One file's trouble in one line: where, what, how to mend. */

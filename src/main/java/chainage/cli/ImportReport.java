@@ -5,7 +5,6 @@ import chainage.attribution.AttributedRide.Verdict;
 import chainage.importer.Outcome;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
-import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -18,9 +17,13 @@ import java.util.TreeMap;
  *
  * @param lines one a file or archive entry, in order
  * @param metres of rides that are new and counted
+ * @param chainMetres the same as they count for chains
+ * @param guessed how many new rides only their speed makes rides
  * @param refusedParts parts of imported files that were refused
  */
-record ImportReport(List<Line> lines, double metres, int refusedParts) {
+record ImportReport(List<Line> lines, double metres, double chainMetres, int guessed, int refusedParts) {
+    /** So many reasons are told apart in the summary; the rest are summed up. */
+    private static final int REASONS = 6;
 
     /**
      * One file.
@@ -48,6 +51,8 @@ record ImportReport(List<Line> lines, double metres, int refusedParts) {
         }
         List<Line> lines = new ArrayList<>();
         double metres = 0;
+        double chainMetres = 0;
+        int guessed = 0;
         int refusedParts = 0;
         for (Outcome o : outcomes) {
             if (o.kind() == Outcome.Kind.ARCHIVE) {
@@ -60,12 +65,17 @@ record ImportReport(List<Line> lines, double metres, int refusedParts) {
             ContentDigest digest = o.digest();
             lines.add(line(o, rides, digest == null ? List.of() : idsOf.getOrDefault(digest, List.of())));
             refusedParts += o.refusedParts();
+            guessed += (int) rides.stream().filter(RidesCommand::isGuessed).count();
+            chainMetres += rides.stream()
+                    .filter(AttributedRide::counted)
+                    .mapToDouble(all.exposures()::metresOf)
+                    .sum();
             metres += rides.stream()
                     .filter(AttributedRide::counted)
                     .mapToDouble(r -> r.filed().ride().distance().metres())
                     .sum();
         }
-        return new ImportReport(List.copyOf(lines), metres, refusedParts);
+        return new ImportReport(List.copyOf(lines), metres, chainMetres, guessed, refusedParts);
     }
 
     private static Line line(Outcome o, List<AttributedRide> rides, List<String> ids) {
@@ -88,7 +98,7 @@ record ImportReport(List<Line> lines, double metres, int refusedParts) {
         AttributedRide counted =
                 rides.stream().filter(AttributedRide::counted).findFirst().orElse(null);
         if (counted != null) {
-            if (counted.filed().ride().activity().kind() == Ride.Activity.Kind.UNSTATED) {
+            if (counted.guessed()) {
                 reasons.add(counted.because());
             }
             return new Line(
@@ -139,7 +149,7 @@ record ImportReport(List<Line> lines, double metres, int refusedParts) {
     /** For people: one sentence of figures, then the not-rides by reason. */
     List<String> sentences(Words words) {
         List<String> figures = new ArrayList<>();
-        add(figures, count("imported") + count("salvaged"), "imported (" + words.distance(metres) + ")");
+        add(figures, count("imported") + count("salvaged"), "imported (" + words.distance(chainMetres) + ")");
         add(figures, count("salvaged"), "of them salvaged");
         add(figures, count("twin"), count("twin") == 1 ? "twin" : "twins");
         add(figures, count("known"), "known");
@@ -154,8 +164,19 @@ record ImportReport(List<Line> lines, double metres, int refusedParts) {
                 .forEach(l -> reasons.merge(l.reason(), 1, Integer::sum));
         if (!reasons.isEmpty()) {
             List<String> parts = new ArrayList<>();
-            reasons.forEach((why, n) -> parts.add(n + " × " + Words.safe(why)));
+            reasons.entrySet().stream()
+                    .sorted(Map.Entry.<String, Integer>comparingByValue().reversed())
+                    .limit(REASONS)
+                    .forEach(e -> parts.add(e.getValue() + " × " + Words.safe(e.getKey())));
+            if (reasons.size() > REASONS) {
+                parts.add("and " + (reasons.size() - REASONS) + " other reasons (chainage rides --all --why)");
+            }
             sentences.add("No rides: " + String.join("; ", parts) + ".");
+        }
+        if (guessed > 0) {
+            sentences.add(Words.count(guessed, "ride states", "rides state")
+                    + " no sport and " + (guessed == 1 ? "counts" : "count")
+                    + " by speed; to look them over: chainage rides --guessed");
         }
         return sentences;
     }

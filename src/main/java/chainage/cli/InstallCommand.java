@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.ledger.Remark;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -42,7 +43,7 @@ final class InstallCommand extends Write {
 
     /** Without an end the chain would stay on into times when another one is known to be there. */
     private void next(Picture before, String c, String b, Moment at) {
-        before.ledger().installations().stream()
+        before.facts().installations().stream()
                 .filter(i -> i.interval().from().isAfter(at.instant()))
                 .filter(i -> i.bike().equals(b) || i.chain().equals(c))
                 .findFirst()
@@ -56,10 +57,10 @@ final class InstallCommand extends Write {
 
     @Override
     Plan plan(Picture before) {
-        String c = Names.chain(before.ledger(), chain);
-        String b = Names.bike(before.ledger(), bike);
+        String c = Names.chain(before.facts(), chain);
+        String b = Names.bike(before.facts(), bike);
         Moment at = when(on);
-        Optional<Installation> there = before.ledger().installationOf(c, at.instant());
+        Optional<Installation> there = before.facts().installationOf(c, at.instant());
         if (there.isPresent() && there.get().bike().equals(b)) {
             throw CliError.usage(
                     c + " is on " + b + " then already, since "
@@ -69,7 +70,7 @@ final class InstallCommand extends Write {
         }
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
-        Optional<Installation> onBike = before.ledger().installedOn(b, at.instant());
+        Optional<Installation> onBike = before.facts().installedOn(b, at.instant());
         for (Installation i : Stream.concat(onBike.stream(), there.stream()).toList()) {
             if (!swap) {
                 throw CliError.usage(
@@ -92,6 +93,11 @@ final class InstallCommand extends Write {
         } else {
             next(before, c, b, at);
         }
+        before.facts().remarks(c).stream()
+                .filter(r -> r.remark() == Remark.DAMAGED || r.remark() == Remark.RETIRED)
+                .findFirst()
+                .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
+                        + desk().words().date(r.at()) + ": do not ride it"));
         said.addAll(desk().sameDay(before, b, at, "install " + Words.typed(c) + " " + Words.typed(b)));
         said.addAll(desk().ridesBefore(before, b, at));
         return new Plan(events, said);

@@ -11,6 +11,9 @@ final class LedgerPlace {
     private LedgerPlace() {}
 
     static Path find(@Nullable String told, Map<String, String> environment) {
+        if (told != null && told.isBlank()) {
+            throw CliError.usage("--ledger \"\" names no file", "give a path, or leave the option out");
+        }
         String named = told != null ? told : environment.getOrDefault("CHAINAGE_LEDGER", "");
         try {
             return named.isEmpty() ? dataFolder(environment).resolve("ledger.sqlite") : Path.of(named);

@@ -33,6 +33,7 @@ public final class Main {
                 out,
                 err,
                 Boolean.getBoolean("chainage.terminal"),
+                Integer.getInteger("chainage.columns", 0),
                 System.getenv(),
                 Clock.system(ZoneId.systemDefault()));
         int code = run(terminal, args);

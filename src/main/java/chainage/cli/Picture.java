@@ -49,6 +49,11 @@ record Picture(
                 factors);
     }
 
+    /** All facts, those dated after the instant too: what a change must fit in with. */
+    Ledger facts() {
+        return Ledger.of(entries);
+    }
+
     Optional<Standing> standing(String chain) {
         return standings.stream().filter(s -> s.chain().equals(chain)).findFirst();
     }

@@ -15,15 +15,25 @@ import picocli.CommandLine.Command;
         description = "Files that could not be read, why, and how to mend them. Each is tried again when it changes.",
         footer = {"Example:", "  chainage refused"})
 final class RefusedCommand extends Action {
+    /** True when the file, or an archive that it is an entry of, is still on the disk. */
+    static boolean isThere(Source source) {
+        String path = source.path();
+        for (int end = path.length(); end > 0; end = path.lastIndexOf("!/", end - 1)) {
+            if (Files.exists(Path.of(path.substring(0, end)))) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     @Override
     public Integer call() {
         Desk desk = desk();
         List<Source> refused = List.of();
-        if (Files.exists(desk.ledgerPath())) {
+        if (desk.written()) {
             try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
-                refused = file.refused().stream()
-                        .filter(s -> Files.exists(Path.of(s.path().replaceFirst("!/.*", ""))))
-                        .toList();
+                refused =
+                        file.refused().stream().filter(RefusedCommand::isThere).toList();
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import picocli.CommandLine.Command;
@@ -46,9 +47,15 @@ final class RemarkCommand extends Write {
                         () -> CliError.usage("\"" + remark + "\" is no remark", "use noisy, damaged, retired or note"));
         Moment at = when(on);
         String text = String.join(" ", words).strip();
-        return Plan.of(
-                new Event.Remarked(c, at.instant(), r, text),
-                c + ": " + r.word() + (text.isEmpty() ? "" : ", \"" + Words.safe(text) + "\"") + ", "
-                        + desk().words().time(at.instant()));
+        List<String> said = new ArrayList<>();
+        said.add(c + ": " + r.word() + (text.isEmpty() ? "" : ", \"" + Words.safe(text) + "\"") + ", "
+                + desk().words().time(at.instant()));
+        if (r == Remark.RETIRED || r == Remark.DAMAGED) {
+            before.facts()
+                    .installationOf(c, at.instant())
+                    .ifPresent(i -> said.add(c + " is still on " + i.bike()
+                            + ", and rides go on counting for it; when it is off: chainage remove " + Words.typed(c)));
+        }
+        return new Plan(List.of(new Event.Remarked(c, at.instant(), r, text)), said);
     }
 }

@@ -21,9 +21,9 @@ final class RemoveCommand extends Write {
 
     @Override
     Plan plan(Picture before) {
-        String c = Names.chain(before.ledger(), chain);
+        String c = Names.chain(before.facts(), chain);
         Moment at = when(on);
-        Installation i = before.ledger()
+        Installation i = before.facts()
                 .installationOf(c, at.instant())
                 .orElseThrow(() -> CliError.usage(
                         c + " is on no bike at " + desk().words().time(at.instant()),

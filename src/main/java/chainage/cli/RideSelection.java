@@ -29,12 +29,6 @@ final class RideSelection {
         this.today = LocalDate.ofInstant(now, zone);
     }
 
-    /** True when the word can only mean a ride, a date, a range or "last". */
-    static boolean isSelector(String word) {
-        String w = word.toLowerCase(Locale.ROOT);
-        return w.matches("last|today|yesterday|\\d{4}-\\d\\d-\\d\\d(\\.\\.\\d{4}-\\d\\d-\\d\\d)?|[0-9a-f]{4,10}");
-    }
-
     /**
      * The rides meant, by start. A twin stands for the ride that is counted in its place.
      *
@@ -82,7 +76,7 @@ final class RideSelection {
 
     private List<AttributedRide> byId(String t, boolean all) {
         if (!t.matches("[0-9a-f]{" + SHORTEST_ID + ",10}")) {
-            return List.of();
+            throw CliError.usage("\"" + Words.safe(t) + "\" names no ride", FORMS);
         }
         List<AttributedRide> fits =
                 rides.stream().filter(r -> r.id().startsWith(t)).toList();

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
+import chainage.exposure.ChainMetres;
 import chainage.exposure.RideExposure;
 import chainage.ride.Ride;
 import java.util.ArrayList;
@@ -37,6 +38,9 @@ final class RidesCommand extends Action {
     @Option(names = "--unattributed", description = "only rides without a chain")
     boolean unattributed;
 
+    @Option(names = "--guessed", description = "only rides whose file states no sport, counted by their speed")
+    boolean guessed;
+
     @Option(names = "--all", description = "twins and activities that are no rides as well")
     boolean all;
 
@@ -56,6 +60,7 @@ final class RidesCommand extends Action {
                         .filter(r -> all || r.counted())
                         .filter(r -> onBike == null || onBike.equals(r.bike()))
                         .filter(r -> onChain == null || onChain.equals(r.chain()))
+                        .filter(r -> !guessed || isGuessed(r))
                         .filter(r -> !unattributed || (r.counted() && r.chain() == null))
                         .toList();
         if (desk.json()) {
@@ -65,7 +70,7 @@ final class RidesCommand extends Action {
             return ExitCode.OK.code();
         }
         if (rides.isEmpty()) {
-            desk.out().println(picture.rides().isEmpty() ? Guide.next(picture) : "No ride fits.");
+            desk.out().println(picture.rides().isEmpty() ? Guide.next(desk, picture) : "No ride fits.");
             return ExitCode.OK.code();
         }
         print(desk, picture, rides);
@@ -84,11 +89,8 @@ final class RidesCommand extends Action {
         double metres = 0;
         for (AttributedRide r : rides) {
             Condition c = picture.exposures().conditions().get(r.id());
-            RideExposure e = picture.exposures().byRide().get(r.id());
-            double ridden = e == null
-                    ? r.filed().ride().distance().metres()
-                    : e.metres().metres();
-            metres += ridden;
+            double ridden = picture.exposures().metresOf(r);
+            metres += r.counted() ? ridden : 0;
             table.row(
                     r.id(),
                     words.time(r.filed().ride().start()),
@@ -97,30 +99,45 @@ final class RidesCommand extends Action {
                     r.chain() == null ? "–" : r.chain(),
                     c == null ? (r.verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride") : WhyText.road(c));
             if (why) {
-                table.note(reason(r, c, e));
+                table.note(reason(picture, r, c));
             }
         }
-        table.print(desk.out());
+        table.print(desk.out(), desk.columns());
         if (!desk.quiet()) {
-            desk.out().println(Words.count(rides.size(), "ride", "rides") + ", " + words.distance(metres));
+            int counted = (int) rides.stream().filter(AttributedRide::counted).count();
+            desk.out()
+                    .println(Words.count(counted, "ride", "rides") + ", " + words.distance(metres)
+                            + (counted == rides.size() ? "" : "; " + (rides.size() - counted) + " not counted"));
         }
     }
 
-    private static String reason(AttributedRide r, @Nullable Condition c, @Nullable RideExposure e) {
+    private static String reason(Picture picture, AttributedRide r, @Nullable Condition c) {
         if (c == null) {
             return r.because();
         }
-        String metresFrom = e == null
-                ? r.filed().ride().distance().from().words()
-                : e.metres().from();
+        ChainMetres metres = picture.exposures().metres().get(r.id());
+        RideExposure e = picture.exposures().byRide().get(r.id());
         return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: " + c.from()
-                + "; distance: " + metresFrom;
+                + "; distance: " + (metres == null ? "none" : metres.from())
+                + (e == null
+                        ? ""
+                        : String.format(
+                                Locale.ROOT,
+                                "; counts %.2f times for the treatment, %.2f for wear",
+                                e.treatmentFactor(),
+                                e.wearFactor()));
+    }
+
+    /** True for a ride that only its speed makes one. */
+    static boolean isGuessed(AttributedRide r) {
+        return r.counted() && r.guessed();
     }
 
     static Json json(Picture picture, AttributedRide r) {
         Ride ride = r.filed().ride();
         Condition c = picture.exposures().conditions().get(r.id());
         RideExposure e = picture.exposures().byRide().get(r.id());
+        ChainMetres metres = picture.exposures().metres().get(r.id());
         return new Json()
                 .put("id", r.id())
                 .put(
@@ -148,8 +165,8 @@ final class RidesCommand extends Action {
                 .put("condition_from", c == null ? null : c.from())
                 .put("twin_of", r.twinOf())
                 .number("avg_watts", ride.effort().watts(), 1)
-                .number("chain_metres", e == null ? Double.NaN : e.metres().metres(), 1)
-                .put("chain_metres_from", e == null ? null : e.metres().from())
+                .number("chain_metres", metres == null ? Double.NaN : metres.metres(), 1)
+                .put("chain_metres_from", metres == null ? null : metres.from())
                 .number("treatment_metres", e == null ? Double.NaN : e.treatmentMetres(), 1)
                 .number("wear_metres", e == null ? Double.NaN : e.wearMetres(), 1)
                 .number("load", e == null ? Double.NaN : e.load(), 3)

@@ -8,7 +8,6 @@ import java.util.Map;
 
 /** Rows in columns: text to the left, figures to the right, two spaces between, long names cut to fit a line. */
 final class Table {
-    private static final int WIDTH = 80;
     private static final int NARROWEST = 6;
     private static final int NOTE_INDENT = 6;
 
@@ -59,7 +58,12 @@ final class Table {
         return this;
     }
 
-    void print(PrintWriter out) {
+    /**
+     * Prints all rows.
+     *
+     * @param columns what the line must fit in; 0 for no limit
+     */
+    void print(PrintWriter out, int columns) {
         int[] widths = new int[heads.size()];
         for (int i = 0; i < widths.length; i++) {
             widths[i] = heads.get(i).length();
@@ -67,7 +71,9 @@ final class Table {
                 widths[i] = Math.max(widths[i], length(row.get(i)));
             }
         }
-        shrink(widths);
+        if (columns > 0) {
+            shrink(widths, columns);
+        }
         line(out, heads, widths);
         for (int i = 0; i < rows.size(); i++) {
             line(out, rows.get(i), widths);
@@ -79,8 +85,8 @@ final class Table {
     }
 
     /** Takes from the widest text column until the line fits. */
-    private void shrink(int[] widths) {
-        while (total(widths) > WIDTH) {
+    private void shrink(int[] widths, int columns) {
+        while (total(widths) > columns) {
             int widest = -1;
             for (int i = 0; i < widths.length; i++) {
                 if (!whole.get(i) && widths[i] > NARROWEST && (widest < 0 || widths[i] > widths[widest])) {

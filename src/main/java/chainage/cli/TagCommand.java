@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
+import chainage.ledger.Flags;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -19,7 +20,11 @@ import picocli.CommandLine.Parameters;
             "  chainage tag 2026-02-01..2026-02-14 damp --bike Dunlin"
         })
 final class TagCommand extends Write {
-    @Parameters(arity = "1..*", paramLabel = "RIDE… WORD…", description = "which rides, then how they were")
+    @Parameters(
+            arity = "1..*",
+            hideParamSyntax = true,
+            paramLabel = "RIDE... WORD...",
+            description = "which rides, then how they were")
     List<String> words = List.of();
 
     @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
@@ -45,9 +50,18 @@ final class TagCommand extends Write {
         Tags flag = Tags.parse(tags);
         List<AttributedRide> rides =
                 desk().rides(before).select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
-        return Plan.of(
-                new Event.Tagged(
-                        rides.stream().map(AttributedRide::id).toList(), flag.moisture(), flag.share(), flag.grit()),
-                "tagged " + desk().named(rides) + ": " + flag.words());
+        List<String> said = new ArrayList<>();
+        said.add("tagged " + desk().named(before, rides) + ": " + flag.words());
+        Event.Tagged tagged = new Event.Tagged(
+                rides.stream().map(AttributedRide::id).toList(), flag.moisture(), flag.share(), flag.grit());
+        if (rides.size() == 1) {
+            Flags all =
+                    before.ledger().flags(rides.get(0).id()).orElse(Flags.NONE).with(tagged);
+            String words = new Tags(all.moisture(), all.share(), all.grit()).words();
+            if (!words.equals(flag.words())) {
+                said.add("with what you said before: " + words);
+            }
+        }
+        return new Plan(List.of(tagged), said);
     }
 }

@@ -10,8 +10,14 @@ import java.util.Map;
  * @param out answers
  * @param err progress, warnings, errors
  * @param errIsTerminal true when a person watches {@code err}
+ * @param columns how wide {@code out} is; 0 where it is no terminal, so that nothing is cut
  * @param environment variables
  * @param clock the time
  */
 record Terminal(
-        PrintWriter out, PrintWriter err, boolean errIsTerminal, Map<String, String> environment, Clock clock) {}
+        PrintWriter out,
+        PrintWriter err,
+        boolean errIsTerminal,
+        int columns,
+        Map<String, String> environment,
+        Clock clock) {}

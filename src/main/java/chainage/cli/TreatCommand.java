@@ -69,6 +69,15 @@ final class TreatCommand extends Write {
                 .map(Installation::bike)
                 .ifPresent(b -> said.addAll(
                         desk().sameDay(before, b, at, "treat " + Words.typed(c) + " " + Words.typed(p.product()))));
+        if (at.bareDate()) {
+            before.facts()
+                    .noiseSinceTreatment(c)
+                    .filter(n -> n.at().isAfter(at.instant())
+                            && desk().words().date(n.at()).equals(at.day().toString()))
+                    .ifPresent(n -> said.add("you heard it later that day, at "
+                            + desk().words().time(n.at()).substring(11)
+                            + "; if the treatment came after that, give its time with --on"));
+        }
         return new Plan(List.of(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, minutes)), said);
     }
 }

@@ -32,7 +32,7 @@ final class UndoCommand extends Write {
                 throw CliError.usage("there is nothing to take back", "chainage log shows all facts");
             }
             long command = facts.get(facts.size() - 1).command();
-            facts.stream().filter(e -> e.command() == command).forEach(e -> take(e, events, said));
+            facts.stream().filter(e -> e.command() == command).forEach(e -> take(before.entries(), e, events, said));
         }
         for (long n : numbers.stream().distinct().toList()) {
             Entry e = before.entries().stream()
@@ -42,13 +42,20 @@ final class UndoCommand extends Write {
             if (inForce.stream().noneMatch(x -> x.number() == n)) {
                 throw CliError.usage("entry " + n + " is taken back already", "chainage log shows by which");
             }
-            take(e, events, said);
+            take(before.entries(), e, events, said);
         }
         return new Plan(events, said);
     }
 
-    private void take(Entry e, List<Event> events, List<String> said) {
+    private void take(List<Entry> entries, Entry e, List<Event> events, List<String> said) {
         events.add(new Event.Undone(e.number()));
-        said.add("taken back: " + e.number() + ", " + EventWords.of(e.event(), desk().words()));
+        if (e.event() instanceof Event.Undone u) {
+            entries.stream()
+                    .filter(x -> x.number() == u.target())
+                    .forEach(x -> said.add(
+                            "in force again: " + x.number() + ", " + EventWords.of(x.event(), desk().words())));
+        } else {
+            said.add("taken back: " + e.number() + ", " + EventWords.of(e.event(), desk().words()));
+        }
     }
 }

@@ -40,9 +40,9 @@ final class UntagCommand extends Write {
         }
         if (ids.isEmpty()) {
             throw CliError.usage(
-                    "no flag of yours stands on " + desk().named(rides),
+                    "no flag of yours stands on " + desk().named(before, rides),
                     "nothing need be done; chainage rides shows all");
         }
-        return Plan.of(new Event.Untagged(ids), "flags withdrawn from " + desk().named(flagged));
+        return Plan.of(new Event.Untagged(ids), "flags withdrawn from " + desk().named(before, flagged));
     }
 }

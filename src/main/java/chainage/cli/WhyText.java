@@ -9,12 +9,16 @@ import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
 import chainage.quantity.Estimate;
+import chainage.standing.Dates;
 import chainage.standing.Standing;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
 
 /** The reasons behind one chain's line: rides, factors with their marks, arithmetic. */
 final class WhyText {
@@ -46,11 +50,12 @@ final class WhyText {
                     road(r.condition()),
                     String.format(Locale.ROOT, "%.2f", r.treatmentFactor()),
                     words.distance(r.treatmentMetres()));
+            String sum = arithmetic(picture.factors(), r);
             table.note("road: " + r.condition().from() + "; distance: "
-                    + r.metres().from());
+                    + r.metres().from() + (sum.isEmpty() ? "" : "; " + sum));
         }
         if (!s.exposure().sinceTreatment().isEmpty()) {
-            table.print(desk.out());
+            table.print(desk.out(), desk.columns());
         }
     }
 
@@ -63,7 +68,7 @@ final class WhyText {
     static List<String> lines(Picture picture, Standing s, Words words) {
         List<String> lines = new ArrayList<>();
         lines.addAll(treatment(picture, s, words));
-        lines.addAll(wear(s, words));
+        lines.addAll(wear(picture, s, words));
         return lines;
     }
 
@@ -88,7 +93,10 @@ final class WhyText {
                     + words.distance(life.likely()) + " = "
                     + Words.percent(s.treatment().exposureMetres() / life.likely()) + ", left "
                     + words.distance(life.likely() - s.treatment().exposureMetres()));
-            lines.addAll(factors(picture.factors(), e, method));
+            lines.addAll(factors(picture.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
+        }
+        if (s.bike() != null && s.treatment().used() < 1) {
+            lines.add(dates("treat", s.treatOn(), words));
         }
         if (s.treatment().noisy() != null) {
             lines.add("you heard it on " + words.date(s.treatment().noisy()) + ", so the treatment counts as used up");
@@ -96,15 +104,16 @@ final class WhyText {
         return lines;
     }
 
-    private static List<String> factors(Factors factors, ChainExposure e, Method method) {
+    /** The factors that these rides met, each with its mark. */
+    private static List<String> factors(Factors factors, List<RideExposure> rides, String of, String method) {
         Set<String> keys = new TreeSet<>();
-        for (RideExposure r : e.sinceTreatment()) {
+        for (RideExposure r : rides) {
             Condition c = r.condition();
             if (c.moisture() == Moisture.WET || c.moisture() == Moisture.DAMP) {
-                keys.add("treatment." + c.moisture().word() + "." + method.word());
+                keys.add(of + "." + c.moisture().word() + method);
             }
             if (c.grit() != Grit.CLEAN) {
-                keys.add("treatment." + c.grit().word() + "." + method.word());
+                keys.add(of + "." + c.grit().word() + method);
             }
         }
         List<String> parts = new ArrayList<>();
@@ -112,10 +121,53 @@ final class WhyText {
             Factors.Factor f = factors.factor(key);
             parts.add(key.split("\\.", -1)[1] + " × " + Words.number(f.value()) + " (" + f.mark() + ")");
         }
-        return parts.isEmpty() ? List.of() : List.of("factors: " + String.join(", ", parts));
+        return parts.isEmpty() ? List.of() : List.of("factors for " + of + ": " + String.join(", ", parts));
     }
 
-    private static List<String> wear(Standing s, Words words) {
+    /** For example {@code (0.6 + 0.4 × 4) × 2}; empty where nothing is weighted. */
+    private static String arithmetic(Factors factors, RideExposure r) {
+        Condition c = r.condition();
+        double moisture = factors.treatmentFactor(c.moisture(), r.method());
+        double grit = factors.treatmentFactor(c.grit(), r.method());
+        String wet = moisture == 1
+                ? ""
+                : c.share() == 1
+                        ? Words.number(moisture)
+                        : "(" + Words.number(1 - c.share()) + " + " + Words.number(c.share()) + " × "
+                                + Words.number(moisture) + ")";
+        String dirty = grit == 1 ? "" : Words.number(grit);
+        return wet.isEmpty() || dirty.isEmpty() ? wet + dirty : wet + " × " + dirty;
+    }
+
+    private static String dates(String what, @Nullable Dates d, Words words) {
+        return d == null
+                ? what + ": no date without recent rides on its bike"
+                : what + " about " + words.date(d.likely()) + ", 80 % between " + words.date(d.low()) + " and "
+                        + words.date(d.high());
+    }
+
+    /** How the table's elongation came about, treatment by treatment, since new or since the reading. */
+    private static List<String> worn(Picture picture, Standing s, Words words) {
+        Event.Measured reading = s.wear().reading();
+        List<RideExposure> rides = s.exposure().rides().stream()
+                .filter(r -> reading == null || !r.ride().filed().ride().start().isBefore(reading.at()))
+                .toList();
+        Map<String, double[]> sums = new LinkedHashMap<>();
+        for (RideExposure r : rides) {
+            double[] sum = sums.computeIfAbsent(r.product().product(), k -> new double[3]);
+            sum[0] += r.metres().metres();
+            sum[1] += r.wearMetres();
+            sum[2] += r.elongationPercent();
+        }
+        List<String> lines = new ArrayList<>();
+        sums.forEach((product, sum) -> lines.add("  " + product + ": " + words.distance(sum[0]) + " ridden, weighing "
+                + words.distance(sum[1]) + ", at "
+                + String.format(Locale.ROOT, "%.3f %% per 1000 km = %.3f %%", sum[2] / sum[1] * 1e6, sum[2])));
+        lines.addAll(factors(picture.factors(), rides, "wear", ""));
+        return lines;
+    }
+
+    private static List<String> wear(Picture picture, Standing s, Words words) {
         List<String> lines = new ArrayList<>();
         Event.Measured reading = s.wear().reading();
         Estimate worn = s.wear().elongationPercent();
@@ -127,8 +179,15 @@ final class WhyText {
                                 + words.distance(s.exposure().riddenMetres())
                         : "from your reading of " + words.date(reading.at()) + " ("
                                 + MeasureCommand.words(reading.reading()) + ") and the table's rates since"));
-        if (s.wear().damaged() != null) {
-            lines.add("you saw damage on " + words.date(s.wear().damaged()) + ": replace it whatever the figures say");
+        lines.addAll(worn(picture, s, words));
+        Event.Remarked condemned = s.wear().condemned();
+        if (condemned != null) {
+            lines.add("you noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
+                    + ": replace it whatever the figures say");
+        }
+        lines.add("every ride counts at the reference rider's load");
+        if (s.bike() != null) {
+            lines.add(dates("replace", s.replaceOn(), words));
         }
         return lines;
     }

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,6 +17,7 @@ import org.jspecify.annotations.Nullable;
  */
 record Words(boolean imperial, ZoneId zone) {
     private static final double METRES_PER_MILE = 1609.344;
+    private static final Pattern INSTANT = Pattern.compile("\\d{4}-\\d\\d-\\d\\dT[0-9:.]+Z");
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
 
     /** A distance with its unit, whole from 100 on, else with one decimal. */
@@ -26,6 +28,12 @@ record Words(boolean imperial, ZoneId zone) {
             return "0" + unit;
         }
         return String.format(Locale.ROOT, Math.abs(v) < 99.95 ? "%.1f" : "%.0f", v) + unit;
+    }
+
+    /** What is left, or by how much a limit is passed. */
+    String left(double metres) {
+        String d = distance(Math.abs(metres));
+        return metres < 0 && !d.startsWith("0 ") ? d + " over" : d;
     }
 
     static String percent(double share) {
@@ -40,6 +48,11 @@ record Words(boolean imperial, ZoneId zone) {
         return value == Math.rint(value) && Math.abs(value) < 1e9
                 ? Long.toString((long) value)
                 : String.format(Locale.ROOT, "%.3f", value).replaceFirst("0+$", "");
+    }
+
+    /** The same text with every instant in it as a local time. */
+    String instants(String text) {
+        return INSTANT.matcher(text).replaceAll(m -> time(Instant.parse(m.group())));
     }
 
     String date(Instant t) {
@@ -58,7 +71,7 @@ record Words(boolean imperial, ZoneId zone) {
         return dates == null ? "–" : date(dates.likely());
     }
 
-    static String count(int n, String one, String many) {
+    static String count(long n, String one, String many) {
         return n + " " + (n == 1 ? one : many);
     }
 

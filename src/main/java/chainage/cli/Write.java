@@ -1,6 +1,8 @@
 package chainage.cli;
 
 import chainage.ledger.Event;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import picocli.CommandLine.Option;
 
@@ -34,7 +36,15 @@ abstract class Write extends Action {
         return desk().change(this::plan, dryRun);
     }
 
+    /** When something was done; what is still to come cannot have been. */
     final Moment when(String typed) {
-        return desk().moment(typed);
+        Moment m = desk().moment(typed);
+        Instant clock = desk().terminal().clock().instant();
+        Instant present = clock.isAfter(desk().now()) ? clock : desk().now();
+        if (m.instant().isAfter(present.plus(Duration.ofDays(1)))) {
+            throw CliError.usage(
+                    desk().words().date(m.instant()) + " is still to come", "note what was done, when it is done");
+        }
+        return m;
     }
 }

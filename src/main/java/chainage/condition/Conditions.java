@@ -63,7 +63,7 @@ public final class Conditions {
         Ride ride = recordings.get(0).ride();
         String subSport = ride.activity().subSport();
         boolean loose = LOOSE.contains(subSport) && wetness.moisture() != Moisture.INDOOR;
-        // Wet for most of the way, loose ground is mud; dry, it is dust.
+        // Wet for most of the way, loose ground is mud; dry, it is dust. Our guess.
         Grit grit = !loose
                 ? Grit.CLEAN
                 : wetness.moisture() == Moisture.WET && wetness.share() >= 0.5 ? Grit.GRITTY : Grit.DUSTY;

@@ -46,7 +46,12 @@ public record ChainExposure(
                 .sum();
     }
 
-    /** Elongation that the table expects of all rides up to an instant, per cent. */
+    /** Elongation that the table expects of all rides, per cent. */
+    public double elongationPercent() {
+        return rides.stream().mapToDouble(RideExposure::elongationPercent).sum();
+    }
+
+    /** Elongation that the table expects of the rides begun before an instant, per cent. */
     public double elongationPercent(Instant until) {
         return rides.stream()
                 .filter(r -> r.ride().filed().ride().start().isBefore(until))

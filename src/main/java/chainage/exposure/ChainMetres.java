@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param from in words
  */
 public record ChainMetres(double metres, String from) {
-    /** A ride is counted by its cranks when they turned for at least this share of its time moving. */
+    /** A ride is counted by its cranks when they turned for at least this share of its time moving; our guess. */
     private static final double PEDALLED_SHARE = 0.5;
 
     static ChainMetres of(Ride ride, Event.@Nullable BikeDescribed bike, Factors factors) {
@@ -27,7 +27,9 @@ public record ChainMetres(double metres, String from) {
             return new ChainMetres(
                     ride.distance().metres(), ride.distance().from().words());
         }
-        double wheel = bike == null || bike.circumferenceMetres() == null ? 2.1 : bike.circumferenceMetres();
+        double wheel = bike == null || bike.circumferenceMetres() == null
+                ? factors.value("wheel.circumference")
+                : bike.circumferenceMetres();
         double metres = 0;
         boolean allGears = true;
         for (Pedalling.Row row : pedalling.rows()) {

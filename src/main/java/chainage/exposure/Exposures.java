@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param chains what was ridden on each chain of the ledger, by name
  * @param byRide what each attributed ride did, by ride id
+ * @param metres what each counted ride counts for a chain, by ride id
  * @param conditions the road under each counted ride, by ride id
  * @param unattributed counted rides without a chain, by start
  * @param unattributedMetres their metres, as they would count
@@ -27,9 +28,16 @@ import org.jspecify.annotations.Nullable;
 public record Exposures(
         Map<String, ChainExposure> chains,
         Map<String, RideExposure> byRide,
+        Map<String, ChainMetres> metres,
         Map<String, Condition> conditions,
         List<AttributedRide> unattributed,
         double unattributedMetres) {
+
+    /** Metres that a ride counts for a chain; those of its file when it does not count. */
+    public double metresOf(AttributedRide ride) {
+        ChainMetres counted = metres.get(ride.id());
+        return counted == null ? ride.filed().ride().distance().metres() : counted.metres();
+    }
 
     /**
      * Folds the rides into the chains.
@@ -40,6 +48,7 @@ public record Exposures(
         Map<String, Running> running = new LinkedHashMap<>();
         ledger.chains().values().forEach(c -> running.put(c.chain(), new Running(ledger, factors, c)));
         Map<String, RideExposure> byRide = new LinkedHashMap<>();
+        Map<String, ChainMetres> counted = new LinkedHashMap<>();
         Map<String, Condition> conditions = new LinkedHashMap<>();
         List<AttributedRide> unattributed = new ArrayList<>();
         double unattributedMetres = 0;
@@ -53,6 +62,7 @@ public record Exposures(
             conditions.put(r.id(), condition);
             ChainMetres metres = ChainMetres.of(
                     r.filed().ride(), r.bike() == null ? null : ledger.bikes().get(r.bike()), factors);
+            counted.put(r.id(), metres);
             Running chain = r.chain() == null ? null : running.get(r.chain());
             if (chain == null) {
                 unattributed.add(r);
@@ -66,6 +76,7 @@ public record Exposures(
         return new Exposures(
                 Collections.unmodifiableMap(chains),
                 Collections.unmodifiableMap(byRide),
+                Collections.unmodifiableMap(counted),
                 Collections.unmodifiableMap(conditions),
                 List.copyOf(unattributed),
                 unattributedMetres);

@@ -11,9 +11,11 @@ import org.jspecify.annotations.Nullable;
  */
 public record Flags(
         @Nullable Moisture moisture, double share, @Nullable Grit grit) {
-    static final Flags NONE = new Flags(null, 1, null);
+    /** Nothing flagged. */
+    public static final Flags NONE = new Flags(null, 1, null);
 
-    Flags with(Event.Tagged tag) {
+    /** These flags with a later one over them; what it leaves open stays. */
+    public Flags with(Event.Tagged tag) {
         return new Flags(
                 tag.moisture() == null ? moisture : tag.moisture(),
                 tag.moisture() == null ? share : tag.share(),

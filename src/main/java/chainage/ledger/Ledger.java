@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -24,6 +25,10 @@ import org.jspecify.annotations.Nullable;
 public final class Ledger {
     /** Median moving speeds of a cyclist, km/h; our guess, for activities of unstated sport. */
     public static final Event.SpeedBandSet USUAL_SPEEDS = new Event.SpeedBandSet(8, 55);
+
+    private static final Comparator<Entry> BY_TIME = Comparator.comparing(
+                    (Entry e) -> e.event().happened().orElse(Instant.MIN))
+            .thenComparing(Entry::number);
 
     private final List<Entry> inForce;
     private final SortedMap<String, Event.BikeDescribed> bikes = new TreeMap<>();
@@ -53,6 +58,7 @@ public final class Ledger {
         for (Entry e : inForce) {
             checkNames(e);
         }
+        checkCase();
         Installations built = new Installations(inForce);
         installations = built.intervals();
         for (Installation i : installations) {
@@ -170,6 +176,42 @@ public final class Ledger {
         }
     }
 
+    /** Names are compared without case, so two that differ by case alone could not be told apart when typed. */
+    private void checkCase() {
+        Map<String, Entry> seen = new HashMap<>();
+        for (Entry e : inForce) {
+            String kind = null;
+            String name = "";
+            if (e.event() instanceof Event.BikeDescribed b) {
+                kind = "bike";
+                name = b.bike();
+            } else if (e.event() instanceof Event.ChainDescribed c) {
+                kind = "chain";
+                name = c.chain();
+            } else if (e.event() instanceof Event.ProductDescribed p) {
+                kind = "product";
+                name = p.product();
+            }
+            Entry same = kind == null ? null : seen.putIfAbsent(kind + " " + name.toLowerCase(Locale.ROOT), e);
+            if (same != null && kind != null && !described(same.event()).equals(name)) {
+                problems.add(new Problem(
+                        kind + "s \"" + described(same.event()) + "\" and \"" + name + "\" differ by case alone",
+                        "take one of them back: chainage undo " + e.number(),
+                        List.of(same.number(), e.number())));
+            }
+        }
+    }
+
+    private static String described(Event event) {
+        if (event instanceof Event.BikeDescribed b) {
+            return b.bike();
+        }
+        if (event instanceof Event.ChainDescribed c) {
+            return c.chain();
+        }
+        return event instanceof Event.ProductDescribed p ? p.product() : "";
+    }
+
     private void need(Entry entry, String kind, String name, Map<String, ?> known) {
         if (!known.containsKey(name)) {
             problems.add(new Problem(
@@ -244,6 +286,25 @@ public final class Ledger {
     /** Remarks on a chain, by time. */
     public List<Event.Remarked> remarks(String chain) {
         return Collections.unmodifiableList(remarks.getOrDefault(chain, List.of()));
+    }
+
+    /**
+     * The first noise heard on a chain since its last treatment. Of a noise and a treatment at one instant, such as two
+     * bare dates, the one told later came later.
+     */
+    public Optional<Event.Remarked> noiseSinceTreatment(String chain) {
+        Event.Remarked noise = null;
+        for (Entry e : inForce.stream().sorted(BY_TIME).toList()) {
+            if (e.event() instanceof Event.Treated t && t.chain().equals(chain)) {
+                noise = null;
+            } else if (e.event() instanceof Event.Remarked r
+                    && r.chain().equals(chain)
+                    && r.remark() == Remark.NOISY
+                    && noise == null) {
+                noise = r;
+            }
+        }
+        return Optional.ofNullable(noise);
     }
 
     /** The rider's flags on a ride. */

@@ -18,8 +18,9 @@ import org.jspecify.annotations.Nullable;
  * @param treatmentMetresPerDay the same, weighted for the method in question; above 0
  */
 record Pace(double metresPerDay, double treatmentMetresPerDay) {
+    /** A year of whole weeks, so that every season counts once. */
     private static final Duration WINDOW = Duration.ofDays(364);
-    /** Without a ride for this long the past says nothing of the weeks to come. */
+    /** Without a ride for this long the past says nothing of the weeks to come; our guess. */
     private static final Duration STALE = Duration.ofDays(84);
 
     /** The pace of a bike under a method; null without recent rides. */

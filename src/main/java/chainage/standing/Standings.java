@@ -16,17 +16,17 @@ import java.util.List;
 
 /** Ranks the chains. */
 public final class Standings {
-    /** Damaged chains still on a bike, then by share of the nearest limit, ties by name. */
+    /** Condemned chains still on a bike, then by share of the nearest limit, ties by name. */
     private static final Comparator<Standing> NEAREST_FIRST = Comparator.comparing(
-                    (Standing s) -> s.wear().damaged() == null)
+                    (Standing s) -> s.wear().condemned() == null)
             .thenComparing(s -> -s.used())
             .thenComparing(Standing::chain);
 
     private Standings() {}
 
     /**
-     * Where every chain in use stands, nearest its limit first. Retired chains are left out, and damaged ones that are
-     * off the bike.
+     * Where every chain in use stands, nearest its limit first. Retired and damaged chains are left out once they are off
+     * the bike.
      *
      * @param at now
      */
@@ -36,14 +36,13 @@ public final class Standings {
         for (ChainExposure chain : exposures.chains().values()) {
             String name = chain.chain().chain();
             Installation installation = ledger.installationOf(name, at).orElse(null);
-            boolean retired = ledger.remarks(name).stream()
-                    .anyMatch(r ->
-                            r.remark() == Remark.RETIRED || (r.remark() == Remark.DAMAGED && installation == null));
-            if (retired) {
+            boolean condemned = ledger.remarks(name).stream()
+                    .anyMatch(r -> r.remark() == Remark.RETIRED || r.remark() == Remark.DAMAGED);
+            if (condemned && installation == null) {
                 continue;
             }
             TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, factors);
-            WearStanding wear = WearStanding.of(ledger, chain, factors, at);
+            WearStanding wear = WearStanding.of(ledger, chain, factors);
             Pace pace = installation == null
                     ? null
                     : Pace.of(installation.bike(), chain.product().method(), rides, exposures, factors, at);

@@ -4,7 +4,6 @@ import chainage.exposure.ChainExposure;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
-import chainage.ledger.Remark;
 import chainage.quantity.Estimate;
 import java.time.Instant;
 import java.util.Optional;
@@ -24,11 +23,8 @@ public record TreatmentStanding(
 
     /** Where a chain's treatment stands, by the table's life of its method. */
     public static TreatmentStanding of(Ledger ledger, ChainExposure chain, Factors factors) {
-        Optional<Instant> noisy = ledger.remarks(chain.chain().chain()).stream()
-                .filter(r -> r.remark() == Remark.NOISY)
-                .map(Event.Remarked::at)
-                .filter(t -> chain.treatedAt() == null || !t.isBefore(chain.treatedAt()))
-                .findFirst();
+        Optional<Instant> noisy =
+                ledger.noiseSinceTreatment(chain.chain().chain()).map(Event.Remarked::at);
         return new TreatmentStanding(
                 factors.lifeMetres(chain.product().method()), chain.treatmentMetres(), noisy.orElse(null));
     }

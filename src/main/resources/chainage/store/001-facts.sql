@@ -59,7 +59,7 @@ create table ride (
     median_speed real,  -- metres per second
     samples      integer not null,
     evidence     text not null check (json_valid(evidence)),
-    pedalling    text check (json_valid(pedalling)),  -- null: no cadence in the file
+    pedalling    text check (pedalling is null or json_valid(pedalling)),  -- null: no cadence in the file
     unique (content, session)
 ) strict;
 

@@ -10,8 +10,16 @@ import chainage.attribution.AttributedRide.Verdict;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
+import chainage.ride.Ride;
 import chainage.ride.Ride.Activity.Kind;
 import chainage.ride.RideFormat;
+import chainage.ridefile.RideFileException;
+import chainage.ridefile.RideFiles;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -180,11 +188,22 @@ class AttributionTest {
             """)
     void twinsOverlapMostlyAndAgreeInDistance(int minutesLater, double km, Verdict second) {
         TestRides a = ride("a", "2026-03-01T08:00:00Z", 40).lasting(5400);
-        String start = java.time.Instant.parse("2026-03-01T08:00:00Z")
+        String start = Instant.parse("2026-03-01T08:00:00Z")
                 .plusSeconds(60L * minutesLater)
                 .toString();
         TestRides b = ride("b", start, km).format(RideFormat.GPX).lasting(5400);
         assertEquals(List.of(Verdict.COUNTED, second), verdicts(bikes(), a, b));
+    }
+
+    @Test
+    void aCopyCutShortIsTheTwinOfTheWhole() {
+        TestRides whole = ride("whole", "2026-03-01T08:00:00Z", 66.8).format(RideFormat.GPX);
+        TestRides half = ride("half", "2026-03-01T08:00:00Z", 35.6).salvagedFrom("the end is missing");
+        TestRides quarter = ride("quarter", "2026-03-01T08:00:00Z", 17).salvagedFrom("the end is missing");
+        assertEquals(List.of(Verdict.COUNTED, Verdict.TWIN, Verdict.TWIN), verdicts(bikes(), whole, half, quarter));
+        assertEquals(List.of(Verdict.COUNTED, Verdict.TWIN), verdicts(bikes(), half, quarter));
+        TestRides other = ride("other", "2026-03-01T13:00:00Z", 80);
+        assertEquals(List.of(Verdict.COUNTED, Verdict.COUNTED), verdicts(bikes(), half, other));
     }
 
     @Test
@@ -227,5 +246,89 @@ class AttributionTest {
                         .findFirst()
                         .orElseThrow()
                         .bike());
+    }
+
+    private static double countedKm(List<AttributedRide> rides) {
+        return rides.stream()
+                        .filter(AttributedRide::counted)
+                        .mapToDouble(r -> r.filed().ride().distance().metres())
+                        .sum()
+                / 1000;
+    }
+
+    @Test
+    void aTwinOfATwinIsNotCountedBesideIt() {
+        TestRides fit = ride("fit", "2026-03-01T08:00:00Z", 100).lasting(10_800);
+        TestRides tcx = ride("tcx", "2026-03-01T08:00:01Z", 96).lasting(10_800).format(RideFormat.TCX);
+        TestRides gpx = ride("gpx", "2026-03-01T08:00:02Z", 92).lasting(10_800).format(RideFormat.GPX);
+        assertEquals(100, countedKm(attribute(bikes(), fit, tcx, gpx)), 1e-9);
+    }
+
+    @Test
+    void ridesSaidToRepeatEachOtherStillCountOnce() {
+        TestRides a = ride("a", "2026-03-01T08:00:00Z", 40);
+        TestRides b = ride("b", "2026-03-01T08:00:05Z", 40);
+        TestLedger l = bikes().add(new Event.TwinStated(a.id(), b.id()), new Event.TwinStated(b.id(), a.id()));
+        assertEquals(40, countedKm(attribute(l, a, b)), 1e-9);
+    }
+
+    @Test
+    void anOutingSaidToBeNoRideDoesNotComeBackThroughItsTwin() {
+        TestRides fit = ride("fit", "2026-03-01T08:00:00Z", 40);
+        TestRides gpx = ride("gpx", "2026-03-01T08:00:05Z", 40.2).format(RideFormat.GPX);
+        TestLedger l = bikes().add(new Event.RidesCounted(List.of(fit.id()), false));
+        assertEquals(0, countedKm(attribute(l, fit, gpx)), 1e-9);
+    }
+
+    @Test
+    void tracksOfOneFileThatFollowEachOtherAreNoTwins() throws RideFileException {
+        StringBuilder gpx = new StringBuilder("<gpx>");
+        Instant start = Instant.parse("2026-03-01T08:00:00Z");
+        for (int lap = 0; lap < 10; lap++) {
+            gpx.append("<trk><type>cycling</type><trkseg>");
+            for (int i = 0; i <= 100; i += 5) {
+                gpx.append("<trkpt lat=\"10\" lon=\"")
+                        .append(20 + i * 10 / 109_639.4)
+                        .append("\"><time>")
+                        .append(start.plusSeconds(lap * 101 + i))
+                        .append("</time></trkpt>");
+            }
+            gpx.append("</trkseg></trk>");
+        }
+        byte[] content = gpx.append("</gpx>").toString().getBytes(StandardCharsets.UTF_8);
+        List<FiledRide> laps = RideFiles.decode(content, Instant.parse("2027-01-01T00:00:00Z")).activities().stream()
+                .map(r -> new FiledRide(r, List.of("/rides/laps.gpx")))
+                .toList();
+        assertEquals(10, countedKm(Attribution.of(bikes().ledger(), laps)), 0.1);
+    }
+
+    @Test
+    void whatWasSalvagedOfARideIsATwinOfTheWholeOne() throws Exception {
+        byte[] whole = Files.readAllBytes(Path.of("fixtures/season/rides/computer/2026-03-15-1000.fit"));
+        byte[] cut = Arrays.copyOf(whole, whole.length * 6 / 10);
+        List<FiledRide> both = new ArrayList<>();
+        double km = 0;
+        for (byte[] content : List.of(whole, cut)) {
+            for (Ride r : RideFiles.decode(content, Instant.parse("2027-01-01T00:00:00Z"))
+                    .activities()) {
+                both.add(new FiledRide(r, List.of("/rides/x.fit")));
+                km = Math.max(km, r.distance().metres() / 1000);
+            }
+        }
+        both.sort(Comparator.comparing((FiledRide f) -> f.ride().start()));
+        assertEquals(2, both.size());
+        assertEquals(km, countedKm(Attribution.of(bikes().ledger(), both)), 1e-9);
+    }
+
+    @Test
+    void aRunThatOneRecordingNamesIsNoRideByTheSpeedOfAnother() {
+        TestRides fit =
+                ride("fit", "2026-03-01T08:00:00Z", 10).lasting(3300).speed(3).sport("running", "", Kind.OTHER, false);
+        TestRides gpx = ride("gpx", "2026-03-01T08:00:05Z", 10)
+                .lasting(3300)
+                .speed(3)
+                .format(RideFormat.GPX)
+                .sport("", "", Kind.UNSTATED, false);
+        assertEquals(0, countedKm(attribute(bikes(), fit, gpx)), 1e-9);
     }
 }

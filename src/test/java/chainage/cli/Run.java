@@ -23,6 +23,7 @@ record Run(int code, String out, String err) {
                 new PrintWriter(out),
                 new PrintWriter(err),
                 false,
+                80,
                 Map.of(),
                 Clock.fixed(Instant.parse("2026-11-01T12:00:00Z"), ZoneOffset.UTC));
         int code = Main.run(terminal, args);

@@ -96,6 +96,7 @@ class SessionsTest {
                 new PrintWriter(out),
                 new PrintWriter(err),
                 false,
+                80,
                 Map.of(),
                 Clock.fixed(Instant.parse("2026-06-01T12:00:00Z"), ZoneOffset.UTC));
         int code = Main.run(terminal, args.toArray(String[]::new));

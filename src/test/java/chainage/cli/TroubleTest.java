@@ -103,6 +103,7 @@ class TroubleTest {
                 new java.io.PrintWriter(new java.io.StringWriter()),
                 new java.io.PrintWriter(new java.io.StringWriter()),
                 false,
+                80,
                 java.util.Map.of(),
                 java.time.Clock.systemUTC())));
     }
