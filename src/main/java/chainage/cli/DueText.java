@@ -36,9 +36,9 @@ final class DueText {
                 .left("PRODUCT")
                 .right("USED")
                 .right("LEFT")
-                .whole("TREAT BY")
+                .whole("TREAT")
                 .right("WORN %")
-                .whole("REPLACE BY");
+                .whole("REPLACE");
         for (Standing s : shown) {
             boolean treat = s.treatment().used() >= 1;
             table.row(
@@ -46,11 +46,11 @@ final class DueText {
                     s.bike() == null ? "shelf" : s.bike(),
                     s.exposure().product().product(),
                     Words.percent(s.treatment().used()),
-                    words.left(s.treatment().leftMetres().likely()),
+                    words.leftWhole(s.treatment().leftMetres().likely()),
                     treat && s.bike() == null ? "before use" : words.due(s.treatOn(), treat),
                     Words.elongation(s.wear().elongationPercent().likely()) + "/"
                             + Words.elongation(s.wear().limitPercent()),
-                    words.due(s.replaceOn(), s.wear().used() >= 1));
+                    words.dueRoughly(s.replaceOn(), s.wear().used() >= 1, picture.at()));
         }
         table.print(out, desk.columns());
         out.println();
@@ -89,8 +89,8 @@ final class DueText {
                             ? ": replace it now."
                             : s.replaceOn() == null
                                     ? "."
-                                    : ": replace it about "
-                                            + words.date(s.replaceOn().likely()) + ".");
+                                    : ": replace it about " + words.dueRoughly(s.replaceOn(), false, picture.at())
+                                            + ".");
         }
         if (s.treatment().lifeMetres() == null) {
             return "Nearest its limit: " + name + ", " + where + ". It runs untreated: treat it now.";

@@ -9,7 +9,7 @@ import java.util.Map;
 /** Rows in columns: text to the left, figures to the right, two spaces between, long names cut to fit a line. */
 final class Table {
     private static final int NARROWEST = 6;
-    private static final int NOTE_INDENT = 6;
+    private static final int NOTE_INDENT = 4;
 
     private final List<String> heads = new ArrayList<>();
     private final List<Boolean> right = new ArrayList<>();
@@ -101,9 +101,9 @@ final class Table {
     }
 
     private static int total(int[] widths) {
-        int sum = 0;
+        int sum = 2 * (widths.length - 1);
         for (int w : widths) {
-            sum += w + 2;
+            sum += w;
         }
         return sum;
     }
@@ -120,7 +120,7 @@ final class Table {
                 cell = cell.substring(0, cell.offsetByCodePoints(0, widths[i] - 1)) + "…";
             }
             String pad = " ".repeat(widths[i] - length(cell));
-            b.append("  ").append(right.get(i) ? pad + cell : cell + pad);
+            b.append(i == 0 ? "" : "  ").append(right.get(i) ? pad + cell : cell + pad);
         }
         out.println(b.toString().stripTrailing());
     }

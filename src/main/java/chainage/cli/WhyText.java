@@ -92,7 +92,7 @@ final class WhyText {
                     + ", counting as " + words.distance(s.treatment().exposureMetres()) + " of "
                     + words.distance(life.likely()) + " = "
                     + Words.percent(s.treatment().exposureMetres() / life.likely()) + ", left "
-                    + words.distance(life.likely() - s.treatment().exposureMetres()));
+                    + words.left(life.likely() - s.treatment().exposureMetres()));
             lines.addAll(factors(picture.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
         }
         if (s.bike() != null && s.treatment().used() < 1) {
@@ -136,7 +136,8 @@ final class WhyText {
                         : "(" + Words.number(1 - c.share()) + " + " + Words.number(c.share()) + " × "
                                 + Words.number(moisture) + ")";
         String dirty = grit == 1 ? "" : Words.number(grit);
-        return wet.isEmpty() || dirty.isEmpty() ? wet + dirty : wet + " × " + dirty;
+        // A single factor stands in the row already.
+        return wet.isEmpty() || dirty.isEmpty() ? (wet.startsWith("(") ? wet : "") : wet + " × " + dirty;
     }
 
     private static String dates(String what, @Nullable Dates d, Words words) {

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.standing.Dates;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -32,8 +33,17 @@ record Words(boolean imperial, ZoneId zone) {
 
     /** What is left, or by how much a limit is passed. */
     String left(double metres) {
-        String d = distance(Math.abs(metres));
-        return metres < 0 && !d.startsWith("0 ") ? d + " over" : d;
+        return over(metres, distance(Math.abs(metres)));
+    }
+
+    /** The same in whole kilometres or miles with a sign, for a table. */
+    String leftWhole(double metres) {
+        long v = Math.round(metres / (imperial ? METRES_PER_MILE : 1000));
+        return v + (imperial ? " mi" : " km");
+    }
+
+    private static String over(double metres, String distance) {
+        return metres < 0 && !distance.startsWith("0 ") ? distance + " over" : distance;
     }
 
     static String percent(double share) {
@@ -69,6 +79,14 @@ record Words(boolean imperial, ZoneId zone) {
             return "now";
         }
         return dates == null ? "–" : date(dates.likely());
+    }
+
+    /** The same for a date that may be years ahead: then only its month, since no day can be meant. */
+    String dueRoughly(@Nullable Dates dates, boolean due, Instant now) {
+        String date = due(dates, due);
+        boolean far =
+                !due && dates != null && Duration.between(now, dates.likely()).toDays() > 365;
+        return far ? date.substring(0, 7) : date;
     }
 
     static String count(long n, String one, String many) {

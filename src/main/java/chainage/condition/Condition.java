@@ -24,8 +24,10 @@ public record Condition(Moisture moisture, double share, Grit grit, String moist
         return moisture == Moisture.WET ? share : 0;
     }
 
-    /** Both sources in one phrase. */
+    /** Both sources in one phrase; where only one speaks, only that one. */
     public String from() {
-        return moistureFrom.equals(gritFrom) ? moistureFrom : moistureFrom + "; " + gritFrom;
+        return moistureFrom.equals(gritFrom) || gritFrom.equals(Conditions.NOTHING)
+                ? moistureFrom
+                : moistureFrom.equals(Conditions.NOTHING) ? gritFrom : moistureFrom + "; " + gritFrom;
     }
 }

@@ -40,6 +40,9 @@ public final class Conditions {
     private static final Set<String> LOOSE =
             Set.of("gravel_cycling", "mountain", "cyclocross", "downhill", "e_bike_mountain", "mixed_surface", "bmx");
 
+    /** The source of what is only assumed. */
+    static final String NOTHING = "nothing says otherwise";
+
     private record Wetness(Moisture moisture, double share, String from) {}
 
     private Conditions() {}
@@ -68,11 +71,7 @@ public final class Conditions {
                 ? Grit.CLEAN
                 : wetness.moisture() == Moisture.WET && wetness.share() >= 0.5 ? Grit.GRITTY : Grit.DUSTY;
         return new Condition(
-                wetness.moisture(),
-                wetness.share(),
-                grit,
-                wetness.from(),
-                loose ? "sub-sport " + subSport : "nothing says otherwise");
+                wetness.moisture(), wetness.share(), grit, wetness.from(), loose ? "sub-sport " + subSport : NOTHING);
     }
 
     private static Optional<Wetness> flaggedMoisture(Ledger ledger, List<FiledRide> recordings) {
@@ -91,7 +90,7 @@ public final class Conditions {
             String subSport = ride.activity().subSport();
             return new Wetness(Moisture.INDOOR, 1, subSport.isEmpty() ? "indoor" : "sub-sport " + subSport);
         }
-        return new Wetness(Moisture.DRY, 1, "nothing says otherwise");
+        return new Wetness(Moisture.DRY, 1, NOTHING);
     }
 
     /** Each current report holds until the next one; the first one also for the time before it. */
