@@ -10,235 +10,112 @@ import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
-/** Rides made by hand: start from a plain one and change what matters to the test. */
-public record TestRides(
-        String name,
-        RideFormat format,
-        Instant start,
-        double seconds,
-        double metres,
-        Ride.Activity activity,
-        double medianSpeed,
-        List<Ride.Device> devices,
-        List<Ride.WeatherReport> weather,
-        Pedalling pedalling,
-        int samples,
-        List<String> paths,
-        @Nullable String salvaged) {
+/** Rides made by hand: start from a plain one and change what matters to the test. Each change gives a new one. */
+public final class TestRides implements Cloneable {
+    private final String name;
+    private final Instant start;
+    private RideFormat format = RideFormat.FIT;
+    private double seconds;
+    private double metres;
+    private Ride.Activity activity = new Ride.Activity("cycling", "", Ride.Activity.Kind.CYCLING, false);
+    private double medianSpeed = 8;
+    private List<Ride.Device> devices = List.of();
+    private List<Ride.WeatherReport> weather = List.of();
+    private Pedalling pedalling = Pedalling.NONE;
+    private int samples = 1000;
+    private List<String> paths;
+    private @Nullable String salvaged;
 
-    /** A FIT road ride at 8 m/s. */
+    private TestRides(String name, Instant start, double metres) {
+        this.name = name;
+        this.start = start;
+        this.metres = metres;
+        this.seconds = metres / 8;
+        this.paths = List.of("/rides/" + name + ".fit");
+    }
+
+    /** A FIT road ride at 8 m/s; its digest comes from its name. */
     public static TestRides ride(String name, String start, double km) {
-        return new TestRides(
-                name,
-                RideFormat.FIT,
-                Instant.parse(start),
-                km * 1000 / 8,
-                km * 1000,
-                new Ride.Activity("cycling", "", Ride.Activity.Kind.CYCLING, false),
-                8,
-                List.of(),
-                List.of(),
-                Pedalling.NONE,
-                1000,
-                List.of("/rides/" + name + ".fit"),
-                null);
+        return new TestRides(name, Instant.parse(start), km * 1000);
+    }
+
+    private TestRides but(Consumer<TestRides> change) {
+        try {
+            TestRides copy = (TestRides) clone();
+            change.accept(copy);
+            return copy;
+        } catch (CloneNotSupportedException e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    public Instant start() {
+        return start;
+    }
+
+    public double seconds() {
+        return seconds;
+    }
+
+    public double metres() {
+        return metres;
     }
 
     public TestRides format(RideFormat f) {
-        return new TestRides(
-                name,
-                f,
-                start,
-                seconds,
-                metres,
-                activity,
-                medianSpeed,
-                devices,
-                weather,
-                pedalling,
-                samples,
-                paths,
-                salvaged);
+        return but(r -> r.format = f);
     }
 
     public TestRides sport(String sport, String subSport, Ride.Activity.Kind kind, boolean indoor) {
-        Ride.Activity a = new Ride.Activity(sport, subSport, kind, indoor);
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                a,
-                medianSpeed,
-                devices,
-                weather,
-                pedalling,
-                samples,
-                paths,
-                salvaged);
+        return but(r -> r.activity = new Ride.Activity(sport, subSport, kind, indoor));
     }
 
     public TestRides speed(double metresPerSecond) {
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                activity,
-                metresPerSecond,
-                devices,
-                weather,
-                pedalling,
-                samples,
-                paths,
-                salvaged);
+        return but(r -> r.medianSpeed = metresPerSecond);
     }
 
     public TestRides lasting(double newSeconds) {
-        return new TestRides(
-                name,
-                format,
-                start,
-                newSeconds,
-                metres,
-                activity,
-                medianSpeed,
-                devices,
-                weather,
-                pedalling,
-                samples,
-                paths,
-                salvaged);
-    }
-
-    public TestRides sensor(String type, String serial) {
-        List<Ride.Device> more = new ArrayList<>(devices);
-        more.add(new Ride.Device(type, serial));
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                activity,
-                medianSpeed,
-                more,
-                weather,
-                pedalling,
-                samples,
-                paths,
-                salvaged);
-    }
-
-    public TestRides weather(String at, boolean current, String condition) {
-        List<Ride.WeatherReport> more = new ArrayList<>(weather);
-        more.add(new Ride.WeatherReport(Instant.parse(at), current, condition, 10, Double.NaN));
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                activity,
-                medianSpeed,
-                devices,
-                more,
-                pedalling,
-                samples,
-                paths,
-                salvaged);
-    }
-
-    public TestRides pedalled(Pedalling p) {
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                activity,
-                medianSpeed,
-                devices,
-                weather,
-                p,
-                samples,
-                paths,
-                salvaged);
-    }
-
-    public TestRides path(String path) {
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                activity,
-                medianSpeed,
-                devices,
-                weather,
-                pedalling,
-                samples,
-                List.of(path),
-                salvaged);
-    }
-
-    public TestRides dense(int newSamples) {
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                activity,
-                medianSpeed,
-                devices,
-                weather,
-                pedalling,
-                newSamples,
-                paths,
-                salvaged);
+        return but(r -> r.seconds = newSeconds);
     }
 
     public TestRides over(double newMetres) {
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                newMetres,
-                activity,
-                medianSpeed,
-                devices,
-                weather,
-                pedalling,
-                samples,
-                paths,
-                salvaged);
+        return but(r -> r.metres = newMetres);
+    }
+
+    public TestRides sensor(String type, String serial) {
+        return but(r -> r.devices = plus(r.devices, new Ride.Device(type, serial)));
+    }
+
+    public TestRides weather(String at, boolean current, String condition) {
+        return but(r -> r.weather =
+                plus(r.weather, new Ride.WeatherReport(Instant.parse(at), current, condition, 10, Double.NaN)));
+    }
+
+    public TestRides pedalled(Pedalling p) {
+        return but(r -> r.pedalling = p);
+    }
+
+    public TestRides path(String path) {
+        return but(r -> r.paths = List.of(path));
+    }
+
+    public TestRides dense(int newSamples) {
+        return but(r -> r.samples = newSamples);
     }
 
     public TestRides salvagedFrom(String lost) {
-        return new TestRides(
-                name,
-                format,
-                start,
-                seconds,
-                metres,
-                activity,
-                medianSpeed,
-                devices,
-                weather,
-                pedalling,
-                samples,
-                paths,
-                lost);
+        return but(r -> r.salvaged = lost);
     }
 
-    /** The ride, filed under its path; its digest comes from its name. */
+    private static <T> List<T> plus(List<T> list, T more) {
+        List<T> longer = new ArrayList<>(list);
+        longer.add(more);
+        return longer;
+    }
+
+    /** The ride, filed under its path. */
     public FiledRide filed() {
         ContentDigest digest = ContentDigest.of(name.getBytes(StandardCharsets.UTF_8));
         Ride ride = new Ride(

@@ -15,17 +15,17 @@ import java.util.Map;
  * @param err what it said beside that
  */
 record Run(int code, String out, String err) {
-    /** Runs it in UTC at noon of 2026-11-01. */
+    /** Runs it in UTC at noon of 2026-11-01, in eighty columns. */
     static Run of(String... args) {
+        return at(Instant.parse("2026-11-01T12:00:00Z"), args);
+    }
+
+    /** Runs it in UTC at an instant, in eighty columns. */
+    static Run at(Instant now, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         Terminal terminal = new Terminal(
-                new PrintWriter(out),
-                new PrintWriter(err),
-                false,
-                80,
-                Map.of(),
-                Clock.fixed(Instant.parse("2026-11-01T12:00:00Z"), ZoneOffset.UTC));
+                new PrintWriter(out), new PrintWriter(err), false, 80, Map.of(), Clock.fixed(now, ZoneOffset.UTC));
         int code = Main.run(terminal, args);
         return new Run(code, out.toString(), err.toString());
     }

@@ -4,19 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
-import java.time.Clock;
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -90,21 +85,12 @@ class SessionsTest {
         List<String> args =
                 new ArrayList<>(List.of("--ledger", dir.resolve("ledger.sqlite").toString()));
         args.addAll(words(command, dir));
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        Terminal terminal = new Terminal(
-                new PrintWriter(out),
-                new PrintWriter(err),
-                false,
-                80,
-                Map.of(),
-                Clock.fixed(Instant.parse("2026-06-01T12:00:00Z"), ZoneOffset.UTC));
-        int code = Main.run(terminal, args.toArray(String[]::new));
+        Run run = Run.at(Instant.parse("2026-06-01T12:00:00Z"), args.toArray(String[]::new));
         StringBuilder said = new StringBuilder();
-        out.toString().lines().forEach(l -> said.append(l.isEmpty() ? "." : l).append('\n'));
-        err.toString().lines().forEach(l -> said.append("! ").append(l).append('\n'));
-        if (code != 0) {
-            said.append("[").append(code).append("]\n");
+        run.out().lines().forEach(l -> said.append(l.isEmpty() ? "." : l).append('\n'));
+        run.err().lines().forEach(l -> said.append("! ").append(l).append('\n'));
+        if (run.code() != 0) {
+            said.append("[").append(run.code()).append("]\n");
         }
         return said.toString().replace(dir.toString(), "DIR");
     }
