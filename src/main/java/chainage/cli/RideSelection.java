@@ -29,6 +29,11 @@ final class RideSelection {
         this.today = LocalDate.ofInstant(now, zone);
     }
 
+    /** True for an id or the beginning of one. */
+    static boolean isId(String word) {
+        return word.toLowerCase(Locale.ROOT).matches("[0-9a-f]{" + SHORTEST_ID + ",10}");
+    }
+
     /**
      * The rides meant, by start. A twin stands for the ride that is counted in its place.
      *
@@ -75,7 +80,7 @@ final class RideSelection {
     }
 
     private List<AttributedRide> byId(String t, boolean all) {
-        if (!t.matches("[0-9a-f]{" + SHORTEST_ID + ",10}")) {
+        if (!isId(t)) {
             throw CliError.usage("\"" + Words.safe(t) + "\" names no ride", FORMS);
         }
         List<AttributedRide> fits =

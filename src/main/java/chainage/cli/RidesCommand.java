@@ -21,7 +21,7 @@ import picocli.CommandLine.Parameters;
             "  chainage rides 2026-05-01..2026-05-31",
             "  chainage rides --chain Moss",
             "  chainage rides --unattributed",
-            "  chainage rides --all --why    (twins and other activities too, with the reasons)"
+            "  chainage rides --all --why    (other activities too, with the reasons)"
         })
 final class RidesCommand extends Action {
     @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, ranges, last (default: all)")
@@ -41,7 +41,7 @@ final class RidesCommand extends Action {
     @Option(names = "--guessed", description = "only rides whose file states no sport, counted by their speed")
     boolean guessed;
 
-    @Option(names = "--all", description = "twins and activities that are no rides as well")
+    @Option(names = "--all", description = "activities that are no rides as well")
     boolean all;
 
     @Option(names = "--why", description = "show what each verdict rests on")
@@ -55,9 +55,9 @@ final class RidesCommand extends Action {
         String onChain = chain == null ? null : Names.chain(picture.ledger(), chain);
         List<AttributedRide> rides = (selectors.isEmpty()
                         ? picture.rides()
-                        : desk.rides(picture).select(selectors, onBike, all))
+                        : desk.rides(picture).select(selectors, onBike, all || !selectors.contains("last")))
                 .stream()
-                        .filter(r -> all || r.counted())
+                        .filter(r -> all || byId() || r.verdict() != AttributedRide.Verdict.NOT_A_RIDE)
                         .filter(r -> onBike == null || onBike.equals(r.bike()))
                         .filter(r -> onChain == null || onChain.equals(r.chain()))
                         .filter(r -> !guessed || isGuessed(r))
@@ -75,6 +75,11 @@ final class RidesCommand extends Action {
         }
         print(desk, picture, rides);
         return ExitCode.OK.code();
+    }
+
+    /** What is named by its id is shown whatever it is. */
+    private boolean byId() {
+        return !selectors.isEmpty() && selectors.stream().allMatch(RideSelection::isId);
     }
 
     private void print(Desk desk, Picture picture, List<AttributedRide> rides) {
