@@ -5,6 +5,7 @@ import chainage.ledger.Installation;
 import chainage.ledger.Rule;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -55,7 +56,7 @@ final class BikeCommand extends Action {
         return picture.ledger()
                 .rules(Rule.Otherwise.class)
                 .map(Rule::bike)
-                .filter(java.util.Objects::nonNull)
+                .filter(Objects::nonNull)
                 .findFirst()
                 .orElse(null);
     }
@@ -125,7 +126,7 @@ final class BikeCommand extends Action {
         Plan plan(Picture before) {
             String bike = Names.bike(before.ledger(), name);
             Event.BikeDescribed was =
-                    java.util.Objects.requireNonNull(before.ledger().bikes().get(bike));
+                    Objects.requireNonNull(before.ledger().bikes().get(bike));
             Event.BikeDescribed now = described(bike, was);
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();

@@ -5,7 +5,9 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
@@ -21,7 +23,7 @@ final class Json {
         if (value instanceof Json j) {
             fields.put(name, j.fields);
         } else if (value instanceof Iterable<?> i) {
-            java.util.List<@Nullable Object> list = new java.util.ArrayList<>();
+            List<@Nullable Object> list = new ArrayList<>();
             for (Object o : i) {
                 list.add(o instanceof Json j ? j.fields : o);
             }

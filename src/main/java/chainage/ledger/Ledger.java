@@ -31,6 +31,7 @@ public final class Ledger {
             .thenComparing(Entry::number);
 
     private final List<Entry> inForce;
+    private final List<Entry> byTime;
     private final SortedMap<String, Event.BikeDescribed> bikes = new TreeMap<>();
     private final SortedMap<String, Event.ChainDescribed> chains = new TreeMap<>();
     private final SortedMap<String, Event.ProductDescribed> products = new TreeMap<>();
@@ -49,6 +50,7 @@ public final class Ledger {
 
     private Ledger(List<Entry> inForce) {
         this.inForce = inForce;
+        this.byTime = inForce.stream().sorted(BY_TIME).toList();
         for (Entry e : inForce) {
             take(e.event());
         }
@@ -294,7 +296,7 @@ public final class Ledger {
      */
     public Optional<Event.Remarked> noiseSinceTreatment(String chain) {
         Event.Remarked noise = null;
-        for (Entry e : inForce.stream().sorted(BY_TIME).toList()) {
+        for (Entry e : byTime) {
             if (e.event() instanceof Event.Treated t && t.chain().equals(chain)) {
                 noise = null;
             } else if (e.event() instanceof Event.Remarked r
