@@ -87,7 +87,7 @@ public final class Findings {
             return;
         }
         Ride.@Nullable Distance distance =
-                Distances.choose(s.metres(), d.activity(), t, Math.max(elapsed, t.elapsedSeconds()), remarks);
+                Distances.choose(s, d.activity(), t, Math.max(elapsed, t.elapsedSeconds()), remarks);
         if (distance == null) {
             String what = name(d) + " with an impossible distance of " + Math.round(s.metres()) + " m";
             pass(d.session(), !other, what, other ? "" : "correct the distance in the file, or export it again");

@@ -37,7 +37,7 @@ final class PartMessages implements MesgListener {
     private String workoutNotes = "";
     private @Nullable String broken;
     private boolean torn;
-    private double lapMetres;
+    private final Laps laps = new Laps();
 
     @Override
     public void onMesg(Mesg m) {
@@ -59,8 +59,7 @@ final class PartMessages implements MesgListener {
             case MesgNum.FILE_ID -> fileId(m);
             case MesgNum.LAP -> {
                 lapSport = lapSport.or(Sports.stated(m, LapMesg.SportFieldNum, LapMesg.SubSportFieldNum));
-                double metres = Fields.number(m, LapMesg.TotalDistanceFieldNum);
-                lapMetres += metres > 0 ? metres : 0;
+                laps.add(m);
             }
             case MesgNum.SPORT -> {
                 sport = sport.or(Sports.stated(m, SportMesg.SportFieldNum, SportMesg.SubSportFieldNum));
@@ -101,9 +100,9 @@ final class PartMessages implements MesgListener {
         return torn;
     }
 
-    /** True when the part is, or may be, an activity and holds a session or a time ridden through. */
+    /** True when the part is, or may be, an activity and holds a session, a lap or a time ridden through. */
     boolean isActivity() {
-        return otherType().isEmpty() && (!sessions.isEmpty() || datedRecords > 1);
+        return otherType().isEmpty() && (!sessions.isEmpty() || datedRecords > 1 || laps.ridden());
     }
 
     /** The part's kind where it states one and it is no activity; else empty. */
@@ -134,8 +133,13 @@ final class PartMessages implements MesgListener {
         return recordCount;
     }
 
-    double lapMetres() {
-        return lapMetres;
+    /** True when the records span a time. */
+    boolean timed() {
+        return datedRecords > 1;
+    }
+
+    Laps laps() {
+        return laps;
     }
 
     /** The sport of a session that states none itself. */

@@ -14,6 +14,10 @@ import org.jspecify.annotations.Nullable;
  * @param profileName the device's name for the sport profile; empty when not given
  */
 record SessionFacts(Stated stated, Sports.Stated sport, String profileName) {
+    SessionFacts with(Stated other) {
+        return new SessionFacts(other, sport, profileName);
+    }
+
     static SessionFacts of(Mesg m) {
         double elapsed = Fields.number(m, SessionMesg.TotalElapsedTimeFieldNum);
         double timer = Fields.number(m, SessionMesg.TotalTimerTimeFieldNum);
@@ -22,6 +26,7 @@ record SessionFacts(Stated stated, Sports.Stated sport, String profileName) {
                 elapsed,
                 timer,
                 Fields.number(m, SessionMesg.TotalDistanceFieldNum),
+                Double.NaN,
                 Fields.number(m, SessionMesg.AvgPowerFieldNum),
                 Fields.number(m, SessionMesg.TotalAscentFieldNum));
         return new SessionFacts(

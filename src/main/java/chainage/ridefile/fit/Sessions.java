@@ -11,10 +11,8 @@ import com.garmin.fit.MesgListener;
 import com.garmin.fit.MesgNum;
 import com.garmin.fit.RecordMesg;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
@@ -26,32 +24,43 @@ final class Sessions {
     static int settle(byte[] content, FitParts.Part part, PartMessages messages, int from, Findings findings) {
         List<SessionFacts> sessions = messages.sessions();
         if (sessions.isEmpty()) {
-            List<String> remarks = new ArrayList<>(List.of("no session summary: built from the records"));
-            SessionFacts none = new SessionFacts(Stated.NOTHING, Sports.Stated.NOTHING, "");
-            findings.add(draft(messages, none, messages.fold(), from, remarks));
+            String built = "no session summary: built from the " + (messages.timed() ? "records" : "laps");
+            SessionFacts none = new SessionFacts(unsummed(messages), Sports.Stated.NOTHING, "");
+            findings.add(draft(messages, none, messages.fold(), from, List.of(built)));
             return from + 1;
         }
         if (sessions.size() == 1) {
-            List<String> remarks = new ArrayList<>();
-            remarkLaps(messages, sessions.get(0), remarks);
-            findings.add(draft(messages, sessions.get(0), messages.fold(), from, remarks));
+            SessionFacts s = sessions.get(0);
+            Stated stated = messages.timed()
+                    ? s.stated().withLapMetres(messages.laps().metres())
+                    : messages.laps().complete(s.stated());
+            findings.add(draft(messages, s.with(stated), messages.fold(), from, List.of()));
             return from + 1;
         }
         // Summaries may stand before or after the records, so the records are dealt out in a second pass.
         Dealer dealer = new Dealer(sessions);
         PartDecoder.run(content, part, dealer);
         for (int i = 0; i < sessions.size(); i++) {
-            findings.add(draft(messages, sessions.get(i), dealer.fold(i), from + i, List.of()));
+            SessionFacts s = sessions.get(i);
+            Stated stated = s.stated().withLapMetres(dealer.laps(i).metres());
+            findings.add(draft(messages, s.with(stated), dealer.fold(i), from + i, List.of()));
         }
         return from + sessions.size();
     }
 
-    private static void remarkLaps(PartMessages messages, SessionFacts session, List<String> remarks) {
-        double metres = session.stated().metres();
-        double laps = messages.lapMetres();
-        if (metres > 0 && laps > 0 && Math.abs(metres - laps) > 0.02 * Math.max(metres, laps)) {
-            remarks.add(String.format(Locale.ROOT, "laps add up to %.0f m, the session says %.0f m", laps, metres));
+    /**
+     * A summary in place of one that is missing. The records say best when it was; laps only speak of the part before
+     * the last of them closed.
+     */
+    private static Stated unsummed(PartMessages messages) {
+        if (!messages.timed()) {
+            return messages.laps().stated();
         }
+        RideFold.Totals t = messages.fold().totals();
+        Stated laps = messages.laps().stated();
+        double timer = t.movingSeconds() == 0 ? laps.timerSeconds() : Double.NaN;
+        double elapsed = timer > 0 ? Math.max(timer, t.elapsedSeconds()) : Double.NaN;
+        return new Stated(null, elapsed, timer, Double.NaN, laps.lapMetres(), Double.NaN, Double.NaN);
     }
 
     private static Draft draft(
@@ -88,6 +97,7 @@ final class Sessions {
         private final List<SessionFacts> sessions;
         private final Map<Integer, RideFold> folds = new HashMap<>();
         private final Map<Integer, RecordReader> readers = new HashMap<>();
+        private final Map<Integer, Laps> laps = new HashMap<>();
         private int current;
         private double odometer;
 
@@ -100,6 +110,10 @@ final class Sessions {
             return folds.computeIfAbsent(session, i -> new RideFold(odometer));
         }
 
+        Laps laps(int session) {
+            return laps.computeIfAbsent(session, i -> new Laps());
+        }
+
         private RecordReader reader(int session) {
             return readers.computeIfAbsent(session, i -> new RecordReader(fold(i)));
         }
@@ -108,6 +122,9 @@ final class Sessions {
         public void onMesg(Mesg m) {
             if (m.getNum() == MesgNum.RECORD) {
                 deal(m);
+            } else if (m.getNum() == MesgNum.LAP) {
+                long start = Laps.start(m, 0);
+                laps(start == Sample.NO_TIME ? current : owner(start)).add(m);
             } else if (m.getNum() == MesgNum.EVENT) {
                 // Applies from here on, in whichever session that is.
                 reader(current).event(m);

@@ -180,6 +180,7 @@ final class TcxActivity {
                         lapSeconds,
                         lapMetres,
                         Double.NaN,
+                        Double.NaN,
                         Double.NaN),
                 fold,
                 activity(),

@@ -16,6 +16,7 @@ import com.garmin.fit.DeveloperDataIdMesg;
 import com.garmin.fit.DeveloperField;
 import com.garmin.fit.FieldDescriptionMesg;
 import com.garmin.fit.FitBaseType;
+import com.garmin.fit.LapMesg;
 import com.garmin.fit.RecordMesg;
 import com.garmin.fit.SourceType;
 import com.garmin.fit.Sport;
@@ -501,5 +502,106 @@ class FitReaderTest {
         assertEquals(List.of(), decoded.activities());
         assertEquals(
                 List.of(new Decoded.Passed(0, false, "a FIT file of type workout, no activity", "")), decoded.passed());
+    }
+
+    private static LapMesg lap(Instant from, double seconds, double metres) {
+        LapMesg lap = new LapMesg();
+        lap.setTimestamp(FitFixture.time(from.plusSeconds((long) seconds)));
+        lap.setStartTime(FitFixture.time(from));
+        lap.setTotalElapsedTime((float) seconds);
+        lap.setTotalTimerTime((float) seconds);
+        lap.setTotalDistance((float) metres);
+        lap.setSport(Sport.CYCLING);
+        return lap;
+    }
+
+    @Test
+    void lapsWithoutASessionAreARide() throws RideFileException {
+        Ride ride = only(FitFixture.activity()
+                .write(lap(START, 1800, 12_000))
+                .write(lap(START.plusSeconds(1900), 1700, 13_000))
+                .bytes());
+        assertEquals(START, ride.start());
+        assertEquals(3600, ride.elapsedSeconds());
+        assertEquals(3500, ride.movingSeconds());
+        assertEquals(new Ride.Distance(25_000, MetresFrom.DEVICE_TOTAL), ride.distance());
+        assertEquals(Kind.CYCLING, ride.activity().kind());
+        assertEquals(
+                List.of(
+                        "no session summary: built from the laps",
+                        "no total and no odometer: the laps' 25000 m are used"),
+                ride.remarks());
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+            # case                             | session | odometer | laps  | positions | metres | from
+            laps before nothing                | -       | 0        | 12000 | 0         | 12000  | DEVICE_TOTAL
+            laps beside a total of nothing     | 0       | 0        | 12000 | 0         | 12000  | DEVICE_TOTAL
+            laps before positions              | -       | 0        | 12000 | 14360     | 12000  | DEVICE_TOTAL
+            laps that lack most of the way     | -       | 0        | 4000  | 14360     | 14360  | POSITIONS
+            odometer before laps               | -       | 14360    | 4000  | 0         | 14360  | DEVICE_ODOMETER
+            odometer before positions          | -       | 13000    | 0     | 14360     | 13000  | DEVICE_ODOMETER
+            an odometer that stopped           | -       | 400      | 0     | 14360     | 14360  | POSITIONS
+            total before all                   | 15000   | 400      | 4000  | 14360     | 15000  | DEVICE_TOTAL
+            total, though the positions differ | 6000    | 6000     | 6000  | 14360     | 6000   | DEVICE_TOTAL
+            """)
+    void whichDistance(
+            String title,
+            Double session,
+            double odometer,
+            double laps,
+            double positions,
+            double metres,
+            MetresFrom from)
+            throws RideFileException {
+        FitFixture fit = FitFixture.activity();
+        // 360 records, 5 s apart, on the parallel of 10° north, where a degree of WGS84 is 109,639.4 m: pi/180 a
+        // cos(10°) / sqrt(1 - e² sin²(10°)).
+        for (int i = 0; i < 360; i++) {
+            double share = i / 359.0;
+            fit.record(START.plusSeconds(5L * i), r -> {
+                r.setHeartRate((short) 120);
+                if (odometer > 0) {
+                    r.setDistance((float) Math.min(odometer, share * 14_360));
+                }
+                if (positions > 0) {
+                    r.setPositionLat((int) (10 * 11_930_464.7));
+                    r.setPositionLong((int) ((20 + share * positions / 109_639.4) * 11_930_464.7));
+                }
+            });
+        }
+        if (laps > 0) {
+            fit.write(lap(START, 1795, laps));
+        }
+        if (session != null) {
+            fit.session(START, 1795, session, Sport.CYCLING, SubSport.ROAD);
+        }
+        Ride ride = only(fit.bytes());
+        assertEquals(from, ride.distance().from());
+        assertEquals(metres, ride.distance().metres(), 20);
+        assertEquals(1795, ride.elapsedSeconds());
+        boolean gross = session != null && session == 6000;
+        assertEquals(
+                gross,
+                ride.remarks().stream()
+                        .anyMatch(r -> r.startsWith("device total 6000 m used; its positions make 143")));
+        boolean stopped = from == MetresFrom.POSITIONS;
+        assertEquals(stopped, ride.remarks().stream().anyMatch(r -> r.startsWith("only ")));
+    }
+
+    @Test
+    void lapsAreDealtToTheirSessions() throws RideFileException {
+        Instant second = START.plusSeconds(2000);
+        Decoded decoded = decode(FitFixture.activity()
+                .write(lap(START, 1800, 12_000))
+                .write(lap(second, 900, 3_000))
+                .write(lap(second.plusSeconds(900), 900, 4_000))
+                .session(START, 1800, 0, Sport.CYCLING, SubSport.ROAD)
+                .session(second, 1800, 0, Sport.CYCLING, SubSport.ROAD)
+                .bytes());
+        assertEquals(
+                List.of(12_000.0, 7_000.0),
+                decoded.activities().stream().map(r -> r.distance().metres()).toList());
     }
 }
