@@ -50,6 +50,7 @@ public final class RideFold {
     private double clockJumpSeconds;
     private int backwards;
 
+    private final boolean paced;
     private double odometerLast;
     private long odometerAt = Sample.NO_TIME;
     private double odometer;
@@ -75,7 +76,20 @@ public final class RideFold {
      *     count began again
      */
     public RideFold(double odometerBefore) {
+        this(odometerBefore, false);
+    }
+
+    private RideFold(double odometerBefore, boolean paced) {
         this.odometerLast = odometerBefore;
+        this.paced = paced;
+    }
+
+    /**
+     * A fold that asks the positions for the pace before it asks the stated speed: for formats whose writers do not
+     * agree on the speed's unit.
+     */
+    public static RideFold pacedByPositions() {
+        return new RideFold(0, true);
     }
 
     /** The odometer's latest value; the start value while none has come. */
@@ -187,7 +201,8 @@ public final class RideFold {
 
     private void step(double dt, double speed, double pace, double metres, double cadence, double watts) {
         boolean brief = dt <= LONGEST_PEDALLED_STEP_SECONDS;
-        double v = brief && !isNaN(speed) ? speed : pace;
+        boolean ridden = pace >= 0 && !Double.isInfinite(pace);
+        double v = brief && !isNaN(speed) && !(paced && ridden) ? speed : pace;
         if (!(v >= 0) || Double.isInfinite(v)) {
             // Known at the next sample that has a distance; the time until then is of the same pace.
             undecided += dt;

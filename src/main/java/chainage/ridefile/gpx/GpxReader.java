@@ -6,6 +6,7 @@ import chainage.ride.Sample;
 import chainage.ridefile.Draft;
 import chainage.ridefile.Findings;
 import chainage.ridefile.RideFileException;
+import chainage.ridefile.SportWords;
 import chainage.ridefile.Stated;
 import chainage.ridefile.xml.Values;
 import chainage.ridefile.xml.XmlBrokenException;
@@ -104,7 +105,7 @@ public final class GpxReader {
     private final class Track {
         private final int place;
         private final Values values = new Values();
-        private final RideFold fold = new RideFold();
+        private final RideFold fold = RideFold.pacedByPositions();
         private String name = "";
         private String notes = "";
         private String type = "";
@@ -150,12 +151,18 @@ public final class GpxReader {
             double watts = Double.NaN;
             double cadence = Double.NaN;
             double celsius = Double.NaN;
+            boolean ownSpeed = false;
             int depth = in.depth();
             while (in.nextBelow(depth)) {
+                // Extensions may hold a time, a height or a speed of something else.
+                boolean own = in.depth() == depth + 1;
                 switch (in.name()) {
-                    case "time" -> millis = values.millis(in.text());
-                    case "ele" -> altitude = values.number(in.text());
-                    case "speed" -> speed = values.number(in.text());
+                    case "time" -> millis = own ? values.millis(in.text()) : millis;
+                    case "ele" -> altitude = own ? values.number(in.text()) : altitude;
+                    case "speed" -> {
+                        speed = own || !ownSpeed ? values.number(in.text()) : speed;
+                        ownSpeed |= own;
+                    }
                     case "power", "watts", "powerinwatts" -> watts = values.number(in.text());
                     case "cad", "cadence" -> cadence = values.number(in.text());
                     case "atemp", "temp", "temperature" -> celsius = values.number(in.text());

@@ -5,6 +5,7 @@ import chainage.ride.Ride.Activity.Kind;
 import chainage.ride.RideFold;
 import chainage.ride.Sample;
 import chainage.ridefile.Draft;
+import chainage.ridefile.SportWords;
 import chainage.ridefile.Stated;
 import chainage.ridefile.xml.Values;
 import chainage.ridefile.xml.XmlBrokenException;
@@ -13,7 +14,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -36,6 +36,7 @@ final class TcxActivity {
     private long lastMillis = Sample.NO_TIME;
     private double lapMetres = Double.NaN;
     private double lapSeconds = Double.NaN;
+    private int unmeasuredLaps;
     private boolean firstTrack;
     private int points;
 
@@ -45,7 +46,7 @@ final class TcxActivity {
     }
 
     void read() throws XmlBrokenException {
-        sport = in.attribute("sport").toLowerCase(Locale.ROOT);
+        sport = in.attribute("sport");
         int depth = in.depth();
         while (in.nextChild(depth)) {
             switch (in.name()) {
@@ -86,11 +87,16 @@ final class TcxActivity {
         long start = values.millis(in.attribute("starttime"));
         lapStart = lapStart == Sample.NO_TIME ? start : lapStart;
         firstTrack = true;
+        boolean measured = false;
         int depth = in.depth();
         while (in.nextChild(depth)) {
             switch (in.name()) {
                 case "totaltimeseconds" -> lapSeconds = plus(lapSeconds, values.number(in.text()));
-                case "distancemeters" -> lapMetres = plus(lapMetres, values.number(in.text()));
+                case "distancemeters" -> {
+                    double metres = values.number(in.text());
+                    measured |= !Double.isNaN(metres);
+                    lapMetres = plus(lapMetres, metres);
+                }
                 case "track" -> track();
                 case "notes" -> notes = (notes + " " + in.text()).strip();
                 default -> {
@@ -98,6 +104,7 @@ final class TcxActivity {
                 }
             }
         }
+        unmeasuredLaps += measured ? 0 : 1;
     }
 
     private static double plus(double sum, double value) {
@@ -128,11 +135,11 @@ final class TcxActivity {
         int depth = in.depth();
         while (in.nextBelow(depth)) {
             switch (in.name()) {
-                case "time" -> millis = values.millis(in.text());
+                case "time" -> millis = own(depth) ? values.millis(in.text()) : millis;
                 case "latitudedegrees" -> latitude = values.number(in.text());
                 case "longitudedegrees" -> longitude = values.number(in.text());
-                case "altitudemeters" -> altitude = values.number(in.text());
-                case "distancemeters" -> metres = values.number(in.text());
+                case "altitudemeters" -> altitude = own(depth) ? values.number(in.text()) : altitude;
+                case "distancemeters" -> metres = own(depth) ? values.number(in.text()) : metres;
                 case "speed" -> speed = values.number(in.text());
                 case "watts" -> watts = values.number(in.text());
                 case "cadence" -> cadence = values.number(in.text());
@@ -158,6 +165,11 @@ final class TcxActivity {
         lastMillis = millis == Sample.NO_TIME ? lastMillis : millis;
     }
 
+    /** True for a child of the element at {@code parent}, not one of its extensions. */
+    private boolean own(int parent) {
+        return in.depth() == parent + 1;
+    }
+
     private boolean soon(long millis) {
         return millis != Sample.NO_TIME
                 && lastMillis != Sample.NO_TIME
@@ -172,13 +184,18 @@ final class TcxActivity {
         if (totals.backwards() > 0) {
             remarks.add("steps back in time: " + totals.backwards());
         }
+        double metres = lapMetres;
+        if (unmeasuredLaps > 0 && totals.odometerMetres() > lapMetres) {
+            remarks.add("laps without a distance: " + unmeasuredLaps + "; the trackpoints' count is used");
+            metres = Double.NaN;
+        }
         return new Draft(
                 place,
                 new Stated(
                         stated == Sample.NO_TIME ? null : Instant.ofEpochMilli(stated),
                         elapsed(stated, totals, remarks),
                         lapSeconds,
-                        lapMetres,
+                        metres,
                         Double.NaN,
                         Double.NaN,
                         Double.NaN),
@@ -213,11 +230,8 @@ final class TcxActivity {
     }
 
     private Ride.Activity activity() {
-        Kind kind = switch (sport) {
-            case "" -> Kind.UNSTATED;
-            case "biking" -> Kind.CYCLING;
-            default -> Kind.OTHER;
-        };
-        return new Ride.Activity(sport, "", kind, false);
+        Ride.Activity activity = SportWords.activity(sport);
+        // The schema's word for all that is neither running nor biking.
+        return activity.sport().equals("other") ? new Ride.Activity(activity.sport(), "", Kind.OTHER, false) : activity;
     }
 }

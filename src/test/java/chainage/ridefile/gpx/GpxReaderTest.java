@@ -91,6 +91,37 @@ class GpxReaderTest {
             motorcycle ride    | OTHER    | false
             horse riding       | OTHER    | false
             Randonnée          | OTHER    | false
+            Bike - Train       | CYCLING  | false
+            Bike and Hike      | CYCLING  | false
+            Fahrradfahren      | CYCLING  | false
+            Velofahren         | CYCLING  | false
+            Rennrad fahren     | CYCLING  | false
+            bikepacking        | CYCLING  | false
+            Spinning           | CYCLING  | true
+            Cyclotourisme      | CYCLING  | false
+            cyclotourism       | CYCLING  | false
+            crosscountrycycling| CYCLING  | false
+            Gravel             | CYCLING  | false
+            virtual ride       | CYCLING  | true
+            E-Bike             | CYCLING  | false
+            mountainbike       | CYCLING  | false
+            Pyöräily           | CYCLING  | false
+            Cykeltur           | CYCLING  | false
+            Jazda na rowerze   | CYCLING  | false
+            Rower              | CYCLING  | false
+            サイクリング        | CYCLING  | false
+            Велосипед          | CYCLING  | false
+            motor cycle        | OTHER    | false
+            Moto               | OTHER    | false
+            Motorradfahren     | OTHER    | false
+            Car                | OTHER    | false
+            driving            | OTHER    | false
+            bus ride           | OTHER    | false
+            train ride         | OTHER    | false
+            boat ride          | OTHER    | false
+            indoor rowing      | OTHER    | true
+            Indoor Rower       | OTHER    | true
+            cross_country_ski  | OTHER    | false
             1                  | UNSTATED | false
             9                  | UNSTATED | false
             Saturday           | UNSTATED | false
@@ -175,7 +206,24 @@ class GpxReaderTest {
                 + points(DAY, 5, "<speed>9.5</speed>") + "</trkseg></trk></gpx>";
         Ride ride = only("\uFEFF\n  <?xml version=\"1.0\"?>\n" + body);
         assertEquals(new Ride.Labels("File name", "wet lanes", ""), ride.labels());
-        assertEquals(9.55, ride.effort().medianSpeed(), 1e-9);
+        assertEquals(11.15, ride.effort().medianSpeed(), 1e-9, "by the positions");
+    }
+
+    @Test
+    void aSpeedInKilometresAnHourDoesNotMakeACyclistACar() throws RideFileException {
+        Ride ride = only(gpx(track("", points(DAY, 60, "<speed>39.9</speed>"))));
+        assertEquals(11.15, ride.effort().medianSpeed(), 1e-9);
+        assertEquals(59, ride.movingSeconds());
+    }
+
+    @Test
+    void aPointsTimeAndHeightAreNotThoseWithinItsExtensions() throws RideFileException {
+        String inside = "<ele>12</ele><speed>4</speed><extensions><x:fix><x:time>12</x:time><x:ele>900</x:ele>"
+                + "</x:fix></extensions>";
+        Ride ride = only(gpx(track("", points(DAY, 60, inside))));
+        assertEquals(Instant.parse(DAY), ride.start());
+        assertEquals(0, ride.effort().ascentMetres());
+        assertEquals(java.util.List.of(), ride.remarks());
     }
 
     @Test

@@ -181,4 +181,53 @@ class TcxReaderTest {
         assertNotNull(ride.salvaged());
         assertEquals(700, ride.distance().metres());
     }
+
+    @ParameterizedTest
+    @CsvSource(textBlock = """
+            Biking, CYCLING, false
+            Cycling, CYCLING, false
+            Bike, CYCLING, false
+            Mountain Biking, CYCLING, false
+            VirtualRide, CYCLING, true
+            E-Biking, CYCLING, false
+            Road_Biking, CYCLING, false
+            Running, OTHER, false
+            Other, OTHER, false
+            MultiSport, UNSTATED, false
+            Saturday, UNSTATED, false
+            '', UNSTATED, false
+            """)
+    void sports(String sport, Kind kind, boolean indoor) throws RideFileException {
+        Ride ride = only(tcx(activity(sport, lap(START.toString(), "600", "4800", points(START, 10, 0, "")))));
+        assertEquals(kind, ride.activity().kind());
+        assertEquals(indoor, ride.activity().indoor());
+    }
+
+    @Test
+    void aLapWithoutADistanceLosesNoMetres() throws RideFileException {
+        String first = lap(START.toString(), "100", "700", points(START, 100, 0, ""));
+        String second = lap(START.plusSeconds(100).toString(), "300", "X", points(START.plusSeconds(100), 300, 700, ""))
+                .replace("<DistanceMeters>X</DistanceMeters>", "");
+        Ride ride = only(tcx(activity("Biking", first, second)));
+        // 400 trackpoints, 7 m apart.
+        assertEquals(new Ride.Distance(399 * 7, MetresFrom.DEVICE_ODOMETER), ride.distance());
+        assertEquals(java.util.List.of("laps without a distance: 1; the trackpoints' count is used"), ride.remarks());
+    }
+
+    @Test
+    void anEmptyLapWithoutADistanceChangesNothing() throws RideFileException {
+        String first = lap(START.toString(), "100", "700", points(START, 100, 0, ""));
+        String empty = "<Lap StartTime=\"" + START.plusSeconds(100) + "\"/>";
+        Ride ride = only(tcx(activity("Biking", first, empty)));
+        assertEquals(new Ride.Distance(700, MetresFrom.DEVICE_TOTAL), ride.distance());
+    }
+
+    @Test
+    void aTrackpointsTimeIsNotOneWithinItsExtensions() throws RideFileException {
+        String more =
+                "<Extensions><x:Fix><x:Time>12</x:Time><x:DistanceMeters>9</x:DistanceMeters></x:Fix></Extensions>";
+        Ride ride = only(tcx(activity("Biking", lap(START.toString(), "99", "693", points(START, 100, 0, more)))));
+        assertEquals(99, ride.elapsedSeconds());
+        assertEquals(java.util.List.of(), ride.remarks());
+    }
 }
