@@ -1,6 +1,7 @@
 package chainage.ridefile.fit;
 
 import com.garmin.fit.CRC;
+import com.garmin.fit.Fit;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -19,9 +20,19 @@ final class FitParts {
      *
      * @param from first byte of its header
      * @param to after its last byte; the end of the file, or the next header, when its stated size is wrong
-     * @param sizeHolds true when the header's data size agrees with {@code to}
+     * @param statedTo where it ends by its header's data size
      */
-    record Part(int from, int to, boolean sizeHolds) {}
+    record Part(int from, int to, long statedTo) {
+        /** True when the header's data size is right. */
+        boolean sizeHolds() {
+            return statedTo == to;
+        }
+
+        /** True when nothing but the checksum can be missing. */
+        boolean lacksChecksum() {
+            return statedTo > to && statedTo <= to + CRC_BYTES;
+        }
+    }
 
     static boolean headerAt(byte[] content, int at) {
         return at >= 0
@@ -69,14 +80,17 @@ final class FitParts {
         long size = dataSize(content, at);
         long end = at + (content[at] & 0xFF) + size + CRC_BYTES;
         int next = nextHeader(content, at + LEAST_HEADER);
-        if (size == 0 || end > content.length) {
-            return new Part(at, next, false);
+        if (size == 0) {
+            return new Part(at, next, -1);
+        }
+        if (end > content.length) {
+            return new Part(at, next, end);
         }
         boolean follows = end == content.length || headerAt(content, (int) end);
         if (!follows && crc(content, at, (int) end) != 0) {
-            return new Part(at, next, false);
+            return new Part(at, next, end == next ? -1 : end);
         }
-        return new Part(at, (int) end, true);
+        return new Part(at, (int) end, end);
     }
 
     private static int nextHeader(byte[] content, int from) {
@@ -104,19 +118,49 @@ final class FitParts {
         return crc;
     }
 
-    /** A copy of the part whose header states a size that the decoder accepts. */
-    static byte[] withSize(byte[] content, Part part) {
+    /** The protocol that the part was written in, such as "3.0", if it is newer than the SDK; else empty. */
+    static String newerProtocol(byte[] content, Part part) {
+        int version = content[part.from() + 1] & 0xFF;
+        return version >> 4 > Fit.PROTOCOL_VERSION_MAJOR ? (version >> 4) + "." + (version & 0xF) : "";
+    }
+
+    /** A copy of the part whose header the decoder accepts: with the size that is there, and a protocol it knows. */
+    static byte[] decodable(byte[] content, Part part) {
         byte[] copy = java.util.Arrays.copyOfRange(content, part.from(), part.to());
+        boolean newer = !newerProtocol(content, part).isEmpty();
+        if (part.sizeHolds() && !newer) {
+            return copy;
+        }
         int header = copy[0] & 0xFF;
-        int size = Math.max(1, copy.length - header - CRC_BYTES);
-        for (int i = 0; i < 4; i++) {
-            copy[4 + i] = (byte) (size >>> (8 * i));
+        if (!part.sizeHolds()) {
+            size(copy, header);
+        }
+        boolean sound = crc(copy, 0, copy.length) == 0;
+        if (!sound && !part.sizeHolds() && copy.length > header) {
+            // Not a checksum, so the last two bytes are data.
+            copy = java.util.Arrays.copyOf(copy, copy.length + CRC_BYTES);
+            size(copy, header);
+        }
+        if (newer) {
+            copy[1] = (byte) (Fit.PROTOCOL_VERSION_MAJOR << 4);
         }
         if (header >= 14 && copy.length >= 14) {
             // A header CRC of 0 says that there is none.
             copy[12] = 0;
             copy[13] = 0;
         }
+        if (sound) {
+            int crc = crc(copy, 0, copy.length - CRC_BYTES);
+            copy[copy.length - 2] = (byte) crc;
+            copy[copy.length - 1] = (byte) (crc >>> 8);
+        }
         return copy;
+    }
+
+    private static void size(byte[] copy, int header) {
+        int size = Math.max(1, copy.length - header - CRC_BYTES);
+        for (int i = 0; i < 4; i++) {
+            copy[4 + i] = (byte) (size >>> (8 * i));
+        }
     }
 }

@@ -20,6 +20,12 @@ final class PartDecoder {
     static PartMessages decode(byte[] content, FitParts.Part part) {
         PartMessages messages = new PartMessages();
         String broken = run(content, part, messages);
+        String newer = FitParts.newerProtocol(content, part);
+        if (!newer.isEmpty()) {
+            String said = "FIT protocol " + newer + " is newer than this program knows";
+            messages.remark(said + ": read as far as it does");
+            broken = broken == null ? null : said + "; " + broken;
+        }
         messages.ended(broken, !part.sizeHolds() && part.to() == content.length);
         return messages;
     }
@@ -29,31 +35,36 @@ final class PartDecoder {
      * unchecked exceptions of many classes, thrown after the messages before them: this is where they end.
      */
     static @Nullable String run(byte[] content, FitParts.Part part, MesgListener listener) {
-        byte[] data = FitParts.withSize(content, part);
-        if (part.sizeHolds()) {
-            data = java.util.Arrays.copyOfRange(content, part.from(), part.to());
-        }
-        ByteArrayInputStream in = new ByteArrayInputStream(data);
+        ByteArrayInputStream in = new ByteArrayInputStream(FitParts.decodable(content, part));
         try {
             new Decode().read(in, listener);
         } catch (RuntimeException e) {
-            return reason(e, content, part, data.length);
+            return reason(e, content, part);
         }
-        return part.sizeHolds() ? null : WRONG_SIZE;
+        return part.sizeHolds() ? null : sizeReason(content, part);
     }
 
-    private static String reason(RuntimeException e, byte[] content, FitParts.Part part, int length) {
+    private static String reason(RuntimeException e, byte[] content, FitParts.Part part) {
+        int length = part.to() - part.from();
         Matcher place = PLACE.matcher(String.valueOf(e.getMessage()));
         long at = place.find() ? Long.parseLong(place.group(1)) : length;
         if (at < length - 2) {
             return text("the FIT data breaks at byte %d of %d", part.from() + at, content.length);
         }
-        if (!part.sizeHolds() && part.to() < content.length) {
-            return WRONG_SIZE;
-        }
         return part.sizeHolds()
                 ? text("the FIT data fails its checksum (bytes %d to %d)", part.from(), part.to())
-                : text("the FIT data ends too early, at byte %d", part.to());
+                : sizeReason(content, part);
+    }
+
+    private static String sizeReason(byte[] content, FitParts.Part part) {
+        if (part.to() < content.length || (part.statedTo() >= 0 && part.statedTo() < part.to())) {
+            return WRONG_SIZE;
+        }
+        return text(
+                part.lacksChecksum()
+                        ? "the FIT data lacks its checksum, at byte %d"
+                        : "the FIT data ends too early, at byte %d",
+                part.to());
     }
 
     private static String text(String pattern, Object... values) {

@@ -35,6 +35,7 @@ final class PartMessages implements MesgListener {
     private String sportName = "";
     private String workout = "";
     private String workoutNotes = "";
+    private final List<String> remarks = new ArrayList<>();
     private @Nullable String broken;
     private boolean torn;
     private final Laps laps = new Laps();
@@ -83,6 +84,15 @@ final class PartMessages implements MesgListener {
             typeNumber = number;
             type = number >= 0 ? File.getByValue((short) number) : null;
         }
+    }
+
+    void remark(String remark) {
+        remarks.add(remark);
+    }
+
+    /** What the decoding had to decide. */
+    List<String> remarks() {
+        return remarks;
     }
 
     void ended(@Nullable String how, boolean early) {

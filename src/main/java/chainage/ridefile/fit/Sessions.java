@@ -14,6 +14,7 @@ import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** Hands the sessions of one activity part on, each with its own records. */
@@ -74,7 +75,7 @@ final class Sessions {
                 messages.devices(),
                 messages.weather(),
                 messages.labels(session.profileName()),
-                remarks,
+                Stream.concat(messages.remarks().stream(), remarks.stream()).toList(),
                 0,
                 0,
                 true,

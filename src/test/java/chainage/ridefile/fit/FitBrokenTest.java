@@ -4,6 +4,7 @@ import static chainage.ridefile.fit.FitFixture.LATEST;
 import static chainage.ridefile.fit.FitFixture.START;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -151,5 +152,42 @@ class FitBrokenTest {
         } catch (RuntimeException e) {
             throw new AssertionError(what, e);
         }
+    }
+
+    @Test
+    void aMissingChecksumCostsNoMessage() throws RideFileException {
+        byte[] whole = FitFixture.tenMinutes();
+        for (int missing = 1; missing <= 2; missing++) {
+            int length = whole.length - missing;
+            Ride ride = decode(Arrays.copyOf(whole, length)).activities().get(0);
+            assertEquals(4800, ride.distance().metres(), 1e-3, "the session's own total, in the last message");
+            assertEquals("the FIT data lacks its checksum, at byte " + length + ": kept 600 records", ride.salvaged());
+        }
+    }
+
+    @Test
+    void aNewerProtocolIsReadAsFarAsItIsKnown() throws RideFileException {
+        byte[] newer = newerProtocol(FitFixture.tenMinutes());
+        Ride ride = decode(newer).activities().get(0);
+        assertEquals(4800, ride.distance().metres());
+        assertNull(ride.salvaged());
+        assertEquals(
+                List.of("FIT protocol 3.0 is newer than this program knows: read as far as it does"), ride.remarks());
+
+        newer[newer.length - 1] ^= 1;
+        assertEquals(
+                "FIT protocol 3.0 is newer than this program knows; the FIT data fails its checksum (bytes 0 to "
+                        + newer.length + "): kept 600 records",
+                decode(newer).activities().get(0).salvaged());
+    }
+
+    private static byte[] newerProtocol(byte[] content) {
+        content[1] = 0x30;
+        content[12] = 0;
+        content[13] = 0;
+        int crc = FitParts.crc(content, 0, content.length - 2);
+        content[content.length - 2] = (byte) crc;
+        content[content.length - 1] = (byte) (crc >>> 8);
+        return content;
     }
 }
