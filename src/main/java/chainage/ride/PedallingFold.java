@@ -9,6 +9,7 @@ import java.util.Map;
 /** Adds up how the ride was pedalled, by stated gear or else by development. */
 final class PedallingFold {
     private static final double BAND_METRES = 0.25;
+    // Metres per turn, beyond which it is no gear of a bicycle (our guess).
     private static final double LEAST_DEVELOPMENT = 1;
     private static final double MOST_DEVELOPMENT = 12;
     /** More rows than any drivetrain has gears; beyond it a file states nonsense. */
@@ -64,6 +65,18 @@ final class PedallingFold {
         sum.revolutions += cadence / 60 * seconds;
         sum.joules += Double.isNaN(watts) ? 0 : watts * seconds;
         sum.metres += metres;
+    }
+
+    /** Both sums in a new one. */
+    PedallingFold and(PedallingFold other) {
+        PedallingFold both = new PedallingFold();
+        for (PedallingFold one : List.of(this, other)) {
+            one.sums.forEach((key, sum) -> add(both.sums, key, sum));
+            both.turned |= one.turned;
+            both.coastingSeconds += one.coastingSeconds;
+            both.coastingMetres += one.coastingMetres;
+        }
+        return both;
     }
 
     /** Stated gears as ring × 256 + cog, bands as their number, 4 to 48. */

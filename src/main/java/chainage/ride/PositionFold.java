@@ -20,12 +20,12 @@ final class PositionFold {
     private static final double REST_WANDER_METRES_PER_SECOND = 1;
     /**
      * Shorter steps are never called jumps: a receiver that catches up by a second or two makes some tens of metres at
-     * any speed, and they were ridden.
+     * any speed, and they were ridden (our guess).
      */
     private static final double SHORTEST_JUMP_METRES = 100;
-    /** Without a time step to judge by, or across a clock that was set, only more than this is called a jump. */
+    /** Without a time step to judge by, or across a clock that was set, only more than this is called a jump (our guess). */
     private static final double UNTIMED_JUMP_METRES = 1000;
-    /** A receiver that lost its signal repeats a position within this, then catches up. */
+    /** A receiver that lost its signal repeats a position within this, then catches up (our guess). */
     private static final double FROZEN_METRES = 1;
 
     private static final double METRES_PER_DEGREE = 111_320;

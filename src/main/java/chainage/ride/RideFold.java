@@ -9,13 +9,19 @@ import static java.lang.Double.isNaN;
  * a reader broke off, and then holds what had come until then. One thread only.
  */
 public final class RideFold {
-    /** A step in time longer than this is a clock being set, not a pause: nobody pauses a recording for a day. */
+    /** A step in time longer than this is a clock being set, not a pause: nobody pauses a recording for a day (our guess). */
     static final double CLOCK_JUMP_SECONDS = 20 * 3600.0;
 
-    /** Longer steps say nothing about how the time between was pedalled. Devices that thin out keep below 20 s. */
+    /** Longer steps say nothing about how the time between was pedalled. Devices that thin out keep below 20 s (our choice). */
     static final double LONGEST_PEDALLED_STEP_SECONDS = 30;
 
-    /** Slower is standing: walking pace is 1.4 m/s, noise of a position 0.1 to 0.5 m/s. */
+    /**
+     * But where most steps of a recording are longer than that, it is made so, and steps up to this count: twice the
+     * minute that such devices keep (our choice).
+     */
+    private static final double LONGEST_REGULAR_STEP_SECONDS = 120;
+
+    /** Slower is standing: walking pace is 1.4 m/s, noise of a position 0.1 to 0.5 m/s (our choice). */
     static final double MOVING_METRES_PER_SECOND = 0.8;
 
     /** 150 km/h; the fastest road descents on record stay below 40 m/s. */
@@ -24,16 +30,23 @@ public final class RideFold {
     /** 2000-01-01T00:00Z. Clocks that were never set count from 1901, 1970, 1980 or 1989. */
     private static final long CLOCK_SET_MILLIS = 946_684_800_000L;
 
+    // Beyond these a sensor is wrong, not a rider strong (our guesses).
     private static final double MOST_WATTS = 3000;
     private static final double MOST_CADENCE = 250;
     private static final double MOST_SPEED = 40;
-    /** A first odometer value beyond this is a count that did not begin with the activity. */
+    /** A first odometer value beyond this is a count that did not begin with the activity (our guess). */
     private static final double FARTHEST_FIRST_METRES = 10_000;
-    /** An odometer may catch up this much at once after lost samples. */
+    /** An odometer may catch up this much at once after lost samples (our guess). */
     private static final double ODOMETER_SLACK_METRES = 500;
 
     private final PositionFold positions = new PositionFold();
     private final PedallingFold pedalling = new PedallingFold();
+    /** Of the steps too long to count, unless the recording has mostly such. */
+    private final PedallingFold sparse = new PedallingFold();
+
+    private int briefSteps;
+    private int longSteps;
+    private double sparseSpeedMetres;
     private final TraceFold trace = new TraceFold();
     private final SpeedHistogram speeds = new SpeedHistogram();
     private final ClimbFold climb = new ClimbFold();
@@ -142,6 +155,7 @@ public final class RideFold {
      */
     public void shift(int ring, int cog) {
         pedalling.shift(ring, cog);
+        sparse.shift(ring, cog);
     }
 
     private double timeStep(long millis) {
@@ -213,12 +227,14 @@ public final class RideFold {
             }
             undecided = 0;
         }
-        if (brief) {
-            double rolled = isNaN(metres) ? speed * dt : metres;
-            if (!isNaN(speed)) {
-                speedMetres += speed * dt;
-            }
-            pedalling.step(dt, cadence, watts, isNaN(rolled) ? 0 : rolled, v);
+        briefSteps += brief ? 1 : 0;
+        longSteps += brief ? 0 : 1;
+        if (dt <= LONGEST_REGULAR_STEP_SECONDS) {
+            double bySpeed = isNaN(speed) ? 0 : speed * dt;
+            speedMetres += brief ? bySpeed : 0;
+            sparseSpeedMetres += brief ? 0 : bySpeed;
+            double pedalled = isNaN(v) ? speed : v;
+            (brief ? pedalling : sparse).step(dt, cadence, watts, isNaN(metres) ? bySpeed : metres, pedalled);
         }
     }
 
@@ -240,6 +256,7 @@ public final class RideFold {
 
     /** What the samples up to now amount to. */
     public Totals totals() {
+        boolean regular = longSteps > briefSteps;
         return new Totals(
                 samples,
                 timed,
@@ -251,7 +268,7 @@ public final class RideFold {
                 odometer,
                 odometerJumps,
                 positions.result(),
-                speedMetres,
+                speedMetres + (regular ? sparseSpeedMetres : 0),
                 clockJumps,
                 clockJumpSeconds,
                 backwards,
@@ -260,7 +277,7 @@ public final class RideFold {
                 // A meter that never shows a watt is not there.
                 wattsMost == 0 ? Double.NaN : wattsSum / wattsCount,
                 speeds.median(),
-                pedalling.result(wattsMost > 0));
+                (regular ? pedalling.and(sparse) : pedalling).result(wattsMost > 0));
     }
 
     /** The coarse track up to now, by time. */

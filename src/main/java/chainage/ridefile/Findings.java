@@ -18,8 +18,17 @@ public final class Findings {
     /** Nobody recorded a ride before; a device whose clock was never set starts in 1989, 1990 or 1970. */
     private static final Instant EARLIEST = Instant.parse("2000-01-01T00:00:00Z");
 
-    /** A month; a longer summary is a broken number. */
+    /** A month; a longer summary is a broken number (our guess). */
     private static final double LONGEST_SECONDS = 31 * 86_400.0;
+
+    /**
+     * A stated time this many times below the samples' time in motion is a broken number (our guess). Not below their
+     * span: some devices leave pauses out of it, and pauses can be long.
+     */
+    private static final double ELAPSED_FACTOR = 10;
+
+    /** Farther than a receiver at rest wanders (our guess). */
+    private static final double SURELY_MOVED_METRES = 500;
 
     /** Words are evidence for the road's condition; nobody writes more than this about one ride. */
     private static final int LONGEST_LABEL = 4000;
@@ -67,6 +76,12 @@ public final class Findings {
         double statedElapsed = sane(s.elapsedSeconds());
         double timer = sane(s.timerSeconds());
         double elapsed = statedElapsed > 0 ? statedElapsed : timer > 0 ? timer : t.elapsedSeconds();
+        if (elapsed > 0 && t.clockJumps() == 0 && t.movingSeconds() > ELAPSED_FACTOR * elapsed) {
+            remarks.add("the file says that it took " + Math.round(elapsed) + " s, its samples span "
+                    + Math.round(t.elapsedSeconds()) + " s, which are used");
+            elapsed = t.elapsedSeconds();
+            timer = timer < t.movingSeconds() / ELAPSED_FACTOR ? Double.NaN : timer;
+        }
         boolean other = d.activity().kind() == Kind.OTHER;
 
         Instant start = start(d, t, elapsed, remarks);
@@ -101,6 +116,10 @@ public final class Findings {
         if (d.salvaged() != null && distance.metres() == 0 && t.timed() < 2) {
             pass(d.session(), !other, d.salvaged(), other ? "" : "copy or export it again");
             return;
+        }
+        if (elapsed == 0 && t.timed() > 1 && distance.metres() > SURELY_MOVED_METRES) {
+            // Kept: the metres and the day are there, which is all a chain needs. The rider can exclude a mere plan.
+            remarks.add("all points carry one time: dated, but without a duration");
         }
         activities.add(new Ride(
                 new RideKey(digest, d.session()),

@@ -232,4 +232,25 @@ class RideFoldTest {
         assertEquals(2, fold.totals().positions().points());
         assertTrue(fold.totals().positions().metres() < 100);
     }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            # case                        | seconds           | pedalled
+            one second each               | 0 1 2 3           | 3
+            a gap says nothing            | 0 1 2 3 63        | 3
+            a gap at first says nothing   | 0 60 61 62        | 2
+            one minute each               | 0 60 120 180      | 180
+            one minute each, one missing  | 0 60 120 240 300  | 300
+            one minute each, then a pause | 0 60 120 400 460  | 180
+            """)
+    void stepsAreAsLongAsTheRecordingMakesThem(String title, String seconds, double pedalled) {
+        for (String s : seconds.split(" ", -1)) {
+            add(Double.parseDouble(s), NONE, 5, 200, 90);
+        }
+        Pedalling p = fold.totals().pedalling();
+        assertEquals(
+                pedalled, p.rows().stream().mapToDouble(Pedalling.Row::seconds).sum(), 1e-9);
+        assertEquals(pedalled * 1.5, p.revolutions(), 1e-9);
+        assertEquals(pedalled * 5, fold.totals().speedMetres(), 1e-9);
+    }
 }

@@ -19,9 +19,10 @@ import org.jspecify.annotations.Nullable;
 
 /** One TCX activity while it is read: laps with their own totals, and trackpoints. */
 final class TcxActivity {
-    /** A new lap's track that begins this soon after the last point goes on from it; later it follows a pause. */
+    /** A new lap's track that begins this soon after the last point goes on from it; later it follows a pause (our guess). */
     private static final long LAP_GAP_MILLIS = 60_000;
 
+    /** Farther apart, a lap and its trackpoints are of different days (our guess). */
     private static final double DAY_SECONDS = 20 * 3600.0;
 
     private final XmlReader in;

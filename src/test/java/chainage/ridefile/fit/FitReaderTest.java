@@ -604,4 +604,27 @@ class FitReaderTest {
                 List.of(12_000.0, 7_000.0),
                 decoded.activities().stream().map(r -> r.distance().metres()).toList());
     }
+
+    @Test
+    void aStatedTimeFarBelowTheRecordsIsNotBelieved() throws RideFileException {
+        Ride ride = only(FitFixture.activity()
+                .records(START, 1801, 0)
+                .session(START, 1.8, 14_400, Sport.CYCLING, SubSport.ROAD)
+                .bytes());
+        assertEquals(1800, ride.elapsedSeconds());
+        assertEquals(1800, ride.movingSeconds());
+        assertEquals(14_400, ride.distance().metres());
+        assertEquals(
+                List.of("the file says that it took 2 s, its samples span 1800 s, which are used"), ride.remarks());
+    }
+
+    @Test
+    void weatherThatDoesNotSayWhetherItIsAForecastIsTakenForOne() throws RideFileException {
+        WeatherConditionsMesg weather = new WeatherConditionsMesg();
+        weather.setTimestamp(FitFixture.time(START));
+        weather.setCondition(WeatherStatus.RAIN);
+        Ride ride =
+                only(FitFixture.activity().write(weather).records(START, 60, 0).bytes());
+        assertEquals(List.of(new Ride.WeatherReport(START, false, "rain", Double.NaN, Double.NaN)), ride.weather());
+    }
 }

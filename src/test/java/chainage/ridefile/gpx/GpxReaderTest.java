@@ -286,4 +286,13 @@ class GpxReaderTest {
         assertTrue(assertThrows(RideFileException.class, () -> decode("<gpx><trk><trks"))
                 .torn());
     }
+
+    @Test
+    void oneTimeOnAllPointsDatesTheMetres() throws RideFileException {
+        Ride ride = only(gpx(track("cycling", points(DAY, 101, "").replaceAll("<time>[^<]*", "<time>2024-05-04"))));
+        assertEquals(Instant.parse("2024-05-04T00:00:00Z"), ride.start());
+        assertEquals(0, ride.elapsedSeconds());
+        assertEquals(1113.194908, ride.distance().metres(), 0.001);
+        assertEquals(java.util.List.of("all points carry one time: dated, but without a duration"), ride.remarks());
+    }
 }
