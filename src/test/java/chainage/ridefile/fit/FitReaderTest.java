@@ -40,7 +40,7 @@ class FitReaderTest {
 
     private static Ride only(byte[] content) throws RideFileException {
         Decoded decoded = decode(content);
-        assertEquals(1, decoded.activities().size(), decoded.toString());
+        assertEquals(1, decoded.activities().size(), decoded.passed().toString());
         return decoded.activities().get(0);
     }
 

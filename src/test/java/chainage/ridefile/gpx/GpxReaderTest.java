@@ -33,7 +33,7 @@ class GpxReaderTest {
 
     private static Ride only(String text) throws RideFileException {
         Decoded decoded = decode(text);
-        assertEquals(1, decoded.activities().size(), decoded.toString());
+        assertEquals(1, decoded.activities().size(), decoded.passed().toString());
         return decoded.activities().get(0);
     }
 

@@ -27,7 +27,7 @@ class TcxReaderTest {
 
     private static Ride only(String text) throws RideFileException {
         Decoded decoded = decode(text);
-        assertEquals(1, decoded.activities().size(), decoded.toString());
+        assertEquals(1, decoded.activities().size(), decoded.passed().toString());
         return decoded.activities().get(0);
     }
 
