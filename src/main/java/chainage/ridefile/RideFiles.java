@@ -45,12 +45,12 @@ public final class RideFiles {
         }
         if (in.name().equals("gpx")) {
             Findings findings = new Findings(RideFormat.GPX, content, latest);
-            GpxReader.read(in, findings);
+            new GpxReader(in, findings).read();
             return findings.decoded();
         }
         if (in.name().equals("trainingcenterdatabase")) {
             Findings findings = new Findings(RideFormat.TCX, content, latest);
-            TcxReader.read(in, findings);
+            new TcxReader(in, findings).read();
             return findings.decoded();
         }
         throw new RideFileException(

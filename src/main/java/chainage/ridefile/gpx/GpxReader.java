@@ -5,9 +5,9 @@ import chainage.ride.RideFold;
 import chainage.ride.Sample;
 import chainage.ridefile.Draft;
 import chainage.ridefile.Findings;
-import chainage.ridefile.RideFileException;
 import chainage.ridefile.SportWords;
 import chainage.ridefile.Stated;
+import chainage.ridefile.XmlDocument;
 import chainage.ridefile.xml.Values;
 import chainage.ridefile.xml.XmlBrokenException;
 import chainage.ridefile.xml.XmlReader;
@@ -16,12 +16,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /** Reads one GPX document. Every track is one activity; a gap between its segments is not ridden. */
-public final class GpxReader {
-    private static final String MEND = "export it again";
-
-    private final XmlReader in;
-    private final Findings findings;
-    private int tracks;
+public final class GpxReader extends XmlDocument {
     private int routes;
     private int waypoints;
     private String fileName = "";
@@ -29,26 +24,13 @@ public final class GpxReader {
     private String fileKeywords = "";
     private @Nullable Track open;
 
-    private GpxReader(XmlReader in, Findings findings) {
-        this.in = in;
-        this.findings = findings;
+    /** A reader of the document whose root {@code in} has entered. */
+    public GpxReader(XmlReader in, Findings findings) {
+        super(in, findings);
     }
 
-    /**
-     * Reads the document whose root {@code in} has entered.
-     *
-     * @throws RideFileException when the XML breaks before anything usable
-     */
-    public static void read(XmlReader in, Findings findings) throws RideFileException {
-        GpxReader reader = new GpxReader(in, findings);
-        try {
-            reader.document();
-        } catch (XmlBrokenException e) {
-            reader.salvage(e);
-        }
-    }
-
-    private void document() throws XmlBrokenException {
+    @Override
+    protected void document() throws XmlBrokenException {
         int root = in.depth();
         while (in.nextChild(root)) {
             switch (in.name()) {
@@ -81,20 +63,19 @@ public final class GpxReader {
         }
     }
 
-    private void salvage(XmlBrokenException e) throws RideFileException {
+    @Override
+    protected boolean salvage(String broken) {
         Track track = open;
-        if (track != null && track.fold.totals().timed() > 0) {
-            track.salvaged = e.why() + " at line " + e.line() + ": kept " + track.points + " points of this track";
-            track.close();
-        } else if (findings.isEmpty()) {
-            throw new RideFileException(e.why() + " at line " + e.line() + ", before any dated point", MEND, e.torn());
-        } else {
-            findings.pass(tracks, true, e.why() + " at line " + e.line() + ", what follows is lost", MEND);
+        if (track == null || track.fold.totals().timed() == 0) {
+            return false;
         }
+        track.salvaged = broken + ": kept " + track.points + " points of this track";
+        track.close();
+        return true;
     }
 
     private void track() throws XmlBrokenException {
-        Track track = new Track(tracks++);
+        Track track = new Track(activities++);
         open = track;
         track.read();
         track.close();

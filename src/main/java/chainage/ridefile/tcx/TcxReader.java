@@ -1,42 +1,24 @@
 package chainage.ridefile.tcx;
 
 import chainage.ridefile.Findings;
-import chainage.ridefile.RideFileException;
+import chainage.ridefile.XmlDocument;
 import chainage.ridefile.xml.XmlBrokenException;
 import chainage.ridefile.xml.XmlReader;
 import org.jspecify.annotations.Nullable;
 
 /** Reads one TCX document: its activities in order, those of a multisport session among them. */
-public final class TcxReader {
-    private static final String MEND = "export it again";
-
-    private final XmlReader in;
-    private final Findings findings;
-    private int activities;
+public final class TcxReader extends XmlDocument {
     private int courses;
     private int workouts;
     private @Nullable TcxActivity open;
 
-    private TcxReader(XmlReader in, Findings findings) {
-        this.in = in;
-        this.findings = findings;
+    /** A reader of the document whose root {@code in} has entered. */
+    public TcxReader(XmlReader in, Findings findings) {
+        super(in, findings);
     }
 
-    /**
-     * Reads the document whose root {@code in} has entered.
-     *
-     * @throws RideFileException when the XML breaks before anything usable
-     */
-    public static void read(XmlReader in, Findings findings) throws RideFileException {
-        TcxReader reader = new TcxReader(in, findings);
-        try {
-            reader.document();
-        } catch (XmlBrokenException e) {
-            reader.salvage(e);
-        }
-    }
-
-    private void document() throws XmlBrokenException {
+    @Override
+    protected void document() throws XmlBrokenException {
         int root = in.depth();
         while (in.nextChild(root)) {
             switch (in.name()) {
@@ -78,15 +60,13 @@ public final class TcxReader {
         open = null;
     }
 
-    private void salvage(XmlBrokenException e) throws RideFileException {
-        String broken = e.why() + " at line " + e.line();
+    @Override
+    protected boolean salvage(String broken) {
         TcxActivity activity = open;
-        if (activity != null && activity.dated()) {
-            findings.add(activity.draft(broken + ": kept " + activity.points() + " trackpoints of this activity"));
-        } else if (findings.isEmpty()) {
-            throw new RideFileException(broken + ", before any dated trackpoint", MEND, e.torn());
-        } else {
-            findings.pass(activities, true, broken + ", what follows is lost", MEND);
+        if (activity == null || !activity.dated()) {
+            return false;
         }
+        findings.add(activity.draft(broken + ": kept " + activity.points() + " trackpoints of this activity"));
+        return true;
     }
 }
