@@ -71,9 +71,12 @@ final class ImportCommand extends Action {
         try {
             Result result = dryRun ? rehearse(desk, options) : importAll(desk, options);
             progress.clear();
+            Snapshot after = result.after();
+            Picture now = desk.picture(after);
             // Verdicts need every ride in the picture, also those after an --at.
-            Picture all = Picture.of(result.after().entries(), result.after().rides(), desk.factors(), latest);
-            return report(desk, ImportReport.of(result.outcomes(), all), result, desk.picture(result.after()));
+            boolean whole = now.rides().size() == after.rides().size();
+            Picture all = whole ? now : Picture.of(after.entries(), after.rides(), desk.factors(), latest);
+            return report(desk, ImportReport.of(result.outcomes(), all), result, now);
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);
