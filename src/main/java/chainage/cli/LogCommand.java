@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.ledger.Entry;
+import chainage.ledger.Ledger;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -21,7 +22,7 @@ final class LogCommand extends Action {
         Desk desk = desk();
         Picture picture = desk.picture();
         Set<Long> inForce = new HashSet<>();
-        chainage.ledger.Ledger.of(picture.entries()).inForce().forEach(e -> inForce.add(e.number()));
+        Ledger.of(picture.entries()).inForce().forEach(e -> inForce.add(e.number()));
         List<Entry> entries = picture.entries();
         if (last < 1) {
             throw CliError.usage("--last " + last + " shows nothing", "give 1 or more");

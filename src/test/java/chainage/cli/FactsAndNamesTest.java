@@ -85,7 +85,7 @@ class FactsAndNamesTest {
         ok("chain", "add", "Amber");
         ok("install", "Amber", "Dunlin", "--on", "2026-01-01");
         ok("remark", "Amber", "noisy", "--on", "2026-05-01");
-        ok("treat", "Amber", "hot-wax", "--on", "2026-05-01");
+        ok("treat", "Amber", "hot-wax", "--cleaning", "deep", "--on", "2026-05-01");
         assertFalse(run("due").out().contains("treat it now"), run("due").out());
     }
 
