@@ -3,7 +3,6 @@ package chainage.cli;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
-import chainage.ledger.Remark;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -66,9 +65,8 @@ final class ChainCommand extends Action {
     }
 
     private static String state(Picture picture, String chain) {
-        return picture.ledger().remarks(chain).stream()
-                .filter(r -> r.remark() == Remark.DAMAGED || r.remark() == Remark.RETIRED)
-                .findFirst()
+        return picture.ledger()
+                .condemned(chain)
                 .map(r -> ", " + r.remark().word())
                 .orElse("");
     }

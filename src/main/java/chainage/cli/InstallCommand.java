@@ -2,7 +2,6 @@ package chainage.cli;
 
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
-import chainage.ledger.Remark;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -93,9 +92,8 @@ final class InstallCommand extends Write {
         } else {
             next(before, c, b, at);
         }
-        before.facts().remarks(c).stream()
-                .filter(r -> r.remark() == Remark.DAMAGED || r.remark() == Remark.RETIRED)
-                .findFirst()
+        before.facts()
+                .condemned(c)
                 .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
                         + desk().words().date(r.at()) + ": do not ride it"));
         said.addAll(desk().sameDay(before, b, at, "install " + Words.typed(c) + " " + Words.typed(b)));

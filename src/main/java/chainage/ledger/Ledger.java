@@ -51,12 +51,8 @@ public final class Ledger {
     private Ledger(List<Entry> inForce) {
         this.inForce = inForce;
         this.byTime = inForce.stream().sorted(BY_TIME).toList();
-        for (Entry e : inForce) {
-            take(e.event());
-        }
-        treatments.values().forEach(l -> l.sort(Comparator.comparing(Event.Treated::at)));
-        readings.values().forEach(l -> l.sort(Comparator.comparing(Event.Measured::at)));
-        remarks.values().forEach(l -> l.sort(Comparator.comparing(Event.Remarked::at)));
+        inForce.forEach(e -> take(e.event()));
+        byTime.forEach(e -> date(e.event()));
         for (Entry e : inForce) {
             checkNames(e);
         }
@@ -116,12 +112,6 @@ public final class Ledger {
             chains.put(e.chain(), e);
         } else if (event instanceof Event.ProductDescribed e) {
             products.put(e.product(), e);
-        } else if (event instanceof Event.Treated e) {
-            treatments.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
-        } else if (event instanceof Event.Measured e) {
-            readings.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
-        } else if (event instanceof Event.Remarked e) {
-            remarks.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
         } else if (event instanceof Event.Tagged e) {
             e.rides().forEach(r -> flags.merge(r, Flags.NONE.with(e), (old, now) -> old.with(e)));
         } else if (event instanceof Event.Untagged e) {
@@ -139,9 +129,21 @@ public final class Ledger {
             rules.remove(e.when());
         } else if (event instanceof Event.SpeedBandSet e) {
             speeds = e;
-        } else if (!(event instanceof Event.Installed
-                || event instanceof Event.Removed
-                || event instanceof Event.Undone)) {
+        } else if (event.happened().isEmpty() && !(event instanceof Event.Undone)) {
+            throw new AssertionError(event);
+        }
+    }
+
+    /** Dated facts, which come by time. Installations are built apart, since they span time. */
+    private void date(Event event) {
+        if (event instanceof Event.Treated e) {
+            treatments.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
+        } else if (event instanceof Event.Measured e) {
+            readings.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
+        } else if (event instanceof Event.Remarked e) {
+            remarks.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
+        } else if (event.happened().isPresent()
+                && !(event instanceof Event.Installed || event instanceof Event.Removed)) {
             throw new AssertionError(event);
         }
     }
@@ -180,38 +182,35 @@ public final class Ledger {
 
     /** Names are compared without case, so two that differ by case alone could not be told apart when typed. */
     private void checkCase() {
-        Map<String, Entry> seen = new HashMap<>();
+        Map<Named, Entry> seen = new HashMap<>();
         for (Entry e : inForce) {
-            String kind = null;
-            String name = "";
-            if (e.event() instanceof Event.BikeDescribed b) {
-                kind = "bike";
-                name = b.bike();
-            } else if (e.event() instanceof Event.ChainDescribed c) {
-                kind = "chain";
-                name = c.chain();
-            } else if (e.event() instanceof Event.ProductDescribed p) {
-                kind = "product";
-                name = p.product();
-            }
-            Entry same = kind == null ? null : seen.putIfAbsent(kind + " " + name.toLowerCase(Locale.ROOT), e);
-            if (same != null && kind != null && !described(same.event()).equals(name)) {
+            Named named = Named.of(e.event());
+            Entry same = named == null ? null : seen.putIfAbsent(named.folded(), e);
+            Named before = same == null ? null : Named.of(same.event());
+            if (same != null && named != null && before != null && !before.equals(named)) {
                 problems.add(new Problem(
-                        kind + "s \"" + described(same.event()) + "\" and \"" + name + "\" differ by case alone",
+                        named.kind() + "s \"" + before.name() + "\" and \"" + named.name() + "\" differ by case alone",
                         "take one of them back: chainage undo " + e.number(),
                         List.of(same.number(), e.number())));
             }
         }
     }
 
-    private static String described(Event event) {
-        if (event instanceof Event.BikeDescribed b) {
-            return b.bike();
+    /** What an entry gives a name to. */
+    private record Named(String kind, String name) {
+        static @Nullable Named of(Event event) {
+            if (event instanceof Event.BikeDescribed b) {
+                return new Named("bike", b.bike());
+            }
+            if (event instanceof Event.ChainDescribed c) {
+                return new Named("chain", c.chain());
+            }
+            return event instanceof Event.ProductDescribed p ? new Named("product", p.product()) : null;
         }
-        if (event instanceof Event.ChainDescribed c) {
-            return c.chain();
+
+        Named folded() {
+            return new Named(kind, name.toLowerCase(Locale.ROOT));
         }
-        return event instanceof Event.ProductDescribed p ? p.product() : "";
     }
 
     private void need(Entry entry, String kind, String name, Map<String, ?> known) {
@@ -288,6 +287,13 @@ public final class Ledger {
     /** Remarks on a chain, by time. */
     public List<Event.Remarked> remarks(String chain) {
         return Collections.unmodifiableList(remarks.getOrDefault(chain, List.of()));
+    }
+
+    /** The first remark that takes a chain out of use, damaged or retired. */
+    public Optional<Event.Remarked> condemned(String chain) {
+        return remarks(chain).stream()
+                .filter(r -> r.remark() == Remark.DAMAGED || r.remark() == Remark.RETIRED)
+                .findFirst();
     }
 
     /**

@@ -6,7 +6,6 @@ import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Installation;
 import chainage.ledger.Ledger;
-import chainage.ledger.Remark;
 import chainage.treatment.TreatmentStanding;
 import chainage.wear.WearStanding;
 import java.time.Instant;
@@ -36,9 +35,7 @@ public final class Standings {
         for (ChainExposure chain : exposures.chains().values()) {
             String name = chain.chain().chain();
             Installation installation = ledger.installationOf(name, at).orElse(null);
-            boolean condemned = ledger.remarks(name).stream()
-                    .anyMatch(r -> r.remark() == Remark.RETIRED || r.remark() == Remark.DAMAGED);
-            if (condemned && installation == null) {
+            if (installation == null && ledger.condemned(name).isPresent()) {
                 continue;
             }
             TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, factors);

@@ -5,7 +5,6 @@ import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Reading;
-import chainage.ledger.Remark;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
 import java.util.List;
@@ -29,11 +28,12 @@ public record WearStanding(
         Event.@Nullable Remarked condemned) {
     /** Normal quantile of 90 %; with its negative it spans an 80 % interval. */
     private static final double Z90 = 1.2815515655446004;
-    /** Readings contradict each other when each would have to be wrong by more than this many standard errors. */
+    /** Readings contradict each other when each would have to be wrong by more than this many standard errors;
+     * our choice. */
     private static final double DOUBT = 1.5;
     /** Standard error of a gauge's edge, per cent; our guess. */
     private static final double EDGE_ERROR = 0.05;
-    /** Below this a chain's own mix says little, and the table's dry clean rate stands in. */
+    /** Below this a chain's own mix says little, and the table's dry clean rate stands in; our choice. */
     private static final double ENOUGH_METRES = 100_000;
 
     /**
@@ -76,16 +76,12 @@ public record WearStanding(
         double rate = ridden < ENOUGH_METRES
                 ? factors.wearRate(chain.product().method())
                 : chain.elongationPercent() / ridden;
-        Event.Remarked condemned = ledger.remarks(name).stream()
-                .filter(r -> r.remark() == Remark.DAMAGED || r.remark() == Remark.RETIRED)
-                .findFirst()
-                .orElse(null);
         return new WearStanding(
                 new Estimate(Math.max(0, low), Math.max(0, likely), Math.max(0, high)),
                 limit(chain.chain(), factors),
                 rate,
                 anchor,
-                condemned);
+                ledger.condemned(name).orElse(null));
     }
 
     /**
