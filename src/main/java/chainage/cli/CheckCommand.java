@@ -1,9 +1,7 @@
 package chainage.cli;
 
 import chainage.ledger.Ledger;
-import chainage.ledger.Problem;
 import chainage.store.LedgerFile;
-import chainage.wear.WearStanding;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
@@ -23,14 +21,7 @@ final class CheckCommand extends Action {
             try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
                 file.integrityCheck().forEach(t -> found.add("the file: " + t + "; restore it from a copy"));
                 Ledger ledger = Ledger.of(file.load().entries());
-                for (Problem p : ledger.problems()) {
-                    found.add(desk.words().instants(p.what()) + "; " + p.mend());
-                }
-                for (String chain : ledger.chains().keySet()) {
-                    WearStanding.contradictions(ledger, chain)
-                            .forEach(c -> found.add(desk.words().instants(c) + "; measure again, or take the wrong one"
-                                    + " back (chainage log)"));
-                }
+                found.addAll(desk.contradictions(ledger, ledger.chains().keySet()));
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }

@@ -8,6 +8,7 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
 import chainage.store.LedgerFile;
 import chainage.store.Snapshot;
+import chainage.wear.WearStanding;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
@@ -18,6 +19,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
@@ -149,14 +151,20 @@ final class Desk {
         }
     }
 
-    private Integer rehearse(Function<Picture, Write.Plan> plan) {
-        Snapshot snapshot = load();
+    /** What was decided, and the picture it was decided from. */
+    private record Decided(Write.Plan plan, Picture before) {}
+
+    private Decided decide(Function<Picture, Write.Plan> plan, Snapshot snapshot) {
         Picture before = picture(snapshot);
         Write.Plan planned = plan.apply(before);
-        List<Entry> all = checked(snapshot.entries(), planned.events());
-        Picture after = Picture.of(all, snapshot.rides(), factors, now);
-        report(planned, List.of(), Changes.between(before, after, words), true);
-        return ExitCode.OK.code();
+        return new Decided(planned, before);
+    }
+
+    private Integer rehearse(Function<Picture, Write.Plan> plan) {
+        Snapshot snapshot = load();
+        Decided decided = decide(plan, snapshot);
+        List<Entry> all = checked(snapshot.entries(), decided.plan().events());
+        return report(decided, List.of(), new Snapshot(all, snapshot.rides()), true);
     }
 
     private Integer write(Function<Picture, Write.Plan> plan) throws IOException {
@@ -164,21 +172,19 @@ final class Desk {
             // A command that is refused leaves no ledger behind.
             checked(
                     List.of(),
-                    plan.apply(picture(new Snapshot(List.of(), List.of()))).events());
+                    decide(plan, new Snapshot(List.of(), List.of())).plan().events());
         }
         try (LedgerFile file = LedgerFile.open(ledgerPath)) {
-            LedgerFile.Written<Write.Plan> written =
-                    file.<Write.Plan, RuntimeException>update(terminal.clock().instant(), snapshot -> {
-                        Write.Plan planned = plan.apply(picture(snapshot));
-                        checked(snapshot.entries(), planned.events());
-                        return new LedgerFile.Decision<>(planned.events(), planned);
+            LedgerFile.Written<Decided> written =
+                    file.<Decided, RuntimeException>update(terminal.clock().instant(), snapshot -> {
+                        Decided decided = decide(plan, snapshot);
+                        checked(snapshot.entries(), decided.plan().events());
+                        return new LedgerFile.Decision<>(decided.plan().events(), decided);
                     });
-            Picture before = picture(written.before());
             List<Entry> all = new ArrayList<>(written.before().entries());
             all.addAll(written.entries());
-            Picture after = Picture.of(all, written.before().rides(), factors, now);
-            report(written.answer(), written.entries(), Changes.between(before, after, words), false);
-            return ExitCode.OK.code();
+            Snapshot after = new Snapshot(all, written.before().rides());
+            return report(written.answer(), written.entries(), after, false);
         }
     }
 
@@ -210,18 +216,19 @@ final class Desk {
         return all;
     }
 
-    private void report(Write.Plan planned, List<Entry> written, List<String> changes, boolean dryRun) {
+    private Integer report(Decided decided, List<Entry> written, Snapshot after, boolean dryRun) {
         List<Long> numbers = written.stream().map(Entry::number).toList();
+        List<String> changes = Changes.between(decided.before(), picture(after), words);
         if (json) {
             new Json()
                     .put("entries", numbers)
-                    .put("said", planned.said())
+                    .put("said", decided.plan().said())
                     .put("changes", changes)
                     .put("dry_run", dryRun)
                     .print(out());
-            return;
+            return ExitCode.OK.code();
         }
-        planned.said().forEach(line -> out().println(Words.safe(line)));
+        decided.plan().said().forEach(line -> out().println(Words.safe(line)));
         changes.forEach(line -> out().println("  " + Words.safe(line)));
         if (dryRun) {
             out().println("nothing written (dry run)");
@@ -230,6 +237,19 @@ final class Desk {
             numbers.forEach(n -> undo.append(' ').append(n));
             out().println(undo);
         }
+        return ExitCode.OK.code();
+    }
+
+    /** The facts that contradict each other, in words: those of the ledger itself, and readings of these chains. */
+    List<String> contradictions(Ledger ledger, Collection<String> chains) {
+        List<String> found = new ArrayList<>();
+        ledger.problems().forEach(p -> found.add(words.instants(p.what()) + "; " + p.mend()));
+        for (String chain : chains) {
+            WearStanding.contradictions(ledger, chain)
+                    .forEach(c -> found.add(
+                            words.instants(c) + "; measure again, or take the wrong one back (chainage log)"));
+        }
+        return found;
     }
 
     /** Prints a list as JSON, as a table, or the next command to type when it is empty. */

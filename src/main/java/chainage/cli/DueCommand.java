@@ -1,8 +1,6 @@
 package chainage.cli;
 
-import chainage.ledger.Problem;
 import chainage.standing.Standing;
-import chainage.wear.WearStanding;
 import java.util.List;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -53,17 +51,9 @@ final class DueCommand extends Action {
                 shown.forEach(whyText::print);
             }
         }
-        for (Problem p : picture.ledger().problems()) {
-            desk.terminal().err().println("chainage: " + Words.safe(desk.words().instants(p.what()) + "; " + p.mend()));
-        }
-        for (Standing st : shown) {
-            WearStanding.contradictions(picture.ledger(), st.chain())
-                    .forEach(c -> desk.terminal()
-                            .err()
-                            .println("chainage: "
-                                    + Words.safe(desk.words().instants(c)
-                                            + "; measure again, or take the wrong one back (chainage log)")));
-        }
+        desk.contradictions(
+                        picture.ledger(), shown.stream().map(Standing::chain).toList())
+                .forEach(c -> desk.terminal().err().println("chainage: " + Words.safe(c)));
         if (!picture.ledger().problems().isEmpty()) {
             return ExitCode.REFUSED.code();
         }

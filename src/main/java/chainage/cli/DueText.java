@@ -74,15 +74,15 @@ final class DueText {
     }
 
     String sentence(Standing s) {
-        String name = Words.safe(s.chain());
-        String where = s.bike() == null ? "on the shelf" : "on " + Words.safe(s.bike());
+        String head = "Nearest its limit: " + Words.safe(s.chain()) + ", "
+                + (s.bike() == null ? "on the shelf" : "on " + Words.safe(s.bike())) + ". ";
         Event.Remarked condemned = s.wear().condemned();
         if (condemned != null) {
-            return "Nearest its limit: " + name + ", " + where + ". You noted it as "
-                    + condemned.remark().word() + " on " + words.date(condemned.at()) + ": replace it now.";
+            return head + "You noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
+                    + ": replace it now.";
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT) {
-            return "Nearest its limit: " + name + ", " + where + ". Worn to "
+            return head + "Worn to "
                     + Words.percent(s.wear().used())
                     + " of its limit"
                     + (s.wear().used() >= 1
@@ -93,18 +93,17 @@ final class DueText {
                                             + ".");
         }
         if (s.treatment().lifeMetres() == null) {
-            return "Nearest its limit: " + name + ", " + where + ". It runs untreated: treat it now.";
+            return head + "It runs untreated: treat it now.";
         }
         if (s.treatment().noisy() != null) {
-            return "Nearest its limit: " + name + ", " + where + ". You heard it on "
-                    + words.date(s.treatment().noisy()) + ": treat it now.";
+            return head + "You heard it on " + words.date(s.treatment().noisy()) + ": treat it now.";
         }
         String used = Words.percent(s.treatment().used()) + " of its treatment is used up";
         if (s.treatment().used() >= 1) {
-            return "Nearest its limit: " + name + ", " + where + ". " + used + ": treat it "
-                    + (s.bike() == null ? "before it goes back on." : "now.");
+            return head + used + ": treat it " + (s.bike() == null ? "before it goes back on." : "now.");
         }
-        return "Nearest its limit: " + name + ", " + where + ". " + used
+        return head
+                + used
                 + (s.treatOn() == null
                         ? "."
                         : ": treat it about " + words.date(s.treatOn().likely()) + ".");

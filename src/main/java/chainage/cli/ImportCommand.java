@@ -17,7 +17,6 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -117,9 +116,7 @@ final class ImportCommand extends Action {
         Sink sink = batch -> batch.forEach(o -> o.rides()
                 .forEach(r -> rides.add(new FiledRide(r, List.of(o.stamp().path())))));
         List<Outcome> outcomes = run(new Shelf(seen), sink, options);
-        rides.sort(Comparator.comparing((FiledRide r) -> r.ride().start())
-                .thenComparing(r -> r.ride().key().digest().hex())
-                .thenComparing(r -> r.ride().key().session()));
+        rides.sort(FiledRide.BY_START);
         return new Result(outcomes, new Snapshot(before.entries(), rides), 0);
     }
 

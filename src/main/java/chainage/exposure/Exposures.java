@@ -130,7 +130,6 @@ public record Exposures(
                     treatmentFactor,
                     factors.wearFactor(condition),
                     1,
-                    exposure,
                     WearRate.of(factors, method).mean(exposure, after));
             exposure = after;
             rides.add(done);

@@ -18,7 +18,6 @@ import org.jspecify.annotations.Nullable;
  * @param treatmentFactor moisture × grit, 1 on a dry clean road
  * @param wearFactor moisture × grit, 1 on a dry clean road
  * @param load pin sliding work a metre against the reference rider; 1 where it is not known
- * @param exposureBefore treatment metres since the treatment, before this ride
  * @param ratePercent mean wear rate in force during it, per cent a wear metre
  */
 public record RideExposure(
@@ -30,7 +29,6 @@ public record RideExposure(
         double treatmentFactor,
         double wearFactor,
         double load,
-        double exposureBefore,
         double ratePercent) {
     /** Metres of dry clean road that use up as much of the treatment. */
     public double treatmentMetres() {

@@ -1,5 +1,6 @@
 package chainage.ride;
 
+import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -10,6 +11,12 @@ import java.util.List;
  *     and file names are evidence for the bike.
  */
 public record FiledRide(Ride ride, List<String> paths) {
+    /** By start; two that start together by content and place in it, so that the order is always the same. */
+    public static final Comparator<FiledRide> BY_START = Comparator.comparing(
+                    (FiledRide r) -> r.ride().start())
+            .thenComparing(r -> r.ride().key().digest().hex())
+            .thenComparing(r -> r.ride().key().session());
+
     public FiledRide {
         paths = paths.stream().sorted().toList();
     }

@@ -20,7 +20,6 @@ import chainage.ride.RideFormat;
 import chainage.standing.Standing;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -97,8 +96,7 @@ class PropertiesTest {
                     rides.add(copy(r, seed + "-" + i));
                 }
             }
-            rides.sort(Comparator.comparing((FiledRide r) -> r.ride().start())
-                    .thenComparing(r -> r.ride().key().digest().hex()));
+            rides.sort(FiledRide.BY_START);
         }
 
         private static TestRides indoor(TestRides r) {
