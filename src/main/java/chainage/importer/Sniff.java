@@ -1,7 +1,7 @@
 package chainage.importer;
 
+import chainage.ridefile.RideFiles;
 import java.nio.charset.StandardCharsets;
-import java.util.regex.Pattern;
 
 /** What the first bytes of a content promise, so that a folder of photos is not read to its end. */
 enum Sniff {
@@ -9,15 +9,12 @@ enum Sniff {
     GZIP,
     ZIP,
     TAR,
-    /** Bears the mark of FIT, or a root element of GPX or TCX: worth decoding. */
+    /** Promises a ride file: worth decoding. */
     RIDE,
     OTHER;
 
     /** How many bytes are looked at; a root element may stand behind a long comment. */
     static final int HEAD = 1 << 16;
-
-    private static final Pattern ROOT =
-            Pattern.compile("<([\\w.-]+:)?(gpx|TrainingCenterDatabase)[\\s>/]", Pattern.CASE_INSENSITIVE);
 
     static Sniff of(byte[] head) {
         if (head.length == 0) {
@@ -26,14 +23,10 @@ enum Sniff {
             return GZIP;
         } else if (has(head, 0, "PK\u0003\u0004") || has(head, 0, "PK\u0005\u0006")) {
             return ZIP;
-        } else if (has(head, 8, ".FIT")) {
-            return RIDE;
         } else if (has(head, 257, "ustar")) {
             return TAR;
         }
-        // Without its NULs a text in UTF-16 reads like one in a one-byte code.
-        String text = new String(head, StandardCharsets.ISO_8859_1).replace("\0", "");
-        return ROOT.matcher(text).find() ? RIDE : OTHER;
+        return RideFiles.promises(head) ? RIDE : OTHER;
     }
 
     private static boolean has(byte[] head, int at, String mark) {

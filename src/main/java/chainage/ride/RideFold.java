@@ -10,7 +10,7 @@ import static java.lang.Double.isNaN;
  */
 public final class RideFold {
     /** A step in time longer than this is a clock being set, not a pause: nobody pauses a recording for a day (our guess). */
-    static final double CLOCK_JUMP_SECONDS = 20 * 3600.0;
+    public static final double CLOCK_JUMP_SECONDS = 20 * 3600.0;
 
     /** Longer steps say nothing about how the time between was pedalled. Devices that thin out keep below 20 s (our choice). */
     static final double LONGEST_PEDALLED_STEP_SECONDS = 30;

@@ -165,8 +165,8 @@ public final class Findings {
         boolean unset = start.isBefore(EARLIEST) && !last.isBefore(EARLIEST);
         if (d.clockMayJump()
                 && d.salvaged() == null
-                && beyond > 20 * 3600
-                && (t.clockJumpSeconds() > 20 * 3600 || unset)) {
+                && beyond > RideFold.CLOCK_JUMP_SECONDS
+                && (t.clockJumpSeconds() > RideFold.CLOCK_JUMP_SECONDS || unset)) {
             Instant corrected = last.minusMillis(Math.round(elapsed * 1000));
             if (!corrected.isAfter(latest)) {
                 remarks.add("the clock was wrong at first (" + start + ") and was set during the ride: starts "

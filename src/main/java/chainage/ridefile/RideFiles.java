@@ -6,11 +6,17 @@ import chainage.ridefile.gpx.GpxReader;
 import chainage.ridefile.tcx.TcxReader;
 import chainage.ridefile.xml.XmlBrokenException;
 import chainage.ridefile.xml.XmlReader;
+import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.util.HexFormat;
+import java.util.regex.Pattern;
 
 /** Reads ride files of any of the formats. Holds no state; any number of threads may call it. */
 public final class RideFiles {
     private static final String EXPORT_AGAIN = "export it again as FIT, GPX or TCX";
+
+    private static final Pattern ROOT =
+            Pattern.compile("<([\\w.-]+:)?(gpx|TrainingCenterDatabase)[\\s>/]", Pattern.CASE_INSENSITIVE);
 
     private RideFiles() {}
 
@@ -34,6 +40,21 @@ public final class RideFiles {
             return xml(content, latest);
         }
         throw new RideFileException("neither FIT, GPX nor TCX (first bytes " + hex(content) + ")", EXPORT_AGAIN, false);
+    }
+
+    /**
+     * Whether the first bytes of a content promise one of the formats, so that a folder of photos is not read to its
+     * end. Generous: what only looks like a ride file is refused with a reason by {@link #decode}.
+     *
+     * @param head the first bytes; a root element may stand behind a long comment
+     */
+    public static boolean promises(byte[] head) {
+        if (FitReader.marked(head)) {
+            return true;
+        }
+        // Without its NULs a text in UTF-16 reads like one in a one-byte code.
+        String text = new String(head, StandardCharsets.ISO_8859_1).replace("\0", "");
+        return ROOT.matcher(text).find();
     }
 
     private static Decoded xml(byte[] content, Instant latest) throws RideFileException {
@@ -73,7 +94,7 @@ public final class RideFiles {
     }
 
     private static String hex(byte[] content) {
-        return java.util.HexFormat.ofDelimiter(" ").formatHex(content, 0, Math.min(8, content.length));
+        return HexFormat.ofDelimiter(" ").formatHex(content, 0, Math.min(8, content.length));
     }
 
     private static String plain(String name) {

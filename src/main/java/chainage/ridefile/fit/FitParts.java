@@ -39,6 +39,12 @@ final class FitParts {
                 && at + LEAST_HEADER <= content.length
                 && (content[at] & 0xFF) >= LEAST_HEADER
                 && (content[at] & 0xFF) <= 64
+                && markAt(content, at);
+    }
+
+    /** True when a header that began here would bear its mark. */
+    static boolean markAt(byte[] content, int at) {
+        return at + 12 <= content.length
                 && content[at + 8] == '.'
                 && content[at + 9] == 'F'
                 && content[at + 10] == 'I'

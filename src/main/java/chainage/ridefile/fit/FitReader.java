@@ -16,6 +16,11 @@ public final class FitReader {
         return FitParts.headerAt(content, 0);
     }
 
+    /** True when the content bears the mark of FIT, be its header sound or not. */
+    public static boolean marked(byte[] head) {
+        return FitParts.markAt(head, 0);
+    }
+
     /**
      * Reads all parts into {@code findings}.
      *
