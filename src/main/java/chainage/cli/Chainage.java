@@ -39,6 +39,8 @@ import picocli.CommandLine.ScopeType;
             MeasureCommand.class,
             RemarkCommand.class,
             AssignCommand.class,
+            FactorsCommand.class,
+            ExplainCommand.class,
             RefusedCommand.class,
             CheckCommand.class,
             LogCommand.class,

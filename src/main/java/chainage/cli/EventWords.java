@@ -59,6 +59,8 @@ final class EventWords {
         } else if (event instanceof Event.SpeedBandSet e) {
             return "unstated sport counts as a ride from " + Words.number(e.lowKmh()) + " to "
                     + Words.number(e.highKmh()) + " km/h";
+        } else if (event instanceof Event.FactorSet e) {
+            return "factor " + e.key() + (e.value() == null ? ": the table's value" : " = " + FactorsCommand.figure(e));
         } else if (event instanceof Event.Undone e) {
             return "entry " + e.target() + " taken back";
         }

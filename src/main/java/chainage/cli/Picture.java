@@ -22,7 +22,7 @@ import java.util.Optional;
  * @param rides every activity that had begun, with its verdict, by start
  * @param exposures what they did to the chains
  * @param standings where the chains stand, nearest its limit first
- * @param factors the table used
+ * @param factors the table used, with the rider's own values in it
  */
 record Picture(
         Instant at,
@@ -33,8 +33,9 @@ record Picture(
         List<Standing> standings,
         Factors factors) {
 
-    static Picture of(List<Entry> entries, List<FiledRide> filed, Factors factors, Instant at) {
+    static Picture of(List<Entry> entries, List<FiledRide> filed, Factors table, Instant at) {
         Ledger ledger = Ledger.asOf(entries, at);
+        Factors factors = table.with(ledger.factors());
         List<FiledRide> begun =
                 filed.stream().filter(r -> !r.ride().start().isAfter(at)).toList();
         List<AttributedRide> rides = Attribution.of(ledger, begun);

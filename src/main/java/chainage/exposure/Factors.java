@@ -1,6 +1,7 @@
 package chainage.exposure;
 
 import chainage.condition.Condition;
+import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
@@ -16,6 +17,9 @@ import org.jspecify.annotations.Nullable;
  * mark.
  */
 public final class Factors {
+    /** The mark of a value that the rider has set. */
+    public static final String OWN = "your own value";
+
     /**
      * One row.
      *
@@ -23,7 +27,7 @@ public final class Factors {
      * @param value default
      * @param interval 80 % interval with the value as its median; null where none is given
      * @param unit of the value; {@code x} for a multiplier
-     * @param mark where it comes from: published, computed, common practice, our guess
+     * @param mark where it comes from: published, computed, common practice, our guess, or {@link #OWN}
      * @param meaning in words
      */
     public record Factor(
@@ -61,6 +65,42 @@ public final class Factors {
             }
         }
         return new Factors(Collections.unmodifiableMap(rows));
+    }
+
+    /**
+     * The table with the rider's own values in place of its own. Keys that it does not know are passed over: a ledger
+     * may hold words of another version of the program.
+     *
+     * @param own by key; where no interval is given, the row's own is kept in proportion to the value
+     */
+    public Factors with(Map<String, Event.FactorSet> own) {
+        if (own.isEmpty()) {
+            return this;
+        }
+        Map<String, Factor> changed = new LinkedHashMap<>(rows);
+        own.forEach((key, set) -> changed.computeIfPresent(key, (k, row) -> adjusted(row, set)));
+        return new Factors(Collections.unmodifiableMap(changed));
+    }
+
+    private static Factor adjusted(Factor row, Event.FactorSet set) {
+        Double value = set.value();
+        if (value == null) {
+            return row;
+        }
+        Estimate interval = row.interval();
+        if (interval != null) {
+            double scale = value / row.value();
+            interval = new Estimate(
+                    set.low() == null ? interval.low() * scale : set.low(),
+                    value,
+                    set.high() == null ? interval.high() * scale : set.high());
+        }
+        return new Factor(row.key(), value, interval, row.unit(), OWN, row.meaning());
+    }
+
+    /** Whether the table has such a row. */
+    public boolean has(String key) {
+        return rows.containsKey(key);
     }
 
     /** All rows, in the table's order. */

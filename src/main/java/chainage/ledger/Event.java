@@ -180,6 +180,20 @@ public sealed interface Event {
      */
     record SpeedBandSet(double lowKmh, double highKmh) implements Event {}
 
+    /**
+     * The rider's own value for a row of the factor table.
+     *
+     * @param key of the row, such as {@code treatment.wet.hot-wax}
+     * @param value in the row's unit; null to go back to the table's own
+     * @param low of an 80 % interval; null to keep the table's, in proportion
+     * @param high of it; null exactly when low is
+     */
+    record FactorSet(
+            String key,
+            @Nullable Double value,
+            @Nullable Double low,
+            @Nullable Double high) implements Event {}
+
     /** An entry taken back; taking back an {@code Undone} brings its target into force again. */
     record Undone(long target) implements Event {}
 }

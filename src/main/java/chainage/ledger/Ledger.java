@@ -43,6 +43,7 @@ public final class Ledger {
     private final Map<String, Boolean> counts = new HashMap<>();
     private final Map<String, String> twins = new HashMap<>();
     private final Map<Rule.When, Rule> rules = new LinkedHashMap<>();
+    private final SortedMap<String, Event.FactorSet> factors = new TreeMap<>();
     private Event.SpeedBandSet speeds = USUAL_SPEEDS;
     private final List<Installation> installations;
     private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
@@ -129,6 +130,8 @@ public final class Ledger {
             rules.remove(e.when());
         } else if (event instanceof Event.SpeedBandSet e) {
             speeds = e;
+        } else if (event instanceof Event.FactorSet e) {
+            set(factors, e.key(), e.value() == null ? null : e);
         } else if (event.happened().isEmpty() && !(event instanceof Event.Undone)) {
             throw new AssertionError(event);
         }
@@ -343,6 +346,11 @@ public final class Ledger {
     /** All matching rules, oldest first. */
     public List<Rule> rules() {
         return List.copyOf(rules.values());
+    }
+
+    /** The rider's own values for rows of the factor table, by key. */
+    public SortedMap<String, Event.FactorSet> factors() {
+        return Collections.unmodifiableSortedMap(factors);
     }
 
     /** The moving speeds between which an activity of unstated sport counts as a ride. */

@@ -116,6 +116,14 @@ final class EventCodec {
         } else if (event instanceof Event.SpeedBandSet e) {
             return encoded(
                     "speed-band-set", new Json().with("low_kmh", e.lowKmh()).with("high_kmh", e.highKmh()));
+        } else if (event instanceof Event.FactorSet e) {
+            return encoded(
+                    "factor-set",
+                    new Json()
+                            .with("key", e.key())
+                            .with("value", e.value())
+                            .with("low", e.low())
+                            .with("high", e.high()));
         } else if (event instanceof Event.Undone e) {
             return encoded("undone", new Json().with("target", e.target()));
         }
@@ -184,6 +192,12 @@ final class EventCodec {
                         new Rule(when(json.object("when")), json.optionalText("bike"), json.optionalTruth("counts")));
             case "rule-dropped" -> new Event.RuleDropped(when(json.object("when")));
             case "speed-band-set" -> new Event.SpeedBandSet(json.real("low_kmh"), json.real("high_kmh"));
+            case "factor-set" ->
+                new Event.FactorSet(
+                        json.text("key"),
+                        json.optionalReal("value"),
+                        json.optionalReal("low"),
+                        json.optionalReal("high"));
             case "undone" -> new Event.Undone(json.integer("target"));
             default -> throw new IllegalArgumentException("unknown kind of entry: " + kind);
         };

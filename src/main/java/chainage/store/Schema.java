@@ -19,7 +19,7 @@ final class Schema {
     static final int APPLICATION_ID = 0x63686e67;
 
     /** Every version up to this program's own. */
-    static final List<String> SCRIPTS = List.of(Sql.resource("001-facts.sql"));
+    static final List<String> SCRIPTS = List.of(Sql.resource("001-facts.sql"), Sql.resource("002-weather.sql"));
 
     private final List<String> scripts;
 

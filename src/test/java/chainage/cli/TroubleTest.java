@@ -75,7 +75,7 @@ class TroubleTest {
 
     @Test
     void everyCommandAndOptionStandsInAGoldenSession() throws IOException {
-        StringBuilder typed = new StringBuilder("$ chainage demo --folder\n"); // DemoTest
+        StringBuilder typed = new StringBuilder("$ chainage demo --folder\n$ chainage explain\n"); // tested elsewhere
         try (var files = Files.list(Path.of("src/test/resources/golden"))) {
             for (Path f : files.sorted().toList()) {
                 Files.readString(f)
@@ -106,6 +106,17 @@ class TroubleTest {
                 80,
                 java.util.Map.of(),
                 java.time.Clock.systemUTC())));
+    }
+
+    @Test
+    void everyTopicIsExplainedInEightyColumns() {
+        assertTrue(Run.of("explain").out().lines().count() > 1);
+        for (String topic : ExplainCommand.topics().keySet()) {
+            Run r = Run.of("explain", topic);
+            assertEquals(0, r.code(), topic);
+            r.out().lines().forEach(l -> assertTrue(l.length() <= 80, topic + ": " + l));
+        }
+        assertEquals(64, Run.of("explain", "weather-magic").code());
     }
 
     @Test

@@ -216,14 +216,15 @@ class LedgerFileTest {
                 "delete from entry",
                 "insert into entry values (5, 5, 0, 'undone', '{}')",
                 "insert into entry values (1, 1, 0, 'undone', '{}')",
-                "insert into entry values (3, 3, 0, 'polished', '{}')",
+                "insert into entry values (3, 3, 0, '', '{}')",
                 "insert into entry values (3, 3, 0, 'undone', 'no json')",
                 "insert or replace into entry values (2, 2, 0, 'undone', '{}')",
                 "update ride set metres = 0",
                 "delete from ride",
                 "update place set path = ''",
                 "delete from place",
-                "insert into place values (77, '/x')"
+                "insert into place values (77, '/x')",
+                "insert into observation values ('', 0, 77, null, null, 0, null, '', null, null)"
             })
     void factsCannotBeChangedBehindOurBack(String statement) throws IOException, SQLException {
         Snapshot before;

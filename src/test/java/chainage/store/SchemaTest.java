@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -24,10 +25,19 @@ class SchemaTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
     private static final Duration PATIENCE = Duration.ofSeconds(5);
 
-    /** A second version, as a later program might have it. */
-    private static final String SECOND = "create table extra (x integer) strict; pragma user_version = 2;";
+    private static final int NOW_VERSION = Schema.SCRIPTS.size();
 
-    private static final Schema LATER = new Schema(List.of(Schema.SCRIPTS.get(0), SECOND));
+    /** A further version, as a later program might have it. */
+    private static final String NEXT =
+            "create table extra (x integer) strict; pragma user_version = " + (NOW_VERSION + 1) + ";";
+
+    private static final Schema LATER = new Schema(and(NEXT));
+
+    private static List<String> and(String... further) {
+        List<String> scripts = new ArrayList<>(Schema.SCRIPTS);
+        scripts.addAll(List.of(further));
+        return scripts;
+    }
 
     @TempDir
     Path folder;
@@ -37,7 +47,7 @@ class SchemaTest {
     }
 
     private Path copy() {
-        return folder.resolve("ledger.db.version-1");
+        return folder.resolve("ledger.db.version-" + NOW_VERSION);
     }
 
     private void makeLedger() throws IOException {
@@ -73,16 +83,13 @@ class SchemaTest {
         Files.writeString(copy(), "precious");
         LedgerFile.open(path(), PATIENCE, LATER).close();
         assertEquals("precious", Files.readString(copy()));
-        assertTrue(Files.exists(folder.resolve("ledger.db.version-1.2")));
+        assertTrue(Files.exists(folder.resolve("ledger.db.version-" + NOW_VERSION + ".2")));
     }
 
     @Test
     void anUpgradeThatFailsLeavesTheOldVersion() throws IOException {
         makeLedger();
-        Schema broken = new Schema(List.of(
-                Schema.SCRIPTS.get(0),
-                SECOND,
-                "create table more (x integer) strict; create table entry (x integer);"));
+        Schema broken = new Schema(and(NEXT, "create table more (x integer) strict; create table entry (x integer);"));
         assertThrows(IllegalStateException.class, () -> LedgerFile.open(path(), PATIENCE, broken));
         try (LedgerFile ledger = LedgerFile.open(path())) {
             assertEquals(1, ledger.load().entries().size());

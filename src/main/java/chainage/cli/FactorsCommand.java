@@ -1,0 +1,221 @@
+package chainage.cli;
+
+import chainage.exposure.Factors;
+import chainage.exposure.Factors.Factor;
+import chainage.ledger.Event;
+import chainage.quantity.Estimate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "factors",
+        description = {
+            "Every default that the estimates start from, with its unit, its mark and its meaning; set one to what you"
+                    + " know better, or go back to the table's.",
+            "",
+            "Marks: published, computed, common practice (no source), our guess, your own value."
+        },
+        subcommands = {FactorsCommand.Set.class, FactorsCommand.Reset.class},
+        footer = {
+            "Examples:",
+            "  chainage factors",
+            "  chainage factors wet",
+            "  chainage factors set treatment.wet.hot-wax 5",
+            "  chainage factors reset treatment.wet.hot-wax"
+        })
+final class FactorsCommand extends Action {
+    @Parameters(
+            index = "0",
+            arity = "0..*",
+            paramLabel = "WORD",
+            description = "only rows whose key or meaning holds every one of these")
+    List<String> sought = List.of();
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Factors now = desk.picture().factors();
+        List<Json> list = new ArrayList<>();
+        Table table = new Table()
+                .whole("FACTOR")
+                .right("VALUE")
+                .right("DEFAULT")
+                .whole("UNIT")
+                .left("MARK");
+        String meaning = "";
+        for (Factor row : desk.factors().all()) {
+            Factor f = now.factor(row.key());
+            if (!matches(f)) {
+                continue;
+            }
+            table.row(f.key(), figure(f), figure(row), unit(f), f.mark());
+            if (!f.meaning().equals(meaning)) {
+                table.note(f.meaning());
+                meaning = f.meaning();
+            }
+            list.add(new Json()
+                    .put("key", f.key())
+                    .put("value", f.value())
+                    .put("interval", interval(f.interval()))
+                    .put("default", row.value())
+                    .put("default_interval", interval(row.interval()))
+                    .put("unit", f.unit())
+                    .put("mark", f.mark())
+                    .put("default_mark", row.mark())
+                    .put("meaning", f.meaning()));
+        }
+        return desk.list("factors", list, table, "no factor has these words; chainage factors lists them all");
+    }
+
+    private boolean matches(Factor f) {
+        String text = (f.key() + " " + f.meaning()).toLowerCase(Locale.ROOT);
+        return sought.stream().allMatch(s -> text.contains(s.toLowerCase(Locale.ROOT)));
+    }
+
+    private static String unit(Factor f) {
+        return f.unit().equals("x") ? "times" : f.unit();
+    }
+
+    private static String figure(Factor f) {
+        Estimate i = f.interval();
+        return Words.number(f.value())
+                + (i == null ? "" : " (" + Words.number(i.low()) + "–" + Words.number(i.high()) + ")");
+    }
+
+    static String figure(Event.FactorSet set) {
+        return set.value() == null
+                ? ""
+                : Words.number(set.value())
+                        + (set.low() == null || set.high() == null
+                                ? ""
+                                : ", 80 % between " + Words.number(set.low()) + " and " + Words.number(set.high()));
+    }
+
+    private static @Nullable Json interval(@Nullable Estimate e) {
+        return e == null ? null : new Json().put("low", e.low()).put("high", e.high());
+    }
+
+    private static Factor row(Desk desk, String key) {
+        if (!desk.factors().has(key)) {
+            List<String> near = desk.factors().all().stream()
+                    .map(Factor::key)
+                    .filter(k -> k.contains(key) && !key.isEmpty())
+                    .limit(4)
+                    .toList();
+            throw CliError.usage(
+                    "there is no factor \"" + Words.safe(key) + "\"",
+                    near.isEmpty() ? "chainage factors lists them all" : "did you mean " + String.join(", ", near));
+        }
+        return desk.factors().factor(key);
+    }
+
+    @Command(
+            name = "set",
+            description = "Set a factor to your own value; every answer follows at once.",
+            footer = {
+                "Examples:",
+                "  chainage factors set treatment.wet.hot-wax 5",
+                "  chainage factors set life.hot-wax 280 --low 200 --high 380"
+            })
+    static final class Set extends Write {
+        @Parameters(index = "0", paramLabel = "FACTOR")
+        String key = "";
+
+        @Parameters(index = "1", paramLabel = "VALUE", description = "in the factor's own unit")
+        String value = "";
+
+        @Option(
+                names = "--low",
+                paramLabel = "VALUE",
+                description = "low end of its 80 %% interval (else as far below as the table's)")
+        @Nullable
+        String low;
+
+        @Option(names = "--high", paramLabel = "VALUE", description = "high end of it")
+        @Nullable
+        String high;
+
+        @Override
+        Plan plan(Picture before) {
+            Factor row = row(desk(), key);
+            double v = number(row, value);
+            Double lowest = low == null ? null : number(row, low);
+            Double highest = high == null ? null : number(row, high);
+            if ((lowest == null) != (highest == null)) {
+                throw CliError.usage("an interval has two ends", "give both --low and --high, or neither");
+            }
+            if (lowest != null && row.interval() == null) {
+                throw CliError.usage(row.key() + " has no interval", "leave --low and --high out");
+            }
+            if (lowest != null && highest != null && !(lowest < v && v < highest)) {
+                throw CliError.usage(
+                        Words.number(v) + " is not between " + Words.number(lowest) + " and " + Words.number(highest),
+                        "give --low below the value and --high above it");
+            }
+            Event.FactorSet set = new Event.FactorSet(row.key(), v, lowest, highest);
+            return Plan.of(
+                    set,
+                    row.key() + ": " + figure(before.factors().factor(row.key())) + " → " + figure(set) + " "
+                            + unit(row) + ", " + row.meaning());
+        }
+
+        /** Multipliers of 0 would make rides free of charge, and divide by nothing elsewhere. */
+        private static double number(Factor row, String typed) {
+            double least = row.value() > 0 ? 0 : -1000;
+            try {
+                double v = Double.parseDouble(typed.replace(',', '.').replaceFirst("\\s*" + "(%|x|km)?$", ""));
+                if (v > least && v <= Math.max(1, Math.abs(row.value())) * 1000) {
+                    return v;
+                }
+            } catch (NumberFormatException e) {
+                // said below
+            }
+            throw CliError.usage(
+                    "\"" + Words.safe(typed) + "\" cannot be " + row.key(),
+                    "write a number above 0 in " + unit(row) + "; the table has " + figure(row));
+        }
+    }
+
+    @Command(
+            name = "reset",
+            description = "Go back to the table's value.",
+            footer = {"Examples:", "  chainage factors reset treatment.wet.hot-wax", "  chainage factors reset --all"})
+    static final class Reset extends Write {
+        @Parameters(index = "0", arity = "0..*", paramLabel = "FACTOR")
+        List<String> keys = List.of();
+
+        @Option(names = "--all", description = "every factor that you have set")
+        boolean all;
+
+        @Override
+        Plan plan(Picture before) {
+            if (keys.isEmpty() != all) {
+                throw CliError.usage(
+                        all ? "--all names every factor already" : "nothing says which factor",
+                        "name factors, or give --all");
+            }
+            List<Event> events = new ArrayList<>();
+            List<String> said = new ArrayList<>();
+            for (String key : all ? before.ledger().factors().keySet() : keys) {
+                if (!before.ledger().factors().containsKey(key)) {
+                    throw CliError.usage(
+                            row(desk(), key).key() + " is the table's own value", "there is nothing to go back from");
+                }
+                events.add(new Event.FactorSet(key, null, null, null));
+                said.add(key + " is the table's again"
+                        + (desk().factors().has(key)
+                                ? ": " + figure(desk().factors().factor(key))
+                                : ""));
+            }
+            if (events.isEmpty()) {
+                throw CliError.usage("you have set no factor", "chainage factors lists them all");
+            }
+            return new Plan(events, said);
+        }
+    }
+}
