@@ -30,6 +30,7 @@ import picocli.CommandLine.ScopeType;
             RidesCommand.class,
             TagCommand.class,
             UntagCommand.class,
+            ConditionsCommand.class,
             BikeCommand.class,
             ChainCommand.class,
             ProductCommand.class,

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
+import chainage.condition.Conditions;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
@@ -39,7 +40,7 @@ record Picture(
         List<FiledRide> begun =
                 filed.stream().filter(r -> !r.ride().start().isAfter(at)).toList();
         List<AttributedRide> rides = Attribution.of(ledger, begun);
-        Exposures exposures = Exposures.of(ledger, rides, factors);
+        Exposures exposures = Exposures.of(ledger, rides, new Conditions(ledger), factors);
         return new Picture(
                 at,
                 List.copyOf(entries),

@@ -167,6 +167,7 @@ final class RidesCommand extends Action {
                 .put("moisture", c == null ? null : c.moisture().word())
                 .put("grit", c == null ? null : c.grit().word())
                 .number("wet_share", c == null ? Double.NaN : c.wetShare(), 3)
+                .number("damp_share", c == null ? Double.NaN : c.dampShare(), 3)
                 .put("condition_from", c == null ? null : c.from())
                 .put("twin_of", r.twinOf())
                 .number("avg_watts", ride.effort().watts(), 1)

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.condition.Condition;
+import chainage.condition.Wetness;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.Factors;
 import chainage.exposure.RideExposure;
@@ -60,8 +61,20 @@ final class WhyText {
     }
 
     static String road(Condition c) {
-        String moisture = c.moisture().word() + (c.share() < 1 ? " " + Math.round(c.share() * 100) + "%" : "");
+        String moisture = wetness(c.wetness().get(0).value());
         return c.grit() == Grit.CLEAN ? moisture : moisture + ", " + c.grit().word();
+    }
+
+    /** For example {@code wet 30%, damp 20%}. */
+    static String wetness(Wetness w) {
+        if (w.wet() > 0 && w.damp() > 0) {
+            return "wet" + part(w.wet()) + ", damp" + part(w.damp());
+        }
+        return w.moisture().word() + (w.wet() > 0 ? part(w.wet()) : w.damp() > 0 ? part(w.damp()) : "");
+    }
+
+    private static String part(double share) {
+        return share < 1 ? " " + Math.max(1, Math.round(share * 100)) + "%" : "";
     }
 
     /** The same in sentences, one a step of the sum. */
@@ -109,8 +122,11 @@ final class WhyText {
         Set<String> keys = new TreeSet<>();
         for (RideExposure r : rides) {
             Condition c = r.condition();
-            if (c.moisture() == Moisture.WET || c.moisture() == Moisture.DAMP) {
-                keys.add(of + "." + c.moisture().word() + method);
+            if (c.wetShare() > 0) {
+                keys.add(of + ".wet" + method);
+            }
+            if (c.dampShare() > 0) {
+                keys.add(of + ".damp" + method);
             }
             if (c.grit() != Grit.CLEAN) {
                 keys.add(of + "." + c.grit().word() + method);
@@ -127,17 +143,29 @@ final class WhyText {
     /** For example {@code (0.6 + 0.4 × 4) × 2}; empty where nothing is weighted. */
     private static String arithmetic(Factors factors, RideExposure r) {
         Condition c = r.condition();
-        double moisture = factors.treatmentFactor(c.moisture(), r.method());
         double grit = factors.treatmentFactor(c.grit(), r.method());
-        String wet = moisture == 1
-                ? ""
-                : c.share() == 1
-                        ? Words.number(moisture)
-                        : "(" + Words.number(1 - c.share()) + " + " + Words.number(c.share()) + " × "
-                                + Words.number(moisture) + ")";
+        String wet = shares(factors, r);
         String dirty = grit == 1 ? "" : Words.number(grit);
         // A single factor stands in the row already.
         return wet.isEmpty() || dirty.isEmpty() ? (wet.startsWith("(") ? wet : "") : wet + " × " + dirty;
+    }
+
+    /** The shares of the road with their factors; one bare factor for a whole ride, empty for a dry one. */
+    private static String shares(Factors factors, RideExposure r) {
+        Condition c = r.condition();
+        double wet = factors.treatmentFactor(Moisture.WET, r.method());
+        double damp = factors.treatmentFactor(Moisture.DAMP, r.method());
+        if (c.wetShare() == 1 || c.dampShare() == 1) {
+            return Words.number(c.wetShare() == 1 ? wet : damp);
+        }
+        double dry = 1 - c.wetShare() - c.dampShare();
+        return dry > 1 - 1e-9
+                ? ""
+                : "(" + (dry > 1e-9 ? Words.number(dry) + " + " : "")
+                        + (c.dampShare() > 0 ? Words.number(c.dampShare()) + " × " + Words.number(damp) : "")
+                        + (c.dampShare() > 0 && c.wetShare() > 0 ? " + " : "")
+                        + (c.wetShare() > 0 ? Words.number(c.wetShare()) + " × " + Words.number(wet) : "")
+                        + ")";
     }
 
     private static String dates(String what, @Nullable Dates d, Words words) {

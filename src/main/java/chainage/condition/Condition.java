@@ -2,32 +2,68 @@ package chainage.condition;
 
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
+import java.util.List;
 
 /**
- * The road under one ride.
+ * The road under one ride, with all that was said of it.
  *
- * @param moisture the wettest that any of the ride was
- * @param share of the ride's metres that it holds for, 0 to 1; the rest was dry
- * @param grit what the road threw up
- * @param moistureFrom where the moisture is known from, in words
- * @param gritFrom where the grit is known from, in words
+ * @param wetness what the evidence says, strongest first: the first one holds, the others are overruled; never empty
+ * @param grits the same for grit; never empty
  */
-public record Condition(Moisture moisture, double share, Grit grit, String moistureFrom, String gritFrom) {
+public record Condition(List<Said<Wetness>> wetness, List<Said<Grit>> grits) {
     public Condition {
-        if (!(share >= 0 && share <= 1)) {
-            throw new IllegalArgumentException("share " + share);
+        wetness = List.copyOf(wetness);
+        grits = List.copyOf(grits);
+        if (wetness.isEmpty() || grits.isEmpty()) {
+            throw new IllegalArgumentException("no word on wetness or grit");
         }
+    }
+
+    /** The wettest that any of the ride was. */
+    public Moisture moisture() {
+        return wetness.get(0).value().moisture();
+    }
+
+    /** What the road threw up. */
+    public Grit grit() {
+        return grits.get(0).value();
     }
 
     /** Share of the ride on a wet surface, 0 to 1. */
     public double wetShare() {
-        return moisture == Moisture.WET ? share : 0;
+        return wetness.get(0).value().wet();
     }
 
-    /** Both sources in one phrase; where only one speaks, only that one. */
+    /** Share of the ride on a damp surface, 0 to 1. */
+    public double dampShare() {
+        return wetness.get(0).value().damp();
+    }
+
+    /** Share of the ride that {@link #moisture()} holds for, 0 to 1. */
+    public double share() {
+        return switch (moisture()) {
+            case WET -> wetShare();
+            case DAMP -> dampShare();
+            case DRY, INDOOR -> 1;
+        };
+    }
+
+    /** The kind of evidence that the moisture rests on. */
+    public Evidence moistureEvidence() {
+        return wetness.get(0).evidence();
+    }
+
+    /** The kind of evidence that the grit rests on. */
+    public Evidence gritEvidence() {
+        return grits.get(0).evidence();
+    }
+
+    /** Both reasons in one phrase; where only one speaks, only that one. */
     public String from() {
-        return moistureFrom.equals(gritFrom) || gritFrom.equals(Conditions.NOTHING)
+        String moistureFrom = wetness.get(0).why();
+        String gritFrom = grits.get(0).why();
+        return moistureFrom.equals(gritFrom) || gritEvidence() == Evidence.NOTHING
                 ? moistureFrom
-                : moistureFrom.equals(Conditions.NOTHING) ? gritFrom : moistureFrom + "; " + gritFrom;
+                : moistureEvidence() == Evidence.NOTHING ? gritFrom : moistureFrom + "; " + gritFrom;
     }
 }

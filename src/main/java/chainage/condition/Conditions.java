@@ -15,11 +15,12 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * Weighs the evidence, strongest first, for moisture and grit apart: the rider's flag, the file's own current weather
- * messages, its sub-sport, and else dry and clean.
+ * Weighs the evidence for moisture and grit apart, strongest first: the rider's flag, the weather records, the file's
+ * own current weather messages, its words, its sub-sport, and else dry and clean. What is overruled is kept, so that a
+ * ride can say why.
  */
 public final class Conditions {
-    /** FIT weather words with water falling or lying; fog and cloud leave the road as it was. */
+    /** FIT weather words with water falling or lying; showers nearby are taken to have met the ride, our guess. */
     private static final Set<String> WET = Set.of(
             "rain",
             "light_rain",
@@ -36,101 +37,114 @@ public final class Conditions {
             "scattered_thunderstorms",
             "unknown_precipitation");
 
+    /** FIT weather words of moist air that settles; our guess. */
+    private static final Set<String> DAMP = Set.of("fog");
+
     /** Sub-sports of the FIT profile that leave the tarmac. */
     private static final Set<String> LOOSE =
             Set.of("gravel_cycling", "mountain", "cyclocross", "downhill", "e_bike_mountain", "mixed_surface", "bmx");
 
-    /** The source of what is only assumed. */
-    static final String NOTHING = "nothing says otherwise";
+    private static final Said<Wetness> TAKEN_AS_DRY =
+            new Said<>(Evidence.NOTHING, Wetness.DRY, "nothing says otherwise");
+    private static final Said<Grit> TAKEN_AS_CLEAN = new Said<>(Evidence.NOTHING, Grit.CLEAN, "nothing says otherwise");
 
-    private record Wetness(Moisture moisture, double share, String from) {}
+    private final Ledger ledger;
 
-    private Conditions() {}
+    public Conditions(Ledger ledger) {
+        this.ledger = ledger;
+    }
 
     /**
      * The road under one outing.
      *
-     * @param recordings of it, the counted one first, then its twins: a flag on any of them speaks
+     * @param recordings of it, the counted one first, then its twins: each may speak for the outing
      */
-    public static Condition of(Ledger ledger, List<FiledRide> recordings) {
-        Wetness wetness = flaggedMoisture(ledger, recordings)
-                .or(() -> weather(recordings))
-                .orElseGet(() -> assumedMoisture(recordings.get(0).ride()));
-        Optional<Grit> flagged = recordings.stream()
-                .map(r -> ledger.flags(r.id()).map(Flags::grit))
-                .flatMap(Optional::stream)
-                .findFirst();
-        if (flagged.isPresent()) {
-            return new Condition(wetness.moisture(), wetness.share(), flagged.get(), wetness.from(), "rider's flag");
-        }
-        Ride ride = recordings.get(0).ride();
-        String subSport = ride.activity().subSport();
-        boolean loose = LOOSE.contains(subSport) && wetness.moisture() != Moisture.INDOOR;
-        // Wet for most of the way, loose ground is mud; dry, it is dust. Our guess.
-        Grit grit = !loose
-                ? Grit.CLEAN
-                : wetness.moisture() == Moisture.WET && wetness.share() >= 0.5 ? Grit.GRITTY : Grit.DUSTY;
-        return new Condition(
-                wetness.moisture(), wetness.share(), grit, wetness.from(), loose ? "sub-sport " + subSport : NOTHING);
+    public Condition of(List<FiledRide> recordings) {
+        List<Said<Wetness>> wetness = wetness(recordings);
+        return new Condition(wetness, grit(recordings, wetness.get(0).value()));
     }
 
-    private static Optional<Wetness> flaggedMoisture(Ledger ledger, List<FiledRide> recordings) {
+    private List<Said<Wetness>> wetness(List<FiledRide> recordings) {
+        List<Said<Wetness>> said = new ArrayList<>();
+        recordings.stream()
+                .map(r -> ledger.flags(r.id()).orElse(Flags.NONE))
+                .filter(f -> f.moisture() != null)
+                .findFirst()
+                .ifPresent(f -> said.add(new Said<>(Evidence.FLAG, Wetness.of(moisture(f), f.share()), "your flag")));
+        Ride ride = recordings.get(0).ride();
+        if (ride.activity().indoor()) {
+            // The weather outside does not come in.
+            String subSport = ride.activity().subSport();
+            said.add(new Said<>(
+                    Evidence.SPORT, Wetness.INDOOR, subSport.isEmpty() ? "indoor" : "sub-sport " + subSport));
+            return said;
+        }
+        recordings.stream()
+                .map(r -> weatherInTheFile(r.ride()))
+                .flatMap(Optional::stream)
+                .findFirst()
+                .ifPresent(said::add);
+        return said.isEmpty() ? List.of(TAKEN_AS_DRY) : said;
+    }
+
+    private static Moisture moisture(Flags flags) {
+        return flags.moisture() == null ? Moisture.DRY : flags.moisture();
+    }
+
+    private List<Said<Grit>> grit(List<FiledRide> recordings, Wetness wetness) {
+        List<Said<Grit>> said = new ArrayList<>();
         for (FiledRide r : recordings) {
-            Optional<Flags> flags = ledger.flags(r.id());
-            if (flags.isPresent() && flags.get().moisture() != null) {
-                return Optional.of(
-                        new Wetness(flags.get().moisture(), flags.get().share(), "rider's flag"));
+            Grit flagged = ledger.flags(r.id()).orElse(Flags.NONE).grit();
+            if (flagged != null) {
+                said.add(new Said<>(Evidence.FLAG, flagged, "your flag"));
+                break;
             }
         }
-        return Optional.empty();
+        String subSport = recordings.get(0).ride().activity().subSport();
+        if (LOOSE.contains(subSport) && !wetness.indoor()) {
+            said.add(new Said<>(Evidence.SPORT, onLooseGround(wetness), "sub-sport " + subSport));
+        }
+        return said.isEmpty() ? List.of(TAKEN_AS_CLEAN) : said;
     }
 
-    private static Wetness assumedMoisture(Ride ride) {
-        if (ride.activity().indoor()) {
-            String subSport = ride.activity().subSport();
-            return new Wetness(Moisture.INDOOR, 1, subSport.isEmpty() ? "indoor" : "sub-sport " + subSport);
-        }
-        return new Wetness(Moisture.DRY, 1, NOTHING);
+    /** Wet for most of the way, loose ground is mud; dry, it is dust. Our guess. */
+    private static Grit onLooseGround(Wetness wetness) {
+        return wetness.wet() >= 0.5 ? Grit.GRITTY : Grit.DUSTY;
     }
 
     /** Each current report holds until the next one; the first one also for the time before it. */
-    private static Optional<Wetness> weather(List<FiledRide> recordings) {
-        for (FiledRide r : recordings) {
-            Ride ride = r.ride();
-            List<WeatherReport> current = ride.weather().stream()
-                    .filter(w -> w.current() && !w.condition().isEmpty())
-                    .toList();
-            if (current.isEmpty() || ride.activity().indoor()) {
-                continue;
-            }
-            double share = wetShare(ride, current);
-            List<String> words = new ArrayList<>();
-            current.stream()
-                    .map(w -> w.condition().replace('_', ' '))
-                    .filter(w -> !words.contains(w))
-                    .forEach(words::add);
-            String from = "weather in the file: " + String.join(", ", words);
-            return Optional.of(share > 0 ? new Wetness(Moisture.WET, share, from) : new Wetness(Moisture.DRY, 1, from));
+    private static Optional<Said<Wetness>> weatherInTheFile(Ride ride) {
+        List<WeatherReport> current = ride.weather().stream()
+                .filter(w -> w.current() && !w.condition().isEmpty())
+                .toList();
+        if (current.isEmpty()) {
+            return Optional.empty();
         }
-        return Optional.empty();
+        List<String> words = current.stream()
+                .map(w -> w.condition().replace('_', ' '))
+                .distinct()
+                .toList();
+        Wetness wetness = new Wetness(share(ride, current, WET), share(ride, current, DAMP), false);
+        return Optional.of(new Said<>(Evidence.FILE, wetness, "weather in the file: " + String.join(", ", words)));
     }
 
-    private static double wetShare(Ride ride, List<WeatherReport> current) {
-        double wet = 0;
+    /** Share of the ride's time under reports with one of these words. */
+    private static double share(Ride ride, List<WeatherReport> current, Set<String> words) {
+        double those = 0;
         double all = 0;
         for (int i = 0; i < current.size(); i++) {
             Instant from = i == 0 ? ride.start() : clamp(current.get(i).at(), ride);
             Instant to = i + 1 < current.size() ? clamp(current.get(i + 1).at(), ride) : ride.end();
             double seconds = Math.max(0, Duration.between(from, to).toMillis() / 1000.0);
             all += seconds;
-            if (WET.contains(current.get(i).condition())) {
-                wet += seconds;
+            if (words.contains(current.get(i).condition())) {
+                those += seconds;
             }
         }
         if (all == 0) {
-            return WET.contains(current.get(current.size() - 1).condition()) ? 1 : 0;
+            return words.contains(current.get(current.size() - 1).condition()) ? 1 : 0;
         }
-        return wet / all;
+        return those / all;
     }
 
     private static Instant clamp(Instant t, Ride ride) {

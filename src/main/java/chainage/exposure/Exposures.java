@@ -43,8 +43,9 @@ public record Exposures(
      * Folds the rides into the chains.
      *
      * @param rides every activity with its verdict, by start
+     * @param road what weighs the evidence on each ride's road
      */
-    public static Exposures of(Ledger ledger, List<AttributedRide> rides, Factors factors) {
+    public static Exposures of(Ledger ledger, List<AttributedRide> rides, Conditions road, Factors factors) {
         Map<String, Running> running = new LinkedHashMap<>();
         ledger.chains().values().forEach(c -> running.put(c.chain(), new Running(ledger, factors, c)));
         Map<String, RideExposure> byRide = new LinkedHashMap<>();
@@ -58,7 +59,7 @@ public record Exposures(
             }
             List<FiledRide> recordings = new ArrayList<>(List.of(r.filed()));
             recordings.addAll(r.twins());
-            Condition condition = Conditions.of(ledger, recordings);
+            Condition condition = road.of(recordings);
             conditions.put(r.id(), condition);
             ChainMetres metres = ChainMetres.of(
                     r.filed().ride(), r.bike() == null ? null : ledger.bikes().get(r.bike()), factors);

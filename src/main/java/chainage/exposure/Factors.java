@@ -161,12 +161,15 @@ public final class Factors {
 
     /** How many times faster than dry clean road this one uses the treatment up: the shares of it, times the grit. */
     public double treatmentFactor(Condition c, Method method) {
-        return (1 - c.share() + c.share() * treatmentFactor(c.moisture(), method)) * treatmentFactor(c.grit(), method);
+        double wetter = c.wetShare() * (treatmentFactor(Moisture.WET, method) - 1)
+                + c.dampShare() * (treatmentFactor(Moisture.DAMP, method) - 1);
+        return (1 + wetter) * treatmentFactor(c.grit(), method);
     }
 
     /** How many times faster than dry clean road this one wears the chain: the shares of it, times the grit. */
     public double wearFactor(Condition c) {
-        return (1 - c.share() + c.share() * wearFactor(c.moisture())) * wearFactor(c.grit());
+        double wetter = c.wetShare() * (wearFactor(Moisture.WET) - 1) + c.dampShare() * (wearFactor(Moisture.DAMP) - 1);
+        return (1 + wetter) * wearFactor(c.grit());
     }
 
     /** Elongation in per cent a metre, dry, clean, at the reference load, while the treatment lasts. */

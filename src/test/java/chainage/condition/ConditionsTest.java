@@ -16,9 +16,8 @@ class ConditionsTest {
     private static final String START = "2026-03-01T08:00:00Z";
 
     private static Condition of(TestLedger ledger, TestRides... rides) {
-        return Conditions.of(
-                ledger.ledger(),
-                java.util.Arrays.stream(rides).map(TestRides::filed).toList());
+        return new Conditions(ledger.ledger())
+                .of(java.util.Arrays.stream(rides).map(TestRides::filed).toList());
     }
 
     @Test
@@ -45,14 +44,14 @@ class ConditionsTest {
     void aForecastOfRainIsNoRain() {
         Condition c = of(new TestLedger(), ride("a", START, 28.8).weather(START, false, "heavy_rain"));
         assertEquals(Moisture.DRY, c.moisture());
-        assertEquals("nothing says otherwise", c.moistureFrom());
+        assertEquals("nothing says otherwise", c.from());
     }
 
     @Test
-    void fogAndCloudLeaveTheRoadDry() {
+    void fogLeavesTheRoadDamp() {
         Condition c = of(new TestLedger(), ride("a", START, 28.8).weather(START, true, "fog"));
-        assertEquals(Moisture.DRY, c.moisture());
-        assertEquals("weather in the file: fog", c.moistureFrom());
+        assertEquals(Moisture.DAMP, c.moisture());
+        assertEquals("weather in the file: fog", c.from());
     }
 
     @Test

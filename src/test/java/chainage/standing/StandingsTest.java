@@ -10,6 +10,7 @@ import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
+import chainage.condition.Conditions;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
@@ -61,7 +62,7 @@ class StandingsTest {
         Ledger l = t.ledger();
         List<AttributedRide> all =
                 Attribution.of(l, Arrays.stream(rides).map(TestRides::filed).toList());
-        return Standings.of(l, all, Exposures.of(l, all, FACTORS), FACTORS, NOW);
+        return Standings.of(l, all, Exposures.of(l, all, new Conditions(l), FACTORS), FACTORS, NOW);
     }
 
     private static List<String> order(List<Standing> standings) {

@@ -1,0 +1,197 @@
+package chainage.cli;
+
+import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.condition.Evidence;
+import chainage.condition.Said;
+import chainage.ledger.Grit;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "conditions",
+        description = {
+            "How wet and gritty rides were, and by whose word: every piece of evidence, strongest first, with what it says"
+                    + " and what is overruled.",
+            "Without a ride: what share of your distance rests on which kind of evidence."
+        },
+        footer = {
+            "Examples:",
+            "  chainage conditions",
+            "  chainage conditions last",
+            "  chainage conditions 2026-02-01..2026-02-14 --bike Dunlin"
+        })
+final class ConditionsCommand extends Action {
+    @Parameters(index = "0", arity = "0..*", paramLabel = "RIDE", description = "id, date, range or last")
+    List<String> selectors = List.of();
+
+    @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
+    @Nullable
+    String bike;
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        String onBike = bike == null ? null : Names.bike(picture.ledger(), bike);
+        if (selectors.isEmpty()) {
+            return summary(desk, picture, onBike);
+        }
+        List<AttributedRide> rides = desk.rides(picture).select(selectors, onBike, false);
+        if (desk.json()) {
+            List<Json> list = new ArrayList<>();
+            rides.forEach(r -> list.add(json(picture, r)));
+            new Json().put("rides", list).print(desk.out());
+        } else {
+            rides.forEach(r -> print(desk, picture, r));
+        }
+        return ExitCode.OK.code();
+    }
+
+    private static Condition of(Picture picture, AttributedRide ride) {
+        Condition c = picture.exposures().conditions().get(ride.id());
+        if (c == null) {
+            throw new IllegalStateException("a counted ride without a condition: " + ride.id());
+        }
+        return c;
+    }
+
+    private static void print(Desk desk, Picture picture, AttributedRide r) {
+        Condition c = of(picture, r);
+        Words words = desk.words();
+        desk.out()
+                .println("Ride " + r.id() + ", "
+                        + words.time(r.filed().ride().start()) + ", "
+                        + words.distance(picture.exposures().metresOf(r))
+                        + (r.bike() == null ? "" : " on " + Words.safe(r.bike())) + ": " + WhyText.road(c));
+        lines(desk, "moisture", c.wetness(), WhyText::wetness);
+        lines(desk, "grit", c.grits(), Grit::word);
+        if (!desk.quiet()) {
+            desk.out()
+                    .println("  to overrule: chainage tag " + r.id() + " "
+                            + c.moisture().word() + " or another word");
+        }
+    }
+
+    private static <T> void lines(Desk desk, String what, List<Said<T>> said, Function<T, String> value) {
+        for (int i = 0; i < said.size(); i++) {
+            Said<T> s = said.get(i);
+            desk.out()
+                    .println(DueText.wrap(
+                            (i == 0 ? what + " " + value.apply(s.value()) : "overruled: " + value.apply(s.value()))
+                                    + " – " + Words.safe(s.why()),
+                            i == 0 ? 2 : 4));
+        }
+    }
+
+    private static Json json(Picture picture, AttributedRide r) {
+        Condition c = of(picture, r);
+        return new Json()
+                .put("id", r.id())
+                .put("start", r.filed().ride().start())
+                .put("moisture", c.moisture().word())
+                .put("grit", c.grit().word())
+                .number("wet_share", c.wetShare(), 3)
+                .number("damp_share", c.dampShare(), 3)
+                .put("moisture_said", said(c.wetness(), WhyText::wetness))
+                .put("grit_said", said(c.grits(), Grit::word));
+    }
+
+    private static <T> List<Json> said(List<Said<T>> said, Function<T, String> value) {
+        List<Json> list = new ArrayList<>();
+        for (Said<T> s : said) {
+            list.add(new Json()
+                    .put("evidence", word(s.evidence()))
+                    .put("says", value.apply(s.value()))
+                    .put("why", s.why())
+                    .put("counts", list.isEmpty()));
+        }
+        return list;
+    }
+
+    private static String word(Evidence evidence) {
+        return evidence.name().toLowerCase(Locale.ROOT);
+    }
+
+    /** Rides and metres that rest on one kind of evidence. */
+    private static final class Sum {
+        int rides;
+        double metres;
+    }
+
+    private static Integer summary(Desk desk, Picture picture, @Nullable String bike) {
+        Map<Evidence, Sum> moisture = new EnumMap<>(Evidence.class);
+        Map<Evidence, Sum> grit = new EnumMap<>(Evidence.class);
+        double all = 0;
+        for (AttributedRide r : picture.rides()) {
+            Condition c = picture.exposures().conditions().get(r.id());
+            if (c == null || (bike != null && !bike.equals(r.bike()))) {
+                continue;
+            }
+            double metres = picture.exposures().metresOf(r);
+            all += metres;
+            add(moisture, c.moistureEvidence(), metres);
+            add(grit, c.gritEvidence(), metres);
+        }
+        double total = all;
+        if (desk.json()) {
+            new Json()
+                    .number("metres", total, 1)
+                    .put("moisture", sums(moisture, total))
+                    .put("grit", sums(grit, total))
+                    .print(desk.out());
+            return ExitCode.OK.code();
+        }
+        if (moisture.isEmpty()) {
+            desk.out().println(picture.rides().isEmpty() ? Guide.next(desk, picture) : "No ride fits.");
+            return ExitCode.OK.code();
+        }
+        Table table = new Table()
+                .left("EVIDENCE")
+                .right("MOISTURE OF")
+                .right("SHARE")
+                .right("GRIT OF")
+                .right("SHARE");
+        for (Evidence e : Evidence.values()) {
+            Sum m = moisture.getOrDefault(e, new Sum());
+            Sum g = grit.getOrDefault(e, new Sum());
+            table.row(
+                    e.words(),
+                    Words.count(m.rides, "ride", "rides"),
+                    total == 0 ? "–" : Words.percent(m.metres / total),
+                    Words.count(g.rides, "ride", "rides"),
+                    total == 0 ? "–" : Words.percent(g.metres / total));
+        }
+        table.print(desk.out(), desk.columns());
+        if (!desk.quiet()) {
+            desk.out()
+                    .println("Shares are of " + desk.words().distance(total)
+                            + "; a ride says why: chainage conditions last");
+        }
+        return ExitCode.OK.code();
+    }
+
+    private static void add(Map<Evidence, Sum> sums, Evidence evidence, double metres) {
+        Sum sum = sums.computeIfAbsent(evidence, e -> new Sum());
+        sum.rides++;
+        sum.metres += metres;
+    }
+
+    private static List<Json> sums(Map<Evidence, Sum> sums, double total) {
+        List<Json> list = new ArrayList<>();
+        sums.forEach((e, sum) -> list.add(new Json()
+                .put("evidence", word(e))
+                .put("rides", sum.rides)
+                .number("metres", sum.metres, 1)
+                .number("share", total == 0 ? Double.NaN : sum.metres / total, 4)));
+        return list;
+    }
+}

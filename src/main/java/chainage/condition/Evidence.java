@@ -1,0 +1,22 @@
+package chainage.condition;
+
+/** Kinds of evidence on the road, strongest first. */
+public enum Evidence {
+    FLAG("your flag"),
+    RECORDS("weather records"),
+    FILE("weather in the file"),
+    WORDS("words in titles and names"),
+    SPORT("sub-sport"),
+    NOTHING("nothing: taken as dry and clean");
+
+    private final String words;
+
+    Evidence(String words) {
+        this.words = words;
+    }
+
+    /** As a rider reads it. */
+    public String words() {
+        return words;
+    }
+}
