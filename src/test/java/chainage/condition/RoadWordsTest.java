@@ -1,0 +1,372 @@
+package chainage.condition;
+
+import static org.junit.jupiter.api.Assertions.assertAll;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTimeout;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.condition.RoadWords.Finding;
+import chainage.condition.RoadWords.Meaning;
+import chainage.condition.RoadWords.OwnWord;
+import chainage.condition.RoadWords.Source;
+import chainage.condition.RoadWords.Where;
+import chainage.ledger.Grit;
+import chainage.ledger.Moisture;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.text.Normalizer;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Random;
+import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Named;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class RoadWordsTest {
+    private static final String TABLE = resource("words.tsv");
+    private static final RoadWords WORDS = RoadWords.of(TABLE, List.of());
+
+    private static String resource(String name) {
+        try (InputStream in = RoadWords.class.getResourceAsStream(name)) {
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    private static List<Source> title(String text) {
+        return List.of(new Source(Where.TITLE, text));
+    }
+
+    private static String word(Optional<Finding> finding) {
+        return finding.map(f -> f.meaning().word()).orElse("-");
+    }
+
+    private static void says(String moisture, String grit, RoadWords words, String text) {
+        assertAll(
+                text,
+                () -> assertEquals(moisture, word(words.moisture(title(text))), "moisture"),
+                () -> assertEquals(grit, word(words.grit(title(text))), "grit"));
+    }
+
+    static Stream<Arguments> phrases() {
+        return resource("phrases.tsv")
+                .lines()
+                .filter(l -> !l.startsWith("#"))
+                .map(l -> l.split("\t", -1))
+                .map(c -> Arguments.of(c[2], c[0], c[1]));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("phrases")
+    void phrase(String text, String moisture, String grit) {
+        says(moisture, grit, WORDS, text);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("phrases")
+    void normalFormDoesNotMatter(String text, String moisture, String grit) {
+        says(moisture, grit, WORDS, Normalizer.normalize(text, Normalizer.Form.NFD));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("phrases")
+    void capitalsDoNotMatterEvenOnATurkishMachine(String text, String moisture, String grit) {
+        Locale before = Locale.getDefault();
+        try {
+            Locale.setDefault(Locale.forLanguageTag("tr"));
+            says(moisture, grit, RoadWords.of(TABLE, List.of()), text.toUpperCase(Locale.ROOT));
+        } finally {
+            Locale.setDefault(before);
+        }
+    }
+
+    @Test
+    void thereAreEnoughPhrases() {
+        assertTrue(phrases().count() >= 250);
+    }
+
+    private record Row(String language, String words, String meaning, String note) {}
+
+    private static List<Row> rows() {
+        return TABLE.lines()
+                .filter(l -> !l.isBlank() && !l.startsWith("#"))
+                .map(l -> l.split("\t", -1))
+                .map(c -> new Row(c[0], c[1], c[2], c[3]))
+                .toList();
+    }
+
+    @Test
+    void everyListedWordIsFoundByItselfWithItsMeaning() {
+        List<String> wrong = new ArrayList<>();
+        for (Row row : rows()) {
+            Optional<Meaning> listed =
+                    row.meaning().equals("rain") ? Optional.of(Meaning.WET) : Meaning.of(row.meaning());
+            List<Meaning> expected =
+                    listed.filter(m -> m != Meaning.NONE).stream().toList();
+            for (String word : row.words().split(",", -1)) {
+                for (UnaryOperator<String> form : List.<UnaryOperator<String>>of(
+                        w -> w,
+                        w -> w.toUpperCase(Locale.ROOT),
+                        w -> "Xyz " + w + " 12",
+                        w -> Normalizer.normalize(w, Normalizer.Form.NFD))) {
+                    String text = form.apply(word.strip());
+                    List<Meaning> found = WORDS.findings(title(text)).stream()
+                            .map(Finding::meaning)
+                            .toList();
+                    if (!found.equals(expected)) {
+                        wrong.add(text + ": " + found + ", not " + expected);
+                    }
+                }
+            }
+        }
+        assertEquals(List.of(), wrong);
+    }
+
+    @Test
+    void noListedWordIsFoundInsideAnother() {
+        List<String> wrong = new ArrayList<>();
+        for (Row row : rows()) {
+            for (String word : row.words().split(",", -1)) {
+                if (!row.language().equals("any")) {
+                    String last = word.strip().replaceFirst("^.*[ ]", "");
+                    WORDS.findings(title("q" + last + "q")).forEach(f -> wrong.add(f.reason()));
+                    WORDS.findings(title(last + "7")).forEach(f -> wrong.add(f.reason()));
+                }
+            }
+        }
+        assertEquals(List.of(), wrong);
+    }
+
+    @Test
+    void everyLineHasALanguageAndEveryMeaningIsUsed() {
+        List<String> meanings = rows().stream().map(Row::meaning).distinct().toList();
+        for (Meaning m : Meaning.values()) {
+            assertTrue(meanings.contains(m.word()), m.word());
+        }
+        for (Row row : rows()) {
+            for (String language : row.language().split(" ", -1)) {
+                assertTrue(
+                        language.equals("any")
+                                || List.of(Locale.getISOLanguages()).contains(language),
+                        language);
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+                    en~rain~rain                     | word line has 3 cells, not 4: en~rain~rain
+                    en~rain~rainy~                   | no meaning "rainy": en~rain~rainy~
+                    en~rain,,wet~rain~               | no word between the commas: en~rain,,wet~rain~
+                    """)
+    void aLineOfAnotherFormIsRefused(String line, String message) {
+        Exception e =
+                assertThrows(IllegalArgumentException.class, () -> RoadWords.of(line.replace('~', '\t'), List.of()));
+        assertEquals(message, String.valueOf(e.getMessage()).replace('\t', '~'));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "en\train\train\t\nde\tRAIN\tdry\t",
+                "de\tnässe\twet\t\nfr\tnasse\tdry\t",
+                "fr\tnasse\tdry\t\nde\tnässe\twet\t"
+            })
+    void aWordWithTwoMeaningsIsRefused(String table) {
+        assertThrows(IllegalArgumentException.class, () -> RoadWords.of(table, List.of()));
+    }
+
+    @Test
+    void anExactWordLeavesItsPlainSpellingAlone() {
+        RoadWords words = RoadWords.of("da\ttør\tdry\texact: tor", List.of());
+        says("dry", "-", words, "tør");
+        says("-", "-", words, "tor");
+        says("-", "-", words, "toer");
+    }
+
+    @ParameterizedTest(name = "{0} {1}")
+    @CsvSource({
+        "FILE_NAME, 2026-01-10_wet_loop.fit, wet, -",
+        "FILE_NAME, MuddyLoop2.fit, muddy, muddy",
+        "FILE_NAME, GPXRain.gpx, wet, -",
+        "FILE_NAME, rain2026.fit, wet, -",
+        "FILE_NAME, no-rain.fit, dry, -",
+        "FILE_NAME, no_mud.tcx, -, clean",
+        "FILE_NAME, Training.fit, -, -",
+        "FILE_NAME, Snowdon.fit, -, -",
+        "FILE_NAME, kein Regen.fit, dry, -",
+        "FILE_NAME, 'rain?.fit', wet, -",
+        "FOLDER, rides/gravel/2026, -, loose",
+        "FOLDER, rides/no/rain, wet, -",
+        "FOLDER, Regensburg/Wetherby, -, -",
+    })
+    void names(Where where, String text, String moisture, String grit) {
+        List<Source> source = List.of(new Source(where, text));
+        assertEquals(moisture, word(WORDS.moisture(source)));
+        assertEquals(grit, word(WORDS.grit(source)));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+                    Very MUDDY today             | word "MUDDY" in the title
+                    rain-free                    | word "rain-free" in the title
+                    No more rain                 | word "No more rain" in the title
+                    after yesterday's rain       | word "yesterday's rain" in the title
+                    The rain held off            | word "rain held off" in the title
+                    """)
+    void theReasonNamesTheWordAsWritten(String text, String reason) {
+        assertEquals(reason, WORDS.moisture(title(text)).orElseThrow().reason());
+    }
+
+    @Test
+    void theReasonIsSafeToPrint() {
+        assertEquals(
+                "word \"not the rain\" in the title",
+                WORDS.moisture(title("not\u001b the\u0007\u202erain"))
+                        .orElseThrow()
+                        .reason());
+    }
+
+    @Test
+    void whatStandsNearerToTheRideGoesFirst() {
+        List<Source> sources = List.of(
+                new Source(Where.FOLDER, "wet winter"),
+                new Source(Where.FILE_NAME, "damp.fit"),
+                new Source(Where.NOTES, "dry"),
+                new Source(Where.KEYWORDS, "gravel"));
+        assertEquals(
+                "word \"dry\" in the notes",
+                WORDS.moisture(sources).orElseThrow().reason());
+        assertEquals(
+                "word \"gravel\" in the keywords",
+                WORDS.grit(sources).orElseThrow().reason());
+        assertEquals(
+                "word \"damp\" in the file name",
+                WORDS.moisture(sources.subList(0, 2)).orElseThrow().reason());
+        assertEquals(
+                "word \"wet\" in the folder",
+                WORDS.moisture(sources.subList(0, 1)).orElseThrow().reason());
+    }
+
+    @Test
+    void amongTheRidersOwnTextsTheStrongestWordWins() {
+        List<Source> sources =
+                List.of(new Source(Where.TITLE, "dry gravel"), new Source(Where.NOTES, "rain and mud at the end"));
+        assertEquals(
+                "word \"rain\" in the notes",
+                WORDS.moisture(sources).orElseThrow().reason());
+        assertEquals(
+                "word \"mud\" in the notes", WORDS.grit(sources).orElseThrow().reason());
+    }
+
+    @Test
+    void ownWordsAddOverruleAndSilence() {
+        RoadWords words = RoadWords.of(
+                TABLE,
+                List.of(
+                        new OwnWord("Ferry Lane", Meaning.MUDDY),
+                        new OwnWord("blåsväder", Meaning.DRY),
+                        new OwnWord("trail", Meaning.NONE),
+                        new OwnWord("Nässe", Meaning.DAMP),
+                        new OwnWord("snow", Meaning.DRY),
+                        new OwnWord("Snow", Meaning.NONE)));
+        says("muddy", "muddy", words, "back along FERRY-LANE");
+        says("-", "clean", words, "no Ferry Lane");
+        says("dry", "-", words, "blasvader");
+        says("-", "-", words, "Trail");
+        says("-", "loose", words, "trails");
+        says("damp", "-", words, "Nässe");
+        says("damp", "-", words, "Naesse");
+        says("-", "-", words, "snow");
+        assertThrows(IllegalArgumentException.class, () -> new OwnWord(" -- ", Meaning.WET));
+    }
+
+    @Test
+    void meaningsTurnIntoWhatTheLedgerKnows() {
+        assertEquals(Optional.of(Moisture.WET), Meaning.MUDDY.moisture());
+        assertEquals(Optional.of(Grit.GRITTY), Meaning.MUDDY.grit(false));
+        assertEquals(Optional.of(Grit.DUSTY), Meaning.LOOSE.grit(false));
+        assertEquals(Optional.of(Grit.GRITTY), Meaning.LOOSE.grit(true));
+        assertEquals(Optional.empty(), Meaning.NONE.moisture());
+        assertEquals(Optional.of(Meaning.WET), Meaning.of(" WET "));
+        assertEquals(Optional.empty(), Meaning.of("soup"));
+    }
+
+    @Test
+    void anyTextIsReadWithoutHarm() {
+        Random random = new Random(3);
+        List<String> pieces = List.of(
+                "no",
+                "rain",
+                ",",
+                "?",
+                " ",
+                "-",
+                "or",
+                "mud",
+                "forecast",
+                "not",
+                "\ud83c",
+                "\u0301",
+                "🌧",
+                "free",
+                "\n",
+                "'",
+                "dry",
+                "after",
+                "a");
+        for (int i = 0; i < 20_000; i++) {
+            StringBuilder text = new StringBuilder();
+            for (int k = random.nextInt(12); k > 0; k--) {
+                text.append(pieces.get(random.nextInt(pieces.size()))).append(random.nextBoolean() ? " " : "");
+            }
+            for (Where where : Where.values()) {
+                for (Finding f : WORDS.findings(List.of(new Source(where, text.toString())))) {
+                    assertTrue(f.meaning() != Meaning.NONE && !f.word().isBlank(), text.toString());
+                }
+            }
+        }
+    }
+
+    @Test
+    void tenThousandTitlesAreCheap() {
+        assertTimeout(Duration.ofSeconds(5), () -> {
+            for (int i = 0; i < 10_000; i++) {
+                WORDS.moisture(title("Sunday loop " + i + " with Odalys, no rain but some gravel and a lot of wind"));
+            }
+        });
+    }
+
+    @ParameterizedTest
+    @MethodSource("longNotes")
+    void aLongNoteTakesNoLongerThanItsLength(String note) {
+        // Work that grows with the square of the length would take minutes.
+        assertTimeout(Duration.ofSeconds(5), () -> WORDS.moisture(title(note)));
+    }
+
+    static Stream<Arguments> longNotes() {
+        return Stream.of(
+                        "no rain or mud, a dry day and after that not a drop of ".repeat(4000),
+                        "rain ".repeat(50_000),
+                        "rain, ".repeat(50_000),
+                        "rain? ".repeat(50_000),
+                        "rain ".repeat(50_000) + "?".repeat(50_000),
+                        "no rain" + ", rain".repeat(50_000) + " or mud",
+                        "no rain" + " or a".repeat(50_000) + " rain",
+                        "not ".repeat(50_000) + "rain",
+                        "a ".repeat(50_000) + "rain")
+                .map(note -> Arguments.of(Named.of(note.substring(0, 20) + "…", note)));
+    }
+}
