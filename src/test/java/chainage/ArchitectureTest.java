@@ -33,6 +33,7 @@ class ArchitectureTest {
             Map.entry("ride", Set.of("quantity")),
             Map.entry("ledger", Set.of("quantity")),
             Map.entry("ridefile", Set.of("quantity", "ride")),
+            Map.entry("weather", Set.of("quantity")),
             Map.entry("attribution", Set.of("quantity", "ride", "ledger")),
             Map.entry("condition", Set.of("quantity", "ride", "ledger")),
             Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition")),
@@ -60,7 +61,7 @@ class ArchitectureTest {
                             "importer"))));
 
     private static final String[] CORE = {
-        "quantity", "ride", "ledger", "attribution", "condition", "exposure", "treatment", "wear", "standing"
+        "quantity", "ride", "ledger", "attribution", "condition", "exposure", "treatment", "wear", "standing", "weather"
     };
 
     private static String[] packages(Stream<String> names) {
