@@ -1,0 +1,32 @@
+package chainage.weather;
+
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the rider says about a table of weather records.
+ *
+ * @param time name of the column of times; null to find it by the known names
+ * @param precipitation name of the column of amounts in mm; null to find it
+ * @param temperature name of the column in °C; null to find it, and to do without
+ * @param humidity name of the column in %; null to find it, and to do without
+ * @param zone of times that state no offset
+ * @param station its name where the table has no column for it; may be empty
+ * @param place its place where the table has no columns for it; {@link Place#UNKNOWN} when not known
+ * @param stampedAtStart true when a row's time is the start of the time its amount is for; false for the end, as
+ *     meteorological services have it
+ */
+public record CsvOptions(
+        @Nullable String time,
+        @Nullable String precipitation,
+        @Nullable String temperature,
+        @Nullable String humidity,
+        ZoneId zone,
+        String station,
+        Place place,
+        boolean stampedAtStart) {
+    /** Known column names, times in UTC at the end of their amounts, no station. */
+    public static final CsvOptions DEFAULT =
+            new CsvOptions(null, null, null, null, ZoneOffset.UTC, "", Place.UNKNOWN, false);
+}
