@@ -1,0 +1,111 @@
+package chainage.weather;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class FilmTest {
+    private static final FilmParameters ROAD = FilmParameters.DEFAULT;
+    private static final Film.Listener NOBODY = (a, b, c, d) -> {};
+
+    private static double held(Film film) {
+        return film.evaporatedMm() + film.runOffMm() + film.liquidMm() + film.frozenMm();
+    }
+
+    /** The reference's worked example of drying: 0.25 mm at 0.25 mm/h is an hour [computed]. */
+    @Test
+    void aQuarterMillimetreDriesInAnHour() {
+        Film film = new Film(ROAD);
+        film.step(1, 0.5, false, 20, 60, NOBODY);
+        assertEquals(0.25, film.liquidMm(), 1e-12);
+        film.step(0.999, 0, false, 20, 60, NOBODY);
+        assertTrue(film.liquidMm() > 0);
+        film.step(0.002, 0, false, 20, 60, NOBODY);
+        assertEquals(0, film.liquidMm());
+    }
+
+    /** Rates are 0.25 mm/h of evaporation here; all else follows by hand. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            # case                          | hours | rate | liquid | evaporated | run off
+            nothing falls                   |     1 |    0 |      0 |          0 |       0
+            drizzle that dries as it falls  |     2 |  0.2 |      0 |        0.4 |       0
+            rain fills the film             |     1 | 0.65 |    0.4 |       0.25 |       0
+            rain runs off above the cap     |     2 | 1.25 |    0.5 |        0.5 |     1.5
+            """)
+    void rainAtTwentyDegrees(String title, double hours, double rate, double liquid, double evaporated, double runOff) {
+        Film film = new Film(ROAD);
+        film.step(hours, rate, false, 20, 60, NOBODY);
+        assertEquals(liquid, film.liquidMm(), 1e-12);
+        assertEquals(evaporated, film.evaporatedMm(), 1e-12);
+        assertEquals(runOff, film.runOffMm(), 1e-12);
+    }
+
+    @Test
+    void snowLiesUntilItThaws() {
+        Film film = new Film(ROAD);
+        film.step(4, 0.5, true, -3, 80, NOBODY);
+        assertEquals(0, film.liquidMm());
+        assertEquals(2, film.frozenMm(), 1e-12);
+        film.step(1, 0, false, 2, 100, NOBODY); // Melts 0.6 mm, of which 0.02 mm leave.
+        assertEquals(1.4, film.frozenMm(), 1e-12);
+        assertEquals(0.5, film.liquidMm(), 1e-12);
+        assertEquals(0.08, film.runOffMm(), 1e-12);
+        film.step(1, 0, false, -1, 80, NOBODY);
+        assertEquals(0, film.liquidMm());
+        assertEquals(1.9, film.frozenMm(), 1e-12);
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10})
+    void waterIsConserved(long seed) {
+        Random random = new Random(seed);
+        Film film = new Film(ROAD);
+        double fallen = 0;
+        for (int i = 0; i < 5000; i++) {
+            double hours = random.nextDouble() * 3;
+            double rate = random.nextInt(3) == 0 ? random.nextDouble() * 8 : 0;
+            double celsius = -8 + 30 * random.nextDouble();
+            fallen += hours * rate;
+            film.step(hours, rate, random.nextInt(4) == 0, celsius, 100 * random.nextDouble(), NOBODY);
+            assertTrue(film.liquidMm() >= 0 && film.liquidMm() <= ROAD.capMm());
+            assertTrue(film.frozenMm() >= 0 && film.frozenMm() <= ROAD.frozenCapMm());
+            assertEquals(fallen, held(film), 1e-9 * (1 + fallen), "step " + i);
+        }
+        assertEquals(fallen, film.fallenMm(), 1e-9 * fallen);
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10})
+    void oneStepIsAsManySmallOnes(long seed) {
+        Random random = new Random(seed);
+        Film once = new Film(ROAD);
+        Film often = new Film(ROAD);
+        for (int i = 0; i < 300; i++) {
+            double hours = random.nextDouble() * 3;
+            double rate = random.nextInt(3) == 0 ? random.nextDouble() * 3 : 0;
+            boolean frozen = random.nextInt(3) == 0;
+            double celsius = -4 + 20 * random.nextDouble();
+            double humidity = 100 * random.nextDouble();
+            once.step(hours, rate, frozen, celsius, humidity, NOBODY);
+            for (int k = 0; k < 7; k++) {
+                often.step(hours / 7, rate, frozen, celsius, humidity, NOBODY);
+            }
+            assertEquals(once.liquidMm(), often.liquidMm(), 1e-9);
+            assertEquals(once.frozenMm(), often.frozenMm(), 1e-9);
+        }
+    }
+
+    @Test
+    void warmAndDryAirTakesMore() {
+        assertEquals(0.25, ROAD.evaporationMmPerHour(20, 60), 1e-12);
+        assertTrue(ROAD.evaporationMmPerHour(28, 35) > 0.5);
+        assertTrue(ROAD.evaporationMmPerHour(5, 95) < 0.05);
+        assertEquals(ROAD.leastEvaporationMmPerHour(), ROAD.evaporationMmPerHour(5, 100));
+    }
+}

@@ -1,0 +1,306 @@
+package chainage.weather;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.quantity.Interval;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class WaterFilmTest {
+    private static final Place STATION = new Place(48, 11);
+
+    private static Optional<RoadWetness> under(
+            List<Observation> all, String start, double hours, List<Passage> passages) {
+        Instant from = Instant.parse(start);
+        return new WaterFilm(Stations.of(all), Reach.DEFAULT, FilmParameters.DEFAULT)
+                .under(from, from.plusSeconds(Math.round(hours * 3600)), passages);
+    }
+
+    private static List<Observation> metars(String text) {
+        List<Observation> all = new ArrayList<>();
+        List<BadLine> bad = new ArrayList<>();
+        Metar.read(text.lines().iterator(), null, STATION, all::add, bad::add);
+        assertEquals(List.of(), bad);
+        return all;
+    }
+
+    /** Hourly records of 2026-03-04, hours 0 to 23, station 8 km north of the ride. */
+    private static List<Observation> hours(double celsius, double humidity, double... mm) {
+        List<Observation> all = new ArrayList<>();
+        for (int h = 0; h < 24; h++) {
+            double rain = h < mm.length ? mm[h] : 0;
+            all.add(new Observation(
+                    "XYZA",
+                    new Place(48.072, 11),
+                    Instant.parse("2026-03-04T00:00:00Z").plusSeconds(3600L * h),
+                    3600,
+                    rain,
+                    false,
+                    rain > 0 ? Phenomenon.RAIN : Phenomenon.NONE,
+                    Intensity.ofRain(rain),
+                    celsius,
+                    humidity));
+        }
+        return all;
+    }
+
+    private static List<Passage> along(String start, double hours) {
+        Instant from = Instant.parse(start);
+        List<Passage> all = new ArrayList<>();
+        for (int i = 0; i <= hours * 6; i++) {
+            all.add(new Passage(from.plusSeconds(600L * i), STATION, 5000.0 * i));
+        }
+        return all;
+    }
+
+    /** Reports of an invented airfield: rain through the night, over at five, grey and cool. */
+    private static final String NIGHT = """
+            2026-03-03 22:50 METAR XYZA 032250Z 24010KT 9999 OVC020 09/07 Q1005=
+            2026-03-03 23:50 METAR XYZA 032350Z 24010KT 9999 -RA OVC020 08/07 Q1005=
+            2026-03-04 00:50 METAR XYZA 040050Z 24010KT 6000 RA OVC015 08/07 Q1004=
+            2026-03-04 01:50 METAR XYZA 040150Z 24010KT 6000 RA OVC015 08/07 Q1004=
+            2026-03-04 02:50 METAR XYZA 040250Z 24010KT 6000 RA OVC015 08/07 Q1004=
+            2026-03-04 03:50 METAR XYZA 040350Z 24010KT 9999 -RA OVC015 08/07 Q1004=
+            2026-03-04 04:50 METAR XYZA 040450Z 24010KT 9999 -RA OVC015 08/07 Q1004=
+            2026-03-04 05:50 METAR XYZA 040550Z 24010KT 9999 OVC020 08/07 Q1005 RERA=
+            2026-03-04 06:50 METAR XYZA 040650Z 24010KT 9999 OVC020 08/06 Q1006 TEMPO SHRA=
+            2026-03-04 07:50 METAR XYZA 040750Z 24010KT 9999 BKN020 09/06 Q1006=
+            2026-03-04 08:50 METAR XYZA 040850Z 24010KT 9999 BKN020 09/06 Q1006=
+            """;
+
+    @Test
+    void aMorningRideAfterANightsRainIsWetThoughNoReportOfItHasRain() {
+        RoadWetness road = under(metars(NIGHT), "2026-03-04T06:00:00Z", 2, along("2026-03-04T06:00:00Z", 2))
+                .orElseThrow();
+        assertTrue(road.wetShare() > 0.9, road.toString());
+        assertEquals(0, road.duringMm());
+        assertTrue(road.beforeMm() > 10);
+        assertTrue(road.reason().endsWith("; station XYZA, 0 km"), road.reason());
+    }
+
+    /** The same night in July, then a hot dry forenoon. */
+    @Test
+    void aDryHourInJulyUndoesIt() {
+        String july = NIGHT.replace("2026-03", "2026-07").replaceAll("0[89]/0[67] Q", "18/16 Q")
+                + "2026-07-04 09:50 METAR XYZA 040950Z 24010KT CAVOK 27/11 Q1010=\n"
+                + "2026-07-04 10:50 METAR XYZA 041050Z 24010KT CAVOK 29/11 Q1010=\n"
+                + "2026-07-04 11:50 METAR XYZA 041150Z 24010KT CAVOK 30/11 Q1010=\n";
+        assertTrue(under(metars(july), "2026-07-04T05:00:00Z", 0.5, List.of()).isEmpty(), "no place, no answer");
+        assertTrue(under(metars(july), "2026-07-04T05:00:00Z", 0.5, along("2026-07-04T05:00:00Z", 0.5))
+                        .orElseThrow()
+                        .wetShare()
+                > 0.99);
+        RoadWetness road = under(metars(july), "2026-07-04T10:30:00Z", 1, along("2026-07-04T10:30:00Z", 1))
+                .orElseThrow();
+        assertEquals(1, road.dryShare(), 1e-9, road.toString());
+    }
+
+    @Test
+    void rainAtHalfTimeMakesHalfTheRideWet() {
+        double[] mm = new double[24];
+        mm[13] = 4;
+        RoadWetness road = under(hours(15, 70, mm), "2026-03-04T11:00:00Z", 2, along("2026-03-04T11:00:00Z", 2))
+                .orElseThrow();
+        assertEquals(0.5, road.wetShare(), 0.02);
+        assertEquals("0.0 mm of rain within 6 h before, 4.0 mm during; station XYZA, 8 km", road.reason());
+    }
+
+    @Test
+    void metresWeighNotTime() {
+        double[] mm = new double[24];
+        mm[13] = 4;
+        Instant noon = Instant.parse("2026-03-04T12:00:00Z");
+        List<Passage> fastInTheDry = List.of(
+                new Passage(noon.minusSeconds(3600), STATION, 0),
+                new Passage(noon, STATION, 30_000),
+                new Passage(noon.plusSeconds(3600), STATION, 40_000));
+        RoadWetness road = under(hours(15, 70, mm), "2026-03-04T11:00:00Z", 2, fastInTheDry)
+                .orElseThrow();
+        assertEquals(0.25, road.wetShare(), 0.02);
+    }
+
+    @Test
+    void frostHoldsTheWaterUntilItThaws() {
+        List<Observation> all = new ArrayList<>();
+        Instant midnight = Instant.parse("2026-01-10T00:00:00Z");
+        for (int h = 0; h < 24; h++) {
+            double mm = h >= 1 && h <= 3 ? 1 : 0;
+            double celsius = h < 10 ? -4 : 3;
+            all.add(new Observation(
+                    "",
+                    Place.UNKNOWN,
+                    midnight.plusSeconds(3600L * h),
+                    3600,
+                    mm,
+                    false,
+                    mm > 0 ? Phenomenon.SNOW : Phenomenon.NONE,
+                    Intensity.ofRain(mm),
+                    celsius,
+                    85));
+        }
+        RoadWetness frozen = under(all, "2026-01-10T07:00:00Z", 1, List.of()).orElseThrow();
+        assertEquals(1, frozen.dryShare(), 1e-9);
+        assertEquals(
+                "2.0 mm of snow or rain within 6 h before, 0.0 mm during, snow or ice lying; record, place not stated",
+                frozen.reason());
+        assertTrue(
+                under(all, "2026-01-10T11:00:00Z", 1, List.of()).orElseThrow().wetShare() > 0.99);
+    }
+
+    @Test
+    void beyondReachTheRecordIsSilent() {
+        List<Observation> all = hours(15, 70, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1);
+        List<Passage> far = along("2026-03-04T11:00:00Z", 2).stream()
+                .map(p -> new Passage(p.at(), new Place(47.5, 11), p.metres()))
+                .toList();
+        assertEquals(Optional.empty(), under(all, "2026-03-04T11:00:00Z", 2, far));
+        assertEquals(Optional.empty(), under(all, "2026-03-06T11:00:00Z", 2, along("2026-03-06T11:00:00Z", 2)));
+        assertEquals(Optional.empty(), under(List.of(), "2026-03-04T11:00:00Z", 2, far));
+        assertFalse(under(all, "2026-03-04T11:00:00Z", 2, along("2026-03-04T11:00:00Z", 2))
+                .isEmpty());
+    }
+
+    @Test
+    void withoutARecordOfTheHoursBeforeOnlyRainSpeaks() {
+        String start = "2026-03-04T11:00:00Z";
+        String report = "2026-03-04 11:30 METAR XYZA 041130Z 24010KT 9999 %s OVC020 08/07 Q1005=";
+        RoadWetness wet = under(metars(String.format(report, "RA")), start, 1, along(start, 1))
+                .orElseThrow();
+        assertEquals(1, wet.wetShare(), 0.05);
+        assertTrue(wet.reason().contains("no record of the hours before"));
+        assertEquals(Optional.empty(), under(metars(String.format(report, "")), start, 1, along(start, 1)));
+    }
+
+    @Test
+    void whatIsNeededIsEnough() {
+        List<Observation> all = hours(8, 90, 0, 0, 3, 3);
+        Instant start = Instant.parse("2026-03-04T05:00:00Z");
+        Interval needed = WaterFilm.needed(start, start.plusSeconds(7200), Reach.DEFAULT, FilmParameters.DEFAULT);
+        List<Observation> some =
+                all.stream().filter(o -> needed.contains(o.at())).toList();
+        assertTrue(some.size() < all.size());
+        assertEquals(
+                under(all, start.toString(), 2, along(start.toString(), 2)),
+                under(some, start.toString(), 2, along(start.toString(), 2)));
+    }
+
+    /** Rain is added at one record of one of several stations; nothing else changes. */
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {11, 22, 33, 44, 55})
+    void moreRainNeverMakesARideLessWet(long first) {
+        int wetter = 0;
+        for (long seed = first * 1000; seed < first * 1000 + 200; seed++) {
+            Random random = new Random(seed);
+            List<Observation> before = season(random);
+            String start = "2026-03-0" + (3 + random.nextInt(2)) + "T0" + random.nextInt(10) + ":17:00Z";
+            Instant from = Instant.parse(start);
+            List<Integer> recent = new ArrayList<>();
+            for (int i = 0; i < before.size(); i++) {
+                Observation o = before.get(i);
+                double hours = Duration.between(o.at(), from).toMinutes() / 60.0;
+                if (o.measured() && hours > -3 && hours < 8) {
+                    recent.add(i);
+                }
+            }
+            if (recent.isEmpty()) {
+                continue;
+            }
+            int which = recent.get(random.nextInt(recent.size()));
+            Observation o = before.get(which);
+            List<Observation> after = new ArrayList<>(before);
+            after.set(
+                    which,
+                    new Observation(
+                            o.station(),
+                            o.place(),
+                            o.at(),
+                            o.seconds(),
+                            o.millimetresPerHour() + random.nextDouble() * 3,
+                            false,
+                            o.phenomenon(),
+                            o.intensity(),
+                            o.celsius(),
+                            o.humidityPercent()));
+            List<Passage> way = along(start, 3);
+            Optional<RoadWetness> less = under(before, start, 3, way);
+            Optional<RoadWetness> more = under(after, start, 3, way);
+            double wetBefore = less.map(RoadWetness::wetShare).orElse(0.0);
+            double wetAfter = more.map(RoadWetness::wetShare).orElse(0.0);
+            assertTrue(wetAfter >= wetBefore - 1e-9, "seed " + seed + ": " + less + " then " + more);
+            double waterBefore = less.map(r -> r.wetShare() + r.dampShare()).orElse(0.0);
+            double waterAfter = more.map(r -> r.wetShare() + r.dampShare()).orElse(0.0);
+            assertTrue(waterAfter >= waterBefore - 1e-9, "seed " + seed + ": " + less + " then " + more);
+            wetter += wetAfter > wetBefore + 1e-9 ? 1 : 0;
+        }
+        assertTrue(wetter >= 10, "the rain mattered in " + wetter + " of 200");
+    }
+
+    /** Three stations over four days, with holes, frost, words and amounts. */
+    private static List<Observation> season(Random random) {
+        List<Observation> all = new ArrayList<>();
+        Instant first = Instant.parse("2026-03-01T00:00:00Z");
+        for (int s = 0; s < 3; s++) {
+            Place place = s == 2 ? Place.UNKNOWN : new Place(48 + 0.3 * random.nextDouble(), 11);
+            boolean words = random.nextInt(4) == 0;
+            for (int h = random.nextInt(80); h < 100; h++) {
+                if (random.nextInt(10) == 0) {
+                    continue;
+                }
+                double mm = random.nextInt(5) == 0 ? random.nextDouble() * 2 : 0;
+                double celsius = -3 + 12 * random.nextDouble();
+                Phenomenon p = mm == 0 ? Phenomenon.NONE : celsius < 1 ? Phenomenon.SNOW : Phenomenon.RAIN;
+                all.add(new Observation(
+                        "s" + s,
+                        place,
+                        first.plus(Duration.ofHours(h)),
+                        words ? 0 : 3600,
+                        words ? Double.NaN : mm,
+                        false,
+                        p,
+                        Intensity.ofRain(mm),
+                        celsius,
+                        40 + 60 * random.nextDouble()));
+            }
+        }
+        return all;
+    }
+
+    /** Thirty years of hours and ten thousand rides: within the time that a test may take, so no ride walks them all. */
+    @Test
+    void manyRidesOverALongHistory() {
+        List<Observation> all = new ArrayList<>();
+        Instant first = Instant.parse("1996-01-01T00:00:00Z");
+        for (int h = 0; h < 260_000; h++) {
+            double mm = h % 31 < 3 ? 0.8 : 0;
+            all.add(new Observation(
+                    "XYZA",
+                    STATION,
+                    first.plusSeconds(3600L * h),
+                    3600,
+                    mm,
+                    false,
+                    mm > 0 ? Phenomenon.RAIN : Phenomenon.NONE,
+                    Intensity.ofRain(mm),
+                    10,
+                    75));
+        }
+        WaterFilm film = new WaterFilm(Stations.of(all), Reach.DEFAULT, FilmParameters.DEFAULT);
+        int answered = 0;
+        for (int i = 0; i < 10_000; i++) {
+            Instant start = first.plusSeconds(3600L * (100 + 25L * i));
+            List<Passage> way =
+                    List.of(new Passage(start, STATION, 0), new Passage(start.plusSeconds(7200), STATION, 50_000));
+            answered += film.under(start, start.plusSeconds(7200), way).isPresent() ? 1 : 0;
+        }
+        assertEquals(10_000, answered);
+    }
+}
