@@ -35,14 +35,14 @@ class ArchitectureTest {
             Map.entry("ridefile", Set.of("quantity", "ride")),
             Map.entry("weather", Set.of("quantity")),
             Map.entry("attribution", Set.of("quantity", "ride", "ledger")),
-            Map.entry("condition", Set.of("quantity", "ride", "ledger")),
+            Map.entry("condition", Set.of("quantity", "ride", "ledger", "weather")),
             Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition")),
             Map.entry("treatment", Set.of("quantity", "ledger", "exposure")),
             Map.entry("wear", Set.of("quantity", "ledger", "exposure")),
             Map.entry(
                     "standing",
                     Set.of("quantity", "ride", "ledger", "attribution", "condition", "exposure", "treatment", "wear")),
-            Map.entry("store", Set.of("quantity", "ride", "ledger")),
+            Map.entry("store", Set.of("quantity", "ride", "ledger", "weather")),
             Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
             Map.entry(
                     "cli",
@@ -58,6 +58,7 @@ class ArchitectureTest {
                             "wear",
                             "standing",
                             "store",
+                            "weather",
                             "importer"))));
 
     private static final String[] CORE = {

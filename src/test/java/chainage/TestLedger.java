@@ -1,10 +1,17 @@
 package chainage;
 
+import chainage.condition.Conditions;
+import chainage.condition.RoadWords;
 import chainage.exposure.Factors;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.weather.FilmParameters;
+import chainage.weather.Observation;
+import chainage.weather.Reach;
+import chainage.weather.Stations;
+import chainage.weather.WaterFilm;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -55,8 +62,25 @@ public final class TestLedger {
 
     /** The factors as shipped. */
     public static Factors factors() {
-        try (InputStream in = TestLedger.class.getResourceAsStream("/chainage/exposure/factors.tsv")) {
-            return Factors.parse(new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8));
+        return Factors.parse(resource("/chainage/exposure/factors.tsv"));
+    }
+
+    /** The evidence on roads: this ledger's flags and words, and no weather records. */
+    public static Conditions roads(Ledger ledger) {
+        return roads(ledger, List.of());
+    }
+
+    /** The same with weather records. */
+    public static Conditions roads(Ledger ledger, List<Observation> records) {
+        return new Conditions(
+                ledger,
+                RoadWords.of(resource("/chainage/condition/words.tsv"), List.of()),
+                new WaterFilm(Stations.of(records), Reach.DEFAULT, FilmParameters.DEFAULT));
+    }
+
+    private static String resource(String name) {
+        try (InputStream in = TestLedger.class.getResourceAsStream(name)) {
+            return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

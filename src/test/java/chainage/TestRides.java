@@ -26,6 +26,8 @@ public final class TestRides implements Cloneable {
     private List<Ride.WeatherReport> weather = List.of();
     private Pedalling pedalling = Pedalling.NONE;
     private int samples = 1000;
+    private String title = "";
+    private List<Ride.Waypoint> trace = List.of();
     private List<String> paths;
     private @Nullable String salvaged;
 
@@ -93,6 +95,17 @@ public final class TestRides implements Cloneable {
                 plus(r.weather, new Ride.WeatherReport(Instant.parse(at), current, condition, 10, Double.NaN)));
     }
 
+    public TestRides titled(String newTitle) {
+        return but(r -> r.title = newTitle);
+    }
+
+    /** Spent at one place, all of it. */
+    public TestRides at(double latitude, double longitude) {
+        return but(r -> r.trace = List.of(
+                new Ride.Waypoint(r.start, latitude, longitude, 0),
+                new Ride.Waypoint(r.start.plusSeconds(Math.round(r.seconds)), latitude, longitude, r.metres)));
+    }
+
     public TestRides pedalled(Pedalling p) {
         return but(r -> r.pedalling = p);
     }
@@ -130,8 +143,8 @@ public final class TestRides implements Cloneable {
                 pedalling,
                 devices,
                 weather,
-                new Ride.Labels("", "", ""),
-                List.of(),
+                new Ride.Labels(title, "", ""),
+                trace,
                 List.of(),
                 salvaged);
         return new FiledRide(ride, paths);

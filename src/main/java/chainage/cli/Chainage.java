@@ -31,6 +31,8 @@ import picocli.CommandLine.ScopeType;
             TagCommand.class,
             UntagCommand.class,
             ConditionsCommand.class,
+            WeatherCommand.class,
+            WordsCommand.class,
             BikeCommand.class,
             ChainCommand.class,
             ProductCommand.class,

@@ -75,9 +75,7 @@ final class ConditionsCommand extends Action {
         lines(desk, "moisture", c.wetness(), WhyText::wetness);
         lines(desk, "grit", c.grits(), Grit::word);
         if (!desk.quiet()) {
-            desk.out()
-                    .println("  to overrule: chainage tag " + r.id() + " "
-                            + c.moisture().word() + " or another word");
+            desk.out().println("  to overrule: chainage tag " + r.id() + " WORD");
         }
     }
 

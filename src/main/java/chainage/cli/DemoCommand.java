@@ -29,6 +29,10 @@ final class DemoCommand extends Action {
     /** The evening on which the season ends. */
     private static final String END = "2026-08-31T20:00Z";
 
+    private static final String WEATHER = "weather/reports-2026.txt.gz";
+    /** Near the season's rides, in open ocean. */
+    private static final String STATION = "0.1,-30.2";
+
     private static final String SEASON = "/chainage/fixtures/season/";
     private static final Pattern WORD = Pattern.compile("\"([^\"]*)\"|(\\S+)");
 
@@ -57,13 +61,24 @@ final class DemoCommand extends Action {
                     "\"" + ledger + "\" is there already",
                     "name an empty folder with --folder");
         }
-        unpack(rides);
+        unpack(place);
         Desk desk = desk();
         if (!desk.json()) {
             desk.out().println("An invented rider's season, two bikes, four chains. Importing:");
         }
         int code = run(desk, false, ledger, List.of("import", rides.toString()));
         if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {
+            return code;
+        }
+        if (!desk.json()) {
+            desk.out().println("What an airfield near by reported, every hour:");
+        }
+        code = run(
+                desk,
+                false,
+                ledger,
+                List.of("weather", "add", place.resolve(WEATHER).toString(), "--station", STATION, "--quiet"));
+        if (code != ExitCode.OK.code()) {
             return code;
         }
         List<String> stated = Desk.resource(SEASON + "setup.txt")
@@ -93,6 +108,7 @@ final class DemoCommand extends Action {
             desk.out().println("  demo due --why Moss");
             desk.out().println("  demo tag last muddy        # watch the next treatment come forward");
             desk.out().println("  demo untag last");
+            desk.out().println("  demo conditions 2026-04-19 # wet and gritty, and by whose word");
             desk.out().println("  demo rides 2026-08-01..2026-08-31 --why");
             desk.out().println("Then your own: chainage import FOLDER");
         }

@@ -118,7 +118,7 @@ final class Desk {
     /** All facts; none when there is no ledger yet. */
     Snapshot load() {
         if (!written()) {
-            return new Snapshot(List.of(), List.of());
+            return Snapshot.EMPTY;
         }
         try (LedgerFile file = LedgerFile.openReadOnly(ledgerPath)) {
             return file.load();
@@ -133,7 +133,7 @@ final class Desk {
     }
 
     Picture picture(Snapshot snapshot) {
-        return Picture.of(snapshot.entries(), snapshot.rides(), factors, now);
+        return Picture.of(snapshot, factors, now);
     }
 
     /**
@@ -164,15 +164,13 @@ final class Desk {
         Snapshot snapshot = load();
         Decided decided = decide(plan, snapshot);
         List<Entry> all = checked(snapshot.entries(), decided.plan().events());
-        return report(decided, List.of(), new Snapshot(all, snapshot.rides()), true);
+        return report(decided, List.of(), snapshot.withEntries(all), true);
     }
 
     private Integer write(Function<Picture, Write.Plan> plan) throws IOException {
         if (!written()) {
             // A command that is refused leaves no ledger behind.
-            checked(
-                    List.of(),
-                    decide(plan, new Snapshot(List.of(), List.of())).plan().events());
+            checked(List.of(), decide(plan, Snapshot.EMPTY).plan().events());
         }
         try (LedgerFile file = LedgerFile.open(ledgerPath)) {
             LedgerFile.Written<Decided> written =
@@ -183,7 +181,7 @@ final class Desk {
                     });
             List<Entry> all = new ArrayList<>(written.before().entries());
             all.addAll(written.entries());
-            Snapshot after = new Snapshot(all, written.before().rides());
+            Snapshot after = written.before().withEntries(all);
             return report(written.answer(), written.entries(), after, false);
         }
     }

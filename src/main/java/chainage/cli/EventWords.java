@@ -59,6 +59,15 @@ final class EventWords {
         } else if (event instanceof Event.SpeedBandSet e) {
             return "unstated sport counts as a ride from " + Words.number(e.lowKmh()) + " to "
                     + Words.number(e.highKmh()) + " km/h";
+        } else if (event instanceof Event.WeatherAdded e) {
+            return Words.count(e.observations(), "weather record", "weather records") + " from " + e.source()
+                    + (e.stations().isEmpty() ? "" : ", " + String.join(", ", e.stations())) + ", "
+                    + words.date(e.from()) + " to " + words.date(e.to());
+        } else if (event instanceof Event.RoadWordSet e) {
+            return "word \"" + e.word() + "\" says "
+                    + (e.meaning() == null
+                            ? "what the list says"
+                            : e.meaning().equals("none") ? "nothing" : e.meaning());
         } else if (event instanceof Event.FactorSet e) {
             return "factor " + e.key() + (e.value() == null ? ": the table's value" : " = " + FactorsCommand.figure(e));
         } else if (event instanceof Event.Undone e) {

@@ -74,7 +74,7 @@ final class ImportCommand extends Action {
             Picture now = desk.picture(after);
             // Verdicts need every ride in the picture, also those after an --at.
             boolean whole = now.rides().size() == after.rides().size();
-            Picture all = whole ? now : Picture.of(after.entries(), after.rides(), desk.factors(), latest);
+            Picture all = whole ? now : Picture.of(after, desk.factors(), latest);
             return report(desk, ImportReport.of(result.outcomes(), all), result, now);
         } catch (IOException e) {
             progress.clear();
@@ -117,7 +117,7 @@ final class ImportCommand extends Action {
                 .forEach(r -> rides.add(new FiledRide(r, List.of(o.stamp().path())))));
         List<Outcome> outcomes = run(new Shelf(seen), sink, options);
         rides.sort(FiledRide.BY_START);
-        return new Result(outcomes, new Snapshot(before.entries(), rides), 0);
+        return new Result(outcomes, new Snapshot(before.entries(), rides, before.weather()), 0);
     }
 
     private List<Outcome> run(Memory memory, Sink sink, Options options) throws IOException {

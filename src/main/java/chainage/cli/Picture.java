@@ -2,7 +2,6 @@ package chainage.cli;
 
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
-import chainage.condition.Conditions;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
@@ -10,6 +9,7 @@ import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
+import chainage.store.Snapshot;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -34,21 +34,17 @@ record Picture(
         List<Standing> standings,
         Factors factors) {
 
-    static Picture of(List<Entry> entries, List<FiledRide> filed, Factors table, Instant at) {
+    static Picture of(Snapshot facts, Factors table, Instant at) {
+        List<Entry> entries = facts.entries();
         Ledger ledger = Ledger.asOf(entries, at);
         Factors factors = table.with(ledger.factors());
-        List<FiledRide> begun =
-                filed.stream().filter(r -> !r.ride().start().isAfter(at)).toList();
+        List<FiledRide> begun = facts.rides().stream()
+                .filter(r -> !r.ride().start().isAfter(at))
+                .toList();
         List<AttributedRide> rides = Attribution.of(ledger, begun);
-        Exposures exposures = Exposures.of(ledger, rides, new Conditions(ledger), factors);
+        Exposures exposures = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), factors), factors);
         return new Picture(
-                at,
-                List.copyOf(entries),
-                ledger,
-                rides,
-                exposures,
-                Standings.of(ledger, rides, exposures, factors, at),
-                factors);
+                at, entries, ledger, rides, exposures, Standings.of(ledger, rides, exposures, factors, at), factors);
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */

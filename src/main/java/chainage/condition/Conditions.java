@@ -1,5 +1,6 @@
 package chainage.condition;
 
+import chainage.condition.RoadWords.Where;
 import chainage.ledger.Flags;
 import chainage.ledger.Grit;
 import chainage.ledger.Ledger;
@@ -7,6 +8,9 @@ import chainage.ledger.Moisture;
 import chainage.ride.FiledRide;
 import chainage.ride.Ride;
 import chainage.ride.Ride.WeatherReport;
+import chainage.weather.Passage;
+import chainage.weather.Place;
+import chainage.weather.WaterFilm;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -49,9 +53,19 @@ public final class Conditions {
     private static final Said<Grit> TAKEN_AS_CLEAN = new Said<>(Evidence.NOTHING, Grit.CLEAN, "nothing says otherwise");
 
     private final Ledger ledger;
+    private final RoadWords words;
+    private final WaterFilm film;
 
-    public Conditions(Ledger ledger) {
+    /**
+     * What to ask.
+     *
+     * @param words the list of words, with the rider's own
+     * @param film the weather records, as water on the road
+     */
+    public Conditions(Ledger ledger, RoadWords words, WaterFilm film) {
         this.ledger = ledger;
+        this.words = words;
+        this.film = film;
     }
 
     /**
@@ -60,11 +74,12 @@ public final class Conditions {
      * @param recordings of it, the counted one first, then its twins: each may speak for the outing
      */
     public Condition of(List<FiledRide> recordings) {
-        List<Said<Wetness>> wetness = wetness(recordings);
-        return new Condition(wetness, grit(recordings, wetness.get(0).value()));
+        List<RoadWords.Source> texts = texts(recordings);
+        List<Said<Wetness>> wetness = wetness(recordings, texts);
+        return new Condition(wetness, grit(recordings, texts, wetness.get(0).value()));
     }
 
-    private List<Said<Wetness>> wetness(List<FiledRide> recordings) {
+    private List<Said<Wetness>> wetness(List<FiledRide> recordings, List<RoadWords.Source> texts) {
         List<Said<Wetness>> said = new ArrayList<>();
         recordings.stream()
                 .map(r -> ledger.flags(r.id()).orElse(Flags.NONE))
@@ -80,10 +95,19 @@ public final class Conditions {
             return said;
         }
         recordings.stream()
+                .map(r -> records(r.ride()))
+                .flatMap(Optional::stream)
+                .findFirst()
+                .ifPresent(said::add);
+        recordings.stream()
                 .map(r -> weatherInTheFile(r.ride()))
                 .flatMap(Optional::stream)
                 .findFirst()
                 .ifPresent(said::add);
+        words.moisture(texts)
+                .ifPresent(f -> f.meaning()
+                        .moisture()
+                        .ifPresent(m -> said.add(new Said<>(Evidence.WORDS, Wetness.of(m, 1), f.reason()))));
         return said.isEmpty() ? List.of(TAKEN_AS_DRY) : said;
     }
 
@@ -91,7 +115,7 @@ public final class Conditions {
         return flags.moisture() == null ? Moisture.DRY : flags.moisture();
     }
 
-    private List<Said<Grit>> grit(List<FiledRide> recordings, Wetness wetness) {
+    private List<Said<Grit>> grit(List<FiledRide> recordings, List<RoadWords.Source> texts, Wetness wetness) {
         List<Said<Grit>> said = new ArrayList<>();
         for (FiledRide r : recordings) {
             Grit flagged = ledger.flags(r.id()).orElse(Flags.NONE).grit();
@@ -100,16 +124,62 @@ public final class Conditions {
                 break;
             }
         }
+        if (!wetness.indoor()) {
+            words.grit(texts)
+                    .ifPresent(f -> f.meaning()
+                            .grit(mostlyWet(wetness))
+                            .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, f.reason()))));
+        }
         String subSport = recordings.get(0).ride().activity().subSport();
         if (LOOSE.contains(subSport) && !wetness.indoor()) {
-            said.add(new Said<>(Evidence.SPORT, onLooseGround(wetness), "sub-sport " + subSport));
+            said.add(
+                    new Said<>(Evidence.SPORT, mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY, "sub-sport " + subSport));
         }
         return said.isEmpty() ? List.of(TAKEN_AS_CLEAN) : said;
     }
 
     /** Wet for most of the way, loose ground is mud; dry, it is dust. Our guess. */
-    private static Grit onLooseGround(Wetness wetness) {
-        return wetness.wet() >= 0.5 ? Grit.GRITTY : Grit.DUSTY;
+    private static boolean mostlyWet(Wetness wetness) {
+        return wetness.wet() >= 0.5;
+    }
+
+    /** What the recordings' titles and names say; a twin speaks as well as the ride that is counted. */
+    private static List<RoadWords.Source> texts(List<FiledRide> recordings) {
+        List<RoadWords.Source> texts = new ArrayList<>();
+        for (FiledRide r : recordings) {
+            Ride.Labels labels = r.ride().labels();
+            text(texts, Where.TITLE, labels.title());
+            text(texts, Where.NOTES, labels.notes());
+            text(texts, Where.KEYWORDS, labels.keywords());
+            for (String path : r.paths()) {
+                int slash = path.lastIndexOf('/');
+                text(texts, Where.FILE_NAME, path.substring(slash + 1));
+                text(texts, Where.FOLDER, nearestFolder(path.substring(0, Math.max(0, slash))));
+            }
+        }
+        return texts;
+    }
+
+    private static void text(List<RoadWords.Source> texts, Where where, String text) {
+        if (!text.isBlank()) {
+            texts.add(new RoadWords.Source(where, text));
+        }
+    }
+
+    /** Only the folder that the file lies in: those above hold the rider's whole life, "dry-goods" and all. */
+    private static String nearestFolder(String folders) {
+        return folders.substring(folders.lastIndexOf('/') + 1);
+    }
+
+    /** The water film under the ride, by the weather records within reach. */
+    private Optional<Said<Wetness>> records(Ride ride) {
+        List<Passage> passages = new ArrayList<>();
+        for (Ride.Waypoint w : ride.trace()) {
+            passages.add(new Passage(w.at(), new Place(w.latitude(), w.longitude()), w.metres()));
+        }
+        return film.under(ride.start(), ride.end(), passages)
+                .map(road -> new Said<>(
+                        Evidence.RECORDS, new Wetness(road.wetShare(), road.dampShare(), false), road.reason()));
     }
 
     /** Each current report holds until the next one; the first one also for the time before it. */

@@ -194,6 +194,30 @@ public sealed interface Event {
             @Nullable Double low,
             @Nullable Double high) implements Event {}
 
+    /**
+     * Weather records brought in. The observations themselves lie beside the entries and are in force as long as it is.
+     *
+     * @param source name of the file they came from, without its folders
+     * @param observations how many were new
+     * @param stations names of the stations, sorted; an unnamed one is left out
+     * @param from the earliest observation
+     * @param to the latest
+     */
+    record WeatherAdded(String source, long observations, List<String> stations, Instant from, Instant to)
+            implements Event {
+        public WeatherAdded {
+            stations = List.copyOf(stations);
+        }
+    }
+
+    /**
+     * The rider's own word for a road, or another meaning for one of the list.
+     *
+     * @param word a word or a few, as in a title
+     * @param meaning what it says, {@code none} to silence it; null to go back to the list
+     */
+    record RoadWordSet(String word, @Nullable String meaning) implements Event {}
+
     /** An entry taken back; taking back an {@code Undone} brings its target into force again. */
     record Undone(long target) implements Event {}
 }

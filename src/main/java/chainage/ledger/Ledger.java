@@ -44,6 +44,7 @@ public final class Ledger {
     private final Map<String, String> twins = new HashMap<>();
     private final Map<Rule.When, Rule> rules = new LinkedHashMap<>();
     private final SortedMap<String, Event.FactorSet> factors = new TreeMap<>();
+    private final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
     private Event.SpeedBandSet speeds = USUAL_SPEEDS;
     private final List<Installation> installations;
     private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
@@ -130,9 +131,14 @@ public final class Ledger {
             rules.remove(e.when());
         } else if (event instanceof Event.SpeedBandSet e) {
             speeds = e;
+        } else if (event instanceof Event.RoadWordSet e) {
+            String key = e.word().toLowerCase(Locale.ROOT);
+            roadWords.remove(key);
+            set(roadWords, key, e.meaning() == null ? null : e);
         } else if (event instanceof Event.FactorSet e) {
             set(factors, e.key(), e.value() == null ? null : e);
-        } else if (event.happened().isEmpty() && !(event instanceof Event.Undone)) {
+        } else if (event.happened().isEmpty()
+                && !(event instanceof Event.Undone || event instanceof Event.WeatherAdded)) {
             throw new AssertionError(event);
         }
     }
@@ -346,6 +352,11 @@ public final class Ledger {
     /** All matching rules, oldest first. */
     public List<Rule> rules() {
         return List.copyOf(rules.values());
+    }
+
+    /** The rider's own words for a road, oldest first. */
+    public List<Event.RoadWordSet> roadWords() {
+        return List.copyOf(roadWords.values());
     }
 
     /** The rider's own values for rows of the factor table, by key. */

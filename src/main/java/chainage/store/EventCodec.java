@@ -116,6 +116,17 @@ final class EventCodec {
         } else if (event instanceof Event.SpeedBandSet e) {
             return encoded(
                     "speed-band-set", new Json().with("low_kmh", e.lowKmh()).with("high_kmh", e.highKmh()));
+        } else if (event instanceof Event.WeatherAdded e) {
+            return encoded(
+                    "weather-added",
+                    new Json()
+                            .with("source", e.source())
+                            .with("observations", e.observations())
+                            .with("stations", e.stations())
+                            .with("from", time(e.from()))
+                            .with("to", time(e.to())));
+        } else if (event instanceof Event.RoadWordSet e) {
+            return encoded("road-word-set", new Json().with("word", e.word()).with("meaning", e.meaning()));
         } else if (event instanceof Event.FactorSet e) {
             return encoded(
                     "factor-set",
@@ -192,6 +203,14 @@ final class EventCodec {
                         new Rule(when(json.object("when")), json.optionalText("bike"), json.optionalTruth("counts")));
             case "rule-dropped" -> new Event.RuleDropped(when(json.object("when")));
             case "speed-band-set" -> new Event.SpeedBandSet(json.real("low_kmh"), json.real("high_kmh"));
+            case "weather-added" ->
+                new Event.WeatherAdded(
+                        json.text("source"),
+                        json.integer("observations"),
+                        json.texts("stations"),
+                        INSTANT.parse(json.text("from"), Instant::from),
+                        INSTANT.parse(json.text("to"), Instant::from));
+            case "road-word-set" -> new Event.RoadWordSet(json.text("word"), json.optionalText("meaning"));
             case "factor-set" ->
                 new Event.FactorSet(
                         json.text("key"),

@@ -3,19 +3,25 @@ package chainage.store;
 import chainage.ledger.Entry;
 import chainage.quantity.ContentDigest;
 import chainage.ride.FiledRide;
+import chainage.weather.Observation;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 
 /** Reads rows into facts, inside a transaction of its caller. */
 final class FactReader {
+    /** More than any road stays wet. */
+    private static final Duration AROUND = Duration.ofDays(7);
+
     private final Path path;
     private final Connection connection;
 
@@ -25,10 +31,35 @@ final class FactReader {
     }
 
     Snapshot snapshot() throws SQLException, LedgerException {
-        return new Snapshot(entries(), rides());
+        List<Entry> entries = entries();
+        List<FiledRide> rides = rides();
+        return new Snapshot(entries, rides, weather(rides));
     }
 
-    private List<Entry> entries() throws SQLException, LedgerException {
+    /** Observations around the rides; what lies before and after them all has no ride to speak for. */
+    private Map<Long, List<Observation>> weather(List<FiledRide> rides) throws SQLException, LedgerException {
+        Map<Long, List<Observation>> byEntry = new TreeMap<>();
+        if (rides.isEmpty()) {
+            return byEntry;
+        }
+        Instant last =
+                rides.stream().map(r -> r.ride().end()).max(Instant::compareTo).orElseThrow();
+        try (PreparedStatement select = connection.prepareStatement(Sql.of("observations"))) {
+            select.setLong(1, rides.get(0).ride().start().minus(AROUND).toEpochMilli());
+            select.setLong(2, last.plus(AROUND).toEpochMilli());
+            try (ResultSet row = select.executeQuery()) {
+                while (row.next()) {
+                    byEntry.computeIfAbsent(row.getLong(4), e -> new ArrayList<>())
+                            .add(ObservationRow.read(row));
+                }
+            }
+        } catch (IllegalArgumentException e) {
+            throw Disk.corrupt(path, "an observation cannot be understood (" + e.getMessage() + ")", e);
+        }
+        return byEntry;
+    }
+
+    List<Entry> entries() throws SQLException, LedgerException {
         return rows("entries", row -> {
             long number = row.getLong(1);
             try {

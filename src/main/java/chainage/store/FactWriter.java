@@ -12,6 +12,8 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** Writes facts as rows, inside a transaction of its caller. */
@@ -44,6 +46,31 @@ final class FactWriter {
             }
         }
         return List.copyOf(entries);
+    }
+
+    /**
+     * Writes new observations, and then the entry that brought them.
+     *
+     * @param inForce numbers of the entries whose observations are known already
+     * @return the entry; empty when nothing was new
+     */
+    <X extends Exception> Optional<Entry> weather(WeatherFeed<X> feed, Set<Long> inForce, Instant recorded)
+            throws SQLException, X {
+        long number;
+        try (PreparedStatement last = prepare("last-entry");
+                ResultSet row = last.executeQuery()) {
+            number = row.getLong(1) + 1;
+        }
+        NewObservations brought;
+        try (PreparedStatement insert = prepare("observation-insert")) {
+            brought = new NewObservations(insert, number, inForce.toString());
+            feed.pour(brought);
+            brought.rethrow();
+        }
+        List<Entry> written = brought.event(feed.source()).isEmpty()
+                ? List.of()
+                : entries(List.of(brought.event(feed.source()).orElseThrow()), recorded);
+        return written.stream().findFirst();
     }
 
     void deliveries(List<Delivery> batch) throws SQLException {

@@ -2,6 +2,7 @@ package chainage.store;
 
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.ledger.Ledger;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -12,6 +13,10 @@ import java.sql.Statement;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * An open ledger. Facts are appended, never changed; a {@link Snapshot} of all of them is loaded in one piece.
@@ -176,6 +181,23 @@ public final class LedgerFile implements AutoCloseable {
         transaction("begin-write", () -> {
             writer.deliveries(batch);
             return batch.size();
+        });
+    }
+
+    /**
+     * Keeps the observations of one file in one transaction, with the entry that brought them; those that are known stay
+     * as they are.
+     *
+     * @return the entry; empty when nothing was new
+     */
+    public <X extends Exception> Optional<Entry> appendWeather(WeatherFeed<X> feed, Instant recorded)
+            throws LedgerException, X {
+        return this.<Optional<Entry>, X>transaction("begin-write", () -> {
+            Set<Long> inForce = Ledger.of(reader.entries()).inForce().stream()
+                    .filter(e -> e.event() instanceof Event.WeatherAdded)
+                    .map(Entry::number)
+                    .collect(Collectors.toCollection(TreeSet::new));
+            return writer.weather(feed, inForce, recorded);
         });
     }
 

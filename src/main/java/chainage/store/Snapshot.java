@@ -2,17 +2,32 @@ package chainage.store;
 
 import chainage.ledger.Entry;
 import chainage.ride.FiledRide;
+import chainage.weather.Observation;
+import java.util.Collections;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * All facts at one moment.
  *
  * @param entries by number
  * @param rides by start, then digest, then session
+ * @param weather observations from before the first ride to after the last, each under the number of the entry that
+ *     brought it, in force or not, by that number
  */
-public record Snapshot(List<Entry> entries, List<FiledRide> rides) {
+public record Snapshot(List<Entry> entries, List<FiledRide> rides, Map<Long, List<Observation>> weather) {
+    /** No facts. */
+    public static final Snapshot EMPTY = new Snapshot(List.of(), List.of(), Map.of());
+
     public Snapshot {
         entries = List.copyOf(entries);
         rides = List.copyOf(rides);
+        weather = Collections.unmodifiableMap(new TreeMap<>(weather));
+    }
+
+    /** The same rides and weather with other entries. */
+    public Snapshot withEntries(List<Entry> others) {
+        return new Snapshot(others, rides, weather);
     }
 }

@@ -33,15 +33,15 @@ end;
 create table observation (
     station    text    not null,  -- empty: the rider named none
     at         integer not null,  -- milliseconds since 1970 UTC, end of the time that the amount is for
-    entry      integer not null references entry (number),
-    latitude   real check (latitude between -90 and 90),      -- null here and below: not known
-    longitude  real check (longitude between -180 and 180),
-    seconds    integer not null check (seconds >= 0),         -- that the amount is for; 0: only seen at the instant
-    mm_an_hour real check (mm_an_hour >= 0),
+    place      text    not null,  -- latitude and longitude in degrees, as "48.1,11.5"; empty: not known
+    -- Written before its entry, which says how many there were.
+    entry      integer not null references entry (number) deferrable initially deferred,
+    seconds    integer not null check (seconds >= 0),  -- that the amount is for; 0: only seen at the instant
+    mm_an_hour real check (mm_an_hour >= 0),           -- null here and below: not known
     seen       text    not null,  -- what fell, in the program's own words; empty: not reported
     celsius    real,
-    humidity   real check (humidity between 0 and 1),
-    primary key (station, at, entry)
+    humidity   real check (humidity between 0 and 100),  -- per cent
+    primary key (station, place, at, entry)
 ) strict, without rowid;
 
 create index observation_by_time on observation (at);

@@ -77,3 +77,16 @@ select path, size, modified, digest, source.outcome, source.reason, source.mend,
 from source left join content on content.id = source.content
 where source.outcome = 'refused' or refused_parts > 0
 order by path
+
+-- @observation-insert
+-- Left out where the same is known from an entry in force; a different one is taken, and counts from then on.
+insert or replace into observation (station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity)
+select ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9
+where not exists (
+    select 1 from observation
+    where station = ?1 and place = ?3 and at = ?2 and seconds = ?5 and mm_an_hour is ?6 and seen = ?7
+          and celsius is ?8 and humidity is ?9 and entry in (select value from json_each(?10)))
+-- @observations
+select station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity from observation
+where at between ?1 and ?2
+order by entry, at

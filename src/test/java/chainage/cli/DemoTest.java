@@ -108,7 +108,7 @@ class DemoTest {
 
     @Test
     void everyJobCountAndOrderGivesTheSameAnswer() throws IOException {
-        Path rides = shared.resolve("demo/rides/rides");
+        Path rides = shared.resolve("demo/rides");
         List<String> folders;
         try (var all = java.nio.file.Files.list(rides)) {
             folders = new ArrayList<>(all.map(Path::toString).sorted().toList());
@@ -220,5 +220,86 @@ class DemoTest {
     @Test
     void everyRideOfTheSeasonHasItsChain() {
         assertEquals(0.0, number(json(run("due", "--json")), "unattributed_metres"));
+    }
+
+    @SuppressWarnings("unchecked")
+    private static List<Map<String, Object>> said(Map<String, Object> ride) {
+        return (List<Map<String, Object>>) Objects.requireNonNull(ride.get("moisture_said"));
+    }
+
+    @Test
+    void eachWetRideIsFoundWithoutAFlagAndSaysWhy() {
+        // The days on which the season's plan has rain, or mud after a night of it.
+        for (String day : List.of(
+                "2026-03-08",
+                "2026-03-15",
+                "2026-04-06",
+                "2026-04-12",
+                "2026-04-19",
+                "2026-05-02",
+                "2026-06-07",
+                "2026-07-11")) {
+            Map<String, Object> ride =
+                    list(json(run("conditions", day, "--json")), "rides").get(0);
+            assertEquals("wet", ride.get("moisture"), day);
+            assertEquals("records", said(ride).get(0).get("evidence"), day);
+            assertTrue(String.valueOf(said(ride).get(0).get("why")).contains("mm of rain"), day);
+        }
+        Map<String, Object> dry =
+                list(json(run("conditions", "2026-03-14", "--json")), "rides").get(0);
+        assertEquals("dry", dry.get("moisture"), "a forecast of showers in the report's trend is no rain");
+    }
+
+    @Test
+    void overrulingAWetRideMovesDueAndCanBeTakenBack() {
+        Run before = run("due", "--json");
+        // Flint's, which has no reading since.
+        assertEquals(0, run("tag", "2026-06-07", "dry").code());
+        assertNotEquals(before.out(), run("due", "--json").out());
+        assertEquals(0, run("undo").code());
+        assertEquals(before.out(), run("due", "--json").out());
+    }
+
+    @Test
+    void takingTheWeatherBackRestoresWhatWasBeforeIt() {
+        String without = shared.resolve("without.sqlite").toString();
+        String rides = shared.resolve("demo/rides").toString();
+        String weather = shared.resolve("demo/weather/reports-2026.txt.gz").toString();
+        Run.of("--ledger", without, "import", rides);
+        Run before = Run.of("--ledger", without, "rides", "--json");
+        assertEquals(
+                0,
+                Run.of("--ledger", without, "weather", "add", weather, "--station", "0.1,-30.2")
+                        .code());
+        assertNotEquals(
+                before.out(), Run.of("--ledger", without, "rides", "--json").out());
+        assertEquals(0, Run.of("--ledger", without, "undo").code());
+        assertEquals(
+                before.out(), Run.of("--ledger", without, "rides", "--json").out());
+        // And back again: what an entry taken back had brought is no longer known, so it can be added anew.
+        Run again = Run.of("--ledger", without, "weather", "add", weather, "--station", "0.1,-30.2");
+        assertTrue(again.out().contains("4459 new"), again.out());
+    }
+
+    @Test
+    void theSharesOfEvidenceAddUpToTheDistance() {
+        Map<String, Object> json = json(run("conditions", "--json"));
+        double ridden = list(json(run("rides", "--json")), "rides").stream()
+                .filter(r -> r.get("twin_of") == null)
+                .mapToDouble(r -> number(r, "chain_metres"))
+                .sum();
+        assertEquals(ridden, number(json, "metres"), 1);
+        for (String of : List.of("moisture", "grit")) {
+            assertEquals(
+                    number(json, "metres"),
+                    list(json, of).stream()
+                            .mapToDouble(s -> number(s, "metres"))
+                            .sum(),
+                    1);
+            assertEquals(
+                    1,
+                    list(json, of).stream().mapToDouble(s -> number(s, "share")).sum(),
+                    0.001);
+        }
     }
 }

@@ -18,6 +18,7 @@ import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import chainage.standing.Standing;
+import chainage.store.Snapshot;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -133,7 +134,7 @@ class PropertiesTest {
         }
 
         Picture picture(List<Entry> entries) {
-            return Picture.of(entries, rides, TestLedger.factors(), NOW);
+            return Picture.of(new Snapshot(entries, rides, Map.of()), TestLedger.factors(), NOW);
         }
     }
 

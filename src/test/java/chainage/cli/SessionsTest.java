@@ -112,7 +112,7 @@ class SessionsTest {
                         Instant.parse(words.get(2)),
                         Double.parseDouble(words.get(3)),
                         words.size() > 4 ? words.get(4) : "")
-                : String.join(" ", words.subList(2, words.size()));
+                : String.join(" ", words.subList(2, words.size())).replace("\\n", "\n");
         Files.write(file, content.getBytes(StandardCharsets.UTF_8));
         // Old enough not to be taken for a file that is still being written.
         Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));

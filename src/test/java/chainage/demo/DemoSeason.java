@@ -56,6 +56,7 @@ final class DemoSeason {
         SeasonPlan.outings().forEach(season::add);
         season.addTheOthers();
         season.files.put(HOLIDAY, Packed.zip(season.holiday));
+        season.files.put(DemoWeather.FILE, DemoWeather.file());
         return season.files;
     }
 

@@ -36,11 +36,13 @@ class DemoSeasonTest {
     }
 
     private static void write() throws IOException {
-        Path rides = SEASON.resolve("rides");
-        if (Files.exists(rides)) {
-            try (Stream<Path> old = Files.walk(rides)) {
-                for (Path path : old.sorted(Comparator.reverseOrder()).toList()) {
-                    Files.delete(path);
+        for (String folder : List.of("rides", "weather")) {
+            Path made = SEASON.resolve(folder);
+            if (Files.exists(made)) {
+                try (Stream<Path> old = Files.walk(made)) {
+                    for (Path path : old.sorted(Comparator.reverseOrder()).toList()) {
+                        Files.delete(path);
+                    }
                 }
             }
         }

@@ -7,7 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.attribution.Attribution;
-import chainage.condition.Conditions;
 import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Ledger;
@@ -44,7 +43,7 @@ class ExposureTest {
 
     private static Exposures fold(TestLedger ledger, List<FiledRide> rides) {
         Ledger l = ledger.ledger();
-        return Exposures.of(l, Attribution.of(l, rides), new Conditions(l), FACTORS);
+        return Exposures.of(l, Attribution.of(l, rides), TestLedger.roads(l), FACTORS);
     }
 
     private static ChainExposure amber(Exposures e) {

@@ -4,6 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
+import chainage.TestLedger;
+import chainage.condition.Condition;
+import chainage.condition.Evidence;
+import chainage.ledger.Moisture;
+import chainage.ride.FiledRide;
 import chainage.ride.Ride;
 import chainage.ride.Ride.Activity.Kind;
 import chainage.ride.Ride.MetresFrom;
@@ -13,13 +18,16 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 
@@ -110,6 +118,40 @@ class CorpusTest {
     Stream<DynamicTest> rows() throws IOException {
         List<Row> rows = Row.read(folder.resolve("expected.csv"));
         return rows.stream().map(row -> dynamicTest(row.file + "#" + row.session, () -> check(row)));
+    }
+
+    /**
+     * A real ride with current weather in its file gets the condition that the table of the FIT profile's words
+     * documents; forecasts in the same file change nothing.
+     */
+    @Test
+    void weatherInRealFilesGivesTheDocumentedCondition() throws IOException {
+        Map<String, String> wet = new HashMap<>();
+        Files.readAllLines(Path.of("src/test/resources/chainage/condition/fit-weather.csv")).stream()
+                .map(l -> l.split(",", -1))
+                .forEach(c -> wet.put(c[1], c[2]));
+        int seen = 0;
+        for (Row row : Row.read(folder.resolve("expected.csv"))) {
+            Ride ride = row.weather ? outcome(row.file).ride(row.session) : null;
+            if (ride == null
+                    || ride.weather().stream()
+                            .noneMatch(w -> w.current() && !w.condition().isEmpty())) {
+                continue;
+            }
+            seen++;
+            Set<String> now = ride.weather().stream()
+                    .filter(w -> w.current() && !w.condition().isEmpty())
+                    .map(w -> String.valueOf(wet.get(w.condition())))
+                    .collect(Collectors.toSet());
+            Moisture documented = now.contains("yes") || now.contains("likely")
+                    ? Moisture.WET
+                    : now.contains("damp") ? Moisture.DAMP : Moisture.DRY;
+            Condition c = TestLedger.roads(new TestLedger().ledger())
+                    .of(List.of(new FiledRide(ride, List.of("/" + row.file))));
+            assertEquals(documented, c.moisture(), row.file);
+            assertEquals(Evidence.FILE, c.moistureEvidence(), row.file);
+        }
+        assertTrue(seen > 5, seen + " rides with current weather");
     }
 
     @TestFactory

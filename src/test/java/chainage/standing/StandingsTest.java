@@ -10,7 +10,6 @@ import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
-import chainage.condition.Conditions;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
@@ -62,7 +61,7 @@ class StandingsTest {
         Ledger l = t.ledger();
         List<AttributedRide> all =
                 Attribution.of(l, Arrays.stream(rides).map(TestRides::filed).toList());
-        return Standings.of(l, all, Exposures.of(l, all, new Conditions(l), FACTORS), FACTORS, NOW);
+        return Standings.of(l, all, Exposures.of(l, all, TestLedger.roads(l), FACTORS), FACTORS, NOW);
     }
 
     private static List<String> order(List<Standing> standings) {

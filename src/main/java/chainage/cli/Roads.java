@@ -1,0 +1,72 @@
+package chainage.cli;
+
+import chainage.condition.Conditions;
+import chainage.condition.RoadWords;
+import chainage.exposure.Factors;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.weather.FilmParameters;
+import chainage.weather.Observation;
+import chainage.weather.Reach;
+import chainage.weather.Stations;
+import chainage.weather.WaterFilm;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+
+/** Gathers what speaks for the roads: the ledger's flags, words and weather records, and the factors of the film. */
+final class Roads {
+    private static final String WORDS = "/chainage/condition/words.tsv";
+
+    private Roads() {}
+
+    static Conditions of(Ledger ledger, Map<Long, List<Observation>> weather, Factors factors) {
+        List<Observation> inForce = new ArrayList<>();
+        if (!weather.isEmpty()) {
+            ledger.inForce().stream()
+                    .map(Entry::number)
+                    .map(n -> weather.getOrDefault(n, List.of()))
+                    .forEach(inForce::addAll);
+        }
+        return new Conditions(
+                ledger, words(ledger), new WaterFilm(Stations.of(inForce), reach(factors), film(factors)));
+    }
+
+    static RoadWords words(Ledger ledger) {
+        List<RoadWords.OwnWord> own = new ArrayList<>();
+        for (Event.RoadWordSet w : ledger.roadWords()) {
+            // A meaning of a later version of the program says nothing to this one.
+            RoadWords.Meaning.of(String.valueOf(w.meaning()))
+                    .ifPresent(m -> own.add(new RoadWords.OwnWord(w.word(), m)));
+        }
+        return RoadWords.of(Desk.resource(WORDS), own);
+    }
+
+    private static Reach reach(Factors f) {
+        return new Reach(f.value("road.reach") * 1000, hours(f.value("road.gap")));
+    }
+
+    private static FilmParameters film(Factors f) {
+        double cap = f.value("road.cap");
+        // Set one by one, the three may cross; the film then has no room between them.
+        double wet = Math.min(cap, f.value("road.wet"));
+        return new FilmParameters(
+                cap,
+                f.value("road.frozen-cap"),
+                f.value("road.evaporation"),
+                f.value("road.least-evaporation"),
+                f.value("road.melt"),
+                wet,
+                Math.min(wet, f.value("road.damp")),
+                f.value("road.trace"),
+                f.value("road.celsius"),
+                Math.min(100, f.value("road.humidity")),
+                hours(f.value("road.look-back")));
+    }
+
+    private static Duration hours(double hours) {
+        return Duration.ofSeconds(Math.round(hours * 3600));
+    }
+}

@@ -1,0 +1,106 @@
+package chainage.cli;
+
+import java.io.BufferedInputStream;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.Iterator;
+import java.util.List;
+import java.util.NoSuchElementException;
+import java.util.zip.GZIPInputStream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The lines of a text file, plain or gzipped, one at a time. UTF-8 where its beginning is valid UTF-8, else Latin-1, which
+ * older weather tables are in.
+ */
+final class TextLines implements Iterator<String>, AutoCloseable {
+    private static final int LOOK = 1 << 16;
+
+    private final BufferedReader reader;
+    private final ArrayDeque<String> ahead = new ArrayDeque<>();
+
+    private TextLines(BufferedReader reader) {
+        this.reader = reader;
+    }
+
+    static TextLines of(Path file) throws IOException {
+        InputStream raw = Files.newInputStream(file);
+        try {
+            InputStream in = new BufferedInputStream(raw, LOOK);
+            in.mark(2);
+            boolean zipped = in.read() == 0x1f && in.read() == 0x8b;
+            in.reset();
+            if (zipped) {
+                in = new BufferedInputStream(new GZIPInputStream(in, LOOK), LOOK);
+            }
+            in.mark(LOOK);
+            byte[] start = in.readNBytes(LOOK);
+            in.reset();
+            return new TextLines(new BufferedReader(new InputStreamReader(in, charset(start))));
+        } catch (IOException e) {
+            raw.close();
+            throw e;
+        }
+    }
+
+    private static Charset charset(byte[] start) {
+        // The last few bytes may be the beginning of a letter.
+        for (int cut = 0; cut < 4 && cut <= start.length; cut++) {
+            try {
+                StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(start, 0, start.length - cut));
+                return StandardCharsets.UTF_8;
+            } catch (CharacterCodingException e) {
+                // said by the return below
+            }
+        }
+        return StandardCharsets.ISO_8859_1;
+    }
+
+    /** The next lines without taking them; fewer where the text ends. */
+    List<String> peek(int lines) {
+        while (ahead.size() < lines) {
+            String line = read();
+            if (line == null) {
+                break;
+            }
+            ahead.add(line);
+        }
+        return ahead.stream().limit(lines).toList();
+    }
+
+    private @Nullable String read() {
+        try {
+            return reader.readLine();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    @Override
+    public boolean hasNext() {
+        return !peek(1).isEmpty();
+    }
+
+    @Override
+    public String next() {
+        if (!hasNext()) {
+            throw new NoSuchElementException();
+        }
+        return ahead.remove();
+    }
+
+    @Override
+    public void close() throws IOException {
+        reader.close();
+    }
+}

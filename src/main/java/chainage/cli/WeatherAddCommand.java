@@ -1,0 +1,288 @@
+package chainage.cli;
+
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.store.LedgerFile;
+import chainage.store.Snapshot;
+import chainage.store.WeatherFeed;
+import chainage.weather.BadLine;
+import chainage.weather.CsvOptions;
+import chainage.weather.Metar;
+import chainage.weather.Observation;
+import chainage.weather.Place;
+import chainage.weather.PrecipitationCsv;
+import chainage.weather.Tally;
+import chainage.weather.WeatherException;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.YearMonth;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "add",
+        description = {
+            "Read weather records: airfield reports (METAR, SPECI), one or many a file, or a table of rain in mm an hour or"
+                    + " finer, with temperature and humidity where it has them. Plain or gzipped.",
+            "What is known is skipped; lines that cannot be used are named and left out."
+        },
+        footer = {
+            "Examples:",
+            "  chainage weather add metar-2026-03.txt --station 38.70,-9.15",
+            "  chainage weather add rain.csv --station 38.70,-9.15 --times-in Europe/Lisbon",
+            "  chainage weather add table.csv --time ts --precip r_mm --temp t2m"
+        })
+final class WeatherAddCommand extends Action {
+    private static final int LOOK_LINES = 60;
+    private static final int NAMED_BAD_LINES = 10;
+
+    @Parameters(arity = "1..*", paramLabel = "FILE", description = "text files")
+    List<Path> files = List.of();
+
+    @Option(
+            names = "--station",
+            paramLabel = "LAT,LON",
+            description = "where the station is, in degrees; without it the records hold wherever you ride")
+    @Nullable
+    String station;
+
+    @Option(
+            names = "--month",
+            paramLabel = "YYYY-MM",
+            description = "month of reports that say only day and hour (else from the file's name)")
+    @Nullable
+    String month;
+
+    @Option(names = "--time", paramLabel = "COLUMN", description = "the table's column of times")
+    @Nullable
+    String time;
+
+    @Option(names = "--precip", paramLabel = "COLUMN", description = "its column of rain, mm")
+    @Nullable
+    String precip;
+
+    @Option(names = "--temp", paramLabel = "COLUMN", description = "its column of air temperature, °C")
+    @Nullable
+    String temp;
+
+    @Option(names = "--humidity", paramLabel = "COLUMN", description = "its column of relative humidity, %%")
+    @Nullable
+    String humidity;
+
+    @Option(
+            names = "--times-in",
+            paramLabel = "ZONE",
+            description = "time zone of the table's times (else UTC, where they say nothing)")
+    @Nullable
+    String timesIn;
+
+    @Option(
+            names = "--stamped-at-start",
+            description = "a row's time is the start of the time its rain fell in (else its end, as services have it)")
+    boolean stampedAtStart;
+
+    @Option(names = "--dry-run", description = "read and count, and write nothing")
+    boolean dryRun;
+
+    /** What became of one file. */
+    private record Done(String file, Tally tally, @Nullable Entry entry, List<BadLine> bad) {
+        long added() {
+            return entry != null && entry.event() instanceof Event.WeatherAdded w ? w.observations() : 0;
+        }
+    }
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Place place = station == null ? Place.UNKNOWN : place(station);
+        YearMonth stated = month == null ? null : yearMonth(month);
+        CsvOptions csv = new CsvOptions(time, precip, temp, humidity, zone(), "", place, stampedAtStart);
+        List<Done> done = new ArrayList<>();
+        try {
+            Snapshot before = desk.load();
+            for (Path file : files) {
+                if (!Files.isRegularFile(file)) {
+                    throw new NoSuchFileException(file.toString());
+                }
+            }
+            for (Path file : files) {
+                done.add(dryRun ? rehearse(file, stated, csv) : add(desk, file, stated, csv));
+            }
+            return report(desk, done, before);
+        } catch (WeatherException e) {
+            throw new CliError(ExitCode.REFUSED, e.what(), e.mend());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static final class Feed implements WeatherFeed<Exception> {
+        private final Path file;
+        private final @Nullable YearMonth month;
+        private final CsvOptions csv;
+        private final List<BadLine> bad = new ArrayList<>();
+        private Tally tally = new Tally(0, 0, 0);
+
+        Feed(Path file, @Nullable YearMonth month, CsvOptions csv) {
+            this.file = file;
+            this.month = month;
+            this.csv = csv;
+        }
+
+        @Override
+        public String source() {
+            return Words.safe(String.valueOf(file.getFileName()));
+        }
+
+        @Override
+        public void pour(Consumer<Observation> sink) throws IOException, WeatherException {
+            try (TextLines lines = TextLines.of(file)) {
+                boolean reports = lines.peek(LOOK_LINES).stream().anyMatch(Metar::isReport);
+                Consumer<BadLine> keepFew = b -> {
+                    if (bad.size() < NAMED_BAD_LINES) {
+                        bad.add(b);
+                    }
+                };
+                tally = reports
+                        ? Metar.read(
+                                lines,
+                                month == null ? Metar.monthIn(source()).orElse(null) : month,
+                                csv.place(),
+                                sink,
+                                keepFew)
+                        : PrecipitationCsv.read(lines, csv, sink, keepFew);
+            }
+        }
+
+        Done done(@Nullable Entry entry) {
+            return new Done(file.toString(), tally, entry, List.copyOf(bad));
+        }
+    }
+
+    private static Done rehearse(Path file, @Nullable YearMonth month, CsvOptions csv)
+            throws IOException, WeatherException {
+        Feed feed = new Feed(file, month, csv);
+        feed.pour(o -> {});
+        return feed.done(null);
+    }
+
+    private static Done add(Desk desk, Path file, @Nullable YearMonth month, CsvOptions csv)
+            throws IOException, WeatherException {
+        Feed feed = new Feed(file, month, csv);
+        if (!desk.written()) {
+            // A file that cannot be read leaves no ledger behind.
+            feed.pour(o -> {});
+            feed.bad.clear();
+        }
+        try (LedgerFile ledger = LedgerFile.open(desk.ledgerPath())) {
+            Optional<Entry> entry =
+                    ledger.appendWeather(feed, desk.terminal().clock().instant());
+            return feed.done(entry.orElse(null));
+        } catch (IOException | WeatherException | RuntimeException e) {
+            throw e;
+        } catch (Exception e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    private Integer report(Desk desk, List<Done> done, Snapshot before) {
+        long bad = done.stream().mapToLong(d -> d.tally().bad()).sum();
+        List<String> changes = dryRun ? List.of() : Changes.between(desk.picture(before), desk.picture(), desk.words());
+        if (desk.json()) {
+            List<Json> list = new ArrayList<>();
+            done.forEach(d -> list.add(new Json()
+                    .put("file", d.file())
+                    .put("read", d.tally().read())
+                    .put("kept", d.tally().kept())
+                    .put("bad", d.tally().bad())
+                    .put("added", d.added())
+                    .put("entry", d.entry() == null ? null : d.entry().number())));
+            new Json()
+                    .put("files", list)
+                    .put("changes", changes)
+                    .put("dry_run", dryRun)
+                    .print(desk.out());
+            return (bad > 0 ? ExitCode.REFUSED : ExitCode.OK).code();
+        }
+        for (Done d : done) {
+            for (BadLine b : d.bad()) {
+                desk.terminal()
+                        .err()
+                        .println("chainage: " + Words.safe(d.file()) + ":" + b.line() + ": " + Words.safe(b.what())
+                                + "; " + Words.safe(b.mend()));
+            }
+            if (d.tally().bad() > d.bad().size()) {
+                desk.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in "
+                        + Words.safe(d.file()));
+            }
+            desk.out()
+                    .println(DueText.wrap(Words.safe(d.file()) + ": "
+                            + Words.count(d.tally().kept(), "record", "records") + " read, "
+                            + (dryRun ? "nothing written (dry run)" : d.added() + " new")
+                            + (d.tally().bad() > 0
+                                    ? ", " + Words.count(d.tally().bad(), "line", "lines") + " left out"
+                                    : "")));
+        }
+        changes.forEach(line -> desk.out().println("  " + Words.safe(line)));
+        List<String> entries = done.stream()
+                .map(Done::entry)
+                .flatMap(e -> e == null
+                        ? java.util.stream.Stream.<String>empty()
+                        : java.util.stream.Stream.of("" + e.number()))
+                .toList();
+        if (!entries.isEmpty() && !desk.quiet()) {
+            if (station == null) {
+                desk.out()
+                        .println(DueText.wrap(
+                                "No place was given, so these records hold wherever you ride; to say where:"
+                                        + " --station LAT,LON"));
+            }
+            desk.out().println("to take it back: chainage undo " + String.join(" ", entries));
+        }
+        return (bad > 0 ? ExitCode.REFUSED : ExitCode.OK).code();
+    }
+
+    private ZoneId zone() {
+        try {
+            return timesIn == null ? ZoneOffset.UTC : ZoneId.of(timesIn);
+        } catch (DateTimeException e) {
+            throw CliError.usage(
+                    "\"" + Words.safe(String.valueOf(timesIn)) + "\" is no time zone",
+                    "use a name such as Europe/Lisbon or UTC");
+        }
+    }
+
+    private static YearMonth yearMonth(String typed) {
+        try {
+            return YearMonth.parse(typed);
+        } catch (DateTimeException e) {
+            throw CliError.usage("\"" + Words.safe(typed) + "\" is no month", "write it such as 2026-03");
+        }
+    }
+
+    private static Place place(String typed) {
+        String[] parts = typed.split("[,; ]+", -1);
+        try {
+            if (parts.length == 2) {
+                return new Place(Double.parseDouble(parts[0]), Double.parseDouble(parts[1]));
+            }
+        } catch (IllegalArgumentException e) {
+            // said below
+        }
+        throw CliError.usage(
+                "\"" + Words.safe(typed) + "\" is no place",
+                "write latitude and longitude in degrees, such as 38.70,-9.15");
+    }
+}
