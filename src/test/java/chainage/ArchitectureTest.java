@@ -36,12 +36,22 @@ class ArchitectureTest {
             Map.entry("weather", Set.of("quantity")),
             Map.entry("attribution", Set.of("quantity", "ride", "ledger")),
             Map.entry("condition", Set.of("quantity", "ride", "ledger", "weather")),
-            Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition")),
+            Map.entry("drivetrain", Set.of("quantity", "ride", "ledger")),
+            Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition", "drivetrain")),
             Map.entry("treatment", Set.of("quantity", "ledger", "exposure")),
             Map.entry("wear", Set.of("quantity", "ledger", "exposure")),
             Map.entry(
                     "standing",
-                    Set.of("quantity", "ride", "ledger", "attribution", "condition", "exposure", "treatment", "wear")),
+                    Set.of(
+                            "quantity",
+                            "ride",
+                            "ledger",
+                            "attribution",
+                            "condition",
+                            "drivetrain",
+                            "exposure",
+                            "treatment",
+                            "wear")),
             Map.entry("store", Set.of("quantity", "ride", "ledger", "weather")),
             Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
             Map.entry(
@@ -53,6 +63,7 @@ class ArchitectureTest {
                             "ridefile",
                             "attribution",
                             "condition",
+                            "drivetrain",
                             "exposure",
                             "treatment",
                             "wear",
@@ -62,7 +73,17 @@ class ArchitectureTest {
                             "importer"))));
 
     private static final String[] CORE = {
-        "quantity", "ride", "ledger", "attribution", "condition", "exposure", "treatment", "wear", "standing", "weather"
+        "quantity",
+        "ride",
+        "ledger",
+        "attribution",
+        "condition",
+        "drivetrain",
+        "exposure",
+        "treatment",
+        "wear",
+        "standing",
+        "weather"
     };
 
     private static String[] packages(Stream<String> names) {

@@ -22,6 +22,7 @@ public final class TestRides implements Cloneable {
     private double metres;
     private Ride.Activity activity = new Ride.Activity("cycling", "", Ride.Activity.Kind.CYCLING, false);
     private double medianSpeed = 8;
+    private double watts = Double.NaN;
     private List<Ride.Device> devices = List.of();
     private List<Ride.WeatherReport> weather = List.of();
     private Pedalling pedalling = Pedalling.NONE;
@@ -76,6 +77,10 @@ public final class TestRides implements Cloneable {
 
     public TestRides speed(double metresPerSecond) {
         return but(r -> r.medianSpeed = metresPerSecond);
+    }
+
+    public TestRides power(double meanWatts) {
+        return but(r -> r.watts = meanWatts);
     }
 
     public TestRides lasting(double newSeconds) {
@@ -138,7 +143,7 @@ public final class TestRides implements Cloneable {
                 seconds,
                 seconds,
                 new Ride.Distance(metres, metres > 0 ? Ride.MetresFrom.DEVICE_TOTAL : Ride.MetresFrom.NONE),
-                new Ride.Effort(Double.NaN, Double.NaN, Double.NaN, medianSpeed, samples),
+                new Ride.Effort(Double.NaN, Double.NaN, watts, medianSpeed, samples),
                 activity,
                 pedalling,
                 devices,

@@ -6,6 +6,7 @@ import chainage.ledger.Rule;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -18,7 +19,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage bike",
-            "  chainage bike add Dunlin --rings 50,34 --cogs 11,12,13,14,15,17,19,21,24,27,30 --wheel 2.105m",
+            "  chainage bike add Dunlin --rings 50,34 --cogs 11-30/11 --wheel 28-622",
             "  chainage bike set Dunlin --default"
         })
 final class BikeCommand extends Action {
@@ -47,7 +48,8 @@ final class BikeCommand extends Action {
                     .put("default", isDefault)
                     .put("rings", b.rings())
                     .put("cogs", b.cogs())
-                    .put("circumference_metres", b.circumferenceMetres()));
+                    .put("circumference_metres", b.circumferenceMetres())
+                    .put("jockeys", b.jockeys()));
         }
         return desk.list("bikes", list, table, "no bikes yet; add one: chainage bike add NAME");
     }
@@ -70,13 +72,27 @@ final class BikeCommand extends Action {
         @Nullable
         String rings;
 
-        @Option(names = "--cogs", paramLabel = "TEETH", description = "cog teeth, such as 11,13,15,17,19,21,24,28")
+        @Option(
+                names = "--cogs",
+                paramLabel = "TEETH",
+                description = "cog teeth, such as 11,13,15,17,19,21,24,28, or a usual list by its range and count, such"
+                        + " as 11-30/11")
         @Nullable
         String cogs;
 
-        @Option(names = "--wheel", paramLabel = "LENGTH", description = "wheel circumference, such as 2.105m")
+        @Option(
+                names = "--wheel",
+                paramLabel = "LENGTH",
+                description = "wheel circumference, such as 2.105m, or the tyre's size by ISO 5775, such as 28-622")
         @Nullable
         String wheel;
+
+        @Option(
+                names = "--jockeys",
+                paramLabel = "TEETH",
+                description = "teeth of the jockey wheels, upper first, such as 11,11")
+        @Nullable
+        String jockeys;
 
         @Option(names = "--default", description = "rides that nothing else speaks for were on this bike")
         boolean byDefault;
@@ -85,8 +101,25 @@ final class BikeCommand extends Action {
             return new Event.BikeDescribed(
                     bike,
                     rings == null ? before.rings() : Typed.teeth("--rings", rings, 20, 70),
-                    cogs == null ? before.cogs() : Typed.teeth("--cogs", cogs, 9, 60),
-                    wheel == null ? before.circumferenceMetres() : Double.valueOf(Typed.wheelMetres(wheel)));
+                    cogs == null ? before.cogs() : Typed.cogs(cogs),
+                    wheel == null ? before.circumferenceMetres() : Double.valueOf(Typed.wheelMetres(wheel)),
+                    jockeys == null ? before.jockeys() : Typed.jockeys(jockeys));
+        }
+
+        /** What was filled in for what was typed. */
+        final List<String> filledIn(Event.BikeDescribed now) {
+            List<String> said = new ArrayList<>();
+            if (cogs != null && cogs.contains("-")) {
+                said.add("cogs taken as "
+                        + now.cogs().stream().map(String::valueOf).collect(Collectors.joining(","))
+                        + ", the usual list; name them one by one if yours differ");
+            }
+            Double metres = now.circumferenceMetres();
+            if (wheel != null && wheel.contains("-") && metres != null) {
+                said.add("wheel taken as " + Words.number(metres)
+                        + " m round, a tyre as high as wide; give a rolled-out length if you have one");
+            }
+            return said;
         }
 
         static Event asDefault(String bike) {
@@ -104,8 +137,10 @@ final class BikeCommand extends Action {
             String bike = Names.fresh("bike", name, before.ledger().bikes().keySet());
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
-            events.add(described(bike, new Event.BikeDescribed(bike, List.of(), List.of(), null)));
+            Event.BikeDescribed now = described(bike, new Event.BikeDescribed(bike, List.of(), List.of(), null));
+            events.add(now);
             said.add("bike " + bike + " added");
+            said.addAll(filledIn(now));
             if (byDefault || before.ledger().bikes().isEmpty()) {
                 events.add(asDefault(bike));
                 said.add("rides that nothing else speaks for are " + bike + "'s");
@@ -133,6 +168,7 @@ final class BikeCommand extends Action {
             if (!now.equals(was)) {
                 events.add(now);
                 said.add("bike " + bike + " described anew");
+                said.addAll(filledIn(now));
             }
             if (byDefault) {
                 events.add(asDefault(bike));

@@ -14,9 +14,8 @@ final class EventWords {
             return "bike " + e.bike()
                     + (e.rings().isEmpty() ? "" : ", rings " + teeth(e.rings()))
                     + (e.cogs().isEmpty() ? "" : ", cogs " + teeth(e.cogs()))
-                    + (e.circumferenceMetres() == null
-                            ? ""
-                            : ", wheel " + Words.number(e.circumferenceMetres()) + " m");
+                    + (e.circumferenceMetres() == null ? "" : ", wheel " + Words.number(e.circumferenceMetres()) + " m")
+                    + (e.jockeys().isEmpty() ? "" : ", jockey wheels " + teeth(e.jockeys()));
         } else if (event instanceof Event.ChainDescribed e) {
             return "chain " + e.chain()
                     + (e.speeds() == 0 ? "" : ", " + e.speeds() + " speeds")

@@ -128,9 +128,11 @@ final class RidesCommand extends Action {
                         ? ""
                         : String.format(
                                 Locale.ROOT,
-                                "; counts %.2f times for the treatment, %.2f for wear",
+                                "; load %.2f: %s; counts %.2f times for the treatment, %.2f for wear",
+                                e.load().value(),
+                                e.load().from() + (e.load().known() ? "" : ", so taken as 1"),
                                 e.treatmentFactor(),
-                                e.wearFactor()));
+                                e.wearFactor() * e.load().value()));
     }
 
     /** True for a ride that only its speed makes one. */
@@ -175,7 +177,9 @@ final class RidesCommand extends Action {
                 .put("chain_metres_from", metres == null ? null : metres.from())
                 .number("treatment_metres", e == null ? Double.NaN : e.treatmentMetres(), 1)
                 .number("wear_metres", e == null ? Double.NaN : e.wearMetres(), 1)
-                .number("load", e == null ? Double.NaN : e.load(), 3)
+                .number("load", e == null ? Double.NaN : e.load().value(), 3)
+                .put("load_from", e == null ? null : e.load().from())
+                .number("load_usable", e == null ? Double.NaN : e.load().usable(), 3)
                 .put("sensors", ride.devices().stream().map(Ride.Device::name).toList())
                 .put("title", ride.labels().title())
                 .put("remarks", ride.remarks())

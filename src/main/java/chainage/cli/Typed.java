@@ -4,6 +4,8 @@ import chainage.quantity.Money;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** Values with units, as typed after an option. */
 final class Typed {
@@ -25,9 +27,28 @@ final class Typed {
         return positive(option, text, t, factor, 100_000, "write an amount such as 5ml or 0.4l");
     }
 
-    /** A wheel circumference such as {@code 2.105m} or {@code 2105mm}, in metres. */
+    /** Width and rim diameter as ISO 5775 writes a tyre's size. */
+    private static final Pattern TYRE = Pattern.compile("(\\d{2,3})-(\\d{3})");
+
+    private static final String WHEEL = "write the circumference such as 2.105m, or the tyre's size such as 28-622";
+
+    /**
+     * A wheel circumference such as {@code 2.105m} or {@code 2105mm}, or a tyre's size by ISO 5775 such as
+     * {@code 28-622}, in metres. A tyre is taken to be as high as it is wide.
+     */
     static double wheelMetres(String text) {
         String t = text.strip().toLowerCase(Locale.ROOT).replace(" ", "");
+        Matcher tyre = TYRE.matcher(t);
+        if (tyre.matches()) {
+            int width = Integer.parseInt(tyre.group(1));
+            int rim = Integer.parseInt(tyre.group(2));
+            if (width < 15 || width > 130 || rim < 200 || rim > 700) {
+                throw CliError.usage(
+                        "--wheel \"" + text + "\" is no tyre of a bicycle",
+                        "write width and rim diameter in millimetres such as 28-622");
+            }
+            return Math.round(Math.PI * (rim + 2 * width)) / 1000.0;
+        }
         double factor = 1;
         if (t.endsWith("mm")) {
             t = t.substring(0, t.length() - 2);
@@ -35,11 +56,9 @@ final class Typed {
         } else if (t.endsWith("m")) {
             t = t.substring(0, t.length() - 1);
         }
-        double metres = positive("--wheel", text, t, factor, 4, "write the circumference such as 2.105m or 2105mm");
+        double metres = positive("--wheel", text, t, factor, 4, WHEEL);
         if (metres < 0.8) {
-            throw CliError.usage(
-                    "--wheel \"" + text + "\" is " + Words.number(metres) + " m round",
-                    "write the circumference such as 2.105m or 2105mm");
+            throw CliError.usage("--wheel \"" + text + "\" is " + Words.number(metres) + " m round", WHEEL);
         }
         return metres;
     }
@@ -60,7 +79,29 @@ final class Typed {
                 "write per cent such as 0.31%");
     }
 
-    /** Tooth counts such as {@code 50,34} or {@code 11-30} (a range stands for every cog that the rider lists). */
+    /**
+     * Cog teeth as a list such as {@code 11,13,15}, or as a range such as {@code 11-30/11}, which stands for the usual
+     * list from 11 to 30 teeth with 11 cogs.
+     */
+    static List<Integer> cogs(String text) {
+        return text.contains("-") ? Cassettes.of(text) : teeth("--cogs", text, 9, 60);
+    }
+
+    /** Teeth of the two jockey wheels, upper first. */
+    static List<Integer> jockeys(String text) {
+        String[] parts = text.strip().split("[,/ ]+", -1);
+        List<Integer> teeth = new ArrayList<>();
+        for (String part : parts) {
+            teeth.addAll(teeth("--jockeys", part, 8, 25));
+        }
+        if (teeth.size() != 2) {
+            throw CliError.usage(
+                    "--jockeys \"" + text + "\" are not two", "write both, the upper first, such as 11,11");
+        }
+        return teeth;
+    }
+
+    /** Tooth counts such as {@code 50,34}. */
     static List<Integer> teeth(String option, String text, int least, int most) {
         List<Integer> teeth = new ArrayList<>();
         for (String part : text.strip().split("[,/ ]+", -1)) {

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.condition.Condition;
 import chainage.condition.Wetness;
+import chainage.drivetrain.Reference;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.Factors;
 import chainage.exposure.RideExposure;
@@ -177,10 +178,7 @@ final class WhyText {
 
     /** How the table's elongation came about, treatment by treatment, since new or since the reading. */
     private static List<String> worn(Picture picture, Standing s, Words words) {
-        Event.Measured reading = s.wear().reading();
-        List<RideExposure> rides = s.exposure().rides().stream()
-                .filter(r -> reading == null || !r.ride().filed().ride().start().isBefore(reading.at()))
-                .toList();
+        List<RideExposure> rides = sinceReading(s);
         Map<String, double[]> sums = new LinkedHashMap<>();
         for (RideExposure r : rides) {
             double[] sum = sums.computeIfAbsent(r.product().product(), k -> new double[3]);
@@ -194,6 +192,40 @@ final class WhyText {
                 + String.format(Locale.ROOT, "%.3f %% per 1000 km = %.3f %%", sum[2] / sum[1] * 1e6, sum[2])));
         lines.addAll(factors(picture.factors(), rides, "wear", ""));
         return lines;
+    }
+
+    private static List<RideExposure> sinceReading(Standing s) {
+        Event.Measured reading = s.wear().reading();
+        return s.exposure().rides().stream()
+                .filter(r -> reading == null || !r.ride().filed().ride().start().isBefore(reading.at()))
+                .toList();
+    }
+
+    /** What the rides' loads rest on: the same reason said once. */
+    private static List<String> load(Factors factors, List<RideExposure> rides) {
+        Map<String, Integer> reasons = new LinkedHashMap<>();
+        double metres = 0;
+        double weighed = 0;
+        for (RideExposure r : rides) {
+            // What follows the first semicolon differs from ride to ride; chainage rides --why has it.
+            reasons.merge(
+                    r.load().from().split(";", 2)[0] + (r.load().known() ? "" : ", so taken as 1"), 1, Integer::sum);
+            metres += r.metres().metres();
+            weighed += r.metres().metres() * r.load().value();
+        }
+        if (metres == 0) {
+            return List.of();
+        }
+        List<String> parts = new ArrayList<>();
+        reasons.forEach((reason, n) -> parts.add(n + " × " + reason));
+        Reference reference = factors.reference();
+        return List.of(String.format(
+                        Locale.ROOT,
+                        "load: %.2f times the sliding work a metre of the reference rider (%.0f W in %s, our guess): ",
+                        weighed / metres,
+                        reference.watts(),
+                        reference.gear())
+                + String.join("; ", parts));
     }
 
     private static List<String> wear(Picture picture, Standing s, Words words) {
@@ -214,7 +246,7 @@ final class WhyText {
             lines.add("you noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
                     + ": replace it whatever the figures say");
         }
-        lines.add("every ride counts at the reference rider's load");
+        lines.addAll(load(picture.factors(), sinceReading(s)));
         if (s.bike() != null) {
             lines.add(dates("replace", s.replaceOn(), words));
         }

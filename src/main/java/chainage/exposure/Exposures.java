@@ -3,6 +3,10 @@ package chainage.exposure;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.condition.Conditions;
+import chainage.drivetrain.Drivetrain;
+import chainage.drivetrain.Load;
+import chainage.drivetrain.Pedalled;
+import chainage.drivetrain.Reference;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
@@ -10,6 +14,7 @@ import chainage.ride.FiledRide;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -48,6 +53,7 @@ public record Exposures(
     public static Exposures of(Ledger ledger, List<AttributedRide> rides, Conditions road, Factors factors) {
         Map<String, Running> running = new LinkedHashMap<>();
         ledger.chains().values().forEach(c -> running.put(c.chain(), new Running(ledger, factors, c)));
+        Loads loads = new Loads(ledger, factors);
         Map<String, RideExposure> byRide = new LinkedHashMap<>();
         Map<String, ChainMetres> counted = new LinkedHashMap<>();
         Map<String, Condition> conditions = new LinkedHashMap<>();
@@ -69,7 +75,7 @@ public record Exposures(
                 unattributed.add(r);
                 unattributedMetres += metres.metres();
             } else {
-                byRide.put(r.id(), chain.take(r, condition, metres));
+                byRide.put(r.id(), chain.take(r, condition, metres, loads.of(r, metres)));
             }
         }
         Map<String, ChainExposure> chains = new LinkedHashMap<>();
@@ -81,6 +87,24 @@ public record Exposures(
                 Collections.unmodifiableMap(conditions),
                 List.copyOf(unattributed),
                 unattributedMetres);
+    }
+
+    /** Loads of rides, each bike's drivetrain read once. */
+    private static final class Loads {
+        private final Reference reference;
+        private final Drivetrain unknown;
+        private final Map<String, Drivetrain> bikes = new HashMap<>();
+
+        Loads(Ledger ledger, Factors factors) {
+            reference = factors.reference();
+            unknown = factors.drivetrain(null);
+            ledger.bikes().values().forEach(b -> bikes.put(b.bike(), factors.drivetrain(b)));
+        }
+
+        Load of(AttributedRide ride, ChainMetres metres) {
+            Drivetrain bike = ride.bike() == null ? unknown : bikes.getOrDefault(ride.bike(), unknown);
+            return Load.of(Pedalled.of(ride.filed().ride(), bike, reference), metres.metres(), reference);
+        }
     }
 
     /** One chain while its rides are folded in, in order of their start. */
@@ -117,7 +141,7 @@ public record Exposures(
             }
         }
 
-        RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres) {
+        RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres, Load load) {
             treatUntil(ride.filed().ride().start());
             Method method = product.method();
             double treatmentFactor = factors.treatmentFactor(condition, method);
@@ -130,7 +154,7 @@ public record Exposures(
                     treatedAt,
                     treatmentFactor,
                     factors.wearFactor(condition),
-                    1,
+                    load,
                     WearRate.of(factors, method).mean(exposure, after));
             exposure = after;
             rides.add(done);

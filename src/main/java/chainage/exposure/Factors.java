@@ -1,6 +1,9 @@
 package chainage.exposure;
 
 import chainage.condition.Condition;
+import chainage.drivetrain.Drivetrain;
+import chainage.drivetrain.Gear;
+import chainage.drivetrain.Reference;
 import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
@@ -175,6 +178,30 @@ public final class Factors {
     /** Elongation in per cent a metre, dry, clean, at the reference load, while the treatment lasts. */
     public double wearRate(Method method) {
         return value("wear.rate." + method.word()) / 1e6;
+    }
+
+    /** The rider that loads are compared with. */
+    public Reference reference() {
+        return new Reference(
+                value("load.watts"),
+                value("load.rpm"),
+                new Gear(teeth("load.ring"), teeth("load.cog")),
+                value("load.pedalled"),
+                value("load.speed"),
+                value("load.least"),
+                value("load.most"),
+                value("load.lasting"),
+                value("load.spare"));
+    }
+
+    /** Teeth come whole, whatever value the rider set. */
+    private int teeth(String key) {
+        return (int) Math.max(1, Math.round(value(key)));
+    }
+
+    /** What is known of a bike's sprockets, with the usual wheel where none is entered. */
+    public Drivetrain drivetrain(Event.@Nullable BikeDescribed bike) {
+        return Drivetrain.of(bike, value("wheel.circumference"));
     }
 
     private static boolean isDry(Moisture moisture) {

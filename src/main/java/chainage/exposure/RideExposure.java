@@ -2,6 +2,7 @@ package chainage.exposure;
 
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
+import chainage.drivetrain.Load;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import java.time.Instant;
@@ -17,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param treatedAt when; null before the first treatment
  * @param treatmentFactor moisture × grit, 1 on a dry clean road
  * @param wearFactor moisture × grit, 1 on a dry clean road
- * @param load pin sliding work a metre against the reference rider; 1 where it is not known
+ * @param load pin sliding work a metre against the reference rider, and what it rests on
  * @param ratePercent mean wear rate in force during it, per cent a wear metre
  */
 public record RideExposure(
@@ -28,7 +29,7 @@ public record RideExposure(
         @Nullable Instant treatedAt,
         double treatmentFactor,
         double wearFactor,
-        double load,
+        Load load,
         double ratePercent) {
     /** Metres of dry clean road that use up as much of the treatment. */
     public double treatmentMetres() {
@@ -37,7 +38,7 @@ public record RideExposure(
 
     /** Metres of dry clean road at the reference load that wear the chain as much. */
     public double wearMetres() {
-        return metres.metres() * wearFactor * load;
+        return metres.metres() * wearFactor * load.value();
     }
 
     /** Elongation that this ride added, per cent, by the table. */

@@ -23,15 +23,25 @@ public sealed interface Event {
      * @param rings chainring teeth, ascending; empty when not entered
      * @param cogs cog teeth, ascending; empty when not entered
      * @param circumferenceMetres wheel circumference; null when not entered
+     * @param jockeys teeth of the two jockey wheels, upper first; empty when not entered
      */
     record BikeDescribed(
             String bike,
             List<Integer> rings,
             List<Integer> cogs,
-            @Nullable Double circumferenceMetres) implements Event {
+            @Nullable Double circumferenceMetres,
+            List<Integer> jockeys)
+            implements Event {
         public BikeDescribed {
             rings = List.copyOf(rings);
             cogs = List.copyOf(cogs);
+            jockeys = List.copyOf(jockeys);
+        }
+
+        /** A bike whose jockey wheels are not entered. */
+        public BikeDescribed(
+                String bike, List<Integer> rings, List<Integer> cogs, @Nullable Double circumferenceMetres) {
+            this(bike, rings, cogs, circumferenceMetres, List.of());
         }
     }
 

@@ -42,7 +42,8 @@ final class EventCodec {
                             .with("bike", e.bike())
                             .with("rings", e.rings())
                             .with("cogs", e.cogs())
-                            .with("circumference_metres", e.circumferenceMetres()));
+                            .with("circumference_metres", e.circumferenceMetres())
+                            .with("jockeys", e.jockeys().isEmpty() ? null : e.jockeys()));
         } else if (event instanceof Event.ChainDescribed e) {
             return encoded(
                     "chain-described",
@@ -154,7 +155,8 @@ final class EventCodec {
                         json.text("bike"),
                         json.integers("rings"),
                         json.integers("cogs"),
-                        json.optionalReal("circumference_metres"));
+                        json.optionalReal("circumference_metres"),
+                        json.integers("jockeys"));
             case "chain-described" ->
                 new Event.ChainDescribed(
                         json.text("chain"),

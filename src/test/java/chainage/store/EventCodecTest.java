@@ -7,6 +7,7 @@ import chainage.ledger.Event;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -49,6 +50,16 @@ class EventCodecTest {
                 "{\"chain\":\"C\",\"at\":\"2026-03-01T08:00:00.000Z\"}",
                 EventCodec.encode(new Event.Removed("C", Instant.parse("2026-03-01T08:00:00Z")))
                         .payload());
+    }
+
+    /** As the first ledgers hold it. */
+    @Test
+    void aBikeWrittenBeforeJockeyWheelsWereAskedForHasNoneEntered() {
+        String old = "{\"bike\":\"Dunlin\",\"rings\":[34,50],\"cogs\":[11,13],\"circumference_metres\":2.105}";
+        Event.BikeDescribed bike =
+                new Event.BikeDescribed("Dunlin", List.of(34, 50), List.of(11, 13), 2.105, List.of());
+        assertEquals(bike, EventCodec.decode("bike-described", old));
+        assertEquals(old, EventCodec.encode(bike).payload());
     }
 
     @ParameterizedTest
