@@ -39,6 +39,9 @@ class ArchitectureTest {
             Map.entry("drivetrain", Set.of("quantity", "ride", "ledger")),
             Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition", "drivetrain")),
             Map.entry("treatment", Set.of("quantity", "ledger", "exposure")),
+            Map.entry(
+                    "friction", Set.of("quantity", "ride", "ledger", "attribution", "drivetrain", "exposure")),
+            Map.entry("course", Set.of("quantity", "ride")),
             Map.entry("wear", Set.of("quantity", "ledger", "exposure")),
             Map.entry(
                     "standing",
@@ -67,6 +70,8 @@ class ArchitectureTest {
                             "exposure",
                             "treatment",
                             "wear",
+                            "friction",
+                            "course",
                             "standing",
                             "store",
                             "weather",
@@ -82,6 +87,8 @@ class ArchitectureTest {
         "exposure",
         "treatment",
         "wear",
+        "friction",
+        "course",
         "standing",
         "weather"
     };
