@@ -39,8 +39,7 @@ class ArchitectureTest {
             Map.entry("drivetrain", Set.of("quantity", "ride", "ledger")),
             Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition", "drivetrain")),
             Map.entry("treatment", Set.of("quantity", "ledger", "exposure")),
-            Map.entry(
-                    "friction", Set.of("quantity", "ride", "ledger", "attribution", "drivetrain", "exposure")),
+            Map.entry("friction", Set.of("quantity", "ride", "ledger", "attribution", "drivetrain", "exposure")),
             Map.entry("course", Set.of("quantity", "ride")),
             Map.entry("wear", Set.of("quantity", "ledger", "exposure")),
             Map.entry(

@@ -43,6 +43,8 @@ import picocli.CommandLine.ScopeType;
             RemarkCommand.class,
             AssignCommand.class,
             FactorsCommand.class,
+            LossCommand.class,
+            CourseCommand.class,
             ExplainCommand.class,
             RefusedCommand.class,
             CheckCommand.class,

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.drivetrain.Gear;
 import chainage.quantity.Money;
 import java.util.ArrayList;
 import java.util.List;
@@ -29,6 +30,8 @@ final class Typed {
 
     /** Width and rim diameter as ISO 5775 writes a tyre's size. */
     private static final Pattern TYRE = Pattern.compile("(\\d{2,3})-(\\d{3})");
+
+    private static final Pattern GEAR = Pattern.compile("(\\d{2})\\s*[x/×]\\s*(\\d{1,2})");
 
     private static final String WHEEL = "write the circumference such as 2.105m, or the tyre's size such as 28-622";
 
@@ -132,6 +135,44 @@ final class Typed {
         }
         throw CliError.usage(
                 "--price \"" + text + "\" is no price", "write an amount and a currency such as \"19.90 EUR\"");
+    }
+
+    /** A number with or without its unit, within bounds. */
+    static double number(String option, String text, String unit, double least, double most) {
+        String t = text.strip().replace(',', '.');
+        t = t.endsWith(unit) ? t.substring(0, t.length() - unit.length()).strip() : t;
+        try {
+            double v = Double.parseDouble(t);
+            if (v >= least && v <= most) {
+                return v;
+            }
+        } catch (NumberFormatException e) {
+            // said below
+        }
+        throw CliError.usage(
+                option + " \"" + Words.safe(text) + "\" cannot be",
+                "write a number from " + Words.number(least) + " to " + Words.number(most)
+                        + (unit.isEmpty() ? "" : " in " + unit));
+    }
+
+    /** A gear such as {@code 52x15}. */
+    static Gear gear(String text) {
+        Matcher m = GEAR.matcher(text.strip().toLowerCase(Locale.ROOT));
+        if (m.matches()) {
+            int ring = Integer.parseInt(m.group(1));
+            int cog = Integer.parseInt(m.group(2));
+            if (ring >= 20 && ring <= 70 && cog >= 9 && cog <= 60) {
+                return new Gear(ring, cog);
+            }
+        }
+        throw CliError.usage(
+                "--gear \"" + Words.safe(text) + "\" is no gear", "write the teeth of ring and cog such as 52x15");
+    }
+
+    /** A speed of the wind such as {@code 3m/s} or {@code 10km/h}, metres a second; bare is metres a second. */
+    static double wind(String text) {
+        String t = text.strip().toLowerCase(Locale.ROOT);
+        return t.endsWith("km/h") ? number("--wind", t, "km/h", -150, 150) / 3.6 : number("--wind", t, "m/s", -40, 40);
     }
 
     private static double positive(

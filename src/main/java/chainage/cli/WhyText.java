@@ -221,10 +221,11 @@ final class WhyText {
         Reference reference = factors.reference();
         return List.of(String.format(
                         Locale.ROOT,
-                        "load: %.2f times the sliding work a metre of the reference rider (%.0f W in %s, our guess): ",
+                        "load: %.2f times the sliding work a metre of the reference rider (%.0f W in %s, %s): ",
                         weighed / metres,
                         reference.watts(),
-                        reference.gear())
+                        reference.gear(),
+                        factors.factor("load.watts").mark())
                 + String.join("; ", parts));
     }
 

@@ -93,13 +93,7 @@ public record CourseTime(
     }
 
     private static Energy energy(
-            RoadModel model,
-            Leg leg,
-            double speed,
-            double seconds,
-            double pedalled,
-            double kinetic,
-            double brakes) {
+            RoadModel model, Leg leg, double speed, double seconds, double pedalled, double kinetic, double brakes) {
         Powers p = model.powers(speed, leg.gradient(), leg.headwind());
         return new Energy(
                 pedalled,

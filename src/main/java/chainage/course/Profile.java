@@ -85,11 +85,7 @@ public record Profile(List<Leg> legs, List<String> notes) {
             double step = at.isEmpty() ? 0 : Double.NaN;
             if (placed && !Double.isNaN(latitude)) {
                 GeodesicData way = Geodesic.WGS84.Inverse(
-                        latitude,
-                        longitude,
-                        s.latitude(),
-                        s.longitude(),
-                        GeodesicMask.DISTANCE | GeodesicMask.AZIMUTH);
+                        latitude, longitude, s.latitude(), s.longitude(), GeodesicMask.DISTANCE | GeodesicMask.AZIMUTH);
                 step = way.s12;
                 heading = way.azi1;
             }
@@ -120,7 +116,9 @@ public record Profile(List<Leg> legs, List<String> notes) {
             }
             double rise = s.altitudeMetres() - heights.get(heights.size() - 1);
             if (Math.abs(rise) > WALL_METRES && Math.abs(rise) > WALL * step) {
-                walls.add(text("%.0f m of height within %.0f m of way at km %.1f, smoothed", rise, step, here / 1000));
+                walls.add(text(
+                        "%.0f m of height within %.0f m of way at km %.1f, smoothed",
+                        Math.abs(rise), step, here / 1000));
             }
         }
 
@@ -150,9 +148,8 @@ public record Profile(List<Leg> legs, List<String> notes) {
                 double steep = Math.max(-STEEPEST, Math.min(STEEPEST, rise));
                 cut += steep == rise ? 0 : step;
                 double heading = headings.get(place);
-                double ahead = wind == 0 || Double.isNaN(heading)
-                        ? 0
-                        : wind * Math.cos(Math.toRadians(heading - windFrom));
+                double ahead =
+                        wind == 0 || Double.isNaN(heading) ? 0 : wind * Math.cos(Math.toRadians(heading - windFrom));
                 legs.add(new Leg(step, steep, ahead));
             }
             if (cut > 0) {

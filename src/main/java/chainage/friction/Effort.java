@@ -18,7 +18,6 @@ public record Effort(double watts, Gear gear, double rpm) {
 
     @Override
     public String toString() {
-        return Loss.figure(watts) + " W in " + gear + " at " + Loss.figure(rpm)
-                + " rpm";
+        return Loss.figure(watts) + " W in " + gear + " at " + Loss.figure(rpm) + " rpm";
     }
 }

@@ -43,6 +43,32 @@ public final class RideFiles {
     }
 
     /**
+     * Reads the points of a course, ridden or planned; times are not needed.
+     *
+     * @param content the whole file, decompressed
+     * @throws RideFileException when it is no ride file or breaks on the way
+     */
+    public static Track track(byte[] content) throws RideFileException {
+        if (FitReader.claims(content)) {
+            return new Track(RideFormat.FIT, FitReader.points(content));
+        }
+        if (!looksLikeXml(content)) {
+            throw new RideFileException("neither FIT, GPX nor TCX", EXPORT_AGAIN, false);
+        }
+        try {
+            XmlReader in = new XmlReader(content);
+            boolean gpx = in.name().equals("gpx");
+            if (!gpx && !in.name().equals("trainingcenterdatabase")) {
+                throw new RideFileException(
+                        "XML, but neither GPX nor TCX (its root is <" + plain(in.name()) + ">)", EXPORT_AGAIN, false);
+            }
+            return new Track(gpx ? RideFormat.GPX : RideFormat.TCX, new TrackXml(in).read());
+        } catch (XmlBrokenException e) {
+            throw new RideFileException(e.why() + " at line " + e.line(), EXPORT_AGAIN, e.torn());
+        }
+    }
+
+    /**
      * Whether the first bytes of a content promise one of the formats, so that a folder of photos is not read to its
      * end. Generous: what only looks like a ride file is refused with a reason by {@link #decode}.
      *

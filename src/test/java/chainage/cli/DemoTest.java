@@ -217,6 +217,68 @@ class DemoTest {
         }
     }
 
+    /** Loads are the rides' own where there is power, and 1 elsewhere. */
+    @Test
+    void loadsRestOnPowerWhereThereIsSome() {
+        int known = 0;
+        for (Map<String, Object> r : list(json(run("rides", "--json")), "rides")) {
+            if (r.get("load") == null) {
+                continue;
+            }
+            boolean powered = r.get("avg_watts") != null;
+            assertTrue(powered ? number(r, "load") != 1 : number(r, "load") == 1, r.toString());
+            assertTrue(number(r, "load") > 0.5 && number(r, "load") < 2, r.toString());
+            known += powered ? 1 : 0;
+        }
+        assertTrue(known > 30, known + " rides with power");
+    }
+
+    @Test
+    void theLossOfEveryChainWithItsBand() {
+        List<Map<String, Object>> chains =
+                list(json(run("loss", "--watts", "250", "--gear", "52x15", "--rpm", "90", "--json")), "chains");
+        assertEquals(4, chains.size());
+        for (Map<String, Object> c : chains) {
+            // The model's own slope at this effort: 3.427467 W at 0.09, computed.
+            assertEquals(3.427467 / 0.09 * number(c, "friction"), number(c, "loss_watts"), 0.003);
+            assertEquals(2.5, number(c, "loss_watts_high") - number(c, "loss_watts"), 0.002);
+        }
+    }
+
+    @Test
+    void theCourseForEveryChainAsItStands() {
+        Map<String, Object> json = json(run("course", "--km", "40", "--watts", "250", "--json"));
+        List<Map<String, Object>> states = list(json, "states");
+        assertEquals(7, states.size());
+        // Common practice, no source: 40 km at about 250 to 265 W take about 64 minutes.
+        assertEquals(64, number(states.get(0), "seconds") / 60, 2);
+        assertEquals(0, number(states.get(0), "lost_s"));
+        for (Map<String, Object> s : states) {
+            assertTrue(number(s, "lost_s_low") < number(s, "lost_s") && number(s, "lost_s") < number(s, "lost_s_high"));
+        }
+        assertTrue(number(states.get(6), "lost_s") > number(states.get(5), "lost_s"));
+    }
+
+    /** A ride of the season as a course: as long as its device says, and about as long in time at its own power. */
+    @Test
+    void aRideOfTheSeasonAsACourse() {
+        Map<String, Object> ride = list(json(run("rides", "--json")), "rides").stream()
+                .filter(r -> "fit".equals(r.get("format")) && r.get("avg_watts") != null)
+                .filter(r -> String.valueOf(r.get("start")).startsWith("2026-08-30"))
+                .findFirst()
+                .orElseThrow();
+        Map<String, Object> json = json(run("course", String.valueOf(ride.get("file")), "--watts", "170", "--json"));
+        assertEquals(number(ride, "metres"), number(json, "metres"), 0.02 * number(ride, "metres"));
+        double pedalled = number(json, "energy_pedalled_joules");
+        double spent = number(json, "energy_air_joules")
+                + number(json, "energy_rolling_joules")
+                + number(json, "energy_bearings_joules")
+                + number(json, "energy_climbing_joules")
+                + number(json, "energy_speed_joules")
+                + number(json, "energy_brakes_joules");
+        assertEquals(pedalled, spent, 4);
+    }
+
     @Test
     void everyRideOfTheSeasonHasItsChain() {
         assertEquals(0.0, number(json(run("due", "--json")), "unattributed_metres"));

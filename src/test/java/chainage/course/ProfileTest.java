@@ -67,8 +67,11 @@ class ProfileTest {
             points.add(point(m, 160, true));
         }
         Profile p = Profile.of(points, 0, 0);
-        assertEquals("60 m of height within 0 m of way at km 0.5, smoothed", p.notes().get(0));
-        assertTrue(p.notes().get(1).startsWith("steeper than 30 % for "), p.notes().toString());
+        assertEquals(
+                "60 m of height within 0 m of way at km 0.5, smoothed",
+                p.notes().get(0));
+        assertTrue(
+                p.notes().get(1).startsWith("steeper than 30 % for "), p.notes().toString());
         p.legs().forEach(l -> assertTrue(Math.abs(l.gradient()) <= 0.3));
     }
 
@@ -79,7 +82,8 @@ class ProfileTest {
             points.add(point(25 * i, 100 + 8 * Math.sin(i / 6.0) + (i % 2), i > 0));
         }
         Profile p = Profile.of(points, 0, 0);
-        double rise = p.legs().stream().mapToDouble(l -> l.gradient() * l.metres()).sum();
+        double rise =
+                p.legs().stream().mapToDouble(l -> l.gradient() * l.metres()).sum();
         assertEquals(points.get(80).altitudeMetres() - points.get(0).altitudeMetres(), rise, 1e-6);
     }
 
@@ -96,7 +100,9 @@ class ProfileTest {
         for (double m = 0; m <= 500; m += 25) {
             none.add(point(m, Double.NaN, true));
         }
-        assertEquals(List.of("no heights in the file: taken as flat"), Profile.of(none, 0, 0).notes());
+        assertEquals(
+                List.of("no heights in the file: taken as flat"),
+                Profile.of(none, 0, 0).notes());
     }
 
     @Test

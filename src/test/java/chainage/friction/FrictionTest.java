@@ -7,7 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.attribution.Attribution;
-import chainage.condition.Conditions;
 import chainage.drivetrain.Drivetrain;
 import chainage.drivetrain.Gear;
 import chainage.exposure.ChainExposure;
@@ -101,7 +100,7 @@ class FrictionTest {
                 ledger,
                 Attribution.of(
                         ledger, Arrays.stream(rides).map(TestRides::filed).toList()),
-                new Conditions(ledger),
+                TestLedger.roads(ledger),
                 FACTORS);
         ChainExposure amber = Objects.requireNonNull(e.chains().get("Amber"));
         return RideLoss.of(

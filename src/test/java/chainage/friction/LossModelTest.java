@@ -173,7 +173,8 @@ class LossModelTest {
     void biggerSprocketsOfTheSameRatioLoseLess(long seed) {
         Random r = new Random(seed);
         Effort small = random(r);
-        Effort big = effort(small.watts(), 2 * small.gear().ring(), 2 * small.gear().cog(), small.rpm());
+        Effort big =
+                effort(small.watts(), 2 * small.gear().ring(), 2 * small.gear().cog(), small.rpm());
         // Twice the chain speed bends twice the joints under the slack span at the jockey wheels: a drive without them.
         LossModel m = model(Math.PI / 2, 1.83, 5, 0, 0);
         assertTrue(m.loss(big, 0.1).watts() < m.loss(small, 0.1).watts());

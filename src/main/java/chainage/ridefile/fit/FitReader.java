@@ -1,7 +1,9 @@
 package chainage.ridefile.fit;
 
+import chainage.ride.Sample;
 import chainage.ridefile.Findings;
 import chainage.ridefile.RideFileException;
+import com.garmin.fit.MesgNum;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -10,6 +12,26 @@ public final class FitReader {
     private static final String MEND = "copy it from the device again, or export it again";
 
     private FitReader() {}
+
+    /**
+     * The positions, heights and distances of all records, in order; of activities and of courses.
+     *
+     * @throws RideFileException when a part breaks: half a course would be taken for the whole
+     */
+    public static List<Sample> points(byte[] content) throws RideFileException {
+        List<Sample> points = new ArrayList<>();
+        for (FitParts.Part part : FitParts.of(content)) {
+            String broken = PartDecoder.run(content, part, m -> {
+                if (m.getNum() == MesgNum.RECORD) {
+                    points.add(RecordReader.sample(m, !points.isEmpty()));
+                }
+            });
+            if (broken != null) {
+                throw new RideFileException(broken, MEND, false);
+            }
+        }
+        return points;
+    }
 
     /** True when the content begins as a FIT file does. */
     public static boolean claims(byte[] content) {

@@ -26,7 +26,13 @@ final class RecordReader {
     }
 
     void record(Mesg m) {
-        fold.add(new Sample(
+        fold.add(sample(m, !paused));
+        paused = false;
+    }
+
+    /** One record message as a sample. */
+    static Sample sample(Mesg m, boolean joined) {
+        return new Sample(
                 Fields.millis(m, RecordMesg.TimestampFieldNum),
                 Fields.degrees(m, RecordMesg.PositionLatFieldNum),
                 Fields.degrees(m, RecordMesg.PositionLongFieldNum),
@@ -36,8 +42,7 @@ final class RecordReader {
                 Fields.number(m, RecordMesg.CadenceFieldNum),
                 Fields.number(m, RecordMesg.TemperatureFieldNum),
                 Fields.number(m, RecordMesg.EnhancedAltitudeFieldNum, RecordMesg.AltitudeFieldNum),
-                !paused));
-        paused = false;
+                joined);
     }
 
     void event(Mesg m) {

@@ -1,0 +1,32 @@
+package chainage.cli;
+
+import chainage.drivetrain.Reference;
+import chainage.friction.Effort;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** How hard, in which gear, how fast the cranks turn; the reference rider where nothing is said. */
+final class EffortOptions {
+    @Option(names = "--watts", paramLabel = "W", description = "power at the crank, such as 250")
+    @Nullable
+    String watts;
+
+    @Option(names = "--gear", paramLabel = "RINGxCOG", description = "teeth of ring and cog, such as 52x15")
+    @Nullable
+    String gear;
+
+    @Option(names = "--rpm", paramLabel = "RPM", description = "cadence, such as 90")
+    @Nullable
+    String rpm;
+
+    boolean stated() {
+        return watts != null || gear != null || rpm != null;
+    }
+
+    Effort effort(Reference reference) {
+        return new Effort(
+                watts == null ? reference.watts() : Typed.number("--watts", watts, "W", 10, 2500),
+                gear == null ? reference.gear() : Typed.gear(gear),
+                rpm == null ? reference.rpm() : Typed.number("--rpm", rpm, "rpm", 20, 250));
+    }
+}
