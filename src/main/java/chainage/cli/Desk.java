@@ -127,6 +127,17 @@ final class Desk {
         }
     }
 
+    /** The ledger, for reading only. */
+    LedgerFile openToRead() throws IOException {
+        if (!written()) {
+            throw new CliError(
+                    ExitCode.NO_SUCH_FILE,
+                    "there is no ledger at " + ledgerPath + " yet",
+                    "import your rides first: chainage import FOLDER");
+        }
+        return LedgerFile.openReadOnly(ledgerPath);
+    }
+
     /** What follows from all facts now. */
     Picture picture() {
         return picture(load());

@@ -28,6 +28,7 @@ import picocli.CommandLine.Parameters;
         name = "import",
         description = {
             "Read ride files: FIT, GPX, TCX, also as .gz and in .zip, in folders however deep.",
+            "A file that chainage export wrote is brought in too, into an empty ledger or onto the same facts.",
             "What is known is skipped, so dropping everything again every night is fine. A file that cannot be read is"
                     + " named, and tried again when it changes. Your files stay as they are."
         },
@@ -68,6 +69,14 @@ final class ImportCommand extends Action {
                 .withJobs(jobs)
                 .withProgress(progress);
         try {
+            List<Path> exports = paths.stream().filter(Restoring::isExport).toList();
+            if (exports.size() == paths.size()) {
+                return Restoring.run(desk, exports, dryRun);
+            } else if (!exports.isEmpty()) {
+                throw CliError.usage(
+                        "\"" + exports.get(0) + "\" is an export of chainage, the others are not",
+                        "import the two apart");
+            }
             Result result = dryRun ? rehearse(desk, options) : importAll(desk, options);
             progress.clear();
             Snapshot after = result.after();

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.store.LedgerException;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
+import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
@@ -15,6 +16,7 @@ import java.time.Clock;
 import java.time.ZoneId;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Model.UsageMessageSpec;
@@ -27,7 +29,8 @@ public final class Main {
 
     /** Runs the command line and exits with its code. */
     public static void main(String[] args) {
-        PrintWriter out = writer(new FileOutputStream(FileDescriptor.out));
+        Outlet outlet = new Outlet(new FileOutputStream(FileDescriptor.out));
+        PrintWriter out = writer(outlet);
         PrintWriter err = writer(new FileOutputStream(FileDescriptor.err));
         Terminal terminal = new Terminal(
                 out,
@@ -38,11 +41,41 @@ public final class Main {
                 Clock.system(ZoneId.systemDefault()));
         int code = run(terminal, args);
         out.flush();
+        if (outlet.lost() != null && code != ExitCode.BUG.code()) {
+            say(terminal, "the answer could not be written: " + outlet.lost() + "; check the disk and try again");
+            code = ExitCode.IO.code();
+        }
         err.flush();
         System.exit(code);
     }
 
-    /** A closed pipe downstream is no error of ours: PrintWriter swallows it. */
+    /** Remembers a failure to write, which PrintWriter swallows. A closed pipe downstream is no error of ours. */
+    private static final class Outlet extends FilterOutputStream {
+        private @Nullable String lost;
+
+        Outlet(OutputStream out) {
+            super(out);
+        }
+
+        @Nullable
+        String lost() {
+            return lost;
+        }
+
+        @Override
+        public void write(byte[] bytes, int from, int length) throws IOException {
+            try {
+                out.write(bytes, from, length);
+            } catch (IOException e) {
+                String why = String.valueOf(e.getMessage());
+                if (!why.contains("Broken pipe")) {
+                    lost = why;
+                }
+                throw e;
+            }
+        }
+    }
+
     private static PrintWriter writer(OutputStream stream) {
         return new PrintWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), false);
     }

@@ -2,11 +2,14 @@ package chainage.store;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
@@ -64,6 +67,42 @@ final class Disk {
             Files.createDirectories(folder, ownersOnly(folder, "rwx------"));
         } catch (IOException e) {
             throw notWritable(folder, e);
+        }
+    }
+
+    /** What fills a file. */
+    interface Filling {
+        void into(Path part) throws IOException;
+    }
+
+    /**
+     * Makes a file that only its owner may read, and that appears whole or not at all.
+     *
+     * @throws FileAlreadyExistsException when something is there already; it is left alone
+     */
+    static void whole(Path target, Filling filling) throws IOException {
+        if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+            throw new FileAlreadyExistsException(target.toString());
+        }
+        Path folder = folder(target);
+        Path part;
+        try {
+            part = Files.createTempFile(folder, ".chainage-", ".part", ownersOnly(folder, "rw-------"));
+        } catch (IOException e) {
+            throw new LedgerException(
+                    LedgerException.Kind.READ_ONLY,
+                    target + " cannot be written",
+                    "check the disk and the permissions of its folder, or name another file",
+                    e);
+        }
+        try {
+            filling.into(part);
+            try (FileChannel channel = FileChannel.open(part, StandardOpenOption.WRITE)) {
+                channel.force(true);
+            }
+            Files.move(part, target);
+        } finally {
+            Files.deleteIfExists(part);
         }
     }
 
@@ -135,16 +174,25 @@ final class Disk {
                 cause);
     }
 
+    /** True when a row broke a rule of the schema. */
+    static boolean isConstraint(SQLException e) {
+        return primary(e) == SQLiteErrorCode.SQLITE_CONSTRAINT.code;
+    }
+
+    private static int primary(SQLException e) {
+        SQLiteErrorCode code =
+                e instanceof SQLiteException s ? s.getResultCode() : SQLiteErrorCode.getErrorCode(e.getErrorCode());
+        // The low byte is the primary code, the rest tells variants of it apart.
+        return code.code & 0xff;
+    }
+
     /**
      * Says what a failure of the database means.
      *
      * @throws IllegalStateException when it is our own mistake
      */
     static LedgerException failure(Path path, SQLException e) {
-        SQLiteErrorCode code =
-                e instanceof SQLiteException s ? s.getResultCode() : SQLiteErrorCode.getErrorCode(e.getErrorCode());
-        // The low byte is the primary code, the rest tells variants of it apart.
-        int primary = code.code & 0xff;
+        int primary = primary(e);
         if (primary == SQLiteErrorCode.SQLITE_BUSY.code || primary == SQLiteErrorCode.SQLITE_LOCKED.code) {
             return new LedgerException(
                     LedgerException.Kind.BUSY,

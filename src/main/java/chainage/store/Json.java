@@ -1,5 +1,6 @@
 package chainage.store;
 
+import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
 import java.util.ArrayList;
@@ -26,8 +27,12 @@ final class Json {
      * @throws IllegalArgumentException when the text is no JSON object
      */
     static Json parse(String text) {
-        try {
-            return new Json(JSON.std.mapFrom(text));
+        try (JsonParser parser = JSON.std.createParser(text)) {
+            Map<String, Object> fields = JSON.std.mapFrom(parser);
+            if (fields == null || parser.nextToken() != null) {
+                throw new IllegalArgumentException("no JSON object alone: " + text);
+            }
+            return new Json(fields);
         } catch (IOException e) {
             throw new IllegalArgumentException("no JSON object: " + e.getMessage(), e);
         }

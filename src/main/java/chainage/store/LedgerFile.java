@@ -4,10 +4,13 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.sql.Connection;
+import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Duration;
@@ -209,6 +212,86 @@ public final class LedgerFile implements AutoCloseable {
     /** Sources that were refused, whole or in part, by path. */
     public List<Source> refused() throws LedgerException {
         return transaction("begin-read", () -> reader.sources("sources-refused"));
+    }
+
+    /**
+     * Writes all facts as lines of JSON, from one moment, row by row. The same facts give the same text.
+     *
+     * @throws IOException when {@code out} fails, or the ledger
+     */
+    public void export(Appendable out) throws IOException {
+        this.<Boolean, IOException>transaction("begin-read", () -> {
+            new ExportWriter(path, connection).write(out);
+            return true;
+        });
+    }
+
+    /**
+     * As {@link #export(Appendable)}, into a file that only its owner reads.
+     *
+     * @param target where nothing may be yet; appears whole or not at all
+     * @throws java.nio.file.FileAlreadyExistsException when something is there
+     */
+    public void export(Path target) throws IOException {
+        Disk.whole(target, part -> {
+            try (Writer out = Files.newBufferedWriter(part)) {
+                export(out);
+            }
+        });
+    }
+
+    /** True when these first bytes of a file promise an export; a few hundred are enough. */
+    public static boolean promisesExport(byte[] head) {
+        return ExportFormat.promises(head);
+    }
+
+    /**
+     * Brings in an export, all of it or nothing. Rides are merged by content; facts only go on where those of the ledger
+     * end.
+     *
+     * @param dryRun true to take everything back at the end
+     * @throws ExportException when a line cannot be used, or states other facts than this ledger
+     */
+    public Restored restore(InputStream in, boolean dryRun) throws IOException, ExportException {
+        try {
+            execute(connection, "begin-write");
+            boolean keep = false;
+            try {
+                Restored restored = new ExportReader(connection, in).read();
+                if (!dryRun) {
+                    execute(connection, "commit");
+                    keep = true;
+                }
+                return restored;
+            } finally {
+                if (!keep) {
+                    Disk.rollback(connection);
+                }
+            }
+        } catch (SQLException e) {
+            throw Disk.failure(path, e);
+        }
+    }
+
+    /**
+     * Copies the ledger as it stands at this moment, also while others write, into one file that only its owner reads.
+     *
+     * @param target where nothing may be yet; appears whole or not at all
+     * @throws java.nio.file.FileAlreadyExistsException when something is there
+     */
+    public void backup(Path target) throws IOException {
+        Disk.whole(target, part -> {
+            // Counts as writing, although it leaves this file alone; nothing else is asked of this connection by then.
+            try (Statement allow = connection.createStatement();
+                    PreparedStatement copy = connection.prepareStatement(Sql.of("copy"))) {
+                allow.execute(Sql.of("query-any"));
+                copy.setString(1, part.toString());
+                copy.execute();
+                allow.execute(Sql.of("query-only"));
+            } catch (SQLException e) {
+                throw Disk.failure(target, e);
+            }
+        });
     }
 
     /** What is wrong with the file itself, a line each; empty for a sound one. */

@@ -12,6 +12,8 @@ rollback
 pragma journal_mode = wal
 -- @query-only
 pragma query_only = on
+-- @query-any
+pragma query_only = off
 -- @user-version
 pragma user_version
 -- @application-id
@@ -90,3 +92,31 @@ where not exists (
 select station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity from observation
 where at between ?1 and ?2
 order by entry, at
+-- @export-contents
+select digest, outcome, reason, mend from content order by digest
+-- @export-rides
+select ride.id as id, digest, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor,
+       ascent, celsius, watts, median_speed, samples, evidence, pedalling
+from content join ride on ride.content = content.id
+order by digest, session
+-- @export-places
+select path, digest from content join place on place.content = content.id order by digest, path
+-- @export-sources
+select path, size, modified, digest, source.outcome, source.reason, source.mend, refused_parts
+from source left join content on content.id = source.content
+order by path
+-- @entry-by-number
+select kind, payload from entry where number = ?
+-- @ride-by-key
+select session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor, ascent, celsius,
+       watts, median_speed, samples, evidence, pedalling, digest
+from ride join content on content.id = ride.content
+where digest = ? and session = ?
+-- @export-ride-insert
+insert into ride (content, session, id, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind,
+                  indoor, ascent, celsius, watts, median_speed, samples, evidence, pedalling)
+select content.id, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ? from content where content.digest = ?
+-- @export-source-insert
+insert into source (path, size, modified, content, outcome, reason, mend, refused_parts)
+values (?, ?, ?, (select id from content where digest = ?), ?, ?, ?, ?)
+on conflict (path) do nothing

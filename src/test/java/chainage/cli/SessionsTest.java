@@ -82,9 +82,10 @@ class SessionsTest {
     }
 
     private static String run(String command, Path dir) {
-        List<String> args =
-                new ArrayList<>(List.of("--ledger", dir.resolve("ledger.sqlite").toString()));
-        args.addAll(words(command, dir));
+        List<String> args = words(command, dir);
+        if (!args.contains("--ledger")) {
+            args.addAll(0, List.of("--ledger", dir.resolve("ledger.sqlite").toString()));
+        }
         Run run = Run.at(Instant.parse("2026-06-01T12:00:00Z"), args.toArray(String[]::new));
         StringBuilder said = new StringBuilder();
         run.out().lines().forEach(l -> said.append(l.isEmpty() ? "." : l).append('\n'));

@@ -1,0 +1,95 @@
+package chainage.cli;
+
+import chainage.store.ExportException;
+import chainage.store.LedgerFile;
+import chainage.store.Restored;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Brings exports back in. */
+final class Restoring {
+    /** So many bytes tell an export from a ride file. */
+    private static final int HEAD = 256;
+
+    private Restoring() {}
+
+    /** True when the file is an export, by its content. */
+    static boolean isExport(Path path) {
+        // A pipe would be emptied by looking at it.
+        if (!Files.isRegularFile(path)) {
+            return false;
+        }
+        try (InputStream in = Files.newInputStream(path)) {
+            return LedgerFile.promisesExport(in.readNBytes(HEAD));
+        } catch (IOException e) {
+            return false; // the import says why
+        }
+    }
+
+    static Integer run(Desk desk, List<Path> exports, boolean dryRun) throws IOException {
+        List<Json> all = new ArrayList<>();
+        for (Path export : exports) {
+            Restored r = bring(desk, export, dryRun);
+            all.add(new Json()
+                    .put("file", export.toString())
+                    .put("entries", r.entries())
+                    .put("entries_known", r.entriesKnown())
+                    .put("rides", r.rides())
+                    .put("rides_known", r.ridesKnown()));
+            if (!desk.json()) {
+                desk.out().println(Words.safe(export + ": " + told(r, dryRun)));
+            }
+        }
+        if (desk.json()) {
+            new Json().put("exports", all).put("dry_run", dryRun).print(desk.out());
+        } else if (dryRun) {
+            desk.out().println("nothing written (dry run)");
+        }
+        return ExitCode.OK.code();
+    }
+
+    private static String told(Restored r, boolean dryRun) {
+        String known = and(r.entriesKnown(), r.ridesKnown());
+        if (r.entries() + r.rides() == 0) {
+            return "nothing new; " + known + " known";
+        }
+        return and(r.entries(), r.rides())
+                + (dryRun ? " would be brought in" : " brought in")
+                + (r.entriesKnown() + r.ridesKnown() == 0 ? "" : "; " + known + " known");
+    }
+
+    private static String and(long facts, long rides) {
+        return Words.count(facts, "fact", "facts") + " and " + Words.count(rides, "ride", "rides");
+    }
+
+    private static Restored bring(Desk desk, Path export, boolean dryRun) throws IOException {
+        if (!desk.written()) {
+            // An export that is refused leaves no ledger behind.
+            Path trial = Files.createTempDirectory("chainage-");
+            try {
+                Restored restored = bring(trial.resolve("trial.sqlite"), export, true);
+                if (dryRun) {
+                    return restored;
+                }
+            } finally {
+                Files.deleteIfExists(trial.resolve("trial.sqlite"));
+                Files.deleteIfExists(trial);
+            }
+        }
+        return bring(desk.ledgerPath(), export, dryRun);
+    }
+
+    private static Restored bring(Path ledger, Path export, boolean dryRun) throws IOException {
+        try (LedgerFile file = LedgerFile.open(ledger);
+                InputStream in = Files.newInputStream(export)) {
+            return file.restore(in, dryRun);
+        } catch (ExportException e) {
+            throw new CliError(
+                    ExitCode.REFUSED, export + ":" + e.line() + ": " + e.what(), e.mend() + "; nothing was taken");
+        }
+    }
+}

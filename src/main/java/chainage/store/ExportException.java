@@ -1,0 +1,30 @@
+package chainage.store;
+
+/** An export that cannot be brought in: where, what is wrong, and how to mend it. Nothing of it was taken. */
+public final class ExportException extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    private final long line;
+    private final String what;
+    private final String mend;
+
+    ExportException(long line, String what, String mend) {
+        super("line " + line + ": " + what + "; " + mend);
+        this.line = line;
+        this.what = what;
+        this.mend = mend;
+    }
+
+    /** Number of the line to blame, from 1. */
+    public long line() {
+        return line;
+    }
+
+    public String what() {
+        return what;
+    }
+
+    public String mend() {
+        return mend;
+    }
+}

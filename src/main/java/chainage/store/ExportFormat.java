@@ -1,0 +1,46 @@
+package chainage.store;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeFormatterBuilder;
+import java.util.Locale;
+import java.util.regex.Pattern;
+
+/**
+ * What the two directions of an export share. The format is described in DEVELOPERS.md; a field may be added, never
+ * renamed.
+ */
+final class ExportFormat {
+    static final String NAME = "chainage-export";
+
+    /** Of the format, not of the ledger's tables. */
+    static final int VERSION = 1;
+
+    private static final Pattern HEAD =
+            Pattern.compile("\\s*\\{\\s*\"format\"\\s*:\\s*\"" + NAME + "\".*", Pattern.DOTALL);
+
+    private static final DateTimeFormatter INSTANT =
+            new DateTimeFormatterBuilder().appendInstant(3).toFormatter(Locale.ROOT);
+
+    private ExportFormat() {}
+
+    /** True when these first bytes of a file promise an export. */
+    static boolean promises(byte[] head) {
+        return HEAD.matcher(new String(head, StandardCharsets.ISO_8859_1)).matches();
+    }
+
+    static String time(long millis) {
+        return INSTANT.format(Instant.ofEpochMilli(millis));
+    }
+
+    static long millis(String time) {
+        return INSTANT.parse(time, Instant::from).toEpochMilli();
+    }
+
+    /** One line: the kind of fact and its fields. */
+    static void line(Appendable out, String kind, Json fields) throws IOException {
+        out.append(new Json().with(kind, fields).toString()).append('\n');
+    }
+}

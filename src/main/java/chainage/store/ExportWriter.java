@@ -1,0 +1,133 @@
+package chainage.store;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.HexFormat;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Writes all facts as lines, row by row, inside a transaction of its caller. The order depends on the facts alone, not
+ * on the order in which they came in, save that entries keep their numbers.
+ */
+final class ExportWriter {
+    private final Path path;
+    private final Connection connection;
+
+    ExportWriter(Path path, Connection connection) {
+        this.path = path;
+        this.connection = connection;
+    }
+
+    void write(Appendable out) throws SQLException, IOException {
+        out.append(new Json()
+                        .with("format", ExportFormat.NAME)
+                        .with("version", ExportFormat.VERSION)
+                        .toString())
+                .append('\n');
+        Json end = new Json()
+                .with("entries", lines(out, "entry", "entries", ExportWriter::entry))
+                .with("contents", lines(out, "content", "export-contents", ExportWriter::content))
+                .with("rides", lines(out, "ride", "export-rides", ExportWriter::ride))
+                .with("places", lines(out, "place", "export-places", ExportWriter::place))
+                .with("sources", lines(out, "source", "export-sources", ExportWriter::source));
+        // Tells a whole export from one that was cut short.
+        ExportFormat.line(out, "end", end);
+    }
+
+    private interface Row {
+        Json fields(ResultSet row) throws SQLException;
+    }
+
+    private long lines(Appendable out, String kind, String statement, Row fields) throws SQLException, IOException {
+        long count = 0;
+        try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
+                ResultSet row = select.executeQuery()) {
+            while (row.next()) {
+                count++;
+                Json json;
+                try {
+                    json = fields.fields(row);
+                } catch (IllegalArgumentException e) {
+                    throw Disk.corrupt(path, kind + " " + row.getString(1) + " cannot be understood", e);
+                }
+                ExportFormat.line(out, kind, json);
+            }
+        }
+        return count;
+    }
+
+    private static Json entry(ResultSet row) throws SQLException {
+        return new Json()
+                .with("number", row.getLong("number"))
+                .with("command", row.getLong("command"))
+                .with("recorded", ExportFormat.time(row.getLong("recorded")))
+                .with("kind", row.getString("kind"))
+                .with("fact", Json.parse(row.getString("payload")));
+    }
+
+    private static Json content(ResultSet row) throws SQLException {
+        return new Json()
+                .with("digest", digest(row))
+                .with("outcome", row.getString("outcome"))
+                .with("reason", row.getString("reason"))
+                .with("mend", row.getString("mend"));
+    }
+
+    private static Json ride(ResultSet row) throws SQLException {
+        return new Json()
+                .with("digest", digest(row))
+                .with("session", row.getInt("session"))
+                .with("id", row.getString("id"))
+                .with("format", row.getString("format"))
+                .with("start", ExportFormat.time(row.getLong("start")))
+                .with("elapsed_s", row.getDouble("elapsed"))
+                .with("moving_s", row.getDouble("moving"))
+                .with("metres", row.getDouble("metres"))
+                .with("metres_from", row.getString("metres_from"))
+                .with("sport", row.getString("sport"))
+                .with("sub_sport", row.getString("sub_sport"))
+                .with("kind", row.getString("kind"))
+                .with("indoor", row.getInt("indoor") == 1)
+                .with("ascent_metres", real(row, "ascent"))
+                .with("celsius", real(row, "celsius"))
+                .with("watts", real(row, "watts"))
+                .with("median_speed_mps", real(row, "median_speed"))
+                .with("samples", row.getLong("samples"))
+                .with("evidence", Json.parse(row.getString("evidence")))
+                .with("pedalling", json(row.getString("pedalling")));
+    }
+
+    private static Json place(ResultSet row) throws SQLException {
+        return new Json().with("digest", digest(row)).with("path", row.getString("path"));
+    }
+
+    private static Json source(ResultSet row) throws SQLException {
+        return new Json()
+                .with("path", row.getString("path"))
+                .with("bytes", row.getLong("size"))
+                .with("modified", ExportFormat.time(row.getLong("modified")))
+                .with("digest", digest(row))
+                .with("outcome", row.getString("outcome"))
+                .with("reason", row.getString("reason"))
+                .with("mend", row.getString("mend"))
+                .with("refused_parts", row.getLong("refused_parts"));
+    }
+
+    private static @Nullable String digest(ResultSet row) throws SQLException {
+        byte[] digest = row.getBytes("digest");
+        return digest == null ? null : HexFormat.of().formatHex(digest);
+    }
+
+    private static @Nullable Double real(ResultSet row, String column) throws SQLException {
+        double value = row.getDouble(column);
+        return row.wasNull() ? null : value;
+    }
+
+    private static @Nullable Json json(@Nullable String text) {
+        return text == null ? null : Json.parse(text);
+    }
+}
