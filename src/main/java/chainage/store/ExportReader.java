@@ -13,6 +13,7 @@ import java.time.DateTimeException;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.HexFormat;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -41,7 +42,8 @@ final class ExportReader {
         CONTENT("content", "contents"),
         RIDE("ride", "rides"),
         PLACE("place", "places"),
-        SOURCE("source", "sources");
+        SOURCE("source", "sources"),
+        OBSERVATION("observation", "observations");
 
         final String word;
         final String many;
@@ -64,7 +66,15 @@ final class ExportReader {
                 PreparedStatement content = prepare("content-insert");
                 PreparedStatement ride = prepare("export-ride-insert");
                 PreparedStatement place = prepare("place-insert");
-                PreparedStatement source = prepare("export-source-insert")) {
+                PreparedStatement source = prepare("export-source-insert");
+                PreparedStatement observation = prepare("export-observation-insert")) {
+            Map<Part, Taking> takings = Map.of(
+                    Part.ENTRY, fields -> entry(fields, entry),
+                    Part.CONTENT, fields -> content(fields, content),
+                    Part.RIDE, fields -> ride(fields, ride),
+                    Part.PLACE, fields -> place(fields, place),
+                    Part.SOURCE, fields -> source(fields, source),
+                    Part.OBSERVATION, fields -> observation(fields, observation));
             while (true) {
                 String line = lines.next();
                 if (line == null) {
@@ -76,7 +86,7 @@ final class ExportReader {
                     if (end != null) {
                         return finish(end);
                     }
-                    take(json, entry, content, ride, place, source);
+                    take(json, takings);
                 } catch (SQLException e) {
                     if (Disk.isConstraint(e)) {
                         throw bad("does not fit the rest (" + e.getMessage() + ")", AGAIN);
@@ -110,32 +120,20 @@ final class ExportReader {
         }
     }
 
-    private void take(
-            Json json,
-            PreparedStatement entry,
-            PreparedStatement content,
-            PreparedStatement ride,
-            PreparedStatement place,
-            PreparedStatement source)
-            throws SQLException, ExportException {
+    /** What becomes of a line of one kind. */
+    private interface Taking {
+        void of(Json fields) throws SQLException, ExportException;
+    }
+
+    private void take(Json json, Map<Part, Taking> takings) throws SQLException, ExportException {
         for (Part part : Part.values()) {
             Json fields = json.optionalObject(part.word);
-            if (fields == null) {
-                continue;
+            Taking taking = takings.get(part);
+            if (fields != null && taking != null) {
+                counts.merge(part, 1L, Long::sum);
+                taking.of(fields);
+                return;
             }
-            counts.merge(part, 1L, Long::sum);
-            switch (part) {
-                case ENTRY -> entry(fields, entry);
-                case CONTENT -> content(fields, content);
-                case RIDE -> ride(fields, ride);
-                case PLACE -> {
-                    place.setString(1, fields.text("path"));
-                    place.setBytes(2, bytes(stated(fields.text("digest"))));
-                    place.executeUpdate();
-                }
-                case SOURCE -> source(fields, source);
-            }
-            return;
         }
         throw bad("is of no kind known here", "if a newer chainage wrote it, upgrade this program");
     }
@@ -218,13 +216,8 @@ final class ExportReader {
         insert.setString(++i, fields.text("sub_sport"));
         insert.setString(++i, fields.text("kind"));
         insert.setInt(++i, fields.truth("indoor") ? 1 : 0);
-        for (String name : new String[] {"ascent_metres", "celsius", "watts", "median_speed_mps"}) {
-            Double value = fields.optionalReal(name);
-            if (value == null) {
-                insert.setNull(++i, Types.REAL);
-            } else {
-                insert.setDouble(++i, finite(value));
-            }
+        for (String name : List.of("ascent_metres", "celsius", "watts", "median_speed_mps")) {
+            real(insert, ++i, fields.optionalReal(name));
         }
         insert.setInt(++i, Math.toIntExact(fields.integer("samples")));
         insert.setString(++i, fields.object("evidence").toString());
@@ -260,6 +253,39 @@ final class ExportReader {
         insert.setString(7, fields.text("mend"));
         insert.setLong(8, fields.integer("refused_parts"));
         insert.executeUpdate();
+    }
+
+    private void place(Json fields, PreparedStatement insert) throws SQLException {
+        insert.setString(1, fields.text("path"));
+        insert.setBytes(2, bytes(stated(fields.text("digest"))));
+        insert.executeUpdate();
+    }
+
+    private void observation(Json fields, PreparedStatement insert) throws SQLException {
+        long entry = fields.integer("entry");
+        if (entry <= entriesThere) {
+            return; // its entry is known, and so is what the entry brought
+        }
+        int i = 0;
+        insert.setString(++i, fields.text("station"));
+        insert.setLong(++i, ExportFormat.millis(fields.text("at")));
+        insert.setLong(++i, entry);
+        real(insert, ++i, fields.optionalReal("latitude"));
+        real(insert, ++i, fields.optionalReal("longitude"));
+        insert.setLong(++i, fields.integer("seconds"));
+        real(insert, ++i, fields.optionalReal("mm_an_hour"));
+        insert.setString(++i, fields.text("seen"));
+        real(insert, ++i, fields.optionalReal("celsius"));
+        real(insert, ++i, fields.optionalReal("humidity"));
+        insert.executeUpdate();
+    }
+
+    private static void real(PreparedStatement insert, int index, @Nullable Double value) throws SQLException {
+        if (value == null) {
+            insert.setNull(index, Types.REAL);
+        } else {
+            insert.setDouble(index, finite(value));
+        }
     }
 
     private Restored finish(Json end) throws IOException, ExportException {

@@ -33,7 +33,8 @@ final class ExportWriter {
                 .with("contents", lines(out, "content", "export-contents", ExportWriter::content))
                 .with("rides", lines(out, "ride", "export-rides", ExportWriter::ride))
                 .with("places", lines(out, "place", "export-places", ExportWriter::place))
-                .with("sources", lines(out, "source", "export-sources", ExportWriter::source));
+                .with("sources", lines(out, "source", "export-sources", ExportWriter::source))
+                .with("observations", lines(out, "observation", "export-observations", ExportWriter::observation));
         // Tells a whole export from one that was cut short.
         ExportFormat.line(out, "end", end);
     }
@@ -115,6 +116,20 @@ final class ExportWriter {
                 .with("reason", row.getString("reason"))
                 .with("mend", row.getString("mend"))
                 .with("refused_parts", row.getLong("refused_parts"));
+    }
+
+    private static Json observation(ResultSet row) throws SQLException {
+        return new Json()
+                .with("entry", row.getLong("entry"))
+                .with("station", row.getString("station"))
+                .with("at", ExportFormat.time(row.getLong("at")))
+                .with("latitude", real(row, "latitude"))
+                .with("longitude", real(row, "longitude"))
+                .with("seconds", row.getLong("seconds"))
+                .with("mm_an_hour", real(row, "mm_an_hour"))
+                .with("seen", row.getString("seen"))
+                .with("celsius", real(row, "celsius"))
+                .with("humidity", real(row, "humidity"));
     }
 
     private static @Nullable String digest(ResultSet row) throws SQLException {

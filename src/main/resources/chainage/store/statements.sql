@@ -120,3 +120,9 @@ select content.id, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ? from 
 insert into source (path, size, modified, content, outcome, reason, mend, refused_parts)
 values (?, ?, ?, (select id from content where digest = ?), ?, ?, ?, ?)
 on conflict (path) do nothing
+-- @export-observations
+select entry, station, at, latitude, longitude, seconds, mm_an_hour, seen, celsius, humidity
+from observation order by entry, station, at
+-- @export-observation-insert
+insert into observation (station, at, entry, latitude, longitude, seconds, mm_an_hour, seen, celsius, humidity)
+values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)

@@ -16,6 +16,7 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.sql.SQLException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -82,6 +83,14 @@ class ExportTest {
                 ledger.appendRides(List.of(d));
             }
         }
+        try {
+            LedgerFileTest.sql(
+                    path(name),
+                    "insert into observation values ('', 1000, 2, 1.5, -2.25, 3600, 0.1, '', null, 0.25)",
+                    "insert into observation values ('EQZZ', 1000, 1, null, null, 0, null, 'rain', -3.5, null)");
+        } catch (SQLException e) {
+            throw new IOException(e);
+        }
         return path(name);
     }
 
@@ -127,6 +136,30 @@ class ExportTest {
             assertEquals(a.append(List.of(new Event.Undone(1)), NOW), b.append(List.of(new Event.Undone(1)), NOW));
         }
         assertEquals(export(first), export(path("second.db")));
+    }
+
+    /**
+     * The saved ledger of version 1 was written by the program of that version: every kind of entry it knew, some taken
+     * back, and rides of invented files. Its export was looked through by hand, and later versions must give the same.
+     */
+    @Test
+    void aSavedLedgerOfVersionOneIsCopiedBesideItselfAndOpens() throws IOException {
+        Path ledger = path("ledger.db");
+        Path saved = Path.of("src/test/resources/ledgers/version-1.sqlite");
+        Files.copy(saved, ledger);
+        LedgerFile.open(ledger).close();
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-1.jsonl"), exported(ledger)));
+        assertEquals(5, load(ledger).rides().size());
+        assertEquals(33, load(ledger).entries().size());
+        Path copy = path("ledger.db.version-1");
+        Files.delete(ledger);
+        Files.move(copy, ledger);
+        LedgerFile.open(ledger).close();
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-1.jsonl"), exported(ledger)));
+    }
+
+    private Path exported(Path ledger) throws IOException {
+        return Files.writeString(path("exported.jsonl"), export(ledger));
     }
 
     @Test
@@ -259,7 +292,7 @@ class ExportTest {
         a ride of no content    | 2    | {"format":"chainage-export","version":1}~{"ride":{"digest":"00","session":0}}
         a digest too short      | 2    | {"format":"chainage-export","version":1}~{"content":{"digest":"00","outcome":"imported","reason":"","mend":""}}
         a number beyond bounds  | 2    | {"format":"chainage-export","version":1}~{"entry":{"number":99999999999999999999,"command":1,"recorded":"2026-01-01T00:00:00.000Z","kind":"undone","fact":{"target":1}}}
-        more behind the end     | 3    | {"format":"chainage-export","version":1}~{"end":{"entries":0,"contents":0,"rides":0,"places":0,"sources":0}}~x
+        more behind the end     | 3    | {"format":"chainage-export","version":1}~{"end":{"entries":0,"contents":0,"rides":0,"places":0,"sources":0,"observations":0}}~x
         """)
     void whatIsNoExportIsRefused(String title, int line, String text) throws IOException {
         ExportException e =
