@@ -14,8 +14,8 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "bike",
-        description = "List your bikes, add one, or describe one anew.",
-        subcommands = {BikeCommand.Add.class, BikeCommand.Set.class},
+        description = "List your bikes, add one, describe one anew, or rename one.",
+        subcommands = {BikeCommand.Add.class, BikeCommand.Set.class, BikeCommand.Rename.class},
         footer = {
             "Examples:",
             "  chainage bike",
@@ -178,6 +178,27 @@ final class BikeCommand extends Action {
                 throw CliError.usage("nothing about " + bike + " would change", "name what to set; see --help");
             }
             return new Plan(events, said);
+        }
+    }
+
+    @Command(
+            name = "rename",
+            description = "Give a bike another name, in all that was ever stated of it.",
+            footer = {"Example:", "  chainage bike rename Dunlin Sandpiper"})
+    static final class Rename extends Write {
+        @Parameters(index = "0", paramLabel = "BIKE", description = "the name it has")
+        String from = "";
+
+        @Parameters(index = "1", paramLabel = "NAME", description = "the name it is to have")
+        String to = "";
+
+        @Override
+        Plan plan(Picture before) {
+            return Names.renaming(
+                    Event.Named.BIKE,
+                    Names.bike(before.ledger(), from),
+                    to,
+                    before.ledger().bikes().keySet());
         }
     }
 }

@@ -13,8 +13,13 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "chain",
-        description = "List your chains, add one, or describe one anew.",
-        subcommands = {ChainCommand.Add.class, ChainCommand.Set.class},
+        description = "List your chains, add one, describe one anew, rename one, or merge two.",
+        subcommands = {
+            ChainCommand.Add.class,
+            ChainCommand.Set.class,
+            ChainCommand.Rename.class,
+            ChainCommand.Merge.class
+        },
         footer = {
             "Examples:",
             "  chainage chain",
@@ -149,6 +154,52 @@ final class ChainCommand extends Action {
                 throw CliError.usage("nothing about " + chain + " would change", "name what to set; see --help");
             }
             return Plan.of(now, "chain " + chain + " described anew");
+        }
+    }
+
+    @Command(
+            name = "rename",
+            description = "Give a chain another name, in all that was ever stated of it.",
+            footer = {"Example:", "  chainage chain rename Amber Topaz"})
+    static final class Rename extends Write {
+        @Parameters(index = "0", paramLabel = "CHAIN", description = "the name it has")
+        String from = "";
+
+        @Parameters(index = "1", paramLabel = "NAME", description = "the name it is to have")
+        String to = "";
+
+        @Override
+        Plan plan(Picture before) {
+            return Names.renaming(
+                    Event.Named.CHAIN,
+                    Names.chain(before.ledger(), from),
+                    to,
+                    before.ledger().chains().keySet());
+        }
+    }
+
+    @Command(
+            name = "merge",
+            description = {
+                "Say that two chains are one that was entered twice: all that was stated of the first holds for the second.",
+                "The second's name and description stay."
+            },
+            footer = {"Example:", "  chainage chain merge Amber2 Amber"})
+    static final class Merge extends Write {
+        @Parameters(index = "0", paramLabel = "CHAIN", description = "the name that goes")
+        String chain = "";
+
+        @Parameters(index = "1", paramLabel = "INTO", description = "the name that stays")
+        String into = "";
+
+        @Override
+        Plan plan(Picture before) {
+            String old = Names.chain(before.ledger(), chain);
+            String kept = Names.chain(before.ledger(), into);
+            if (old.equals(kept)) {
+                throw CliError.usage(old + " is one chain already", "name the two that are one");
+            }
+            return Plan.of(new Event.ChainsMerged(old, kept), "chain " + old + " merged into " + kept);
         }
     }
 }

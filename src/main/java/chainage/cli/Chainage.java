@@ -50,6 +50,8 @@ import picocli.CommandLine.ScopeType;
             CheckCommand.class,
             LogCommand.class,
             UndoCommand.class,
+            RedoCommand.class,
+            RedateCommand.class,
             ExportCommand.class,
             BackupCommand.class,
             DemoCommand.class,

@@ -69,6 +69,12 @@ final class EventWords {
                             : e.meaning().equals("none") ? "nothing" : e.meaning());
         } else if (event instanceof Event.FactorSet e) {
             return "factor " + e.key() + (e.value() == null ? ": the table's value" : " = " + FactorsCommand.figure(e));
+        } else if (event instanceof Event.Renamed e) {
+            return e.what().word() + " " + e.from() + " renamed " + e.to();
+        } else if (event instanceof Event.ChainsMerged e) {
+            return "chain " + e.chain() + " merged into " + e.into();
+        } else if (event instanceof Event.Redated e) {
+            return "entry " + e.target() + " dated " + words.time(e.to());
         } else if (event instanceof Event.Undone e) {
             return "entry " + e.target() + " taken back";
         }

@@ -31,14 +31,21 @@ final class ExportCommand extends Action {
     @Nullable
     Path output;
 
+    @Option(
+            names = "--in-force",
+            description = "only what you stated and what holds now, corrections made; cannot be imported again")
+    boolean inForce;
+
     @Override
     public Integer call() {
         Desk desk = desk();
         try (LedgerFile ledger = desk.openToRead()) {
-            if (output == null) {
+            if (output == null && inForce) {
+                ledger.exportInForce(desk.out());
+            } else if (output == null) {
                 ledger.export(desk.out());
             } else {
-                Copies.make(output, ledger::export);
+                Copies.make(output, inForce ? ledger::exportInForce : ledger::export);
                 desk.say("written: " + Words.safe(output.toString()));
             }
             return ExitCode.OK.code();

@@ -12,8 +12,8 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "product",
-        description = "List what you treat chains with, add one, or describe one anew.",
-        subcommands = {ProductCommand.Add.class, ProductCommand.Set.class},
+        description = "List what you treat chains with, add one, describe one anew, or rename one.",
+        subcommands = {ProductCommand.Add.class, ProductCommand.Set.class, ProductCommand.Rename.class},
         footer = {
             "Examples:",
             "  chainage product",
@@ -134,6 +134,32 @@ final class ProductCommand extends Action {
                         "nothing about " + was.product() + " would change", "name what to set; see --help");
             }
             return Plan.of(now, "product " + now.product() + " described anew");
+        }
+    }
+
+    @Command(
+            name = "rename",
+            description = "Give a product another name, in all that was ever stated of it.",
+            footer = {"Example:", "  chainage product rename \"Kettle Block\" \"Kettle Cake\""})
+    static final class Rename extends Write {
+        @Parameters(index = "0", paramLabel = "PRODUCT", description = "the name it has")
+        String from = "";
+
+        @Parameters(index = "1", paramLabel = "NAME", description = "the name it is to have")
+        String to = "";
+
+        @Override
+        Plan plan(Picture before) {
+            Event.ProductDescribed was = Names.product(before.ledger(), from);
+            if (!before.ledger().products().containsKey(was.product())) {
+                throw CliError.usage(
+                        "\"" + was.product() + "\" is a method, not a product of yours", "methods keep their names");
+            }
+            List<String> taken = new ArrayList<>(before.ledger().products().keySet());
+            for (Method m : Method.values()) {
+                taken.add(m.word());
+            }
+            return Names.renaming(Event.Named.PRODUCT, was.product(), to, taken);
         }
     }
 }

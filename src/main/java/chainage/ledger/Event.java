@@ -3,6 +3,7 @@ package chainage.ledger;
 import chainage.quantity.Money;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -227,6 +228,35 @@ public sealed interface Event {
      * @param meaning what it says, {@code none} to silence it; null to go back to the list
      */
     record RoadWordSet(String word, @Nullable String meaning) implements Event {}
+    /** What the rider gives names to. */
+    enum Named {
+        BIKE,
+        CHAIN,
+        PRODUCT;
+
+        public String word() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+    }
+
+    /** Another name for what was called {@code from} up to here, in all facts stated before. */
+    record Renamed(Named what, String from, String to) implements Event {}
+
+    /**
+     * Two chains that are one: all that was stated of the first holds for the second, save the first's description.
+     *
+     * @param chain the name that goes
+     * @param into the name that stays
+     */
+    record ChainsMerged(String chain, String into) implements Event {}
+
+    /**
+     * Another time for a dated fact.
+     *
+     * @param target number of its entry
+     * @param to when it happened after all
+     */
+    record Redated(long target, Instant to) implements Event {}
 
     /** An entry taken back; taking back an {@code Undone} brings its target into force again. */
     record Undone(long target) implements Event {}

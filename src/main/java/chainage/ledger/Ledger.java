@@ -31,6 +31,7 @@ public final class Ledger {
             .thenComparing(Entry::number);
 
     private final List<Entry> inForce;
+    private final List<Entry> facts;
     private final List<Entry> byTime;
     private final SortedMap<String, Event.BikeDescribed> bikes = new TreeMap<>();
     private final SortedMap<String, Event.ChainDescribed> chains = new TreeMap<>();
@@ -50,16 +51,17 @@ public final class Ledger {
     private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
     private final List<Problem> problems = new ArrayList<>();
 
-    private Ledger(List<Entry> inForce) {
+    private Ledger(List<Entry> inForce, List<Entry> facts) {
         this.inForce = inForce;
-        this.byTime = inForce.stream().sorted(BY_TIME).toList();
-        inForce.forEach(e -> take(e.event()));
+        this.facts = facts;
+        this.byTime = facts.stream().sorted(BY_TIME).toList();
+        facts.forEach(e -> take(e.event()));
         byTime.forEach(e -> date(e.event()));
-        for (Entry e : inForce) {
+        for (Entry e : facts) {
             checkNames(e);
         }
         checkCase();
-        Installations built = new Installations(inForce);
+        Installations built = new Installations(facts);
         installations = built.intervals();
         for (Installation i : installations) {
             installationsByBike
@@ -75,7 +77,8 @@ public final class Ledger {
      * @param entries in order of their numbers
      */
     public static Ledger of(List<Entry> entries) {
-        return new Ledger(inForce(entries));
+        List<Entry> inForce = inForce(entries);
+        return new Ledger(inForce, Corrections.applied(inForce));
     }
 
     /**
@@ -84,9 +87,13 @@ public final class Ledger {
      * @param entries in order of their numbers
      */
     public static Ledger asOf(List<Entry> entries, Instant at) {
-        return new Ledger(inForce(entries).stream()
-                .filter(e -> e.event().happened().filter(t -> t.isAfter(at)).isEmpty())
-                .toList());
+        List<Entry> inForce = inForce(entries);
+        return new Ledger(
+                inForce,
+                Corrections.applied(inForce).stream()
+                        .filter(e ->
+                                e.event().happened().filter(t -> t.isAfter(at)).isEmpty())
+                        .toList());
     }
 
     private static List<Entry> inForce(List<Entry> entries) {
@@ -137,8 +144,7 @@ public final class Ledger {
             set(roadWords, key, e.meaning() == null ? null : e);
         } else if (event instanceof Event.FactorSet e) {
             set(factors, e.key(), e.value() == null ? null : e);
-        } else if (event.happened().isEmpty()
-                && !(event instanceof Event.Undone || event instanceof Event.WeatherAdded)) {
+        } else if (event.happened().isEmpty() && !(event instanceof Event.WeatherAdded)) {
             throw new AssertionError(event);
         }
     }
@@ -192,7 +198,7 @@ public final class Ledger {
     /** Names are compared without case, so two that differ by case alone could not be told apart when typed. */
     private void checkCase() {
         Map<Named, Entry> seen = new HashMap<>();
-        for (Entry e : inForce) {
+        for (Entry e : facts) {
             Named named = Named.of(e.event());
             Entry same = named == null ? null : seen.putIfAbsent(named.folded(), e);
             Named before = same == null ? null : Named.of(same.event());
@@ -232,9 +238,14 @@ public final class Ledger {
         }
     }
 
-    /** The entries in force, in order of their numbers. */
+    /** The entries in force as they were written, corrections among them, in order of their numbers. */
     public List<Entry> inForce() {
         return inForce;
+    }
+
+    /** What they state with all corrections made, in order of their numbers. */
+    public List<Entry> facts() {
+        return facts;
     }
 
     /** Bikes by name. */

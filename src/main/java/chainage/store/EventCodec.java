@@ -136,6 +136,17 @@ final class EventCodec {
                             .with("value", e.value())
                             .with("low", e.low())
                             .with("high", e.high()));
+        } else if (event instanceof Event.Renamed e) {
+            return encoded(
+                    "renamed",
+                    new Json()
+                            .with("what", word(e.what()))
+                            .with("from", e.from())
+                            .with("to", e.to()));
+        } else if (event instanceof Event.ChainsMerged e) {
+            return encoded("chains-merged", new Json().with("chain", e.chain()).with("into", e.into()));
+        } else if (event instanceof Event.Redated e) {
+            return encoded("redated", new Json().with("target", e.target()).with("at", time(e.to())));
         } else if (event instanceof Event.Undone e) {
             return encoded("undone", new Json().with("target", e.target()));
         }
@@ -219,6 +230,10 @@ final class EventCodec {
                         json.optionalReal("value"),
                         json.optionalReal("low"),
                         json.optionalReal("high"));
+            case "renamed" ->
+                new Event.Renamed(constant(Event.Named.class, json.text("what")), json.text("from"), json.text("to"));
+            case "chains-merged" -> new Event.ChainsMerged(json.text("chain"), json.text("into"));
+            case "redated" -> new Event.Redated(json.integer("target"), time(json));
             case "undone" -> new Event.Undone(json.integer("target"));
             default -> throw new IllegalArgumentException("unknown kind of entry: " + kind);
         };

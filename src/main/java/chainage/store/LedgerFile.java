@@ -233,11 +233,45 @@ public final class LedgerFile implements AutoCloseable {
      * @throws java.nio.file.FileAlreadyExistsException when something is there
      */
     public void export(Path target) throws IOException {
+        write(target, this::export);
+    }
+
+    /** As {@link #exportInForce(Appendable)}, into a file as {@link #export(Path)} makes it. */
+    public void exportInForce(Path target) throws IOException {
+        write(target, this::exportInForce);
+    }
+
+    private interface Text {
+        void to(Appendable out) throws IOException;
+    }
+
+    private static void write(Path target, Text text) throws IOException {
         Disk.whole(target, part -> {
             try (Writer out = Files.newBufferedWriter(part)) {
-                export(out);
+                text.to(out);
             }
         });
+    }
+
+    /**
+     * Writes the facts in force, with all corrections made and without numbers: two ledgers that state the same give the
+     * same text, whatever was taken back on the way. It cannot be brought in again.
+     */
+    public void exportInForce(Appendable out) throws IOException {
+        Ledger ledger = Ledger.of(load().entries());
+        out.append(new Json()
+                        .with("format", "chainage-facts")
+                        .with("version", 1)
+                        .toString())
+                .append('\n');
+        for (Entry e : ledger.facts()) {
+            EventCodec.Encoded fact = EventCodec.encode(e.event());
+            out.append(new Json()
+                            .with("kind", fact.kind())
+                            .with("fact", Json.parse(fact.payload()))
+                            .toString())
+                    .append('\n');
+        }
     }
 
     /** True when these first bytes of a file promise an export; a few hundred are enough. */

@@ -1,0 +1,58 @@
+package chainage.cli;
+
+import chainage.ledger.Corrections;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "redate",
+        description = {
+            "Say that something happened at another time: an installation, a removal, a treatment, a reading, a remark.",
+            "The two entries of a swap are redated together. chainage log lists the numbers."
+        },
+        footer = {"Examples:", "  chainage redate 7 --on 2026-03-14", "  chainage redate 8 9 --on \"2026-05-30 18:00\""
+        })
+final class RedateCommand extends Write {
+    @Parameters(arity = "1..*", paramLabel = "NO", description = "numbers from the log")
+    List<Long> numbers = List.of();
+
+    @Option(names = "--on", paramLabel = "WHEN", required = true, description = "when it happened after all")
+    String on = "";
+
+    @Override
+    Plan plan(Picture before) {
+        // Instants are kept to the millisecond.
+        Instant to = Instant.ofEpochMilli(when(on).instant().toEpochMilli());
+        List<Event> events = new ArrayList<>();
+        List<String> said = new ArrayList<>();
+        for (long n : numbers.stream().distinct().toList()) {
+            Event now = fact(before, n);
+            Event then = Corrections.dated(now, to)
+                    .orElseThrow(() -> CliError.usage(
+                            "entry " + n + " (" + EventWords.of(now, desk().words()) + ") has no date",
+                            "only what happened to a chain has one"));
+            if (then.equals(now)) {
+                throw CliError.usage("entry " + n + " has that date already", "give another");
+            }
+            events.add(new Event.Redated(n, to));
+            said.add("entry " + n + " now reads: " + EventWords.of(then, desk().words()));
+        }
+        return new Plan(events, said);
+    }
+
+    private static Event fact(Picture before, long number) {
+        return Ledger.of(before.entries()).facts().stream()
+                .filter(e -> e.number() == number)
+                .map(Entry::event)
+                .findFirst()
+                .orElseThrow(() ->
+                        CliError.usage("there is no fact " + number + " in force", "chainage log shows them all"));
+    }
+}

@@ -1,0 +1,51 @@
+package chainage.cli;
+
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import picocli.CommandLine.Command;
+
+@Command(
+        name = "redo",
+        description = "Bring back what the last undo took back; again, what the one before it took back.",
+        footer = {"Examples:", "  chainage redo", "  chainage redo --dry-run"})
+final class RedoCommand extends Write {
+    @Override
+    Plan plan(Picture before) {
+        Map<Long, Entry> byNumber = new HashMap<>();
+        before.entries().forEach(e -> byNumber.put(e.number(), e));
+        List<Entry> undoings = Ledger.of(before.entries()).inForce().stream()
+                .filter(e -> isUndo(e, byNumber))
+                .toList();
+        if (undoings.isEmpty()) {
+            throw CliError.usage("nothing is taken back", "chainage log shows all facts");
+        }
+        long command = undoings.get(undoings.size() - 1).command();
+        List<Event> events = new ArrayList<>();
+        List<String> said = new ArrayList<>();
+        for (Entry e : undoings) {
+            if (e.command() == command && e.event() instanceof Event.Undone u) {
+                events.add(new Event.Undone(e.number()));
+                Entry back = byNumber.get(u.target());
+                said.add("in force again: " + u.target()
+                        + (back == null ? "" : ", " + EventWords.of(back.event(), desk().words())));
+            }
+        }
+        return new Plan(events, said);
+    }
+
+    /** True for a taking-back, false for the taking-back of one, which is a bringing-back. */
+    private static boolean isUndo(Entry entry, Map<Long, Entry> byNumber) {
+        boolean undo = false;
+        Entry at = entry;
+        while (at != null && at.event() instanceof Event.Undone u && u.target() < at.number()) {
+            undo = !undo;
+            at = byNumber.get(u.target());
+        }
+        return undo;
+    }
+}
