@@ -60,6 +60,7 @@ public final class Ledger {
         for (Entry e : facts) {
             checkNames(e);
         }
+        checkTargets();
         checkCase();
         Installations built = new Installations(facts);
         installations = built.intervals();
@@ -192,6 +193,22 @@ public final class Ledger {
             need(entry, "bike", e.bike(), bikes);
         } else if (event instanceof Event.RuleSet e && e.rule().bike() != null) {
             need(entry, "bike", e.rule().bike(), bikes);
+        }
+    }
+
+    /** What is taken back or redated was stated before. */
+    private void checkTargets() {
+        for (Entry e : inForce) {
+            long target = e.event() instanceof Event.Undone u
+                    ? u.target()
+                    : e.event() instanceof Event.Redated r ? r.target() : 0;
+            boolean points = e.event() instanceof Event.Undone || e.event() instanceof Event.Redated;
+            if (points && (target < 1 || target >= e.number())) {
+                problems.add(new Problem(
+                        "entry " + e.number() + " speaks of entry " + target + ", which was not stated before it",
+                        "take it back: chainage undo " + e.number(),
+                        List.of(e.number())));
+            }
         }
     }
 

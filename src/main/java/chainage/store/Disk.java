@@ -203,6 +203,10 @@ final class Disk {
             return Schema.notALedger(path);
         } else if (primary == SQLiteErrorCode.SQLITE_CORRUPT.code) {
             return corrupt(path, String.valueOf(e.getMessage()), e);
+        } else if (String.valueOf(e.getMessage()).contains("no such table")
+                || String.valueOf(e.getMessage()).contains("no such column")) {
+            // Our statements name only what the schema has, so another hand took it away.
+            return corrupt(path, "a part of it is missing (" + e.getMessage() + ")", e);
         } else if (primary == SQLiteErrorCode.SQLITE_READONLY.code || primary == SQLiteErrorCode.SQLITE_PERM.code) {
             return notWritable(path, e);
         } else if (primary == SQLiteErrorCode.SQLITE_CONSTRAINT.code

@@ -122,23 +122,11 @@ final class FactReader {
         });
     }
 
-    List<String> troubles() throws SQLException, LedgerException {
-        List<String> troubles = new ArrayList<>();
-        for (String line : rows("integrity", row -> row.getString(1))) {
-            if (!line.equals("ok")) {
-                troubles.add(line);
-            }
-        }
-        troubles.addAll(
-                rows("foreign-keys", row -> "row " + row.getLong(2) + " of " + row.getString(1) + " points nowhere"));
-        return troubles;
-    }
-
-    private interface Row<T> {
+    interface Row<T> {
         T read(ResultSet row) throws SQLException, LedgerException;
     }
 
-    private <T> List<T> rows(String statement, Row<T> reader) throws SQLException, LedgerException {
+    <T> List<T> rows(String statement, Row<T> reader) throws SQLException, LedgerException {
         List<T> found = new ArrayList<>();
         try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
                 ResultSet row = select.executeQuery()) {

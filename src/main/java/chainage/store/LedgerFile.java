@@ -328,10 +328,11 @@ public final class LedgerFile implements AutoCloseable {
         });
     }
 
-    /** What is wrong with the file itself, a line each; empty for a sound one. */
+    /** What is wrong with the file itself and with single facts in it, a line each; empty for a sound one. */
     public List<String> integrityCheck() throws LedgerException {
         try {
-            return transaction("begin-read", reader::troubles);
+            return transaction(
+                    "begin-read", () -> new Inspection(reader, new Schema(Schema.SCRIPTS), connection).troubles());
         } catch (LedgerException e) {
             if (e.kind() == LedgerException.Kind.CORRUPT) {
                 return List.of(e.what());

@@ -4,11 +4,16 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
+import java.sql.DriverManager;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * The schema's versions, oldest first: script n brings a ledger from version n − 1 to n and sets {@code user_version}
@@ -106,6 +111,50 @@ final class Schema {
             statement.setString(1, copy.toString());
             statement.execute();
         }
+    }
+
+    /**
+     * What a file of this version lacks of its tables, indexes and triggers, or has otherwise; a line each.
+     *
+     * @return an empty list for a sound one
+     */
+    List<String> differences(Connection connection) throws SQLException {
+        Map<String, String> there = objects(connection);
+        Map<String, String> expected;
+        try (Connection fresh = DriverManager.getConnection("jdbc:sqlite::memory:");
+                Statement statement = fresh.createStatement()) {
+            for (String script : scripts) {
+                statement.executeUpdate(script);
+            }
+            expected = objects(fresh);
+        }
+        List<String> found = new ArrayList<>();
+        expected.forEach((name, sql) -> {
+            if (!there.containsKey(name)) {
+                found.add("its " + name + " is missing");
+            } else if (!sql.equals(there.get(name))) {
+                found.add("its " + name + " was changed");
+            }
+        });
+        return found;
+    }
+
+    /** Tables, indexes and triggers by kind and name, each as its statement with quotes and spacing evened out. */
+    private static Map<String, String> objects(Connection connection) throws SQLException {
+        Map<String, String> objects = new TreeMap<>();
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery(Sql.of("schema-objects"))) {
+            while (row.next()) {
+                objects.put(
+                        row.getString(1) + " " + row.getString(2),
+                        row.getString(3)
+                                .replaceAll("--[^\n]*", "")
+                                .replaceAll("[\"\\s]+", " ")
+                                .toLowerCase(Locale.ROOT)
+                                .strip());
+            }
+        }
+        return objects;
     }
 
     private static int number(Connection connection, String statement) throws SQLException {

@@ -20,6 +20,8 @@ pragma user_version
 pragma application_id
 -- @schema-size
 select count(*) from sqlite_schema
+-- @schema-objects
+select type, name, sql from sqlite_schema where sql is not null and name not like 'sqlite!_%' escape '!' order by type, name
 -- @copy
 vacuum into ?
 -- @integrity
@@ -126,3 +128,8 @@ from observation order by entry, station, at
 -- @export-observation-insert
 insert into observation (station, at, entry, latitude, longitude, seconds, mm_an_hour, seen, celsius, humidity)
 values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+-- @check-rides
+select ride.id as id, number, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind,
+       indoor, ascent, celsius, watts, median_speed, samples, evidence, pedalling, digest, content
+from ride join content on content.id = ride.content
+order by number

@@ -1,0 +1,179 @@
+package chainage.store;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Remark;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** A good ledger broken in one way: exactly that fault is found, and named. */
+class BrokenLedgerTest {
+    private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
+
+    /** What another program needs to say to get past our own guards. */
+    private static final String UNGUARDED = "pragma foreign_keys = off; pragma ignore_check_constraints = on;"
+            + " drop trigger entry_is_not_changed; drop trigger entry_is_not_deleted;"
+            + " drop trigger ride_is_not_changed; drop trigger ride_is_not_deleted;"
+            + " drop trigger place_is_not_changed; drop trigger place_is_not_deleted;"
+            + " drop trigger entry_numbers_run_on;";
+
+    @TempDir
+    Path folder;
+
+    private Path path() {
+        return folder.resolve("ledger.db");
+    }
+
+    private void makeLedger() throws IOException {
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            ledger.append(
+                    List.of(
+                            new Event.ChainDescribed("Amber", 112, 11, null, null),
+                            new Event.Remarked("Amber", NOW, Remark.NOISY, "since the rain"),
+                            new Event.ChainDescribed("Moss", 112, 11, null, null),
+                            new Event.Undone(2)),
+                    NOW);
+            for (int n = 0; n < 40; n++) {
+                ledger.appendRides(List.of(LedgerFileTest.delivery(n)));
+            }
+            assertEquals(List.of(), ledger.integrityCheck());
+        }
+    }
+
+    private List<String> check() throws IOException {
+        try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
+            return ledger.integrityCheck();
+        }
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+        # case                | how | the one fault
+        a table is gone       | drop table source | its table source is missing
+        a trigger is gone     | drop trigger ride_is_not_changed | its trigger ride_is_not_changed is missing
+        an index is gone      | drop index observation_by_time | its index observation_by_time is missing
+        a trigger was changed | drop trigger place_is_not_deleted; create trigger place_is_not_deleted before delete on place begin select 1; end | its trigger place_is_not_deleted was changed
+        a column was added    | alter table content add column colour text | its table content was changed
+        """)
+    void whatTheSchemaLacksIsNamed(String title, String how, String fault) throws IOException, SQLException {
+        makeLedger();
+        LedgerFileTest.sql(path(), how);
+        assertEquals(List.of(fault), check(), title);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+        # case                  | how | the one fault
+        an entry is missing     | delete from entry where number = 3 | entry 3 is missing
+        several are missing     | delete from entry where number in (2, 3) | entries 2 to 3 are missing
+        of a later command      | update entry set command = 9 where number = 2 | entry 2 is of command 9, which cannot be
+        a payload is no object  | update entry set payload = '[]' where number = 2 | entry 2 cannot be understood
+        a payload is no JSON    | update entry set payload = '{"chain' where number = 2 | entry 2 cannot be understood
+        a field is missing      | update entry set payload = '{"chain":"Amber"}' where number = 2 | entry 2 cannot be understood (field at is missing)
+        a date is none          | update entry set payload = replace(payload, '2026-03', '2026-99') where number = 2 | entry 2 cannot be understood
+        an unknown kind         | update entry set kind = 'polished' where number = 1 | entry 1 cannot be understood (unknown kind of entry: polished)
+        a content is missing    | delete from content where id = (select content from ride where number = 5) | a row of place points to a row of content that is not there; a row of ride points to a row of content that is not there; a row of source points to a row of content that is not there
+        a place points nowhere  | insert into place values (777, '/x') | a row of place points to a row of content that is not there
+        evidence is no object   | update ride set evidence = '[1]' where number = 7 | ride
+        a ride is another       | update ride set id = '0123456789' where number = 7 | ride 0123456789 does not bear the name of its content
+        an unknown outcome      | update content set outcome = 'lost' where id = 3 | CHECK constraint failed in content
+        a negative distance     | update ride set metres = -1 where number = 7 | ride
+        """)
+    void whatIsWrongWithAFactIsNamed(String title, String how, String faults) throws IOException, SQLException {
+        makeLedger();
+        List<String> schema = schemaAfter(UNGUARDED);
+        LedgerFileTest.sql(path(), "pragma foreign_keys = off", "pragma ignore_check_constraints = on", how);
+        List<String> found = check().stream().filter(f -> !schema.contains(f)).toList();
+        List<String> expected = List.of(faults.split("; ", -1));
+        assertEquals(expected.size(), found.size(), title + ": " + found);
+        for (int i = 0; i < expected.size(); i++) {
+            assertTrue(found.get(i).startsWith(expected.get(i)), title + ": " + found);
+        }
+    }
+
+    /** Takes the guards away, which is a fault itself, so that a fact can be broken. */
+    private List<String> schemaAfter(String unguarded) throws IOException, SQLException {
+        LedgerFileTest.sql(path(), unguarded);
+        List<String> missing = check();
+        assertEquals(7, missing.size(), missing.toString());
+        return missing;
+    }
+
+    @Test
+    void aTableThatIsGoneIsNoMistakeOfOurs() throws IOException, SQLException {
+        makeLedger();
+        LedgerFileTest.sql(path(), "pragma foreign_keys = off", "drop table ride");
+        try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
+            LedgerException e = assertThrows(LedgerException.class, ledger::load);
+            assertEquals(LedgerException.Kind.CORRUPT, e.kind());
+            assertEquals(List.of("its table ride is missing"), dropTriggers(ledger.integrityCheck()));
+        }
+    }
+
+    /** A table takes its triggers with it. */
+    private static List<String> dropTriggers(List<String> found) {
+        return found.stream().filter(f -> !f.startsWith("its trigger ride_")).toList();
+    }
+
+    @Test
+    void anEntryThatTakesBackWhatIsNotThereIsAProblem() throws IOException {
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            ledger.append(List.of(new Event.Undone(5), new Event.Redated(2, NOW)), NOW);
+            assertEquals(
+                    List.of(
+                            "entry 1 speaks of entry 5, which was not stated before it",
+                            "entry 2 speaks of entry 2, which was not stated before it"),
+                    Ledger.of(ledger.load().entries()).problems().stream()
+                            .map(p -> p.what())
+                            .toList());
+        }
+    }
+
+    /**
+     * One bit flipped anywhere. SQLite keeps no checksums, so a flip inside a figure can make another figure; but every
+     * flip ends in facts or in a refusal, never in a fault of ours, and those that break the structure are found.
+     */
+    @Test
+    void aFlippedBitIsAFactOrARefusal() throws IOException {
+        makeLedger();
+        byte[] sound = Files.readAllBytes(path());
+        Random random = new Random(5);
+        int found = 0;
+        int changed = 0;
+        Snapshot before;
+        try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
+            before = ledger.load();
+        }
+        for (int i = 0; i < 300; i++) {
+            byte[] flipped = sound.clone();
+            int at = random.nextInt(sound.length);
+            flipped[at] ^= (byte) (1 << random.nextInt(8));
+            Files.write(path(), flipped);
+            try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
+                boolean sane = ledger.integrityCheck().isEmpty();
+                found += sane ? 0 : 1;
+                changed += sane && !ledger.load().equals(before) ? 1 : 0;
+            } catch (LedgerException e) {
+                found++;
+            }
+        }
+        System.getLogger("chainage.trust")
+                .log(
+                        System.Logger.Level.DEBUG,
+                        "of 300 flipped bits check found " + found + ", " + changed + " made another fact");
+        assertTrue(found > 20, found + " found");
+    }
+}
