@@ -28,6 +28,7 @@ final class Road {
     private long lastRain;
     private double frozenAtStartMm;
     private boolean snow;
+    private boolean judged;
     private double knownBeforeHours;
     private double knownDuringHours;
 
@@ -66,6 +67,7 @@ final class Road {
         if (p.millimetresPerHour() > 0) {
             lastRain = p.to();
             snow |= p.frozen() || p.celsius() < 0;
+            judged |= !p.measured();
         }
     }
 
@@ -94,6 +96,11 @@ final class Road {
     /** True when some of it fell as snow, or on frozen ground. */
     boolean snow() {
         return snow;
+    }
+
+    /** True when some of it was not measured, only judged from words such as light rain. */
+    boolean judged() {
+        return judged;
     }
 
     /** The record covers at least half the ride. */

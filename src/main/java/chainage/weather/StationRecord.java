@@ -9,11 +9,16 @@ import org.jspecify.annotations.Nullable;
 
 /** All observations of one station, by time, one an instant. */
 final class StationRecord {
-    /** A stretch of constant weather, [from, to) in milliseconds since 1970. */
+    /**
+     * A stretch of constant weather, [from, to) in milliseconds since 1970.
+     *
+     * @param measured false where the rate is only judged from what was seen
+     */
     record Piece(
             long from,
             long to,
             boolean known,
+            boolean measured,
             double millimetresPerHour,
             boolean frozen,
             double celsius,
@@ -110,6 +115,7 @@ final class StationRecord {
                 from,
                 to,
                 rain != null,
+                rain != null && rain.measured(),
                 rate,
                 frozen,
                 warm == null ? unstated : warm.celsius(),

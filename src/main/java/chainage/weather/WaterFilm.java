@@ -171,12 +171,14 @@ public final class WaterFilm {
 
     private static String reason(StationRecord station, Road road, int heard, List<Leg> legs) {
         String what = road.snow() ? " mm of snow or rain" : " mm of rain";
+        String about = road.judged() ? "about " : "";
         String fell;
         if (road.beforeMm() > 0 || road.duringMm() > 0) {
-            fell = millimetres(road.beforeMm()) + what + " within 6 h before, " + millimetres(road.duringMm())
+            fell = about + millimetres(road.beforeMm()) + what + " within 6 h before, " + millimetres(road.duringMm())
                     + " mm during";
         } else if (road.earlierMm() > 0) {
-            fell = millimetres(road.earlierMm()) + what + " until " + Math.round(road.hoursSinceRain()) + " h before";
+            fell = about + millimetres(road.earlierMm()) + what + " until " + Math.round(road.hoursSinceRain())
+                    + " h before";
         } else {
             fell = "no rain before or during";
         }
