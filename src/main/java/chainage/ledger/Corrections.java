@@ -73,7 +73,7 @@ public final class Corrections {
 
     private static Event bike(Event event, String from, String to) {
         if (event instanceof Event.BikeDescribed e && e.bike().equals(from)) {
-            return new Event.BikeDescribed(to, e.rings(), e.cogs(), e.circumferenceMetres());
+            return new Event.BikeDescribed(to, e.rings(), e.cogs(), e.circumferenceMetres(), e.jockeys());
         } else if (event instanceof Event.Installed e && e.bike().equals(from)) {
             return new Event.Installed(e.chain(), to, e.at());
         } else if (event instanceof Event.RidesAssigned e && from.equals(e.bike())) {
