@@ -11,6 +11,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
+import java.nio.file.attribute.FileTime;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.SQLException;
@@ -131,8 +132,22 @@ final class Disk {
         }
     }
 
-    /** True when no write-ahead log lies beside the file, so that the file alone is the whole ledger. */
+    /**
+     * What tells whether a file was written meanwhile.
+     *
+     * @param atRest no log or journal lies beside it, so that the file alone is the whole ledger
+     */
+    record Stamp(long size, FileTime modified, boolean atRest) {}
+
+    static Stamp stamp(Path path) throws IOException {
+        return new Stamp(Files.size(path), Files.getLastModifiedTime(path), isAtRest(path));
+    }
+
+    /** True when no write-ahead log and no journal lies beside the file, so that the file alone is the whole ledger. */
     static boolean isAtRest(Path path) throws IOException {
+        if (Files.exists(path.resolveSibling(path.getFileName() + "-journal"))) {
+            return false;
+        }
         try {
             return Files.size(path.resolveSibling(path.getFileName() + "-wal")) == 0;
         } catch (NoSuchFileException e) {

@@ -270,8 +270,7 @@ final class ExportReader {
         insert.setString(++i, fields.text("station"));
         insert.setLong(++i, ExportFormat.millis(fields.text("at")));
         insert.setLong(++i, entry);
-        real(insert, ++i, fields.optionalReal("latitude"));
-        real(insert, ++i, fields.optionalReal("longitude"));
+        insert.setString(++i, fields.text("place"));
         insert.setLong(++i, fields.integer("seconds"));
         real(insert, ++i, fields.optionalReal("mm_an_hour"));
         insert.setString(++i, fields.text("seen"));

@@ -57,10 +57,15 @@ public final class LedgerFile implements AutoCloseable {
         if (Files.exists(path)) {
             Disk.refuseOtherFiles(path);
             // Looked at through a connection that cannot write, so that a file we refuse stays as it is.
-            try (Connection look = Disk.connect(path, patience, true, Disk.isAtRest(path))) {
-                schema.check(look, path);
-            } catch (SQLException e) {
-                throw Disk.failure(path, e);
+            Disk.Stamp before = Disk.stamp(path);
+            try {
+                look(path, patience, schema, before.atRest());
+            } catch (LedgerException e) {
+                // A look at a file at rest takes no lock, so what another process writes meanwhile may seem broken.
+                if (before.equals(Disk.stamp(path))) {
+                    throw e;
+                }
+                look(path, patience, schema, false);
             }
             if (!Files.isWritable(path)) {
                 throw Disk.notWritable(path, null);
@@ -73,6 +78,14 @@ public final class LedgerFile implements AutoCloseable {
             schema.upgrade(connection, path);
             execute(connection, "wal");
         });
+    }
+
+    private static void look(Path path, Duration patience, Schema schema, boolean frozen) throws LedgerException {
+        try (Connection look = Disk.connect(path, patience, true, frozen)) {
+            schema.check(look, path);
+        } catch (SQLException e) {
+            throw Disk.failure(path, e);
+        }
     }
 
     /**

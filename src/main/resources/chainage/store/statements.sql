@@ -123,11 +123,11 @@ insert into source (path, size, modified, content, outcome, reason, mend, refuse
 values (?, ?, ?, (select id from content where digest = ?), ?, ?, ?, ?)
 on conflict (path) do nothing
 -- @export-observations
-select entry, station, at, latitude, longitude, seconds, mm_an_hour, seen, celsius, humidity
-from observation order by entry, station, at
+select entry, station, at, place, seconds, mm_an_hour, seen, celsius, humidity
+from observation order by entry, station, place, at
 -- @export-observation-insert
-insert into observation (station, at, entry, latitude, longitude, seconds, mm_an_hour, seen, celsius, humidity)
-values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+insert into observation (station, at, entry, place, seconds, mm_an_hour, seen, celsius, humidity)
+values (?, ?, ?, ?, ?, ?, ?, ?, ?)
 -- @check-rides
 select ride.id as id, number, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind,
        indoor, ascent, celsius, watts, median_speed, samples, evidence, pedalling, digest, content

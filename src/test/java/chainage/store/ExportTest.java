@@ -86,8 +86,8 @@ class ExportTest {
         try {
             LedgerFileTest.sql(
                     path(name),
-                    "insert into observation values ('', 1000, 2, 1.5, -2.25, 3600, 0.1, '', null, 0.25)",
-                    "insert into observation values ('EQZZ', 1000, 1, null, null, 0, null, 'rain', -3.5, null)");
+                    "insert into observation values ('', 1000, '1.5,-2.25', 2, 3600, 0.1, '', null, 25)",
+                    "insert into observation values ('EQZZ', 1000, '', 1, 0, null, 'light rain', -3.5, null)");
         } catch (SQLException e) {
             throw new IOException(e);
         }
