@@ -8,7 +8,6 @@ import chainage.ledger.Grit;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
@@ -107,16 +106,12 @@ final class ConditionsCommand extends Action {
         List<Json> list = new ArrayList<>();
         for (Said<T> s : said) {
             list.add(new Json()
-                    .put("evidence", word(s.evidence()))
+                    .put("evidence", s.evidence().word())
                     .put("says", value.apply(s.value()))
                     .put("why", s.why())
                     .put("counts", list.isEmpty()));
         }
         return list;
-    }
-
-    private static String word(Evidence evidence) {
-        return evidence.name().toLowerCase(Locale.ROOT);
     }
 
     /** Rides and metres that rest on one kind of evidence. */
@@ -186,7 +181,7 @@ final class ConditionsCommand extends Action {
     private static List<Json> sums(Map<Evidence, Sum> sums, double total) {
         List<Json> list = new ArrayList<>();
         sums.forEach((e, sum) -> list.add(new Json()
-                .put("evidence", word(e))
+                .put("evidence", e.word())
                 .put("rides", sum.rides)
                 .number("metres", sum.metres, 1)
                 .number("share", total == 0 ? Double.NaN : sum.metres / total, 4)));

@@ -20,6 +20,11 @@ import java.util.Map;
 final class Roads {
     private static final String WORDS = "/chainage/condition/words.tsv";
 
+    /** Parsed at first use, once: a change draws two pictures. */
+    private static final class BuiltIn {
+        static final RoadWords WORDS = RoadWords.of(Desk.resource(Roads.WORDS), List.of());
+    }
+
     private Roads() {}
 
     static Conditions of(Ledger ledger, Map<Long, List<Observation>> weather, Factors factors) {
@@ -41,7 +46,7 @@ final class Roads {
             RoadWords.Meaning.of(String.valueOf(w.meaning()))
                     .ifPresent(m -> own.add(new RoadWords.OwnWord(w.word(), m)));
         }
-        return RoadWords.of(Desk.resource(WORDS), own);
+        return own.isEmpty() ? BuiltIn.WORDS : RoadWords.of(Desk.resource(WORDS), own);
     }
 
     private static Reach reach(Factors f) {

@@ -39,15 +39,6 @@ public record Condition(List<Said<Wetness>> wetness, List<Said<Grit>> grits) {
         return wetness.get(0).value().damp();
     }
 
-    /** Share of the ride that {@link #moisture()} holds for, 0 to 1. */
-    public double share() {
-        return switch (moisture()) {
-            case WET -> wetShare();
-            case DAMP -> dampShare();
-            case DRY, INDOOR -> 1;
-        };
-    }
-
     /** The kind of evidence that the moisture rests on. */
     public Evidence moistureEvidence() {
         return wetness.get(0).evidence();

@@ -1,5 +1,6 @@
 package chainage.condition;
 
+import chainage.condition.RoadWords.Finding;
 import chainage.condition.RoadWords.Where;
 import chainage.ledger.Flags;
 import chainage.ledger.Grit;
@@ -74,12 +75,12 @@ public final class Conditions {
      * @param recordings of it, the counted one first, then its twins: each may speak for the outing
      */
     public Condition of(List<FiledRide> recordings) {
-        List<RoadWords.Source> texts = texts(recordings);
-        List<Said<Wetness>> wetness = wetness(recordings, texts);
-        return new Condition(wetness, grit(recordings, texts, wetness.get(0).value()));
+        List<Finding> spoken = words.findings(texts(recordings));
+        List<Said<Wetness>> wetness = wetness(recordings, spoken);
+        return new Condition(wetness, grit(recordings, spoken, wetness.get(0).value()));
     }
 
-    private List<Said<Wetness>> wetness(List<FiledRide> recordings, List<RoadWords.Source> texts) {
+    private List<Said<Wetness>> wetness(List<FiledRide> recordings, List<Finding> spoken) {
         List<Said<Wetness>> said = new ArrayList<>();
         recordings.stream()
                 .map(r -> ledger.flags(r.id()).orElse(Flags.NONE))
@@ -104,7 +105,7 @@ public final class Conditions {
                 .flatMap(Optional::stream)
                 .findFirst()
                 .ifPresent(said::add);
-        words.moisture(texts)
+        RoadWords.moisture(spoken)
                 .ifPresent(f -> f.meaning()
                         .moisture()
                         .ifPresent(m -> said.add(new Said<>(Evidence.WORDS, Wetness.of(m, 1), f.reason()))));
@@ -115,7 +116,7 @@ public final class Conditions {
         return flags.moisture() == null ? Moisture.DRY : flags.moisture();
     }
 
-    private List<Said<Grit>> grit(List<FiledRide> recordings, List<RoadWords.Source> texts, Wetness wetness) {
+    private List<Said<Grit>> grit(List<FiledRide> recordings, List<Finding> spoken, Wetness wetness) {
         List<Said<Grit>> said = new ArrayList<>();
         for (FiledRide r : recordings) {
             Grit flagged = ledger.flags(r.id()).orElse(Flags.NONE).grit();
@@ -125,7 +126,7 @@ public final class Conditions {
             }
         }
         if (!wetness.indoor()) {
-            words.grit(texts)
+            RoadWords.grit(spoken)
                     .ifPresent(f -> f.meaning()
                             .grit(mostlyWet(wetness))
                             .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, f.reason()))));

@@ -1,5 +1,7 @@
 package chainage.condition;
 
+import java.util.Locale;
+
 /** Kinds of evidence on the road, strongest first. */
 public enum Evidence {
     FLAG("your flag"),
@@ -13,6 +15,11 @@ public enum Evidence {
 
     Evidence(String words) {
         this.words = words;
+    }
+
+    /** Lower-case name, for scripts. */
+    public String word() {
+        return name().toLowerCase(Locale.ROOT);
     }
 
     /** As a rider reads it. */

@@ -138,6 +138,9 @@ final class RoadWordList {
 
     /** How a word is written without its accents, in the ways of the languages that have one. */
     static Set<String> spellings(String key) {
+        if (key.chars().allMatch(c -> c < 0x80)) {
+            return Set.of();
+        }
         Set<String> all = new LinkedHashSet<>();
         String stripped =
                 key.replace("ß", "ss").replace("ł", "l").replace("ø", "o").replace("æ", "ae");

@@ -168,14 +168,14 @@ public final class RoadWords {
         return new RoadWords(new RoadPhrases(RoadWordList.parse(table, own)));
     }
 
-    /** What the texts say of the water, with meaning indoor, dry, damp, wet or muddy; empty when nothing. */
-    public Optional<Finding> moisture(List<Source> sources) {
-        return strongest(sources, m -> m.moisture().isPresent(), m -> m == Meaning.MUDDY ? Meaning.WET : m);
+    /** What findings say of the water, with meaning indoor, dry, damp, wet or muddy; empty when nothing. */
+    public static Optional<Finding> moisture(List<Finding> findings) {
+        return strongest(findings, m -> m.moisture().isPresent(), m -> m == Meaning.MUDDY ? Meaning.WET : m);
     }
 
-    /** What the texts say of the dirt, with meaning clean, loose, dusty, gritty or muddy; empty when nothing. */
-    public Optional<Finding> grit(List<Source> sources) {
-        return strongest(sources, m -> m.grit(false).isPresent(), m -> m == Meaning.MUDDY ? Meaning.GRITTY : m);
+    /** What findings say of the dirt, with meaning clean, loose, dusty, gritty or muddy; empty when nothing. */
+    public static Optional<Finding> grit(List<Finding> findings) {
+        return strongest(findings, m -> m.grit(false).isPresent(), m -> m == Meaning.MUDDY ? Meaning.GRITTY : m);
     }
 
     /** Every word that speaks, in the order of the texts; may be empty. */
@@ -188,10 +188,10 @@ public final class RoadWords {
     }
 
     /** Nearest to the ride, then strongest, then first. */
-    private Optional<Finding> strongest(
-            List<Source> sources, Predicate<Meaning> speaks, UnaryOperator<Meaning> strength) {
+    private static Optional<Finding> strongest(
+            List<Finding> findings, Predicate<Meaning> speaks, UnaryOperator<Meaning> strength) {
         Finding best = null;
-        for (Finding f : findings(sources)) {
+        for (Finding f : findings) {
             if (speaks.test(f.meaning()) && (best == null || beats(f, best, strength))) {
                 best = f;
             }

@@ -56,8 +56,8 @@ class RoadWordsTest {
     private static void says(String moisture, String grit, RoadWords words, String text) {
         assertAll(
                 text,
-                () -> assertEquals(moisture, word(words.moisture(title(text))), "moisture"),
-                () -> assertEquals(grit, word(words.grit(title(text))), "grit"));
+                () -> assertEquals(moisture, word(RoadWords.moisture(words.findings(title(text)))), "moisture"),
+                () -> assertEquals(grit, word(RoadWords.grit(words.findings(title(text)))), "grit"));
     }
 
     static Stream<Arguments> phrases() {
@@ -214,8 +214,8 @@ class RoadWordsTest {
     })
     void names(Where where, String text, String moisture, String grit) {
         List<Source> source = List.of(new Source(where, text));
-        assertEquals(moisture, word(WORDS.moisture(source)));
-        assertEquals(grit, word(WORDS.grit(source)));
+        assertEquals(moisture, word(RoadWords.moisture(WORDS.findings(source))));
+        assertEquals(grit, word(RoadWords.grit(WORDS.findings(source))));
     }
 
     @ParameterizedTest(name = "{0}")
@@ -227,14 +227,16 @@ class RoadWordsTest {
                     The rain held off            | word "rain held off" in the title
                     """)
     void theReasonNamesTheWordAsWritten(String text, String reason) {
-        assertEquals(reason, WORDS.moisture(title(text)).orElseThrow().reason());
+        assertEquals(
+                reason,
+                RoadWords.moisture(WORDS.findings(title(text))).orElseThrow().reason());
     }
 
     @Test
     void theReasonIsSafeToPrint() {
         assertEquals(
                 "word \"not the rain\" in the title",
-                WORDS.moisture(title("not\u001b the\u0007\u202erain"))
+                RoadWords.moisture(WORDS.findings(title("not\u001b the\u0007\u202erain")))
                         .orElseThrow()
                         .reason());
     }
@@ -248,16 +250,20 @@ class RoadWordsTest {
                 new Source(Where.KEYWORDS, "gravel"));
         assertEquals(
                 "word \"dry\" in the notes",
-                WORDS.moisture(sources).orElseThrow().reason());
+                RoadWords.moisture(WORDS.findings(sources)).orElseThrow().reason());
         assertEquals(
                 "word \"gravel\" in the keywords",
-                WORDS.grit(sources).orElseThrow().reason());
+                RoadWords.grit(WORDS.findings(sources)).orElseThrow().reason());
         assertEquals(
                 "word \"damp\" in the file name",
-                WORDS.moisture(sources.subList(0, 2)).orElseThrow().reason());
+                RoadWords.moisture(WORDS.findings(sources.subList(0, 2)))
+                        .orElseThrow()
+                        .reason());
         assertEquals(
                 "word \"wet\" in the folder",
-                WORDS.moisture(sources.subList(0, 1)).orElseThrow().reason());
+                RoadWords.moisture(WORDS.findings(sources.subList(0, 1)))
+                        .orElseThrow()
+                        .reason());
     }
 
     @Test
@@ -266,9 +272,10 @@ class RoadWordsTest {
                 List.of(new Source(Where.TITLE, "dry gravel"), new Source(Where.NOTES, "rain and mud at the end"));
         assertEquals(
                 "word \"rain\" in the notes",
-                WORDS.moisture(sources).orElseThrow().reason());
+                RoadWords.moisture(WORDS.findings(sources)).orElseThrow().reason());
         assertEquals(
-                "word \"mud\" in the notes", WORDS.grit(sources).orElseThrow().reason());
+                "word \"mud\" in the notes",
+                RoadWords.grit(WORDS.findings(sources)).orElseThrow().reason());
     }
 
     @Test
@@ -344,7 +351,8 @@ class RoadWordsTest {
     void tenThousandTitlesAreCheap() {
         assertTimeout(Duration.ofSeconds(5), () -> {
             for (int i = 0; i < 10_000; i++) {
-                WORDS.moisture(title("Sunday loop " + i + " with Odalys, no rain but some gravel and a lot of wind"));
+                RoadWords.moisture(WORDS.findings(
+                        title("Sunday loop " + i + " with Odalys, no rain but some gravel and a lot of wind")));
             }
         });
     }
@@ -353,7 +361,7 @@ class RoadWordsTest {
     @MethodSource("longNotes")
     void aLongNoteTakesNoLongerThanItsLength(String note) {
         // Work that grows with the square of the length would take minutes.
-        assertTimeout(Duration.ofSeconds(5), () -> WORDS.moisture(title(note)));
+        assertTimeout(Duration.ofSeconds(5), () -> RoadWords.moisture(WORDS.findings(title(note))));
     }
 
     static Stream<Arguments> longNotes() {
