@@ -138,6 +138,11 @@ final class Desk {
         return LedgerFile.openReadOnly(ledgerPath);
     }
 
+    /** The facts in force now; nothing is derived from the rides. */
+    Ledger ledger() {
+        return Ledger.asOf(load().entries(), now);
+    }
+
     /** What follows from all facts now. */
     Picture picture() {
         return picture(load());

@@ -39,7 +39,7 @@ final class FactorsCommand extends Action {
     @Override
     public Integer call() {
         Desk desk = desk();
-        Factors now = desk.picture().factors();
+        Factors now = desk.factors().with(desk.ledger().factors());
         List<Json> list = new ArrayList<>();
         Table table = new Table()
                 .whole("FACTOR")

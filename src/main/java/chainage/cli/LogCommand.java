@@ -20,10 +20,9 @@ final class LogCommand extends Action {
     @Override
     public Integer call() {
         Desk desk = desk();
-        Picture picture = desk.picture();
+        List<Entry> entries = desk.load().entries();
         Set<Long> inForce = new HashSet<>();
-        Ledger.of(picture.entries()).inForce().forEach(e -> inForce.add(e.number()));
-        List<Entry> entries = picture.entries();
+        Ledger.of(entries).inForce().forEach(e -> inForce.add(e.number()));
         if (last < 1) {
             throw CliError.usage("--last " + last + " shows nothing", "give 1 or more");
         }

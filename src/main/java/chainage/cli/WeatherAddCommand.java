@@ -111,7 +111,6 @@ final class WeatherAddCommand extends Action {
         CsvOptions csv = new CsvOptions(time, precip, temp, humidity, zone(), "", place, stampedAtStart);
         List<Done> done = new ArrayList<>();
         try {
-            Snapshot before = desk.load();
             for (Path file : files) {
                 if (!Files.isRegularFile(file)) {
                     throw new NoSuchFileException(file.toString());
@@ -120,7 +119,7 @@ final class WeatherAddCommand extends Action {
             for (Path file : files) {
                 done.add(dryRun ? rehearse(file, stated, csv) : add(desk, file, stated, csv));
             }
-            return report(desk, done, before);
+            return report(desk, done);
         } catch (WeatherException e) {
             throw new CliError(ExitCode.REFUSED, e.what(), e.mend());
         } catch (IOException e) {
@@ -148,6 +147,7 @@ final class WeatherAddCommand extends Action {
 
         @Override
         public void pour(Consumer<Observation> sink) throws IOException, WeatherException {
+            bad.clear();
             try (TextLines lines = TextLines.of(file)) {
                 boolean reports = lines.peek(LOOK_LINES).stream().anyMatch(Metar::isReport);
                 Consumer<BadLine> keepFew = b -> {
@@ -184,7 +184,6 @@ final class WeatherAddCommand extends Action {
         if (!desk.written()) {
             // A file that cannot be read leaves no ledger behind.
             feed.pour(o -> {});
-            feed.bad.clear();
         }
         try (LedgerFile ledger = LedgerFile.open(desk.ledgerPath())) {
             Optional<Entry> entry =
@@ -197,9 +196,16 @@ final class WeatherAddCommand extends Action {
         }
     }
 
-    private Integer report(Desk desk, List<Done> done, Snapshot before) {
+    private Integer report(Desk desk, List<Done> done) {
         long bad = done.stream().mapToLong(d -> d.tally().bad()).sum();
-        List<String> changes = dryRun ? List.of() : Changes.between(desk.picture(before), desk.picture(), desk.words());
+        List<Entry> added = new ArrayList<>();
+        for (Done d : done) {
+            if (d.entry() != null) {
+                added.add(d.entry());
+            }
+        }
+        List<String> changes =
+                added.isEmpty() ? List.of() : changes(desk, added.get(0).number());
         if (desk.json()) {
             List<Json> list = new ArrayList<>();
             done.forEach(d -> list.add(new Json()
@@ -236,22 +242,26 @@ final class WeatherAddCommand extends Action {
                                     : "")));
         }
         changes.forEach(line -> desk.out().println("  " + Words.safe(line)));
-        List<String> entries = done.stream()
-                .map(Done::entry)
-                .flatMap(e -> e == null
-                        ? java.util.stream.Stream.<String>empty()
-                        : java.util.stream.Stream.of("" + e.number()))
-                .toList();
-        if (!entries.isEmpty() && !desk.quiet()) {
+        if (!added.isEmpty() && !desk.quiet()) {
             if (station == null) {
                 desk.out()
                         .println(DueText.wrap(
                                 "No place was given, so these records hold wherever you ride; to say where:"
                                         + " --station LAT,LON"));
             }
-            desk.out().println("to take it back: chainage undo " + String.join(" ", entries));
+            StringBuilder undo = new StringBuilder("to take it back: chainage undo");
+            added.forEach(e -> undo.append(' ').append(e.number()));
+            desk.out().println(undo);
         }
         return (bad > 0 ? ExitCode.REFUSED : ExitCode.OK).code();
+    }
+
+    /** What the records moved: before, none of these entries was there. */
+    private static List<String> changes(Desk desk, long first) {
+        Snapshot after = desk.load();
+        Snapshot before = after.withEntries(
+                after.entries().stream().filter(e -> e.number() < first).toList());
+        return Changes.between(desk.picture(before), desk.picture(after), desk.words());
     }
 
     private ZoneId zone() {

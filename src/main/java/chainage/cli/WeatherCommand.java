@@ -32,7 +32,7 @@ final class WeatherCommand extends Action {
                 .right("RECORDS")
                 .whole("FROM")
                 .whole("TO");
-        for (Entry e : desk.picture().ledger().inForce()) {
+        for (Entry e : desk.ledger().inForce()) {
             if (e.event() instanceof Event.WeatherAdded w) {
                 String stations =
                         w.stations().size() > 3 ? w.stations().size() + " stations" : String.join(", ", w.stations());

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.condition.RoadWords;
 import chainage.condition.RoadWords.Meaning;
 import chainage.ledger.Event;
+import chainage.ledger.Ledger;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -36,12 +37,12 @@ final class WordsCommand extends Action {
     @Override
     public Integer call() {
         Desk desk = desk();
-        Picture picture = desk.picture();
+        Ledger ledger = desk.ledger();
         List<Json> list = new ArrayList<>();
         if (!text.isBlank()) {
             Table table = new Table().left("WORD").left("SAYS");
             List<RoadWords.Finding> found =
-                    Roads.words(picture.ledger()).findings(List.of(new RoadWords.Source(RoadWords.Where.TITLE, text)));
+                    Roads.words(ledger).findings(List.of(new RoadWords.Source(RoadWords.Where.TITLE, text)));
             for (RoadWords.Finding f : found) {
                 table.row(f.word(), f.meaning().word());
                 list.add(
@@ -50,7 +51,7 @@ final class WordsCommand extends Action {
             return desk.list("findings", list, table, "says nothing of the road");
         }
         Table table = new Table().left("YOUR WORD").left("SAYS");
-        for (Event.RoadWordSet w : picture.ledger().roadWords()) {
+        for (Event.RoadWordSet w : ledger.roadWords()) {
             String says = String.valueOf(w.meaning());
             table.row(w.word(), says.equals("none") ? "nothing" : says);
             list.add(new Json().put("word", w.word()).put("says", says));
