@@ -124,11 +124,7 @@ final class CourseCommand extends Action {
     }
 
     private List<ChainState> states(Picture picture) {
-        Method m = method == null
-                ? Method.HOT_WAX
-                : Method.of(method)
-                        .orElseThrow(() ->
-                                CliError.usage("\"" + method + "\" is no method", "use one of " + Names.methods()));
+        Method m = method == null ? Method.HOT_WAX : Names.method(method);
         Drivetrain usual = picture.factors().drivetrain(null);
         List<ChainState> states = new ArrayList<>();
         states.add(ChainState.of(picture, "freshly treated", m, 0, usual));

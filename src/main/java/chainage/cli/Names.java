@@ -3,7 +3,9 @@ package chainage.cli;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import java.util.ArrayList;
 import java.util.Collection;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -32,6 +34,29 @@ final class Names {
         }
         return Objects.requireNonNull(
                 ledger.products().get(find("product", typed, ledger.products().keySet())));
+    }
+
+    /** A product of the rider's own; what is only a method has nothing to describe. */
+    static Event.ProductDescribed ownProduct(Ledger ledger, String typed, String mend) {
+        Event.ProductDescribed product = product(ledger, typed);
+        if (!ledger.products().containsKey(product.product())) {
+            throw CliError.usage("\"" + product.product() + "\" is a method, not a product of yours", mend);
+        }
+        return product;
+    }
+
+    /** What a product may not be called: the names of others, and of methods. */
+    static Collection<String> takenByProducts(Ledger ledger) {
+        List<String> taken = new ArrayList<>(ledger.products().keySet());
+        for (Method m : Method.values()) {
+            taken.add(m.word());
+        }
+        return taken;
+    }
+
+    static Method method(String typed) {
+        return Method.of(typed)
+                .orElseThrow(() -> CliError.usage("\"" + typed + "\" is no method", "use one of " + methods()));
     }
 
     static String methods() {

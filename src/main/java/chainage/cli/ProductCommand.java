@@ -78,11 +78,7 @@ final class ProductCommand extends Action {
         String amount;
 
         final Event.ProductDescribed described(Event.ProductDescribed before) {
-            Method m = method == null
-                    ? before.method()
-                    : Method.of(method)
-                            .orElseThrow(() ->
-                                    CliError.usage("\"" + method + "\" is no method", "use one of " + Names.methods()));
+            Method m = method == null ? before.method() : Names.method(method);
             return new Event.ProductDescribed(
                     before.product(),
                     m,
@@ -100,11 +96,7 @@ final class ProductCommand extends Action {
     static final class Add extends Describe {
         @Override
         Plan plan(Picture before) {
-            List<String> taken = new ArrayList<>(before.ledger().products().keySet());
-            for (Method m : Method.values()) {
-                taken.add(m.word());
-            }
-            String product = Names.fresh("product", name, taken);
+            String product = Names.fresh("product", name, Names.takenByProducts(before.ledger()));
             if (method == null) {
                 throw CliError.usage(
                         "nothing says how \"" + product + "\" treats a chain",
@@ -122,12 +114,8 @@ final class ProductCommand extends Action {
     static final class Set extends Describe {
         @Override
         Plan plan(Picture before) {
-            Event.ProductDescribed was = Names.product(before.ledger(), name);
-            if (!before.ledger().products().containsKey(was.product())) {
-                throw CliError.usage(
-                        "\"" + was.product() + "\" is a method, not a product of yours",
-                        "add one: chainage product add NAME --method " + was.product());
-            }
+            Event.ProductDescribed was =
+                    Names.ownProduct(before.ledger(), name, "add one: chainage product add NAME --method " + name);
             Event.ProductDescribed now = described(was);
             if (Objects.equals(now, was)) {
                 throw CliError.usage(
@@ -150,16 +138,8 @@ final class ProductCommand extends Action {
 
         @Override
         Plan plan(Picture before) {
-            Event.ProductDescribed was = Names.product(before.ledger(), from);
-            if (!before.ledger().products().containsKey(was.product())) {
-                throw CliError.usage(
-                        "\"" + was.product() + "\" is a method, not a product of yours", "methods keep their names");
-            }
-            List<String> taken = new ArrayList<>(before.ledger().products().keySet());
-            for (Method m : Method.values()) {
-                taken.add(m.word());
-            }
-            return Names.renaming(Event.Named.PRODUCT, was.product(), to, taken);
+            Event.ProductDescribed was = Names.ownProduct(before.ledger(), from, "methods keep their names");
+            return Names.renaming(Event.Named.PRODUCT, was.product(), to, Names.takenByProducts(before.ledger()));
         }
     }
 }

@@ -228,6 +228,7 @@ public sealed interface Event {
      * @param meaning what it says, {@code none} to silence it; null to go back to the list
      */
     record RoadWordSet(String word, @Nullable String meaning) implements Event {}
+
     /** What the rider gives names to. */
     enum Named {
         BIKE,

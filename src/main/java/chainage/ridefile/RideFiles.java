@@ -55,16 +55,12 @@ public final class RideFiles {
         if (!looksLikeXml(content)) {
             throw new RideFileException("neither FIT, GPX nor TCX", EXPORT_AGAIN, false);
         }
+        XmlReader in = open(content);
+        RideFormat format = formatOf(in);
         try {
-            XmlReader in = new XmlReader(content);
-            boolean gpx = in.name().equals("gpx");
-            if (!gpx && !in.name().equals("trainingcenterdatabase")) {
-                throw new RideFileException(
-                        "XML, but neither GPX nor TCX (its root is <" + plain(in.name()) + ">)", EXPORT_AGAIN, false);
-            }
-            return new Track(gpx ? RideFormat.GPX : RideFormat.TCX, new TrackXml(in).read());
+            return new Track(format, new TrackXml(in).read());
         } catch (XmlBrokenException e) {
-            throw new RideFileException(e.why() + " at line " + e.line(), EXPORT_AGAIN, e.torn());
+            throw broken(e);
         }
     }
 
@@ -84,24 +80,35 @@ public final class RideFiles {
     }
 
     private static Decoded xml(byte[] content, Instant latest) throws RideFileException {
-        XmlReader in;
+        XmlReader in = open(content);
+        RideFormat format = formatOf(in);
+        Findings findings = new Findings(format, content, latest);
+        XmlDocument document = format == RideFormat.GPX ? new GpxReader(in, findings) : new TcxReader(in, findings);
+        document.read();
+        return findings.decoded();
+    }
+
+    private static XmlReader open(byte[] content) throws RideFileException {
         try {
-            in = new XmlReader(content);
+            return new XmlReader(content);
         } catch (XmlBrokenException e) {
-            throw new RideFileException(e.why() + " at line " + e.line(), EXPORT_AGAIN, e.torn());
+            throw broken(e);
         }
-        if (in.name().equals("gpx")) {
-            Findings findings = new Findings(RideFormat.GPX, content, latest);
-            new GpxReader(in, findings).read();
-            return findings.decoded();
-        }
-        if (in.name().equals("trainingcenterdatabase")) {
-            Findings findings = new Findings(RideFormat.TCX, content, latest);
-            new TcxReader(in, findings).read();
-            return findings.decoded();
-        }
-        throw new RideFileException(
-                "XML, but neither GPX nor TCX (its root is <" + plain(in.name()) + ">)", EXPORT_AGAIN, false);
+    }
+
+    private static RideFileException broken(XmlBrokenException e) {
+        return new RideFileException(e.why() + " at line " + e.line(), EXPORT_AGAIN, e.torn());
+    }
+
+    /** The format by the root element that the reader stands in. */
+    private static RideFormat formatOf(XmlReader in) throws RideFileException {
+        return switch (in.name()) {
+            case "gpx" -> RideFormat.GPX;
+            case "trainingcenterdatabase" -> RideFormat.TCX;
+            default ->
+                throw new RideFileException(
+                        "XML, but neither GPX nor TCX (its root is <" + plain(in.name()) + ">)", EXPORT_AGAIN, false);
+        };
     }
 
     /** A byte-order mark or space, then "&lt;"; in UTF-16 the same with zero bytes between. */

@@ -221,8 +221,8 @@ final class EventCodec {
                         json.text("source"),
                         json.integer("observations"),
                         json.texts("stations"),
-                        INSTANT.parse(json.text("from"), Instant::from),
-                        INSTANT.parse(json.text("to"), Instant::from));
+                        instant(json.text("from")),
+                        instant(json.text("to")));
             case "road-word-set" -> new Event.RoadWordSet(json.text("word"), json.optionalText("meaning"));
             case "factor-set" ->
                 new Event.FactorSet(
@@ -243,12 +243,18 @@ final class EventCodec {
         return new Encoded(kind, json.toString());
     }
 
-    private static String time(Instant at) {
+    /** As all instants are kept. */
+    static String time(Instant at) {
         return INSTANT.format(at);
     }
 
+    /** @throws java.time.DateTimeException when the text is none of ours */
+    static Instant instant(String text) {
+        return INSTANT.parse(text, Instant::from);
+    }
+
     private static Instant time(Json json) {
-        return INSTANT.parse(json.text("at"), Instant::from);
+        return instant(json.text("at"));
     }
 
     private static @Nullable Json money(@Nullable Money money) {

@@ -3,9 +3,6 @@ package chainage.store;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
-import java.time.format.DateTimeFormatter;
-import java.time.format.DateTimeFormatterBuilder;
-import java.util.Locale;
 import java.util.regex.Pattern;
 
 /**
@@ -21,9 +18,6 @@ final class ExportFormat {
     private static final Pattern HEAD =
             Pattern.compile("\\s*\\{\\s*\"format\"\\s*:\\s*\"" + NAME + "\".*", Pattern.DOTALL);
 
-    private static final DateTimeFormatter INSTANT =
-            new DateTimeFormatterBuilder().appendInstant(3).toFormatter(Locale.ROOT);
-
     private ExportFormat() {}
 
     /** True when these first bytes of a file promise an export. */
@@ -32,11 +26,11 @@ final class ExportFormat {
     }
 
     static String time(long millis) {
-        return INSTANT.format(Instant.ofEpochMilli(millis));
+        return EventCodec.time(Instant.ofEpochMilli(millis));
     }
 
     static long millis(String time) {
-        return INSTANT.parse(time, Instant::from).toEpochMilli();
+        return EventCodec.instant(time).toEpochMilli();
     }
 
     /** One line: the kind of fact and its fields. */

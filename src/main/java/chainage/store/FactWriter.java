@@ -26,12 +26,8 @@ final class FactWriter {
 
     List<Entry> entries(List<Event> events, Instant recorded) throws SQLException {
         List<Entry> entries = new ArrayList<>();
-        try (PreparedStatement last = prepare("last-entry");
-                PreparedStatement insert = prepare("entry-insert")) {
-            long number;
-            try (ResultSet row = last.executeQuery()) {
-                number = row.getLong(1);
-            }
+        long number = lastEntry();
+        try (PreparedStatement insert = prepare("entry-insert")) {
             long command = number + 1;
             Instant kept = Instant.ofEpochMilli(recorded.toEpochMilli());
             for (Event event : events) {
@@ -56,21 +52,23 @@ final class FactWriter {
      */
     <X extends Exception> Optional<Entry> weather(WeatherFeed<X> feed, Set<Long> inForce, Instant recorded)
             throws SQLException, X {
-        long number;
-        try (PreparedStatement last = prepare("last-entry");
-                ResultSet row = last.executeQuery()) {
-            number = row.getLong(1) + 1;
-        }
         NewObservations brought;
         try (PreparedStatement insert = prepare("observation-insert")) {
-            brought = new NewObservations(insert, number, inForce.toString());
+            brought = new NewObservations(insert, lastEntry() + 1, inForce.toString());
             feed.pour(brought);
             brought.rethrow();
         }
-        List<Entry> written = brought.event(feed.source()).isEmpty()
-                ? List.of()
-                : entries(List.of(brought.event(feed.source()).orElseThrow()), recorded);
-        return written.stream().findFirst();
+        Optional<Event> event = brought.event(feed.source());
+        return event.isEmpty()
+                ? Optional.empty()
+                : Optional.of(entries(List.of(event.get()), recorded).get(0));
+    }
+
+    private long lastEntry() throws SQLException {
+        try (PreparedStatement last = prepare("last-entry");
+                ResultSet row = last.executeQuery()) {
+            return row.getLong(1);
+        }
     }
 
     void deliveries(List<Delivery> batch) throws SQLException {

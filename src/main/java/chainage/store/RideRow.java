@@ -215,12 +215,14 @@ final class RideRow {
         return value == null ? Double.NaN : ((Number) value).doubleValue();
     }
 
-    private static double real(ResultSet row, String column) throws SQLException {
+    /** NaN for null. */
+    static double real(ResultSet row, String column) throws SQLException {
         double value = row.getDouble(column);
         return row.wasNull() ? Double.NaN : value;
     }
 
-    private static void setReal(PreparedStatement statement, int index, double value) throws SQLException {
+    /** Null for NaN. */
+    static void setReal(PreparedStatement statement, int index, double value) throws SQLException {
         if (Double.isNaN(value)) {
             statement.setNull(index, java.sql.Types.REAL);
         } else {
