@@ -17,13 +17,13 @@ final class Restoring {
 
     private Restoring() {}
 
-    /** True when the file is an export, by its content. */
+    /** True when the file is an export, gzipped or not, by its content. */
     static boolean isExport(Path path) {
         // A pipe would be emptied by looking at it.
         if (!Files.isRegularFile(path)) {
             return false;
         }
-        try (InputStream in = Files.newInputStream(path)) {
+        try (InputStream in = Inputs.open(path)) {
             return LedgerFile.promisesExport(in.readNBytes(HEAD));
         } catch (IOException e) {
             return false; // the import says why
@@ -85,7 +85,7 @@ final class Restoring {
 
     private static Restored bring(Path ledger, Path export, boolean dryRun) throws IOException {
         try (LedgerFile file = LedgerFile.open(ledger);
-                InputStream in = Files.newInputStream(export)) {
+                InputStream in = Inputs.open(export)) {
             return file.restore(in, dryRun);
         } catch (ExportException e) {
             throw new CliError(

@@ -1,6 +1,5 @@
 package chainage.cli;
 
-import java.io.BufferedInputStream;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
@@ -10,13 +9,11 @@ import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Iterator;
 import java.util.List;
 import java.util.NoSuchElementException;
-import java.util.zip.GZIPInputStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,21 +31,14 @@ final class TextLines implements Iterator<String>, AutoCloseable {
     }
 
     static TextLines of(Path file) throws IOException {
-        InputStream raw = Files.newInputStream(file);
+        InputStream in = Inputs.open(file);
         try {
-            InputStream in = new BufferedInputStream(raw, LOOK);
-            in.mark(2);
-            boolean zipped = in.read() == 0x1f && in.read() == 0x8b;
-            in.reset();
-            if (zipped) {
-                in = new BufferedInputStream(new GZIPInputStream(in, LOOK), LOOK);
-            }
             in.mark(LOOK);
             byte[] start = in.readNBytes(LOOK);
             in.reset();
             return new TextLines(new BufferedReader(new InputStreamReader(in, charset(start))));
         } catch (IOException e) {
-            raw.close();
+            in.close();
             throw e;
         }
     }

@@ -364,4 +364,18 @@ class DemoTest {
                     0.001);
         }
     }
+
+    @Test
+    void anExportThatWasGzippedMakesTheSameLedger() throws IOException {
+        String export = run("export").out();
+        Path packed = shared.resolve("facts.jsonl.gz");
+        try (var out = new java.util.zip.GZIPOutputStream(java.nio.file.Files.newOutputStream(packed))) {
+            out.write(export.getBytes(java.nio.charset.StandardCharsets.UTF_8));
+        }
+        String again = shared.resolve("again.sqlite").toString();
+        Run in = Run.of("--ledger", again, "import", packed.toString());
+        assertEquals(0, in.code(), in.err());
+        assertTrue(in.out().contains("brought in"), in.out());
+        assertEquals(export, Run.of("--ledger", again, "export").out());
+    }
 }

@@ -1,0 +1,30 @@
+package chainage.cli;
+
+import java.io.BufferedInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.zip.GZIPInputStream;
+
+/** Files that are given to a command. */
+final class Inputs {
+    private static final int BUFFER = 1 << 16;
+
+    private Inputs() {}
+
+    /** The content of a file, unpacked when it is gzipped; can be marked and reset within 64 KB. */
+    static InputStream open(Path file) throws IOException {
+        InputStream raw = Files.newInputStream(file);
+        try {
+            InputStream in = new BufferedInputStream(raw, BUFFER);
+            in.mark(2);
+            boolean zipped = in.read() == 0x1f && in.read() == 0x8b;
+            in.reset();
+            return zipped ? new BufferedInputStream(new GZIPInputStream(in, BUFFER), BUFFER) : in;
+        } catch (IOException e) {
+            raw.close();
+            throw e;
+        }
+    }
+}
