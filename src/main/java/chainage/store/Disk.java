@@ -194,6 +194,12 @@ final class Disk {
         return primary(e) == SQLiteErrorCode.SQLITE_CONSTRAINT.code;
     }
 
+    /** True when another process or connection holds the lock that was needed. */
+    static boolean isBusy(SQLException e) {
+        int primary = primary(e);
+        return primary == SQLiteErrorCode.SQLITE_BUSY.code || primary == SQLiteErrorCode.SQLITE_LOCKED.code;
+    }
+
     private static int primary(SQLException e) {
         SQLiteErrorCode code =
                 e instanceof SQLiteException s ? s.getResultCode() : SQLiteErrorCode.getErrorCode(e.getErrorCode());
@@ -208,7 +214,7 @@ final class Disk {
      */
     static LedgerException failure(Path path, SQLException e) {
         int primary = primary(e);
-        if (primary == SQLiteErrorCode.SQLITE_BUSY.code || primary == SQLiteErrorCode.SQLITE_LOCKED.code) {
+        if (isBusy(e)) {
             return new LedgerException(
                     LedgerException.Kind.BUSY,
                     path + " is being written by another process",

@@ -19,6 +19,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Collectors;
 
 /**
@@ -29,6 +30,9 @@ import java.util.stream.Collectors;
 public final class LedgerFile implements AutoCloseable {
     /** How long a writer waits for another before it gives up as busy; our guess at a rider's patience. */
     private static final Duration PATIENCE = Duration.ofSeconds(10);
+
+    /** Pause between two tries at what SQLite itself does not wait for; our guess. */
+    private static final Duration RETRY = Duration.ofMillis(5);
 
     private final Path path;
     private final Connection connection;
@@ -76,8 +80,27 @@ public final class LedgerFile implements AutoCloseable {
         }
         return finish(path, Disk.connect(path, patience, false, false), connection -> {
             schema.upgrade(connection, path);
-            execute(connection, "wal");
+            keepLog(connection, patience);
         });
+    }
+
+    /**
+     * Turns the write-ahead log on, which stays on. For this one statement SQLite never waits: it would have to ask for
+     * the whole file while it holds a part of it, so while others open the same new ledger it says busy at once.
+     */
+    private static void keepLog(Connection connection, Duration patience) throws SQLException {
+        long end = System.nanoTime() + patience.toNanos();
+        while (true) {
+            try {
+                execute(connection, "wal");
+                return;
+            } catch (SQLException e) {
+                if (!Disk.isBusy(e) || System.nanoTime() > end) {
+                    throw e;
+                }
+            }
+            LockSupport.parkNanos(RETRY.toNanos());
+        }
     }
 
     private static void look(Path path, Duration patience, Schema schema, boolean frozen) throws LedgerException {

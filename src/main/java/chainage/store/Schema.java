@@ -42,9 +42,20 @@ final class Schema {
      * @return its version; 0 for a database that is still empty
      */
     int check(Connection connection, Path path) throws SQLException, LedgerException {
-        int version = number(connection, "user-version");
-        if (number(connection, "application-id") != APPLICATION_ID) {
-            if (version == 0 && number(connection, "schema-size") == 0) {
+        int application;
+        int version;
+        int objects;
+        // In one statement, so that a ledger that another process makes meanwhile is seen before or after, not half
+        // way.
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery(Sql.of("identity"))) {
+            row.next();
+            application = row.getInt(1);
+            version = row.getInt(2);
+            objects = row.getInt(3);
+        }
+        if (application != APPLICATION_ID) {
+            if (version == 0 && objects == 0) {
                 return 0;
             }
             throw notALedger(path);
@@ -155,12 +166,5 @@ final class Schema {
             }
         }
         return objects;
-    }
-
-    private static int number(Connection connection, String statement) throws SQLException {
-        try (Statement s = connection.createStatement();
-                ResultSet r = s.executeQuery(Sql.of(statement))) {
-            return r.next() ? r.getInt(1) : 0;
-        }
     }
 }

@@ -14,12 +14,8 @@ pragma journal_mode = wal
 pragma query_only = on
 -- @query-any
 pragma query_only = off
--- @user-version
-pragma user_version
--- @application-id
-pragma application_id
--- @schema-size
-select count(*) from sqlite_schema
+-- @identity
+select application_id, user_version, (select count(*) from sqlite_schema) from pragma_application_id, pragma_user_version
 -- @schema-objects
 select type, name, sql from sqlite_schema where sql is not null and name not like 'sqlite!_%' escape '!' order by type, name
 -- @copy

@@ -31,8 +31,6 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(120)
 class SharedLedgerTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
-    private static final int WRITERS = 4;
-    private static final int ROUNDS = 25;
 
     @TempDir
     Path folder;
@@ -44,12 +42,23 @@ class SharedLedgerTest {
     /** Repeated, since a ledger in the making once seemed damaged to another process in one run of many. */
     @RepeatedTest(12)
     void severalWritersFromTheFirstMomentOnLoseNothing() throws IOException, InterruptedException, ExecutionException {
-        ExecutorService pool = Executors.newFixedThreadPool(WRITERS);
+        write(4, 25);
+    }
+
+    /** Once one of them was told the ledger was busy, in one of 400 runs. */
+    @RepeatedTest(40)
+    void manyThatMakeTheSameLedgerAtOnceAllWaitTheirTurn()
+            throws IOException, InterruptedException, ExecutionException {
+        write(8, 2);
+    }
+
+    private void write(int writers, int rounds) throws IOException, InterruptedException, ExecutionException {
+        ExecutorService pool = Executors.newFixedThreadPool(writers);
         try {
-            List<Callable<Void>> writers = new ArrayList<>();
-            for (int w = 0; w < WRITERS; w++) {
-                writers.add(() -> {
-                    for (int i = 0; i < ROUNDS; i++) {
+            List<Callable<Void>> tasks = new ArrayList<>();
+            for (int w = 0; w < writers; w++) {
+                tasks.add(() -> {
+                    for (int i = 0; i < rounds; i++) {
                         try (LedgerFile ledger = LedgerFile.open(path(), Duration.ofSeconds(60))) {
                             // Each states how many entries it saw: with a lost update two would say the same.
                             ledger.update(
@@ -61,7 +70,7 @@ class SharedLedgerTest {
                     return null;
                 });
             }
-            for (Future<Void> done : pool.invokeAll(writers)) {
+            for (Future<Void> done : pool.invokeAll(tasks)) {
                 done.get();
             }
         } finally {
@@ -69,7 +78,7 @@ class SharedLedgerTest {
         }
         try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
             var entries = ledger.load().entries();
-            assertEquals(WRITERS * ROUNDS, entries.size());
+            assertEquals(writers * rounds, entries.size());
             for (int i = 0; i < entries.size(); i++) {
                 assertEquals(new Event.Undone(i), entries.get(i).event());
             }
