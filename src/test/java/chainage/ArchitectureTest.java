@@ -56,6 +56,8 @@ class ArchitectureTest {
                             "wear")),
             Map.entry("store", Set.of("quantity", "ride", "ledger", "weather")),
             Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
+            Map.entry("calendar", Set.of()),
+            Map.entry("nightly", Set.of()),
             Map.entry(
                     "cli",
                     Set.of(
@@ -74,7 +76,9 @@ class ArchitectureTest {
                             "standing",
                             "store",
                             "weather",
-                            "importer"))));
+                            "importer",
+                            "calendar",
+                            "nightly"))));
 
     private static final String[] CORE = {
         "quantity",
@@ -89,7 +93,9 @@ class ArchitectureTest {
         "friction",
         "course",
         "standing",
-        "weather"
+        "weather",
+        "calendar",
+        "nightly"
     };
 
     private static String[] packages(Stream<String> names) {

@@ -54,6 +54,8 @@ import picocli.CommandLine.ScopeType;
             RedateCommand.class,
             ExportCommand.class,
             BackupCommand.class,
+            CalendarCommand.class,
+            NightlyCommand.class,
             DemoCommand.class,
         })
 final class Chainage extends Action {

@@ -1,12 +1,19 @@
 package chainage.cli;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 
-/** Makes files beside the ledger, and never over another file. */
+/** Makes files for the rider, and never over another's. */
 final class Copies {
+    /** Bytes in which the mark of our own files stands. */
+    private static final int MARK_WITHIN = 1024;
+
     private Copies() {}
 
     /** What writes a file. */
@@ -29,6 +36,49 @@ final class Copies {
                     ExitCode.CANNOT_CREATE,
                     "\"" + target + "\" is there already",
                     "nothing was overwritten; name another file");
+        }
+    }
+
+    /**
+     * Writes a text that is made anew again and again, whole or not at all, for its owner alone.
+     *
+     * @param mark stands early in every such text; a file without it is somebody else's and stays as it is
+     */
+    static void renew(Path target, String mark, String text) throws IOException {
+        make(target, t -> {
+            if (Files.exists(t, LinkOption.NOFOLLOW_LINKS) && !isOurs(t, mark)) {
+                throw new FileAlreadyExistsException(t.toString());
+            }
+            // Such a file is readable by its owner only, since dates and rides tell of habits.
+            Path part = part(t);
+            try {
+                Files.writeString(part, text);
+                Files.move(part, t, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+            } finally {
+                Files.deleteIfExists(part);
+            }
+        });
+    }
+
+    private static Path part(Path target) {
+        try {
+            return Files.createTempFile(target.toAbsolutePath().getParent(), ".chainage-", ".part");
+        } catch (IOException e) {
+            throw new CliError(
+                    ExitCode.CANNOT_CREATE,
+                    "\"" + target + "\" cannot be written",
+                    "check the disk and the permissions of its folder, or name another file");
+        }
+    }
+
+    private static boolean isOurs(Path file, String mark) throws IOException {
+        if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
+            return false;
+        }
+        try (var in = Files.newInputStream(file)) {
+            return new String(in.readNBytes(MARK_WITHIN), StandardCharsets.UTF_8).contains(mark);
+        } catch (FileSystemException e) {
+            return false;
         }
     }
 }

@@ -27,6 +27,9 @@ final class DueCommand extends Action {
     @Option(names = "--fail-if-due", description = "exit with 1 when a shown chain is due")
     boolean failIfDue;
 
+    @Option(names = "--csv", description = Cells.HELP)
+    boolean csv;
+
     @Override
     public Integer call() {
         Desk desk = desk();
@@ -41,7 +44,9 @@ final class DueCommand extends Action {
                     String.join(", ", wanted) + (wanted.size() == 1 ? " is" : " are") + " out of use",
                     "chainage log shows since when, and what to undo");
         }
-        if (desk.json()) {
+        if (csv) {
+            Cells.print(desk.out(), DueJson.chains(picture, shown, desk.words()));
+        } else if (desk.json()) {
             DueJson.of(picture, shown, desk.words()).print(desk.out());
         } else {
             DueText text = new DueText(desk, picture);

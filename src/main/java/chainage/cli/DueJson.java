@@ -6,7 +6,6 @@ import chainage.quantity.Estimate;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.TreatmentStanding;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -16,12 +15,14 @@ final class DueJson {
     private DueJson() {}
 
     static Json of(Picture picture, List<Standing> shown, Words words) {
-        List<Json> chains = new ArrayList<>();
-        shown.forEach(s -> chains.add(chain(picture, s, words)));
         return new Json()
                 .put("at", picture.at())
-                .put("chains", chains)
+                .put("chains", chains(picture, shown, words))
                 .number("unattributed_metres", picture.exposures().unattributedMetres(), 1);
+    }
+
+    static List<Json> chains(Picture picture, List<Standing> shown, Words words) {
+        return shown.stream().map(s -> chain(picture, s, words)).toList();
     }
 
     private static Json chain(Picture picture, Standing s, Words words) {

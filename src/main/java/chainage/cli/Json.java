@@ -46,6 +46,11 @@ final class Json {
         return put(name, decimals == 0 ? (Object) (long) rounded : (Object) rounded);
     }
 
+    /** The fields as they are printed: texts, numbers, booleans, lists and maps of them, or null. */
+    Map<String, @Nullable Object> fields() {
+        return fields;
+    }
+
     void print(PrintWriter out) {
         try {
             out.println(PRINTER.asString(fields));

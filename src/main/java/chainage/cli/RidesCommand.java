@@ -47,6 +47,9 @@ final class RidesCommand extends Action {
     @Option(names = "--why", description = "show what each verdict rests on")
     boolean why;
 
+    @Option(names = "--csv", description = Cells.HELP)
+    boolean csv;
+
     @Override
     public Integer call() {
         Desk desk = desk();
@@ -63,10 +66,14 @@ final class RidesCommand extends Action {
                         .filter(r -> !guessed || isGuessed(r))
                         .filter(r -> !unattributed || (r.counted() && r.chain() == null))
                         .toList();
-        if (desk.json()) {
+        if (desk.json() || csv) {
             List<Json> list = new ArrayList<>();
             rides.forEach(r -> list.add(json(picture, r)));
-            new Json().put("rides", list).print(desk.out());
+            if (csv) {
+                Cells.print(desk.out(), list);
+            } else {
+                new Json().put("rides", list).print(desk.out());
+            }
             return ExitCode.OK.code();
         }
         if (rides.isEmpty()) {

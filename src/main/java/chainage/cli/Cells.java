@@ -1,0 +1,80 @@
+package chainage.cli;
+
+import de.siegmar.fastcsv.writer.CsvWriter;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The rows of a JSON answer as a table of cells for spreadsheets (RFC 4180): the same names, units and figures. What is
+ * one object within a row becomes several columns, {@code treat_on_likely}; a list becomes one cell, its parts joined by
+ * {@code "; "}.
+ */
+final class Cells {
+    static final String HELP = "print a table for spreadsheets (CSV): the columns are the fields of --json";
+
+    private Cells() {}
+
+    /** Prints a line of names and a line for each row. */
+    static void print(PrintWriter out, List<Json> rows) {
+        List<Map<String, String>> flat = rows.stream()
+                .map(r -> {
+                    Map<String, String> cells = new LinkedHashMap<>();
+                    flatten("", r.fields(), cells);
+                    return cells;
+                })
+                .toList();
+        Set<String> names =
+                flat.stream().flatMap(c -> c.keySet().stream()).collect(Collectors.toCollection(LinkedHashSet::new));
+        // An object that one row lacks has its columns from the others.
+        names.removeIf(n -> names.stream().anyMatch(longer -> longer.startsWith(n + "_"))
+                && flat.stream().allMatch(c -> c.getOrDefault(n, "").isEmpty()));
+        StringWriter text = new StringWriter();
+        try (CsvWriter csv = CsvWriter.builder().build(text)) {
+            csv.writeRecord(names);
+            flat.forEach(c -> csv.writeRecord(
+                    names.stream().map(n -> c.getOrDefault(n, "")).toList()));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        out.print(text);
+    }
+
+    private static void flatten(String name, @Nullable Object value, Map<String, String> cells) {
+        if (value instanceof Map<?, ?> object) {
+            object.forEach((k, v) -> flatten(name.isEmpty() ? String.valueOf(k) : name + "_" + k, v, cells));
+        } else if (value instanceof List<?> list) {
+            cells.put(name, harmless(list.stream().map(Cells::text).collect(Collectors.joining("; "))));
+        } else if (value instanceof Number) {
+            cells.put(name, text(value));
+        } else {
+            cells.put(name, harmless(text(value)));
+        }
+    }
+
+    private static String text(@Nullable Object value) {
+        // Never with an exponent, which not every spreadsheet reads.
+        return value == null
+                ? ""
+                : value instanceof Double d ? BigDecimal.valueOf(d).toPlainString() : value.toString();
+    }
+
+    /**
+     * Text that a spreadsheet would take for a formula gets an apostrophe in front, and control characters are marked,
+     * since titles and file names come from anywhere.
+     */
+    private static String harmless(String text) {
+        String safe = Words.safe(text);
+        boolean formula = !safe.isEmpty() && "=+-@\uFFFD".indexOf(safe.charAt(0)) >= 0;
+        return formula ? "'" + safe : safe;
+    }
+}

@@ -1,0 +1,304 @@
+package chainage.cli;
+
+import chainage.nightly.Job;
+import java.io.File;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.time.LocalTime;
+import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "nightly",
+        description = {
+            "Import what is new every night, and speak only when something is due or was refused.",
+            "As it is, the command shows what it would set up, and writes nothing; --install sets it up for your user"
+                    + " alone, --remove takes it away. A night missed while the machine was off is made up for where"
+                    + " systemd runs."
+        },
+        footer = {
+            "Examples:",
+            "  chainage nightly ~/exports",
+            "  chainage nightly ~/exports --install --calendar ~/chains.ics",
+            "  chainage nightly ~/exports --run    (one night's work, now)",
+            "  chainage nightly --remove"
+        })
+final class NightlyCommand extends Action {
+    /** Bytes after which the log makes room; our choice: some years of quiet nights. */
+    private static final long LOG_BYTES = 1 << 20;
+
+    private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("H:mm", Locale.ROOT);
+
+    @Parameters(arity = "0..*", paramLabel = "FOLDER", description = "where your exports arrive")
+    List<Path> folders = List.of();
+
+    /** What to do; one at most. */
+    static final class What {
+        @Option(names = "--install", description = "set it up")
+        boolean install;
+
+        @Option(names = "--remove", description = "take it away again, its log as well")
+        boolean remove;
+
+        @Option(names = "--run", description = "do one night's work now; the scheduler calls this")
+        boolean run;
+    }
+
+    @ArgGroup
+    What what = new What();
+
+    @Option(names = "--time", paramLabel = "HH:MM", description = "when, local time (default: ${DEFAULT-VALUE})")
+    String time = "3:30";
+
+    @Option(names = "--calendar", paramLabel = "FILE", description = "write the calendar anew each night")
+    @Nullable
+    Path calendar;
+
+    @Option(
+            names = "--with",
+            paramLabel = "systemd|cron|launchd",
+            description = "which scheduler (default: the first that runs here)")
+    @Nullable
+    String with;
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Scheduler.Host host = new Scheduler.Host(desk.terminal().environment());
+        try {
+            if (what.remove) {
+                return remove(desk, host);
+            }
+            if (folders.isEmpty()) {
+                throw CliError.usage("no folder is named", "say where your exports arrive: chainage nightly ~/exports");
+            }
+            return what.run ? night(desk, host) : setUp(desk, host);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private Integer setUp(Desk desk, Scheduler.Host host) throws IOException {
+        for (Path f : folders) {
+            if (!Files.isDirectory(f)) {
+                throw new CliError(
+                        ExitCode.NO_SUCH_FILE, "\"" + f + "\" is no folder", "make it, or name the one you export to");
+            }
+        }
+        Scheduler scheduler = scheduler(host);
+        Job job = job(desk);
+        if (!what.install) {
+            desk.out().println("This would be set up with " + scheduler.word() + ":");
+            scheduler.plan(host, job).forEach(l -> desk.out().println(Words.safe(l)));
+            desk.say("nothing written; to set it up add --install");
+            return ExitCode.OK.code();
+        }
+        try {
+            scheduler.install(host, job);
+        } catch (IOException e) {
+            throw new CliError(
+                    ExitCode.CANNOT_CREATE,
+                    scheduler.word() + " did not take it: " + e.getMessage(),
+                    "nothing was left behind; another scheduler can be named with --with");
+        }
+        desk.out().println("Set up with " + scheduler.word() + ": every night at " + job.time() + ".");
+        if (!desk.quiet()) {
+            desk.out().println("What it does is kept in " + Words.safe(log(host).toString()));
+            if (scheduler == Scheduler.SYSTEMD) {
+                desk.out().println("It runs while you are logged in; to have it always: loginctl enable-linger");
+            }
+            desk.out().println("to take it away: chainage nightly --remove");
+        }
+        return ExitCode.OK.code();
+    }
+
+    private static Integer remove(Desk desk, Scheduler.Host host) throws IOException {
+        List<String> removed = new ArrayList<>();
+        for (Scheduler s : Scheduler.values()) {
+            if (s.remove(host)) {
+                removed.add(s.word());
+            }
+        }
+        if (Files.deleteIfExists(log(host))) {
+            Files.deleteIfExists(older(log(host)));
+            Scheduler.Host.deleteEmpty(folder(log(host)));
+        }
+        desk.out()
+                .println(
+                        removed.isEmpty()
+                                ? "Nothing was set up."
+                                : "Taken away from " + String.join(", ", removed) + "; your ledger stays as it is.");
+        return ExitCode.OK.code();
+    }
+
+    private Scheduler scheduler(Scheduler.Host host) {
+        String named = with;
+        if (named != null) {
+            return Arrays.stream(Scheduler.values())
+                    .filter(s -> s.word().equals(named))
+                    .findFirst()
+                    .orElseThrow(() -> CliError.usage(
+                            "\"" + named + "\" is no scheduler we know", "use systemd, cron or launchd"));
+        }
+        return Arrays.stream(Scheduler.values())
+                .filter(s -> s.usable(host))
+                .findFirst()
+                .orElseThrow(() -> new CliError(
+                        ExitCode.CONFIGURATION,
+                        "neither systemd nor cron nor launchd runs here for you",
+                        "let whatever starts jobs on this machine call: "
+                                + String.join(" ", job(desk()).command())));
+    }
+
+    private Job job(Desk desk) {
+        LocalTime at;
+        try {
+            at = LocalTime.parse(time, CLOCK);
+        } catch (DateTimeParseException e) {
+            throw CliError.usage("\"" + time + "\" is no time of day", "write it as 3:30 or 22:15");
+        }
+        List<String> command = new ArrayList<>(program());
+        command.addAll(globals(desk));
+        command.addAll(List.of("nightly", "--run"));
+        Path ics = calendar;
+        if (ics != null) {
+            command.addAll(
+                    List.of("--calendar", ics.toAbsolutePath().normalize().toString()));
+        }
+        folders.forEach(f -> command.add(f.toAbsolutePath().normalize().toString()));
+        String home = Files.isExecutable(Path.of("/usr/bin/java")) ? "" : System.getProperty("java.home", "");
+        try {
+            return new Job(command, at, home);
+        } catch (IllegalArgumentException e) {
+            throw CliError.usage("a path holds a line break or a control character", "rename it first");
+        }
+    }
+
+    /** How this program was started, so that the scheduler can do the same. */
+    private static List<String> program() {
+        String started = System.getProperty("chainage.program", "");
+        if (!started.isEmpty()) {
+            return List.of(Path.of(started).toAbsolutePath().normalize().toString());
+        }
+        Path java = Path.of(System.getProperty("java.home", ""), "bin", "java");
+        return List.of(
+                java.toString(), "-cp", absolute(System.getProperty("java.class.path", "")), "chainage.cli.Main");
+    }
+
+    private static String absolute(String classPath) {
+        return Arrays.stream(classPath.split(File.pathSeparator, -1))
+                .map(p -> Path.of(p).toAbsolutePath().normalize().toString())
+                .collect(Collectors.joining(File.pathSeparator));
+    }
+
+    /** The global options that the rider gave, for every command of the night. */
+    private static List<String> globals(Desk desk) {
+        List<String> globals = new ArrayList<>(List.of(
+                "--ledger", desk.ledgerPath().toAbsolutePath().normalize().toString()));
+        if (desk.words().imperial()) {
+            globals.addAll(List.of("--units", "imperial"));
+        }
+        if (!desk.words().zone().equals(desk.terminal().clock().getZone())) {
+            globals.addAll(List.of("--zone", desk.words().zone().getId()));
+        }
+        return globals;
+    }
+
+    /** One night: import, then what is due, then the calendar; only what matters is printed, all of it is logged. */
+    private Integer night(Desk desk, Scheduler.Host host) throws IOException {
+        Night night = new Night(desk);
+        List<String> imports = new ArrayList<>(List.of("import"));
+        folders.forEach(f -> imports.add(f.toString()));
+        Said imported = night.run(imports);
+        if (imported.code() != ExitCode.OK.code()) {
+            desk.out().print(imported.err());
+        }
+        if (imported.code() == ExitCode.OK.code() || imported.code() == ExitCode.REFUSED.code()) {
+            Said due = night.run(List.of("due", "--fail-if-due"));
+            if (due.code() != ExitCode.OK.code()) {
+                desk.out().print(due.out() + due.err());
+            }
+            if (calendar != null) {
+                Said written = night.run(List.of("calendar", "-o", calendar.toString()));
+                if (written.code() != ExitCode.OK.code()) {
+                    desk.out().print(written.err());
+                }
+            }
+        }
+        keep(log(host), night.log());
+        return imported.code();
+    }
+
+    /**
+     * What a command answered.
+     *
+     * @param code exit code
+     */
+    private record Said(int code, String out, String err) {}
+
+    /** Runs commands one after the other as the rider would, and keeps what they say. */
+    private static final class Night {
+        private final Desk desk;
+        private final StringBuilder log = new StringBuilder();
+
+        Night(Desk desk) {
+            this.desk = desk;
+            log.append(desk.words().time(desk.now())).append('\n');
+        }
+
+        Said run(List<String> command) {
+            StringWriter out = new StringWriter();
+            StringWriter err = new StringWriter();
+            Terminal t = desk.terminal();
+            Terminal quiet = new Terminal(
+                    new PrintWriter(out), new PrintWriter(err), false, t.columns(), t.environment(), t.clock());
+            List<String> words = globals(desk);
+            words.addAll(command);
+            int code = Main.run(quiet, words.toArray(String[]::new));
+            log.append(out).append(err);
+            return new Said(code, out.toString(), err.toString());
+        }
+
+        String log() {
+            return log.toString();
+        }
+    }
+
+    /** Adds to the log, which makes room for itself. */
+    private static void keep(Path log, String text) throws IOException {
+        Files.createDirectories(folder(log));
+        if (Files.exists(log) && Files.size(log) > LOG_BYTES) {
+            Files.move(log, older(log), StandardCopyOption.REPLACE_EXISTING);
+        }
+        Files.writeString(log, text, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+    }
+
+    private static Path folder(Path log) {
+        return Objects.requireNonNull(log.getParent());
+    }
+
+    private static Path older(Path log) {
+        return log.resolveSibling(log.getFileName() + ".1");
+    }
+
+    private static Path log(Scheduler.Host host) {
+        return host.folder("XDG_STATE_HOME", ".local/state").resolve("chainage").resolve("nightly.log");
+    }
+}

@@ -1,0 +1,224 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import biweekly.Biweekly;
+import biweekly.component.VEvent;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** In a home of its own, with schedulers that are small scripts: real processes, and nothing outside is touched. */
+class NightlyTest {
+    private static final Instant NOW = Instant.parse("2026-06-01T12:00:00Z");
+
+    @TempDir
+    Path folder;
+
+    private Path home = Path.of("");
+    private Path bin = Path.of("");
+    private Path exports = Path.of("");
+
+    @BeforeEach
+    void makeAHome() throws IOException {
+        home = Files.createDirectory(folder.resolve("home"));
+        bin = Files.createDirectory(folder.resolve("bin"));
+        exports = Files.createDirectory(folder.resolve("my exports"));
+    }
+
+    private Run run(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        Map<String, String> environment = Map.of("HOME", home.toString(), "PATH", bin.toString());
+        Terminal terminal = new Terminal(
+                new PrintWriter(out), new PrintWriter(err), false, 80, environment, Clock.fixed(NOW, ZoneOffset.UTC));
+        int code = Main.run(terminal, args);
+        return new Run(code, out.toString(), err.toString());
+    }
+
+    private void script(String name, String body) throws IOException {
+        Path script = bin.resolve(name);
+        Files.writeString(script, "#!/bin/sh\n" + body + "\n");
+        assertTrue(script.toFile().setExecutable(true));
+    }
+
+    private void crontab() throws IOException {
+        Path table = folder.resolve("table");
+        script(
+                "crontab",
+                "t='" + table + "'\ncase \"$1\" in\n"
+                        + "-l) if [ -f \"$t\" ]; then /bin/cat \"$t\"; else echo 'no crontab for me' >&2; exit 1; fi;;\n"
+                        + "-r) /bin/rm \"$t\";;\n"
+                        + "-) /bin/cat > \"$t\";;\nesac");
+    }
+
+    private List<String> everythingIn(Path place) throws IOException {
+        try (Stream<Path> all = Files.walk(place)) {
+            return all.map(p -> place.relativize(p).toString()).sorted().toList();
+        }
+    }
+
+    @Test
+    void showsWhatItWouldDoAndWritesNothing() throws IOException {
+        script("systemctl", "echo \"$@\" >> '" + folder.resolve("asked") + "'");
+        Run shown = run("nightly", exports.toString());
+        assertEquals(0, shown.code(), shown.err());
+        assertTrue(shown.out().contains("OnCalendar=*-*-* 03:30:00"), shown.out());
+        assertTrue(shown.err().contains("nothing written"), shown.err());
+        assertEquals(List.of(""), everythingIn(home));
+        assertEquals(List.of("--user show-environment"), Files.readAllLines(folder.resolve("asked")));
+    }
+
+    @Test
+    void systemdTakesItAndGivesItBackWithoutTrace() throws IOException {
+        Path asked = folder.resolve("asked");
+        script("systemctl", "echo \"$@\" >> '" + asked + "'");
+        Run set = run("nightly", exports.toString(), "--install", "--time", "22:05");
+        assertEquals(0, set.code(), set.err());
+        Path units = home.resolve(".config/systemd/user");
+        assertTrue(Files.readString(units.resolve("chainage-nightly.timer")).contains("22:05:00"));
+        assertTrue(Files.readString(units.resolve("chainage-nightly.service")).contains("\"" + exports + "\""));
+        Run removed = run("nightly", "--remove");
+        assertEquals(0, removed.code(), removed.err());
+        assertEquals(
+                List.of(
+                        "--user show-environment",
+                        "--user daemon-reload",
+                        "--user enable --now chainage-nightly.timer",
+                        "--user disable --now chainage-nightly.timer",
+                        "--user daemon-reload"),
+                Files.readAllLines(asked));
+        assertFalse(Files.exists(home.resolve(".config/systemd")), () -> "left: " + home);
+        assertEquals("Nothing was set up.\n", run("nightly", "--remove").out());
+    }
+
+    @Test
+    void whatSystemdRefusesLeavesNothing() throws IOException {
+        script("systemctl", "case \"$2\" in enable) echo 'not today' >&2; exit 1;; esac");
+        Run set = run("nightly", exports.toString(), "--install");
+        assertEquals(73, set.code());
+        assertTrue(set.err().contains("not today"), set.err());
+        assertFalse(Files.exists(home.resolve(".config/systemd")));
+    }
+
+    @Test
+    void cronIsAskedWhereSystemdDoesNotRun() throws IOException {
+        script("systemctl", "exit 1");
+        crontab();
+        Files.writeString(folder.resolve("table"), "0 5 * * * something else\n");
+        assertEquals(0, run("nightly", exports.toString(), "--install").code());
+        assertEquals(
+                0,
+                run("nightly", exports.toString(), "--install", "--time", "4:00")
+                        .code());
+        List<String> table = Files.readAllLines(folder.resolve("table"));
+        assertEquals(2, table.size(), table::toString);
+        assertTrue(table.get(1).startsWith("0 4 * * * "), table::toString);
+        assertTrue(run("nightly", "--remove").out().contains("cron"));
+        assertEquals("0 5 * * * something else\n", Files.readString(folder.resolve("table")));
+    }
+
+    @Test
+    void anEmptyCrontabIsTakenAwayAgain() throws IOException {
+        crontab();
+        assertEquals(0, run("nightly", exports.toString(), "--install").code());
+        assertTrue(run("nightly", "--remove").out().contains("cron"));
+        assertFalse(Files.exists(folder.resolve("table")));
+    }
+
+    @Test
+    void withoutAnySchedulerItSaysWhatToCall() {
+        Run set = run("nightly", exports.toString(), "--install");
+        assertEquals(78, set.code());
+        assertTrue(set.err().contains("nightly --run"), set.err());
+    }
+
+    @Test
+    void mistakesAreToldBeforeAnythingIsWritten() {
+        assertEquals(64, run("nightly").code());
+        assertEquals(66, run("nightly", folder.resolve("nowhere").toString()).code());
+        assertEquals(64, run("nightly", exports.toString(), "--with", "hope").code());
+        assertEquals(
+                64,
+                run("nightly", exports.toString(), "--with", "cron", "--time", "25:00")
+                        .code());
+        assertEquals(
+                64, run("nightly", exports.toString(), "--install", "--remove").code());
+    }
+
+    @Test
+    void aQuietNightSaysNothingAndADueChainSpeaks() throws IOException {
+        ride("a.gpx", "2026-03-02T08:00:00Z", 60);
+        Path ics = folder.resolve("chains.ics");
+        String[] night = {"nightly", exports.toString(), "--run", "--calendar", ics.toString()};
+        // Before any chain nothing can be due.
+        Run first = run(night);
+        assertEquals(0, first.code(), first.err());
+        assertEquals("", first.out());
+        for (String[] c : List.of(
+                new String[] {"bike", "add", "Dunlin"},
+                new String[] {"chain", "add", "Amber", "--speeds", "11"},
+                new String[] {"install", "Amber", "Dunlin", "--on", "2026-03-01"},
+                new String[] {"treat", "Amber", "hot-wax", "--cleaning", "deep", "--on", "2026-03-01"})) {
+            assertEquals(0, run(c).code(), String.join(" ", c));
+        }
+        assertEquals("", run(night).out());
+        List<VEvent> before = Biweekly.parse(Files.readString(ics)).first().getEvents();
+        // A long ride uses the treatment up, and a broken file is refused.
+        ride("b.gpx", "2026-05-20T08:00:00Z", 900);
+        Files.writeString(exports.resolve("c.gpx"), "<gpx><trk>");
+        old(exports.resolve("c.gpx"));
+        Run loud = run(night);
+        assertEquals(65, loud.code());
+        assertTrue(loud.out().contains("c.gpx: the XML ends too early"), loud.out());
+        assertTrue(loud.out().contains("Nearest its limit: Amber"), loud.out());
+        String log = Files.readString(home.resolve(".local/state/chainage/nightly.log"));
+        assertTrue(log.contains("3 files: 1 imported (900 km), 1 known, 1 refused."), log);
+        VEvent treat = Biweekly.parse(Files.readString(ics)).first().getEvents().stream()
+                .filter(e -> e.getSummary().getValue().startsWith("Treat Amber"))
+                .findFirst()
+                .orElseThrow();
+        before.stream()
+                .filter(e -> e.getSummary().getValue().startsWith("Treat Amber"))
+                .forEach(e -> assertEquals(e.getUid(), treat.getUid(), "the same event, moved"));
+        // Told once: the next night the file is only remembered as refused, the chain is still due.
+        Run next = run(night);
+        assertEquals(0, next.code());
+        assertFalse(next.out().contains("c.gpx"), next.out());
+        assertTrue(next.out().contains("Nearest its limit: Amber"), next.out());
+    }
+
+    private void ride(String name, String start, double km) throws IOException {
+        List<String> points = new ArrayList<>();
+        int steps = (int) (km * 1000 / (25 / 3.6) / 20);
+        Instant t = Instant.parse(start);
+        for (int i = 0; i <= steps; i++) {
+            points.add("<trkpt lat=\"0\" lon=\"" + (-30 + km * 1000 / 111_319.49 * i / steps) + "\"><time>"
+                    + t.plusSeconds(20L * i) + "</time></trkpt>");
+        }
+        Files.writeString(
+                exports.resolve(name),
+                "<gpx version=\"1.1\"><trk><type>cycling</type><trkseg>" + String.join("", points)
+                        + "</trkseg></trk></gpx>");
+        old(exports.resolve(name));
+    }
+
+    private static void old(Path file) throws IOException {
+        Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));
+    }
+}
