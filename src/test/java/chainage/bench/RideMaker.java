@@ -28,7 +28,7 @@ import java.util.stream.IntStream;
  * Writes folders of FIT rides, no two alike: one record a second with place, height, distance, speed, power, cadence,
  * pulse and temperature, the fields that a bike computer stores. All positions are in open ocean.
  */
-final class RideMaker {
+public final class RideMaker {
     /** 2024-01-01T00:00:00Z in seconds since the epoch of FIT. */
     private static final long FIRST_START = 1_704_067_200L - 631_065_600L;
     /** Long past, so that no file looks as if it were still being written. */
@@ -45,7 +45,7 @@ final class RideMaker {
      * @param seconds length of each
      * @return bytes written
      */
-    static long fill(Path folder, int files, int spacingSeconds, int seconds) throws IOException {
+    public static long fill(Path folder, int files, int spacingSeconds, int seconds) throws IOException {
         for (int i = 0; i < files; i += FILES_A_FOLDER) {
             Files.createDirectories(folder.resolve(folderName(i)));
         }
