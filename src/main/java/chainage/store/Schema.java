@@ -1,6 +1,8 @@
 package chainage.store;
 
+import java.io.DataInputStream;
 import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -86,7 +88,7 @@ final class Schema {
             return;
         }
         if (before > 0) {
-            copy(connection, copyOf(path, before));
+            copy(connection, path, before);
         }
         try (Statement statement = connection.createStatement()) {
             statement.executeUpdate(Sql.of("begin-write"));
@@ -116,11 +118,42 @@ final class Schema {
         return copy;
     }
 
-    private static void copy(Connection connection, Path copy) throws SQLException, IOException {
-        Disk.createPrivate(copy);
-        try (PreparedStatement statement = connection.prepareStatement(Sql.of("copy"))) {
-            statement.setString(1, copy.toString());
-            statement.execute();
+    /** Copies a ledger of an older version beside itself, whole or not at all. */
+    private static void copy(Connection connection, Path path, int version) throws IOException {
+        boolean done = false;
+        while (!done) {
+            Path copy = copyOf(path, version);
+            try {
+                Disk.whole(copy, part -> {
+                    try (PreparedStatement statement = connection.prepareStatement(Sql.of("copy"))) {
+                        statement.setString(1, part.toString());
+                        statement.execute();
+                    } catch (SQLException e) {
+                        throw Disk.failure(copy, e);
+                    }
+                    if (versionOf(part) != version) {
+                        throw new Overtaken();
+                    }
+                });
+                done = true;
+            } catch (FileAlreadyExistsException e) {
+                // Another process upgrades the same ledger, and made a copy of that name meanwhile: the next name.
+            } catch (Overtaken e) {
+                done = true;
+            }
+        }
+    }
+
+    /** Another process has upgraded the ledger, and so has made the copy. */
+    private static final class Overtaken extends IOException {
+        private static final long serialVersionUID = 1L;
+    }
+
+    /** The version of a ledger at rest: a number of four bytes in the file's header. */
+    private static int versionOf(Path file) throws IOException {
+        try (DataInputStream in = new DataInputStream(Files.newInputStream(file))) {
+            in.skipNBytes(60);
+            return in.readInt();
         }
     }
 

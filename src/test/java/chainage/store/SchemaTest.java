@@ -15,7 +15,14 @@ import java.sql.SQLException;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.junit.jupiter.api.RepeatedTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -84,6 +91,35 @@ class SchemaTest {
         LedgerFile.open(path(), PATIENCE, LATER).close();
         assertEquals("precious", Files.readString(copy()));
         assertTrue(Files.exists(folder.resolve("ledger.db.version-" + NOW_VERSION + ".2")));
+    }
+
+    /** Once two that upgraded at the same time wrote their copies to one name, and one of them failed. */
+    @RepeatedTest(40)
+    void severalThatUpgradeTheSameLedgerAtOnceLeaveWholeCopies()
+            throws IOException, InterruptedException, ExecutionException {
+        makeLedger();
+        ExecutorService pool = Executors.newFixedThreadPool(6);
+        try {
+            Callable<Void> upgrade = () -> {
+                LedgerFile.open(path(), Duration.ofSeconds(60), LATER).close();
+                return null;
+            };
+            for (Future<Void> done : pool.invokeAll(Collections.nCopies(6, upgrade))) {
+                done.get();
+            }
+        } finally {
+            pool.shutdownNow();
+        }
+        List<Path> copies = LedgerFileTest.list(folder).stream()
+                .filter(p -> !p.equals(path()))
+                .toList();
+        assertFalse(copies.isEmpty());
+        for (Path copy : copies) {
+            try (LedgerFile ledger = LedgerFile.openReadOnly(copy)) {
+                assertEquals(List.of(), ledger.integrityCheck(), copy.toString());
+                assertEquals(1, ledger.load().entries().size());
+            }
+        }
     }
 
     @Test
