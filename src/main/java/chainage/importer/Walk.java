@@ -128,8 +128,30 @@ final class Walk extends SimpleFileVisitor<Path> {
         Path below = start.relativize(path);
         boolean itself = path.equals(start);
         return new Place(
-                (itself ? given : given.resolve(below)).toString(),
-                new SourceStamp((itself ? absolute : absolute.resolve(below)).toString(), size, modified));
+                text(itself ? given : given.resolve(below)),
+                new SourceStamp(text(itself ? absolute : absolute.resolve(below)), size, modified));
+    }
+
+    /**
+     * A path as text. Bytes that are no letters in this locale's code all look the same as text, so names that hold such
+     * are written byte by byte (%E4): two files never bear one name.
+     */
+    private static String text(Path path) {
+        String text = path.toString();
+        if (text.indexOf('\uFFFD') < 0) {
+            return text;
+        }
+        StringBuilder exact = new StringBuilder(path.isAbsolute() ? "/" : "");
+        Path root = path.toAbsolutePath().getRoot();
+        for (Path name : path) {
+            String plain = name.toString();
+            exact.append(exact.length() > 1 ? "/" : "")
+                    .append(
+                            plain.indexOf('\uFFFD') < 0
+                                    ? plain
+                                    : root.resolve(name).toUri().getRawPath().substring(1));
+        }
+        return exact.toString();
     }
 
     private boolean isHidden(Path path) {
