@@ -192,6 +192,17 @@ class ArchitectureTest {
                 .check(CLASSES);
     }
 
+    /** Nothing leaves the machine: only names of places are taken from the platform's network package. */
+    @Test
+    void nothingReachesForTheNetwork() {
+        noClasses()
+                .should()
+                .dependOnClassesThat()
+                .haveNameMatching("java\\.net\\.(?!URI$|URISyntaxException$).*|javax\\.net\\..*|java\\.net\\.http\\..*"
+                        + "|java\\.rmi\\..*|javax\\.naming\\..*|java\\.nio\\.channels\\..*Socket.*")
+                .check(CLASSES);
+    }
+
     @Test
     void theCoreReadsNoClockAndNoChance() {
         noClasses()

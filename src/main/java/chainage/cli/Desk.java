@@ -14,8 +14,10 @@ import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -109,9 +111,13 @@ final class Desk {
     /** True when there is a ledger; an empty file is one whose making was cut short. */
     boolean written() {
         try {
-            return Files.exists(ledgerPath) && (!Files.isRegularFile(ledgerPath) || Files.size(ledgerPath) > 0);
-        } catch (IOException e) {
+            BasicFileAttributes file = Files.readAttributes(ledgerPath, BasicFileAttributes.class);
+            return !file.isRegularFile() || file.size() > 0;
+        } catch (AccessDeniedException e) {
+            // There may be one, and to say that there is none would be a fright.
             throw new UncheckedIOException(e);
+        } catch (IOException e) {
+            return false;
         }
     }
 

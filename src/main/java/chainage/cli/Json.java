@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.quantity.PlainText;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -53,7 +54,7 @@ final class Json {
 
     void print(PrintWriter out) {
         try {
-            out.println(PRINTER.asString(fields));
+            out.println(PlainText.escaped(PRINTER.asString(fields)));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import java.io.BufferedReader;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -14,6 +15,7 @@ import java.util.ArrayDeque;
 import java.util.Iterator;
 import java.util.List;
 import java.util.NoSuchElementException;
+import java.util.zip.ZipException;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,24 +25,45 @@ import org.jspecify.annotations.Nullable;
 final class TextLines implements Iterator<String>, AutoCloseable {
     private static final int LOOK = 1 << 16;
 
+    /** Letters; our choice. A line of a record has some hundred; what is longer is something else, or a bomb. */
+    private static final int LONGEST = 1 << 20;
+
+    private final Path file;
     private final BufferedReader reader;
     private final ArrayDeque<String> ahead = new ArrayDeque<>();
+    private long number;
 
-    private TextLines(BufferedReader reader) {
+    private TextLines(Path file, BufferedReader reader) {
+        this.file = file;
         this.reader = reader;
     }
 
     static TextLines of(Path file) throws IOException {
-        InputStream in = Inputs.open(file);
+        InputStream in;
+        try {
+            in = Inputs.open(file);
+        } catch (EOFException | ZipException e) {
+            throw broken(file, e);
+        }
         try {
             in.mark(LOOK);
             byte[] start = in.readNBytes(LOOK);
             in.reset();
-            return new TextLines(new BufferedReader(new InputStreamReader(in, charset(start))));
+            return new TextLines(file, new BufferedReader(new InputStreamReader(in, charset(start))));
+        } catch (EOFException | ZipException e) {
+            in.close();
+            throw broken(file, e);
         } catch (IOException e) {
             in.close();
             throw e;
         }
+    }
+
+    private static CliError broken(Path file, IOException e) {
+        String what = e instanceof EOFException
+                ? "the gzip stream ends too early"
+                : "the gzip stream is broken (" + e.getMessage() + ")";
+        return new CliError(ExitCode.REFUSED, file + ": " + what, "fetch or copy it again");
     }
 
     private static Charset charset(byte[] start) {
@@ -70,7 +93,30 @@ final class TextLines implements Iterator<String>, AutoCloseable {
 
     private @Nullable String read() {
         try {
-            return reader.readLine();
+            int c = reader.read();
+            if (c < 0) {
+                return null;
+            }
+            number++;
+            StringBuilder line = new StringBuilder();
+            for (; c >= 0 && c != '\n' && c != '\r'; c = reader.read()) {
+                if (line.length() == LONGEST) {
+                    throw new CliError(
+                            ExitCode.REFUSED,
+                            file + ":" + number + ": is longer than any line of weather records",
+                            "name a text of reports or a table");
+                }
+                line.append((char) c);
+            }
+            if (c == '\r') {
+                reader.mark(1);
+                if (reader.read() != '\n') {
+                    reader.reset();
+                }
+            }
+            return line.toString();
+        } catch (EOFException | ZipException e) {
+            throw broken(file, e);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

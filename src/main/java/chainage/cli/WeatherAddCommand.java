@@ -112,8 +112,14 @@ final class WeatherAddCommand extends Action {
         List<Done> done = new ArrayList<>();
         try {
             for (Path file : files) {
-                if (!Files.isRegularFile(file)) {
+                if (!Files.exists(file)) {
                     throw new NoSuchFileException(file.toString());
+                }
+                if (!Files.isRegularFile(file)) {
+                    throw new CliError(
+                            ExitCode.NO_SUCH_FILE,
+                            "\"" + file + "\" is no file",
+                            "name the files of records themselves");
                 }
             }
             for (Path file : files) {

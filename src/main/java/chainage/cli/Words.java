@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.quantity.PlainText;
 import chainage.standing.Dates;
 import java.time.Duration;
 import java.time.Instant;
@@ -103,16 +104,6 @@ record Words(boolean imperial, ZoneId zone) {
      * direction overrides become a visible mark.
      */
     static String safe(String text) {
-        StringBuilder b = new StringBuilder(text.length());
-        text.codePoints().forEach(c -> {
-            int type = Character.getType(c);
-            boolean bad = type == Character.CONTROL
-                    || type == Character.FORMAT
-                    || type == Character.LINE_SEPARATOR
-                    || type == Character.PARAGRAPH_SEPARATOR
-                    || type == Character.SURROGATE;
-            b.appendCodePoint(bad ? '\uFFFD' : c);
-        });
-        return b.toString();
+        return PlainText.marked(text);
     }
 }

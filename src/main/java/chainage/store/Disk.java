@@ -18,6 +18,8 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteErrorCode;
@@ -26,6 +28,14 @@ import org.sqlite.SQLiteException;
 /** The ledger as a file: making it, connecting to it, and telling what went wrong. */
 final class Disk {
     private static final byte[] SQLITE = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+
+    /** Held, since the platform forgets a logger that no one holds, and with it that it shall be silent. */
+    private static final Logger DRIVER = Logger.getLogger("org.sqlite");
+
+    static {
+        // What goes wrong is told once, in our words; the driver would print its traces beside that.
+        DRIVER.setLevel(Level.OFF);
+    }
 
     private Disk() {}
 

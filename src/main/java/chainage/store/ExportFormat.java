@@ -1,5 +1,6 @@
 package chainage.store;
 
+import chainage.quantity.PlainText;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
@@ -35,6 +36,6 @@ final class ExportFormat {
 
     /** One line: the kind of fact and its fields. */
     static void line(Appendable out, String kind, Json fields) throws IOException {
-        out.append(new Json().with(kind, fields).toString()).append('\n');
+        out.append(PlainText.escaped(new Json().with(kind, fields).toString())).append('\n');
     }
 }

@@ -3,6 +3,7 @@ package chainage.store;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.quantity.PlainText;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Writer;
@@ -302,10 +303,10 @@ public final class LedgerFile implements AutoCloseable {
                 .append('\n');
         for (Entry e : ledger.facts()) {
             EventCodec.Encoded fact = EventCodec.encode(e.event());
-            out.append(new Json()
+            out.append(PlainText.escaped(new Json()
                             .with("kind", fact.kind())
                             .with("fact", Json.parse(fact.payload()))
-                            .toString())
+                            .toString()))
                     .append('\n');
         }
     }

@@ -1,12 +1,20 @@
 package chainage.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeFalse;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Arrays;
 import java.util.List;
+import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -56,6 +64,67 @@ class TroubleTest {
         assertEquals(0, run("l.sqlite", "due").code());
         Run refused = run("l.sqlite", "undo", "1");
         assertEquals(ExitCode.USAGE.code(), refused.code());
+    }
+
+    /** Once it was held in memory as a whole, and the program ended with a trace. */
+    @Test
+    void aLineWithoutEndAmongWeatherRecordsIsRefused() throws IOException {
+        Path bomb = dir.resolve("rain.csv.gz");
+        try (OutputStream out = new GZIPOutputStream(Files.newOutputStream(bomb))) {
+            out.write("time,precipitation\n2026-03-01T00:00Z,".getBytes(StandardCharsets.UTF_8));
+            byte[] zeros = new byte[1 << 20];
+            Arrays.fill(zeros, (byte) '0');
+            for (int i = 0; i < 3; i++) {
+                out.write(zeros);
+            }
+        }
+        Run r = run("l.sqlite", "weather", "add", bomb.toString());
+        assertEquals(ExitCode.REFUSED.code(), r.code(), r.err());
+        assertEquals(
+                "chainage: " + bomb
+                        + ":2: is longer than any line of weather records; name a text of reports or a table\n",
+                r.err());
+        assertFalse(Files.exists(dir.resolve("l.sqlite")));
+    }
+
+    /** Once the answer was that there is no ledger yet. */
+    @Test
+    void aLedgerInAFolderThatMayNotBeEnteredIsNotSaidToBeMissing() throws IOException {
+        assumeFalse("root".equals(System.getProperty("user.name")), "root may enter anywhere");
+        Path shut = Files.createDirectory(dir.resolve("shut"));
+        run("shut/l.sqlite", "bike", "add", "Dunlin");
+        Files.setPosixFilePermissions(shut, PosixFilePermissions.fromString("---------"));
+        try {
+            Run r = run("shut/l.sqlite", "due");
+            assertEquals(ExitCode.IO.code(), r.code(), r.out());
+            assertEquals(
+                    "chainage: \"" + shut.resolve("l.sqlite") + "\" may not be read; check its permissions\n", r.err());
+        } finally {
+            Files.setPosixFilePermissions(shut, PosixFilePermissions.fromString("rwx------"));
+        }
+    }
+
+    /** Once the message named no file. */
+    @Test
+    void weatherRecordsWhoseGzipStreamEndsTooEarlyAreRefusedByName() throws IOException {
+        Path torn = dir.resolve("rain.csv.gz");
+        ByteArrayOutputStream whole = new ByteArrayOutputStream();
+        try (OutputStream out = new GZIPOutputStream(whole)) {
+            out.write("time,precipitation\n2026-03-01T00:00Z,0.1\n".getBytes(StandardCharsets.UTF_8));
+        }
+        Files.write(torn, Arrays.copyOf(whole.toByteArray(), whole.size() - 4));
+        Run r = run("l.sqlite", "weather", "add", torn.toString());
+        assertEquals(ExitCode.REFUSED.code(), r.code(), r.err());
+        assertEquals("chainage: " + torn + ": the gzip stream ends too early; fetch or copy it again\n", r.err());
+        assertFalse(Files.exists(dir.resolve("l.sqlite")));
+    }
+
+    /** Once it was said not to exist. */
+    @Test
+    void aFolderIsNoFileOfWeatherRecords() {
+        Run r = run("l.sqlite", "weather", "add", dir.toString());
+        assertEquals(ExitCode.NO_SUCH_FILE.code(), r.code(), r.err());
+        assertEquals("chainage: \"" + dir + "\" is no file; name the files of records themselves\n", r.err());
     }
 
     @Test
