@@ -2,7 +2,9 @@ package chainage.attribution;
 
 import static chainage.TestRides.ride;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
 import chainage.TestRides;
@@ -330,5 +332,79 @@ class AttributionTest {
                 .format(RideFormat.GPX)
                 .sport("", "", Kind.UNSTATED, false);
         assertEquals(0, countedKm(attribute(bikes(), fit, gpx)), 1e-9);
+    }
+
+    /** The band's bounds, 8 and 55 km/h, belong to it. */
+    @ParameterizedTest(name = "{0} km/h")
+    @CsvSource({"7.99, false", "8, true", "25, true", "55, true", "55.01, false"})
+    void aCyclistsSpeedsReachFromBoundToBound(double kmh, boolean counted) {
+        TestRides r = ride("a", "2026-03-01T08:00:00Z", 40)
+                .sport("", "", Kind.UNSTATED, false)
+                .speed(kmh / 3.6);
+        AttributedRide verdict = only(bikes(), r);
+        assertEquals(counted, verdict.counted());
+        assertEquals(
+                "no sport stated; median moving speed " + Math.round(kmh) + " km/h is "
+                        + (counted ? "a cyclist's" : "not a cyclist's"),
+                verdict.because());
+    }
+
+    @Test
+    void aRuleThatDoesNotFitNamesNoBike() {
+        TestRides r = ride("a", "2026-03-01T08:00:00Z", 40)
+                .sensor("bike_power", "77")
+                .path("/exports/commute/a.fit")
+                .sport("cycling", "road", Kind.CYCLING, false);
+        for (Rule.When other : List.of(
+                new Rule.Sensor("bike_power", "78"), new Rule.Path("holiday"), new Rule.SubSport("gravel_cycling"))) {
+            assertFalse(Attribution.matches(other, r.filed()), other.words());
+            assertNull(only(bikes().add(rule(other, "Dunlin")), r).bike(), other.words());
+        }
+        assertTrue(Attribution.matches(new Rule.Sensor("bike_power", "77"), r.filed()));
+        assertTrue(Attribution.matches(new Rule.Otherwise(), r.filed()));
+    }
+
+    @Test
+    void theRidersWordForOneRideNamesNoOthersBike() {
+        TestRides a = ride("a", "2026-03-01T08:00:00Z", 40);
+        TestRides b = ride("b", "2026-03-02T08:00:00Z", 40);
+        TestLedger l = bikes().add(new Event.RidesAssigned(List.of(a.id()), "Dunlin"));
+        List<AttributedRide> rides = attribute(l, a, b);
+        assertEquals("Dunlin", rides.get(0).bike());
+        assertNull(rides.get(1).bike());
+    }
+
+    /** Five per cent of the longer one: 2 km of 40. */
+    @ParameterizedTest(name = "{0} km beside 40 km")
+    @CsvSource({"38, true", "37.99, false", "40, true"})
+    void twinsMayDifferByFivePerCentOfTheLongerOne(double km, boolean twin) {
+        TestRides a = ride("a", "2026-03-01T08:00:00Z", 40).lasting(5400);
+        TestRides b =
+                ride("b", "2026-03-01T08:00:00Z", km).format(RideFormat.GPX).lasting(5400);
+        assertEquals(
+                twin ? 1 : 2,
+                attribute(bikes(), a, b).stream()
+                        .filter(AttributedRide::counted)
+                        .count());
+    }
+
+    /** A run recorded beside a ride, in the same hour and as far, is no recording of it; an untyped copy is. */
+    @ParameterizedTest(name = "{0} and {1}")
+    @CsvSource({
+        "CYCLING, OTHER, 1, COUNTED, NOT_A_RIDE",
+        "CYCLING, UNSTATED, 1, COUNTED, TWIN",
+        "CYCLING, CYCLING, 1, COUNTED, TWIN",
+        "OTHER, OTHER, 0, NOT_A_RIDE, NOT_A_RIDE",
+    })
+    void whatIsCalledAnotherSportIsNoTwin(Kind first, Kind second, int counted, Verdict a, Verdict b) {
+        List<AttributedRide> rides = attribute(
+                bikes(),
+                ride("a", "2026-03-01T08:00:00Z", 40).lasting(5400).sport("x", "", first, false),
+                ride("b", "2026-03-01T08:00:01Z", 40)
+                        .lasting(5400)
+                        .format(RideFormat.GPX)
+                        .sport("y", "", second, false));
+        assertEquals(counted, rides.stream().filter(AttributedRide::counted).count());
+        assertEquals(List.of(a, b), rides.stream().map(AttributedRide::verdict).toList());
     }
 }

@@ -196,4 +196,43 @@ class ExposureTest {
             assertTrue(!f.unit().isEmpty() && !f.meaning().isEmpty(), f.key());
         }
     }
+
+    /** Hot wax, life 300 km, wet × 4: 240 km used by the first ride, and 180 km of the blend by the second. */
+    @Test
+    void whatARideUsesUpSetsTheNextOnesRate() {
+        TestRides a = ride("a", "2026-01-02T08:00:00Z", 60);
+        TestRides b = ride("b", "2026-01-03T08:00:00Z", 60);
+        TestLedger ledger = oneChain()
+                .treated("Amber", "hot-wax", "2026-01-01T00:00:00Z")
+                .add(new Event.Tagged(List.of(a.id(), b.id()), Moisture.WET, 1, Grit.CLEAN));
+        Exposures e = fold(ledger, a, b);
+        List<RideExposure> rides = amber(e).rides();
+        assertEquals(240_000, rides.get(0).treatmentMetres(), 1e-6);
+        assertEquals(0.025e-6, rides.get(0).ratePercent(), 1e-15);
+        // 60 km at 0.025, 180 km from there to 0.082, half way up.
+        assertEquals((60 * 0.025 + 180 * 0.0535) / 240 * 1e-6, rides.get(1).ratePercent(), 1e-15);
+        assertEquals(60_000, e.metresOf(rides.get(0).ride()));
+    }
+
+    @Test
+    void hardPedallingWearsMoreThanTheReference() {
+        TestRides hard = ride("a", "2026-01-02T08:00:00Z", 30)
+                .lasting(3600)
+                .pedalled(new Pedalling(
+                        List.of(new Pedalling.Row(50, 17, Double.NaN, 3600, 5400, 340 * 3600, 30_000)), 0, 0));
+        RideExposure done = amber(fold(oneChain(), hard)).rides().get(0);
+        assertTrue(done.load().value() > 1.5, done.load().toString());
+        assertEquals(30_000 * done.load().value(), done.wearMetres(), 1e-6);
+    }
+
+    @Test
+    void aTreatmentAfterTheLastRideIsTheOneInForce() {
+        TestLedger ledger = oneChain()
+                .treated("Amber", "hot-wax", "2026-01-01T00:00:00Z")
+                .treated("Amber", "wet-oil", "2026-02-01T00:00:00Z");
+        ChainExposure chain = amber(fold(ledger, ride("a", "2026-01-02T08:00:00Z", 60)));
+        assertEquals(Method.WET_OIL, chain.product().method());
+        assertEquals(Instant.parse("2026-02-01T00:00:00Z"), chain.treatedAt());
+        assertEquals(0.025 * 0.06, chain.elongationPercent(), 1e-12);
+    }
 }
