@@ -18,6 +18,11 @@ final class Trust {
     private static Map<String, Trial> trials() {
         Map<String, Trial> trials = new LinkedHashMap<>();
         trials.put("crash", new CrashTrial());
+        trials.put("disk", new DiskTrial());
+        trials.put("folder", new FolderTrial());
+        trials.put("together", new TogetherTrial());
+        trials.put("fuzz", new FuzzTrial());
+        trials.put("reports", new Reports());
         return trials;
     }
 

@@ -1,0 +1,92 @@
+package chainage.trust;
+
+import java.io.File;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * A fuzzer that is guided by coverage makes inputs for everything the program reads, in a virtual machine of 256 MB: no
+ * exception but a refusal, no two seconds of computing for one input, no more memory. What one run learns is kept in the
+ * build folder for the next.
+ */
+final class FuzzTrial implements Trial {
+    private static final Pattern RUNS = Pattern.compile("stat::number_of_executed_units: +(\\d+)");
+    private static final Pattern FOUND = Pattern.compile("== Java Exception: (.*)|ERROR: libFuzzer: (.*)");
+
+    @Override
+    public List<Tried> on(Site site) throws Exception {
+        List<Tried> table = new ArrayList<>();
+        for (Hostile input : Hostile.values()) {
+            table.add(fuzz(site, input));
+        }
+        return table;
+    }
+
+    private static Tried fuzz(Site site, Hostile input) throws IOException, InterruptedException {
+        String name = input.name().toLowerCase(Locale.ROOT);
+        Path corpus = Files.createDirectories(site.build().resolve("fuzz").resolve(name));
+        Path log = site.build().resolve("fuzz").resolve(name + ".txt");
+        List<String> command = new ArrayList<>(List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-Xmx256m",
+                "-XX:+UseSerialGC",
+                "-Dtrust.input=" + name,
+                "-cp",
+                classPath(),
+                "com.code_intelligence.jazzer.Jazzer",
+                "--target_class=" + HostileTarget.class.getName(),
+                "--instrumentation_includes=chainage.**:com.garmin.fit.**:de.siegmar.**",
+                "--reproducer_path=" + corpus.getParent(),
+                "-artifact_prefix=" + corpus.getParent() + "/" + name + "-",
+                "-seed=" + site.seed(),
+                "-max_len=8192",
+                // By the clock, for what computes nothing and waits; the target counts the processor's time.
+                "-timeout=60",
+                "-rss_limit_mb=0",
+                "-print_final_stats=1",
+                site.isLong() ? "-runs=5000000" : "-max_total_time=8"));
+        command.add(corpus.toString());
+        command.add(input.folder().toString());
+        Process process = new ProcessBuilder(command)
+                .redirectErrorStream(true)
+                .redirectOutput(log.toFile())
+                .start();
+        List<String> lost = new ArrayList<>();
+        if (!process.waitFor(site.times(5, 600), TimeUnit.MINUTES)) {
+            process.destroyForcibly().waitFor();
+            lost.add("the fuzzer did not end");
+        }
+        String said = Files.readString(log, java.nio.charset.StandardCharsets.ISO_8859_1);
+        Matcher runs = RUNS.matcher(said);
+        long times = runs.find() ? Long.parseLong(runs.group(1)) : 0;
+        Matcher found = FOUND.matcher(said);
+        while (found.find()) {
+            lost.add(found.group());
+        }
+        if (times == 0 || (process.exitValue() != 0 && lost.isEmpty())) {
+            lost.add("exit " + process.exitValue() + ", see " + log);
+        }
+        return new Tried("fuzzed: " + name, times, lost, "");
+    }
+
+    /** The class path of this very program, also where a build tool has loaded it. */
+    private static String classPath() {
+        ClassLoader loader = FuzzTrial.class.getClassLoader();
+        if (loader instanceof java.net.URLClassLoader urls) {
+            StringBuilder path = new StringBuilder();
+            for (java.net.URL url : urls.getURLs()) {
+                path.append(path.length() == 0 ? "" : File.pathSeparator)
+                        .append(Path.of(java.net.URI.create(url.toString())));
+            }
+            return path.toString();
+        }
+        return System.getProperty("java.class.path");
+    }
+}
