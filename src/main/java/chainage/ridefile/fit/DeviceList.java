@@ -3,7 +3,6 @@ package chainage.ridefile.fit;
 import chainage.ride.Ride.Device;
 import com.garmin.fit.AntplusDeviceType;
 import com.garmin.fit.DeviceInfoMesg;
-import com.garmin.fit.Mesg;
 import com.garmin.fit.SourceType;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -24,7 +23,7 @@ final class DeviceList {
 
     private final Set<Device> devices = new LinkedHashSet<>();
 
-    void add(Mesg m) {
+    void add(Message m) {
         String type = type(m);
         String serial = serial(m);
         if (!type.isEmpty() && !serial.isEmpty() && devices.size() < MOST) {
@@ -32,12 +31,12 @@ final class DeviceList {
         }
     }
 
-    private static String serial(Mesg m) {
-        long serial = Fields.whole(m, DeviceInfoMesg.SerialNumberFieldNum);
+    private static String serial(Message m) {
+        long serial = m.whole(DeviceInfoMesg.SerialNumberFieldNum);
         if (serial > 0 && serial != NO_SERIAL) {
             return Long.toString(serial);
         }
-        long radio = Fields.whole(m, DeviceInfoMesg.AntDeviceNumberFieldNum);
+        long radio = m.whole(DeviceInfoMesg.AntDeviceNumberFieldNum);
         return radio > 0 ? "ant-" + radio : "";
     }
 
@@ -46,12 +45,12 @@ final class DeviceList {
      * standard; others are named by source and number, so that they can still be told apart. Empty for a message that
      * says neither: after a break in the file such messages are rubbish.
      */
-    private static String type(Mesg m) {
-        if (Fields.whole(m, DeviceInfoMesg.DeviceIndexFieldNum) == CREATOR) {
+    private static String type(Message m) {
+        if (m.whole(DeviceInfoMesg.DeviceIndexFieldNum) == CREATOR) {
             return "head_unit";
         }
-        long number = Fields.whole(m, DeviceInfoMesg.DeviceTypeFieldNum);
-        long source = Fields.whole(m, DeviceInfoMesg.SourceTypeFieldNum);
+        long number = m.whole(DeviceInfoMesg.DeviceTypeFieldNum);
+        long source = m.whole(DeviceInfoMesg.SourceTypeFieldNum);
         if (number < 0) {
             return "";
         }

@@ -1,6 +1,5 @@
 package chainage.ridefile.fit;
 
-import com.garmin.fit.CRC;
 import com.garmin.fit.Fit;
 import java.util.ArrayList;
 import java.util.List;
@@ -85,15 +84,15 @@ final class FitParts {
     private static Part part(byte[] content, int at) {
         long size = dataSize(content, at);
         long end = at + (content[at] & 0xFF) + size + CRC_BYTES;
-        int next = nextHeader(content, at + LEAST_HEADER);
         if (size == 0) {
-            return new Part(at, next, -1);
+            return new Part(at, nextHeader(content, at + LEAST_HEADER), -1);
         }
         if (end > content.length) {
-            return new Part(at, next, end);
+            return new Part(at, nextHeader(content, at + LEAST_HEADER), end);
         }
         boolean follows = end == content.length || headerAt(content, (int) end);
-        if (!follows && crc(content, at, (int) end) != 0) {
+        if (!follows && Crc16.of(content, at, (int) end) != 0) {
+            int next = nextHeader(content, at + LEAST_HEADER);
             return new Part(at, next, end == next ? -1 : end);
         }
         return new Part(at, (int) end, end);
@@ -115,15 +114,6 @@ final class FitParts {
                 | (content[at + 7] & 0xFFL) << 24;
     }
 
-    /** CRC-16 over a part with its own CRC at the end: 0 when it is whole. */
-    static int crc(byte[] content, int from, int to) {
-        int crc = 0;
-        for (int i = from; i < to; i++) {
-            crc = CRC.get16(crc, content[i]);
-        }
-        return crc;
-    }
-
     /** The protocol that the part was written in, such as "3.0", if it is newer than the SDK; else empty. */
     static String newerProtocol(byte[] content, Part part) {
         int version = content[part.from() + 1] & 0xFF;
@@ -141,7 +131,7 @@ final class FitParts {
         if (!part.sizeHolds()) {
             size(copy, header);
         }
-        boolean sound = crc(copy, 0, copy.length) == 0;
+        boolean sound = Crc16.of(copy, 0, copy.length) == 0;
         if (!sound && !part.sizeHolds() && copy.length > header) {
             // Not a checksum, so the last two bytes are data.
             copy = java.util.Arrays.copyOf(copy, copy.length + CRC_BYTES);
@@ -156,7 +146,7 @@ final class FitParts {
             copy[13] = 0;
         }
         if (sound) {
-            int crc = crc(copy, 0, copy.length - CRC_BYTES);
+            int crc = Crc16.of(copy, 0, copy.length - CRC_BYTES);
             copy[copy.length - 2] = (byte) crc;
             copy[copy.length - 1] = (byte) (crc >>> 8);
         }

@@ -22,7 +22,7 @@ public final class FitReader {
         List<Sample> points = new ArrayList<>();
         for (FitParts.Part part : FitParts.of(content)) {
             String broken = PartDecoder.run(content, part, m -> {
-                if (m.getNum() == MesgNum.RECORD) {
+                if (m.kind() == MesgNum.RECORD) {
                     points.add(RecordReader.sample(m, !points.isEmpty()));
                 }
             });

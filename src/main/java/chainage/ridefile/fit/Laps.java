@@ -3,7 +3,6 @@ package chainage.ridefile.fit;
 import chainage.ride.Sample;
 import chainage.ridefile.Stated;
 import com.garmin.fit.LapMesg;
-import com.garmin.fit.Mesg;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 
@@ -14,10 +13,10 @@ final class Laps {
     private double timer;
     private double metres;
 
-    void add(Mesg m) {
-        double elapsed = Fields.number(m, LapMesg.TotalElapsedTimeFieldNum);
-        double ran = Fields.number(m, LapMesg.TotalTimerTimeFieldNum);
-        double ridden = Fields.number(m, LapMesg.TotalDistanceFieldNum);
+    void add(Message m) {
+        double elapsed = m.number(LapMesg.TotalElapsedTimeFieldNum);
+        double ran = m.number(LapMesg.TotalTimerTimeFieldNum);
+        double ridden = m.number(LapMesg.TotalDistanceFieldNum);
         timer += ran > 0 ? ran : 0;
         metres += ridden > 0 ? ridden : 0;
         double length = elapsed > 0 ? elapsed : ran > 0 ? ran : 0;
@@ -29,7 +28,7 @@ final class Laps {
     }
 
     /** A lap's start; one without is dated back from its own timestamp, which is its end. */
-    static long start(Mesg m, double seconds) {
+    static long start(Message m, double seconds) {
         long start = Fields.millis(m, LapMesg.StartTimeFieldNum);
         long end = Fields.millis(m, LapMesg.TimestampFieldNum);
         return start != Sample.NO_TIME || end == Sample.NO_TIME ? start : end - Math.round(seconds * 1000);

@@ -1,20 +1,12 @@
 package chainage.ridefile.fit;
 
-import com.garmin.fit.Decode;
-import com.garmin.fit.MesgListener;
-import java.io.ByteArrayInputStream;
-import java.util.Locale;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
-/** Runs the SDK over one part and keeps what it delivered before it stopped. */
+/**
+ * Decodes one part: by our own reader where the part is whole and plain, as nearly all are, and by the SDK where it is
+ * not. Both deliver the same messages, so it never shows which one it was.
+ */
 final class PartDecoder {
-    /** The SDK reads ahead, so only its message says where it stopped. */
-    private static final Pattern PLACE = Pattern.compile("at byte: (\\d{1,9})");
-
-    private static final String WRONG_SIZE = "the FIT header states a wrong size";
-
     private PartDecoder() {}
 
     static PartMessages decode(byte[] content, FitParts.Part part) {
@@ -30,44 +22,13 @@ final class PartDecoder {
         return messages;
     }
 
-    /**
-     * Pushes the part's messages into {@code listener}; answers what went wrong, or null. The SDK signals broken data by
-     * unchecked exceptions of many classes, thrown after the messages before them: this is where they end.
-     */
-    static @Nullable String run(byte[] content, FitParts.Part part, MesgListener listener) {
-        ByteArrayInputStream in = new ByteArrayInputStream(FitParts.decodable(content, part));
-        try {
-            new Decode().read(in, listener);
-        } catch (RuntimeException e) {
-            return reason(e, content, part);
+    /** Pushes the part's messages into {@code listener}; answers what went wrong, or null. */
+    static @Nullable String run(byte[] content, FitParts.Part part, Message.Listener listener) {
+        PlainPart plain = PlainPart.of(content, part);
+        if (plain == null) {
+            return SdkPart.run(content, part, listener);
         }
-        return part.sizeHolds() ? null : sizeReason(content, part);
-    }
-
-    private static String reason(RuntimeException e, byte[] content, FitParts.Part part) {
-        int length = part.to() - part.from();
-        Matcher place = PLACE.matcher(String.valueOf(e.getMessage()));
-        long at = place.find() ? Long.parseLong(place.group(1)) : length;
-        if (at < length - 2) {
-            return text("the FIT data breaks at byte %d of %d", part.from() + at, content.length);
-        }
-        return part.sizeHolds()
-                ? text("the FIT data fails its checksum (bytes %d to %d)", part.from(), part.to())
-                : sizeReason(content, part);
-    }
-
-    private static String sizeReason(byte[] content, FitParts.Part part) {
-        if (part.to() < content.length || (part.statedTo() >= 0 && part.statedTo() < part.to())) {
-            return WRONG_SIZE;
-        }
-        return text(
-                part.lacksChecksum()
-                        ? "the FIT data lacks its checksum, at byte %d"
-                        : "the FIT data ends too early, at byte %d",
-                part.to());
-    }
-
-    private static String text(String pattern, Object... values) {
-        return String.format(Locale.ROOT, pattern, values);
+        plain.run(listener);
+        return null;
     }
 }

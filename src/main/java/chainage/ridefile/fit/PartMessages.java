@@ -5,8 +5,6 @@ import chainage.ride.RideFold;
 import com.garmin.fit.File;
 import com.garmin.fit.FileIdMesg;
 import com.garmin.fit.LapMesg;
-import com.garmin.fit.Mesg;
-import com.garmin.fit.MesgListener;
 import com.garmin.fit.MesgNum;
 import com.garmin.fit.RecordMesg;
 import com.garmin.fit.SportMesg;
@@ -16,7 +14,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /** What one part of a FIT file says: summaries, devices, weather, and all records folded into one activity. */
-final class PartMessages implements MesgListener {
+final class PartMessages implements Message.Listener {
     private static final int MOST_SESSIONS = 1000;
 
     private final RideFold fold = new RideFold();
@@ -41,12 +39,12 @@ final class PartMessages implements MesgListener {
     private final Laps laps = new Laps();
 
     @Override
-    public void onMesg(Mesg m) {
+    public void on(Message m) {
         messages++;
-        switch (m.getNum()) {
+        switch (m.kind()) {
             case MesgNum.RECORD -> {
                 recordCount++;
-                datedRecords += Fields.whole(m, RecordMesg.TimestampFieldNum) >= 0 ? 1 : 0;
+                datedRecords += m.whole(RecordMesg.TimestampFieldNum) >= 0 ? 1 : 0;
                 records.record(m);
             }
             case MesgNum.EVENT -> records.event(m);
@@ -64,12 +62,11 @@ final class PartMessages implements MesgListener {
             }
             case MesgNum.SPORT -> {
                 sport = sport.or(Sports.stated(m, SportMesg.SportFieldNum, SportMesg.SubSportFieldNum));
-                sportName = sportName.isEmpty() ? Fields.text(m, SportMesg.NameFieldNum) : sportName;
+                sportName = sportName.isEmpty() ? m.text(SportMesg.NameFieldNum) : sportName;
             }
             case MesgNum.WORKOUT -> {
-                workout = workout.isEmpty() ? Fields.text(m, WorkoutMesg.WktNameFieldNum) : workout;
-                workoutNotes =
-                        workoutNotes.isEmpty() ? Fields.text(m, WorkoutMesg.WktDescriptionFieldNum) : workoutNotes;
+                workout = workout.isEmpty() ? m.text(WorkoutMesg.WktNameFieldNum) : workout;
+                workoutNotes = workoutNotes.isEmpty() ? m.text(WorkoutMesg.WktDescriptionFieldNum) : workoutNotes;
             }
             default -> {
                 // Zones, settings, heart-beat intervals and the many others say nothing about a chain.
@@ -77,9 +74,9 @@ final class PartMessages implements MesgListener {
         }
     }
 
-    private void fileId(Mesg m) {
+    private void fileId(Message m) {
         if (!typeStated) {
-            long number = Fields.whole(m, FileIdMesg.TypeFieldNum);
+            long number = m.whole(FileIdMesg.TypeFieldNum);
             typeStated = number >= 0;
             typeNumber = number;
             type = number >= 0 ? File.getByValue((short) number) : null;

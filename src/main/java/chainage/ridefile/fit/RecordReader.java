@@ -5,7 +5,6 @@ import chainage.ride.Sample;
 import com.garmin.fit.Event;
 import com.garmin.fit.EventMesg;
 import com.garmin.fit.EventType;
-import com.garmin.fit.Mesg;
 import com.garmin.fit.RecordMesg;
 
 /**
@@ -25,38 +24,38 @@ final class RecordReader {
         this.fold = fold;
     }
 
-    void record(Mesg m) {
+    void record(Message m) {
         fold.add(sample(m, !paused));
         paused = false;
     }
 
     /** One record message as a sample. */
-    static Sample sample(Mesg m, boolean joined) {
+    static Sample sample(Message m, boolean joined) {
         return new Sample(
                 Fields.millis(m, RecordMesg.TimestampFieldNum),
                 Fields.degrees(m, RecordMesg.PositionLatFieldNum),
                 Fields.degrees(m, RecordMesg.PositionLongFieldNum),
-                Fields.number(m, RecordMesg.DistanceFieldNum),
+                m.number(RecordMesg.DistanceFieldNum),
                 Fields.number(m, RecordMesg.EnhancedSpeedFieldNum, RecordMesg.SpeedFieldNum),
-                Fields.number(m, RecordMesg.PowerFieldNum),
-                Fields.number(m, RecordMesg.CadenceFieldNum),
-                Fields.number(m, RecordMesg.TemperatureFieldNum),
+                m.number(RecordMesg.PowerFieldNum),
+                m.number(RecordMesg.CadenceFieldNum),
+                m.number(RecordMesg.TemperatureFieldNum),
                 Fields.number(m, RecordMesg.EnhancedAltitudeFieldNum, RecordMesg.AltitudeFieldNum),
                 joined);
     }
 
-    void event(Mesg m) {
-        Event event = Event.getByValue((short) Fields.whole(m, EventMesg.EventFieldNum));
+    void event(Message m) {
+        Event event = Event.getByValue((short) m.whole(EventMesg.EventFieldNum));
         if (event == Event.TIMER) {
-            EventType type = EventType.getByValue((short) Fields.whole(m, EventMesg.EventTypeFieldNum));
+            EventType type = EventType.getByValue((short) m.whole(EventMesg.EventTypeFieldNum));
             paused |= type == EventType.STOP
                     || type == EventType.STOP_ALL
                     || type == EventType.STOP_DISABLE
                     || type == EventType.STOP_DISABLE_ALL;
         } else if (event == Event.FRONT_GEAR_CHANGE || event == Event.REAR_GEAR_CHANGE) {
-            long position = Fields.whole(m, EventMesg.FrontGearNumFieldNum);
-            long ring = position > MOST_RINGS ? 0 : Fields.whole(m, EventMesg.FrontGearFieldNum);
-            fold.shift((int) ring, (int) Fields.whole(m, EventMesg.RearGearFieldNum));
+            long position = m.whole(EventMesg.FrontGearNumFieldNum);
+            long ring = position > MOST_RINGS ? 0 : m.whole(EventMesg.FrontGearFieldNum);
+            fold.shift((int) ring, (int) m.whole(EventMesg.RearGearFieldNum));
         }
     }
 }

@@ -1,7 +1,6 @@
 package chainage.ridefile.fit;
 
 import chainage.ridefile.Stated;
-import com.garmin.fit.Mesg;
 import com.garmin.fit.SessionMesg;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
@@ -18,25 +17,25 @@ record SessionFacts(Stated stated, Sports.Stated sport, String profileName) {
         return new SessionFacts(other, sport, profileName);
     }
 
-    static SessionFacts of(Mesg m) {
-        double elapsed = Fields.number(m, SessionMesg.TotalElapsedTimeFieldNum);
-        double timer = Fields.number(m, SessionMesg.TotalTimerTimeFieldNum);
+    static SessionFacts of(Message m) {
+        double elapsed = m.number(SessionMesg.TotalElapsedTimeFieldNum);
+        double timer = m.number(SessionMesg.TotalTimerTimeFieldNum);
         Stated stated = new Stated(
                 start(m, elapsed > 0 ? elapsed : timer),
                 elapsed,
                 timer,
-                Fields.number(m, SessionMesg.TotalDistanceFieldNum),
+                m.number(SessionMesg.TotalDistanceFieldNum),
                 Double.NaN,
-                Fields.number(m, SessionMesg.AvgPowerFieldNum),
-                Fields.number(m, SessionMesg.TotalAscentFieldNum));
+                m.number(SessionMesg.AvgPowerFieldNum),
+                m.number(SessionMesg.TotalAscentFieldNum));
         return new SessionFacts(
                 stated,
                 Sports.stated(m, SessionMesg.SportFieldNum, SessionMesg.SubSportFieldNum),
-                Fields.text(m, SessionMesg.SportProfileNameFieldNum));
+                m.text(SessionMesg.SportProfileNameFieldNum));
     }
 
     /** The start; a session without one is dated back from its own timestamp, which is its end. */
-    private static @Nullable Instant start(Mesg m, double elapsed) {
+    private static @Nullable Instant start(Message m, double elapsed) {
         Instant start = Fields.instant(m, SessionMesg.StartTimeFieldNum);
         Instant end = Fields.instant(m, SessionMesg.TimestampFieldNum);
         if (start != null || end == null || !(elapsed > 0)) {

@@ -6,8 +6,6 @@ import chainage.ride.Sample;
 import chainage.ridefile.Draft;
 import chainage.ridefile.Findings;
 import chainage.ridefile.Stated;
-import com.garmin.fit.Mesg;
-import com.garmin.fit.MesgListener;
 import com.garmin.fit.MesgNum;
 import com.garmin.fit.RecordMesg;
 import java.time.Instant;
@@ -94,7 +92,7 @@ final class Sessions {
      * Gives each record to the session that began last before it. Not to the one whose elapsed time holds it: some
      * devices leave pauses out of that time, and the records after the pause would be lost.
      */
-    private static final class Dealer implements MesgListener {
+    private static final class Dealer implements Message.Listener {
         private final List<SessionFacts> sessions;
         private final Map<Integer, RideFold> folds = new HashMap<>();
         private final Map<Integer, RecordReader> readers = new HashMap<>();
@@ -120,19 +118,19 @@ final class Sessions {
         }
 
         @Override
-        public void onMesg(Mesg m) {
-            if (m.getNum() == MesgNum.RECORD) {
+        public void on(Message m) {
+            if (m.kind() == MesgNum.RECORD) {
                 deal(m);
-            } else if (m.getNum() == MesgNum.LAP) {
+            } else if (m.kind() == MesgNum.LAP) {
                 long start = Laps.start(m, 0);
                 laps(start == Sample.NO_TIME ? current : owner(start)).add(m);
-            } else if (m.getNum() == MesgNum.EVENT) {
+            } else if (m.kind() == MesgNum.EVENT) {
                 // Applies from here on, in whichever session that is.
                 reader(current).event(m);
             }
         }
 
-        private void deal(Mesg m) {
+        private void deal(Message m) {
             long at = Fields.millis(m, RecordMesg.TimestampFieldNum);
             int owner = at == Sample.NO_TIME ? current : owner(at);
             if (owner != current) {

@@ -2,7 +2,6 @@ package chainage.ridefile.fit;
 
 import chainage.ride.Ride.Activity;
 import chainage.ride.Ride.Activity.Kind;
-import com.garmin.fit.Mesg;
 import com.garmin.fit.Sport;
 import com.garmin.fit.SubSport;
 import java.util.Set;
@@ -53,9 +52,9 @@ final class Sports {
         }
     }
 
-    static Stated stated(Mesg m, int sportField, int subSportField) {
-        Sport sport = Sport.getByValue((short) Fields.whole(m, sportField));
-        SubSport subSport = SubSport.getByValue((short) Fields.whole(m, subSportField));
+    static Stated stated(Message m, int sportField, int subSportField) {
+        Sport sport = Sport.getByValue((short) m.whole(sportField));
+        SubSport subSport = SubSport.getByValue((short) m.whole(subSportField));
         return new Stated(sport == Sport.INVALID ? null : sport, subSport == SubSport.INVALID ? null : subSport);
     }
 }

@@ -1,7 +1,6 @@
 package chainage.ridefile.fit;
 
 import chainage.ride.Ride.WeatherReport;
-import com.garmin.fit.Mesg;
 import com.garmin.fit.WeatherConditionsMesg;
 import com.garmin.fit.WeatherStatus;
 import java.time.Instant;
@@ -21,7 +20,7 @@ final class WeatherList {
 
     private final List<WeatherReport> reports = new ArrayList<>();
 
-    void add(Mesg m) {
+    void add(Message m) {
         Instant at = Fields.instant(m, WeatherConditionsMesg.ObservedAtTimeFieldNum);
         if (at == null) {
             at = Fields.instant(m, WeatherConditionsMesg.TimestampFieldNum);
@@ -29,13 +28,13 @@ final class WeatherList {
         if (at == null || reports.size() >= MOST) {
             return;
         }
-        long condition = Fields.whole(m, WeatherConditionsMesg.ConditionFieldNum);
-        double humidity = Fields.number(m, WeatherConditionsMesg.RelativeHumidityFieldNum);
+        long condition = m.whole(WeatherConditionsMesg.ConditionFieldNum);
+        double humidity = m.number(WeatherConditionsMesg.RelativeHumidityFieldNum);
         reports.add(new WeatherReport(
                 at,
-                Fields.whole(m, WeatherConditionsMesg.WeatherReportFieldNum) == CURRENT,
+                m.whole(WeatherConditionsMesg.WeatherReportFieldNum) == CURRENT,
                 condition < 0 ? "" : Fields.word(WeatherStatus.getByValue((short) condition)),
-                Fields.number(m, WeatherConditionsMesg.TemperatureFieldNum),
+                m.number(WeatherConditionsMesg.TemperatureFieldNum),
                 humidity >= 0 && humidity <= 100 ? humidity : Double.NaN));
     }
 

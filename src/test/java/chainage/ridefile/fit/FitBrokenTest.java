@@ -185,7 +185,7 @@ class FitBrokenTest {
         content[1] = 0x30;
         content[12] = 0;
         content[13] = 0;
-        int crc = FitParts.crc(content, 0, content.length - 2);
+        int crc = Crc16.of(content, 0, content.length - 2);
         content[content.length - 2] = (byte) crc;
         content[content.length - 1] = (byte) (crc >>> 8);
         return content;
