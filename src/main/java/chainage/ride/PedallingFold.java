@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /** Adds up how the ride was pedalled, by stated gear or else by development. */
 final class PedallingFold {
@@ -18,6 +19,10 @@ final class PedallingFold {
     private static final int UNKNOWN = -1;
 
     private final Map<Integer, Sum> sums = new HashMap<>();
+    /** Of the step before, whose gear is mostly this one's too. */
+    private @Nullable Sum latest;
+
+    private int latestKey;
     private int ring;
     private int cog;
     private boolean turned;
@@ -60,7 +65,13 @@ final class PedallingFold {
             return;
         }
         turned = true;
-        Sum sum = sums.computeIfAbsent(key(cadence, speed), k -> new Sum());
+        int key = key(cadence, speed);
+        Sum sum = latest;
+        if (sum == null || key != latestKey) {
+            sum = sums.computeIfAbsent(key, k -> new Sum());
+            latest = sum;
+            latestKey = key;
+        }
         sum.seconds += seconds;
         sum.revolutions += cadence / 60 * seconds;
         sum.joules += Double.isNaN(watts) ? 0 : watts * seconds;

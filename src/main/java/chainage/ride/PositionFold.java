@@ -1,8 +1,5 @@
 package chainage.ride;
 
-import net.sf.geographiclib.Geodesic;
-import net.sf.geographiclib.GeodesicMask;
-
 /**
  * Length of a track by WGS84 geodesics between consecutive positions, without what a standing receiver makes up and
  * without steps that no rider can make.
@@ -65,7 +62,7 @@ final class PositionFold {
             anchor();
             return Double.NaN;
         }
-        double step = geodesic(latitude, longitude, lat, lon);
+        double step = Geodesics.metres(latitude, longitude, lat, lon);
         lastStepSeconds = seconds(millis, at);
         boolean impossible = impossible(step, at);
         boolean moved = step > FROZEN_METRES;
@@ -86,7 +83,7 @@ final class PositionFold {
         pending += step;
         pendingSteps++;
         double rest = seconds(anchorMillis, at);
-        boolean away = fromAnchor() > REST_METRES;
+        boolean away = isAway();
         if (!away && rest < REST_SECONDS) {
             return step;
         }
@@ -117,13 +114,6 @@ final class PositionFold {
         settle();
         anchor();
         return new RideFold.Track(points, metres, jitterSteps, jitterMetres, jumps, jumpMetres);
-    }
-
-    static double geodesic(double lat1, double lon1, double lat2, double lon2) {
-        if (lat1 == lat2 && lon1 == lon2) {
-            return 0;
-        }
-        return Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, GeodesicMask.DISTANCE).s12;
     }
 
     private boolean impossible(double step, long at) {
@@ -159,7 +149,7 @@ final class PositionFold {
             double counted = pending;
             double rest = seconds(anchorMillis, millis);
             if (pendingSteps > 1 && rest >= REST_SECONDS && pending <= rest * REST_WANDER_METRES_PER_SECOND) {
-                counted = Math.min(pending, geodesic(anchorLatitude, anchorLongitude, latitude, longitude));
+                counted = Math.min(pending, Geodesics.metres(anchorLatitude, anchorLongitude, latitude, longitude));
                 jitterSteps += pendingSteps - 1;
                 jitterMetres += pending - counted;
             }
@@ -169,13 +159,14 @@ final class PositionFold {
         pendingSteps = 0;
     }
 
-    private double fromAnchor() {
+    /** True when the rider is farther from the anchor than a rest allows. */
+    private boolean isAway() {
         double north = (latitude - anchorLatitude) * METRES_PER_DEGREE;
         double turn = longitude - anchorLongitude;
         double east = (turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn)
                 * METRES_PER_DEGREE
                 * Math.cos(Math.toRadians(latitude));
-        return Math.hypot(north, east);
+        return north * north + east * east > REST_METRES * REST_METRES;
     }
 
     private static double seconds(long from, long to) {

@@ -23,7 +23,7 @@ class PositionFoldTest {
     @ParameterizedTest(name = "{0}")
     @CsvFileSource(resources = "geodesics.csv")
     void geodesics(String id, double lat1, double lon1, double lat2, double lon2, double metres, String mark) {
-        assertEquals(metres, PositionFold.geodesic(lat1, lon1, lat2, lon2), 0.001);
+        assertEquals(metres, Geodesics.metres(lat1, lon1, lat2, lon2), 0.001);
     }
 
     private void at(double seconds, double eastMetres) {
