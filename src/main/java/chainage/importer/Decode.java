@@ -1,5 +1,6 @@
 package chainage.importer;
 
+import chainage.quantity.ContentDigest;
 import chainage.ridefile.Decoded;
 import chainage.ridefile.RideFileException;
 import java.time.Instant;
@@ -11,8 +12,9 @@ public interface Decode {
      * Reads one file.
      *
      * @param content the whole file, decompressed
+     * @param digest of the content
      * @param latest no ride can start after this
      * @throws RideFileException when nothing in it can be used
      */
-    Decoded decode(byte[] content, Instant latest) throws RideFileException;
+    Decoded decode(byte[] content, ContentDigest digest, Instant latest) throws RideFileException;
 }

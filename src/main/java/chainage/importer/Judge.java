@@ -41,7 +41,7 @@ final class Judge {
             return new Draft(again(place, digest, before.get()), false);
         }
         try {
-            return decoded(place, digest, decode.decode(content, latest));
+            return decoded(place, digest, decode.decode(content, digest, latest));
         } catch (RideFileException e) {
             return new Draft(
                     Outcome.of(place, Outcome.Kind.REFUSED, e.what(), e.mend()).withDigest(digest), e.torn());

@@ -43,9 +43,9 @@ public final class Findings {
     private final List<Ride> activities = new ArrayList<>();
     private final List<Decoded.Passed> passed = new ArrayList<>();
 
-    Findings(RideFormat format, byte[] content, Instant latest) {
+    Findings(RideFormat format, ContentDigest digest, Instant latest) {
         this.format = format;
-        this.digest = ContentDigest.of(content);
+        this.digest = digest;
         this.latest = latest;
     }
 

@@ -1,5 +1,6 @@
 package chainage.ridefile;
 
+import chainage.quantity.ContentDigest;
 import chainage.ride.RideFormat;
 import chainage.ridefile.fit.FitReader;
 import chainage.ridefile.gpx.GpxReader;
@@ -28,16 +29,21 @@ public final class RideFiles {
      * @throws RideFileException when nothing in it can be used
      */
     public static Decoded decode(byte[] content, Instant latest) throws RideFileException {
+        return decode(content, ContentDigest.of(content), latest);
+    }
+
+    /** The same for a content whose digest is known already. */
+    public static Decoded decode(byte[] content, ContentDigest digest, Instant latest) throws RideFileException {
         if (content.length == 0) {
             throw new RideFileException("the file is empty", "copy or export it again", true);
         }
         if (FitReader.claims(content)) {
-            Findings findings = new Findings(RideFormat.FIT, content, latest);
+            Findings findings = new Findings(RideFormat.FIT, digest, latest);
             FitReader.read(content, findings);
             return findings.decoded();
         }
         if (looksLikeXml(content)) {
-            return xml(content, latest);
+            return xml(content, digest, latest);
         }
         throw new RideFileException("neither FIT, GPX nor TCX (first bytes " + hex(content) + ")", EXPORT_AGAIN, false);
     }
@@ -79,10 +85,10 @@ public final class RideFiles {
         return ROOT.matcher(text).find();
     }
 
-    private static Decoded xml(byte[] content, Instant latest) throws RideFileException {
+    private static Decoded xml(byte[] content, ContentDigest digest, Instant latest) throws RideFileException {
         XmlReader in = open(content);
         RideFormat format = formatOf(in);
-        Findings findings = new Findings(format, content, latest);
+        Findings findings = new Findings(format, digest, latest);
         XmlDocument document = format == RideFormat.GPX ? new GpxReader(in, findings) : new TcxReader(in, findings);
         document.read();
         return findings.decoded();

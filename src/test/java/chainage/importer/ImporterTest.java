@@ -163,7 +163,7 @@ class ImporterTest {
         put("a.gpx", "ride");
         run(rides);
         List<Outcome> again = new Importer(
-                        (content, latest) -> {
+                        (content, digest, latest) -> {
                             throw new AssertionError("was read again");
                         },
                         shelf,
@@ -381,14 +381,14 @@ class ImporterTest {
         put("a.gpx", "ride");
         CountDownLatch decoding = new CountDownLatch(1);
         List<String> seen = Collections.synchronizedList(new ArrayList<>());
-        Decode slow = (content, latest) -> {
+        Decode slow = (content, digest, latest) -> {
             decoding.countDown();
             try {
                 new CountDownLatch(1).await();
             } catch (InterruptedException e) {
                 seen.add("decoder told");
             }
-            return Fake.decode(content, latest);
+            return Fake.decode(content, digest, latest);
         };
         Thread thread = new Thread(() -> {
             try {
