@@ -39,6 +39,12 @@ public final class Values {
             unreadable += text.isEmpty() ? 0 : 1;
             return Double.NaN;
         }
+        double plain = Decimal.of(text);
+        return Double.isNaN(plain) ? other(text) : plain;
+    }
+
+    /** A number that is not just digits and a point. */
+    private double other(String text) {
         for (int i = 0; i < text.length(); i++) {
             char c = text.charAt(i);
             // Java would also read "NaN", "Infinity", hexadecimal and a trailing d or f.

@@ -1,7 +1,9 @@
 package chainage.ridefile.xml;
 
 import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
 import java.util.Locale;
+import java.util.Map;
 import java.util.regex.Pattern;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
@@ -17,9 +19,12 @@ import javax.xml.stream.XMLStreamReader;
 public final class XmlReader {
     private static final int DEEPEST = 100;
     private static final int LONGEST_TEXT = 100_000;
+    private static final int MOST_NAMES = 500;
 
     private final XMLStreamReader in;
     private final byte[] content;
+    private final Map<String, String> locals = new HashMap<>();
+    private final StringBuilder text = new StringBuilder();
     private int depth;
     private String name = "";
     private String root = "";
@@ -94,7 +99,7 @@ public final class XmlReader {
     /** Text of the current element up to its end, stripped; text of elements inside it is left out. */
     public String text() throws XmlBrokenException {
         int of = depth;
-        StringBuilder text = new StringBuilder();
+        text.setLength(0);
         while (true) {
             int event = advance();
             if ((event == XMLStreamConstants.CHARACTERS || event == XMLStreamConstants.CDATA)
@@ -163,7 +168,15 @@ public final class XmlReader {
         return line() >= lines - 1;
     }
 
-    private static String local(String qualified) {
-        return qualified.substring(qualified.indexOf(':') + 1).toLowerCase(Locale.ROOT);
+    /** Names come again and again; of a file that invents them without end not all are kept. */
+    private String local(String qualified) {
+        String local = locals.get(qualified);
+        if (local == null) {
+            local = qualified.substring(qualified.indexOf(':') + 1).toLowerCase(Locale.ROOT);
+            if (locals.size() < MOST_NAMES) {
+                locals.put(qualified, local);
+            }
+        }
+        return local;
     }
 }
