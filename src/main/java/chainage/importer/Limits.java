@@ -28,5 +28,5 @@ record Limits(
         int batchRides) {
     private static final int MB = 1 << 20;
 
-    static final Limits USUAL = new Limits(128 * MB, 64 * MB, 200, 8 * MB, 200_000, 3, 128 * MB, 256, 200, 400);
+    static final Limits USUAL = new Limits(128 * MB, 64 * MB, 200, 8 * MB, 200_000, 3, 32 * MB, 256, 200, 400);
 }

@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.SequenceInputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
@@ -86,18 +87,29 @@ final class Unpacker {
     }
 
     private void content(Place place, byte[] head, InputStream in, int most) throws IOException, InterruptedException {
-        byte[] rest = in.readNBytes(Math.max(0, most - head.length) + 1);
-        if (head.length + rest.length > most) {
-            refused(place, "larger than " + (most >> 20) + " MB, as no ride file is", "cut it into parts", false);
+        if (head.length < Sniff.HEAD && head.length <= most) {
+            out.content(place, head);
             return;
         }
-        byte[] content = head;
-        if (rest.length > 0) {
-            content = new byte[head.length + rest.length];
-            System.arraycopy(head, 0, content, 0, head.length);
-            System.arraycopy(rest, 0, content, head.length, rest.length);
+        // As large as the file says it is, so that a large one is in memory once and not twice; what it says can be
+        // wrong.
+        byte[] content = Arrays.copyOf(
+                head, (int) Math.max(head.length, Math.min(most, place.stamp().size())));
+        int length = head.length;
+        while (true) {
+            length += in.readNBytes(content, length, content.length - length);
+            int next = length < content.length ? -1 : in.read();
+            if (length > most || (length == most && next >= 0)) {
+                break;
+            }
+            if (next < 0) {
+                out.content(place, length == content.length ? content : Arrays.copyOf(content, length));
+                return;
+            }
+            content = Arrays.copyOf(content, (int) Math.min(most, 2L * length));
+            content[length++] = (byte) next;
         }
-        out.content(place, content);
+        refused(place, "larger than " + (most >> 20) + " MB, as no ride file is", "cut it into parts", false);
     }
 
     private void gzip(Place place, InputStream in, int depth, int most) throws IOException, InterruptedException {
