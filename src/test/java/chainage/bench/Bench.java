@@ -15,6 +15,7 @@ import java.util.stream.Stream;
  */
 final class Bench {
     private static final int TWO_HOURS = 7_200;
+    private static final int DAY = 86_400;
     private static final int SMALL_SECONDS = 60;
 
     private final Path program;
@@ -45,9 +46,16 @@ final class Bench {
 
     private void measure() throws IOException, InterruptedException {
         List<Ratio> table = new ArrayList<>();
-        table.add(importOfNewFiles());
+        table.add(importOfNewFiles(
+                "fit", RideMaker::ride, bigFiles, TWO_HOURS, CrcOfFolder.class, "read and CRC-16 the same bytes"));
+        String stax = "pull through the same bytes with the JDK's parser and read all numbers";
+        int xmlFiles = Math.max(1, bigFiles / 10);
+        table.add(importOfNewFiles("gpx", XmlRideMaker::gpx, xmlFiles, TWO_HOURS, StaxOfFolder.class, stax));
+        table.add(importOfNewFiles("tcx", XmlRideMaker::tcx, xmlFiles, TWO_HOURS, StaxOfFolder.class, stax));
         Path small = work.resolve("small");
-        say("%d small files: %d bytes", smallFiles, RideMaker.fill(small, smallFiles, 3_600, SMALL_SECONDS));
+        say(
+                "%d small files: %d bytes",
+                smallFiles, RideMaker.fill(small, RideMaker::ride, "fit", smallFiles, 3_600, SMALL_SECONDS));
         Path ledger = work.resolve("small.ledger");
         importAll(ledger, small, smallFiles);
         setUp(ledger);
@@ -66,18 +74,19 @@ final class Bench {
                 System.getProperty("os.arch"));
     }
 
-    private Ratio importOfNewFiles() throws IOException, InterruptedException {
-        Path big = work.resolve("big");
-        say("%d two-hour files: %d bytes", bigFiles, RideMaker.fill(big, bigFiles, 86_400, TWO_HOURS));
-        importAll(work.resolve("first.ledger"), big, bigFiles);
-        ColdRun crc = ColdRun.baseline(CrcOfFolder.class, testClasses, work, big.toString(), "" + threads);
+    /** Imports of new files, each into a ledger of its own, against the least that a reader of the format must do. */
+    private Ratio importOfNewFiles(
+            String format, RideMaker.Maker maker, int files, int seconds, Class<?> baseline, String least)
+            throws IOException, InterruptedException {
+        Path folder = work.resolve(format);
+        say("%d new %s files: %d bytes", files, format, RideMaker.fill(folder, maker, format, files, DAY, seconds));
+        importAll(work.resolve(format + ".ledger"), folder, files);
+        ColdRun other = ColdRun.baseline(baseline, testClasses, work, folder.toString(), "" + threads);
         Ratio ratio = new Ratio(String.format(
-                Locale.ROOT,
-                "import of %d new two-hour files ÷ read and CRC-16 the same bytes, %d threads",
-                bigFiles,
-                threads));
+                Locale.ROOT, "import of %d new %s files ÷ %s, %d threads", files, format, least, threads));
         for (int i = 0; i < repetitions; i++) {
-            alternate(ratio, i, chainage(work.resolve("new-" + i + ".ledger"), "import", big.toString()), crc);
+            Path ledger = work.resolve(format + i + ".ledger");
+            alternate(ratio, i, chainage(ledger, "import", folder.toString()), other);
         }
         return ratio;
     }

@@ -4,10 +4,13 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.ride.Ride;
+import chainage.ridefile.RideFiles;
 import com.garmin.fit.CRC;
 import com.garmin.fit.Decode;
 import com.garmin.fit.MesgNum;
 import java.io.ByteArrayInputStream;
+import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
@@ -36,6 +39,22 @@ class BenchTest {
         new Decode()
                 .read(new ByteArrayInputStream(ride), mesg -> records[0] += mesg.getNum() == MesgNum.RECORD ? 1 : 0);
         assertEquals(7_201, records[0]);
+    }
+
+    /** Seven numbers a point in GPX and the version, eight in TCX and the lap's seconds. */
+    @Test
+    void madeXmlRidesAreWhatBothReadersTakeThemFor() throws Exception {
+        byte[] gpx = XmlRideMaker.gpx(3, 86_400, 100);
+        byte[] tcx = XmlRideMaker.tcx(3, 86_400, 100);
+        assertEquals(101 * 7 + 1, StaxOfFolder.numbers(gpx));
+        assertEquals(101 * 8 + 1, StaxOfFolder.numbers(tcx));
+        for (byte[] ride : List.of(gpx, tcx)) {
+            Ride read = RideFiles.decode(ride, Instant.parse("2026-01-01T00:00:00Z"))
+                    .activities()
+                    .get(0);
+            assertEquals(101, read.effort().samples());
+            assertEquals(800, read.distance().metres(), 60);
+        }
     }
 
     @Test

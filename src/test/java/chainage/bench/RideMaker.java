@@ -38,22 +38,29 @@ public final class RideMaker {
 
     private RideMaker() {}
 
+    /** Makes one ride's content; the number makes it unlike all others. */
+    public interface Maker {
+        byte[] ride(int number, long afterSeconds, int seconds);
+    }
+
     /**
      * Fills a folder.
      *
+     * @param suffix of the files' names
      * @param spacingSeconds from one start to the next; more than {@code seconds}
      * @param seconds length of each
      * @return bytes written
      */
-    public static long fill(Path folder, int files, int spacingSeconds, int seconds) throws IOException {
+    public static long fill(Path folder, Maker maker, String suffix, int files, int spacingSeconds, int seconds)
+            throws IOException {
         for (int i = 0; i < files; i += FILES_A_FOLDER) {
             Files.createDirectories(folder.resolve(folderName(i)));
         }
         return IntStream.range(0, files)
                 .parallel()
                 .mapToLong(i -> write(
-                        folder.resolve(folderName(i)).resolve(String.format(Locale.ROOT, "%05d.fit", i)),
-                        ride(i, (long) i * spacingSeconds, seconds)))
+                        folder.resolve(folderName(i)).resolve(String.format(Locale.ROOT, "%05d.%s", i, suffix)),
+                        maker.ride(i, (long) i * spacingSeconds, seconds)))
                 .sum();
     }
 
