@@ -79,7 +79,7 @@ public final class RideMaker {
     }
 
     /** One ride; the number makes it unlike all others. */
-    static byte[] ride(int number, long afterSeconds, int seconds) {
+    public static byte[] ride(int number, long afterSeconds, int seconds) {
         long start = FIRST_START + afterSeconds;
         BufferEncoder encoder = new BufferEncoder(Fit.ProtocolVersion.V2_0);
         encoder.open();

@@ -25,7 +25,7 @@ final class CrashTrial implements Trial {
     public List<Tried> on(Site site) throws Exception {
         Path given = site.folder("crash-given");
         Path rides = given.resolve("rides");
-        RideMaker.fill(rides, RideMaker::fit, ".fit", FILES, 3_600, 60);
+        RideMaker.fill(rides, RideMaker::ride, "fit", FILES, 3_600, 60);
         Path reports = given.resolve("metar-2024-01.txt");
         Files.writeString(reports, reports());
         Path none = given.resolve("none");

@@ -26,7 +26,7 @@ final class DiskTrial implements Trial {
     public List<Tried> on(Site site) throws Exception {
         given = site.folder("disk-given");
         rides = given.resolve("rides");
-        RideMaker.fill(rides, RideMaker::fit, ".fit", FILES, 3_600, 60);
+        RideMaker.fill(rides, RideMaker::ride, "fit", FILES, 3_600, 60);
         season = given.resolve("ledger.sqlite");
         Program program = site.on(season);
         program.must("import", rides.resolve("000").toString());

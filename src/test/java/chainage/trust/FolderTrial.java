@@ -25,7 +25,7 @@ final class FolderTrial implements Trial {
     @Override
     public List<Tried> on(Site site) throws Exception {
         rides = site.folder("folder-given").resolve("rides");
-        RideMaker.fill(rides, RideMaker::fit, ".fit", FILES, 3_600, 60);
+        RideMaker.fill(rides, RideMaker::ride, "fit", FILES, 3_600, 60);
         oddThings(site);
         oddNames(site);
         vanishing(site);

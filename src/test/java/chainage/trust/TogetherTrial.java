@@ -15,7 +15,7 @@ final class TogetherTrial implements Trial {
     @Override
     public List<Tried> on(Site site) throws Exception {
         Path rides = site.folder("together-given").resolve("rides");
-        RideMaker.fill(rides, RideMaker::fit, ".fit", FILES, 3_600, 60);
+        RideMaker.fill(rides, RideMaker::ride, "fit", FILES, 3_600, 60);
         Path alone = site.folder("alone").resolve("ledger.sqlite");
         site.on(alone).must("import", rides.toString());
         String expected = Ledgers.facts(alone);
