@@ -9,7 +9,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ScopeType;
 
-/** The program: global options and the list of commands. */
+/** The program: its global options. {@link Commands} adds what it can do. */
 @Command(
         name = "chainage",
         mixinStandardHelpOptions = true,
@@ -23,41 +23,7 @@ import picocli.CommandLine.ScopeType;
         parameterListHeading = "%n",
         optionListHeading = "%n",
         commandListHeading = "%nCommands:%n",
-        footerHeading = "%n",
-        subcommands = {
-            ImportCommand.class,
-            DueCommand.class,
-            RidesCommand.class,
-            TagCommand.class,
-            UntagCommand.class,
-            ConditionsCommand.class,
-            WeatherCommand.class,
-            WordsCommand.class,
-            BikeCommand.class,
-            ChainCommand.class,
-            ProductCommand.class,
-            InstallCommand.class,
-            RemoveCommand.class,
-            TreatCommand.class,
-            MeasureCommand.class,
-            RemarkCommand.class,
-            AssignCommand.class,
-            FactorsCommand.class,
-            LossCommand.class,
-            CourseCommand.class,
-            ExplainCommand.class,
-            RefusedCommand.class,
-            CheckCommand.class,
-            LogCommand.class,
-            UndoCommand.class,
-            RedoCommand.class,
-            RedateCommand.class,
-            ExportCommand.class,
-            BackupCommand.class,
-            CalendarCommand.class,
-            NightlyCommand.class,
-            DemoCommand.class,
-        })
+        footerHeading = "%n")
 final class Chainage extends Action {
     @Option(
             names = "--ledger",

@@ -83,6 +83,7 @@ public final class Main {
     /** Runs one command line against a terminal, without exiting; what tests call. */
     static int run(Terminal terminal, String... args) {
         CommandLine line = new CommandLine(new Chainage(terminal));
+        Commands.addTo(line, args);
         line.setOut(terminal.out());
         line.setErr(terminal.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));

@@ -168,13 +168,24 @@ class TroubleTest {
     }
 
     private static picocli.CommandLine commandLine() {
-        return new picocli.CommandLine(new Chainage(new Terminal(
+        picocli.CommandLine root = new picocli.CommandLine(new Chainage(new Terminal(
                 new java.io.PrintWriter(new java.io.StringWriter()),
                 new java.io.PrintWriter(new java.io.StringWriter()),
                 false,
                 80,
                 java.util.Map.of(),
                 java.time.Clock.systemUTC())));
+        Commands.addAllTo(root);
+        return root;
+    }
+
+    /** Our own list stands for commands that are not made, so it must be the one that picocli makes of them all. */
+    @Test
+    void theHelpListsEveryCommandAsPicocliWould() {
+        picocli.CommandLine all = commandLine();
+        String own = all.getHelp().commandList();
+        assertTrue(Run.of("--help").out().contains(own), own);
+        assertEquals(List.copyOf(all.getSubcommands().keySet()), Commands.names());
     }
 
     @Test
