@@ -48,7 +48,7 @@ public record Ride(
         }
         devices = List.copyOf(devices);
         weather = List.copyOf(weather);
-        trace = List.copyOf(trace);
+        trace = LateList.keep(trace);
         remarks = List.copyOf(remarks);
     }
 

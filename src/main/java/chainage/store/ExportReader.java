@@ -236,7 +236,7 @@ final class ExportReader {
             select.setInt(2, session);
             try (ResultSet row = select.executeQuery()) {
                 if (row.next()) {
-                    RideRow.read(row);
+                    RideRow.readAll(row);
                 }
             }
         }

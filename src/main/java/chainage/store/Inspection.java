@@ -89,7 +89,8 @@ final class Inspection {
         reader.rows("check-rides", row -> {
             String id = row.getString("id");
             try {
-                RideKey key = RideRow.read(row).key();
+                RideKey read = RideRow.readAll(row).key();
+                RideKey key = new RideKey(read.digest(), read.session());
                 if (!key.id().equals(id)) {
                     found.add("ride " + id + " does not bear the name of its content, " + key.id());
                 }

@@ -50,10 +50,9 @@ final class RideRow {
 
     static Ride read(ResultSet row) throws SQLException {
         Instant start = Instant.ofEpochMilli(row.getLong("start"));
-        Json evidence = Json.parse(row.getString("evidence"));
-        List<String> labels = evidence.texts("labels");
+        Evidence evidence = Evidence.of(row.getString("evidence"), start);
         return new Ride(
-                new RideKey(digest(row.getBytes("digest")), row.getInt("session")),
+                RideKey.named(digest(row.getBytes("digest")), row.getInt("session"), row.getString("id")),
                 constant(RideFormat.class, row.getString("format")),
                 start,
                 row.getDouble("elapsed"),
@@ -72,21 +71,26 @@ final class RideRow {
                         constant(Ride.Activity.Kind.class, row.getString("kind")),
                         row.getBoolean("indoor")),
                 pedalling(row.getString("pedalling")),
-                devices(evidence),
-                weather(evidence, start),
-                labels.isEmpty()
-                        ? new Ride.Labels("", "", "")
-                        : new Ride.Labels(labels.get(0), labels.get(1), labels.get(2)),
-                trace(evidence, start),
-                evidence.texts("remarks"),
-                evidence.optionalText("salvaged"));
+                evidence.devices(),
+                evidence.weather(),
+                evidence.labels(),
+                evidence.trace(),
+                evidence.remarks(),
+                evidence.salvaged());
+    }
+
+    /** As {@link #read}, with nothing left to be read later. */
+    static Ride readAll(ResultSet row) throws SQLException {
+        Ride ride = read(row);
+        ride.trace().forEach(w -> {});
+        return ride;
     }
 
     static ContentDigest digest(byte[] bytes) {
         return new ContentDigest(HexFormat.of().formatHex(bytes));
     }
 
-    private static String evidence(Ride ride) {
+    static String evidence(Ride ride) {
         long start = ride.start().toEpochMilli();
         Ride.Labels labels = ride.labels();
         boolean labelled = !(labels.title() + labels.notes() + labels.keywords()).isEmpty();
@@ -115,40 +119,7 @@ final class RideRow {
                 .toString();
     }
 
-    private static List<Ride.Device> devices(Json evidence) {
-        List<Ride.Device> devices = new ArrayList<>();
-        for (Object row : evidence.list("devices")) {
-            List<?> d = (List<?>) row;
-            devices.add(new Ride.Device((String) d.get(0), (String) d.get(1)));
-        }
-        return devices;
-    }
-
-    private static List<Ride.WeatherReport> weather(Json evidence, Instant start) {
-        List<Ride.WeatherReport> reports = new ArrayList<>();
-        for (Object row : evidence.list("weather")) {
-            List<?> w = (List<?>) row;
-            reports.add(new Ride.WeatherReport(
-                    start.plusMillis(((Number) w.get(0)).longValue()),
-                    ((Number) w.get(1)).intValue() == 1,
-                    (String) w.get(2),
-                    real(w.get(3)),
-                    real(w.get(4))));
-        }
-        return reports;
-    }
-
-    private static List<Ride.Waypoint> trace(Json evidence, Instant start) {
-        List<Ride.Waypoint> trace = new ArrayList<>();
-        for (Object row : evidence.list("trace")) {
-            List<?> p = (List<?>) row;
-            trace.add(new Ride.Waypoint(
-                    start.plusMillis(((Number) p.get(0)).longValue()), real(p.get(1)), real(p.get(2)), real(p.get(3))));
-        }
-        return trace;
-    }
-
-    private static @Nullable String pedalling(Pedalling pedalling) {
+    static @Nullable String pedalling(Pedalling pedalling) {
         if (pedalling.equals(Pedalling.NONE)) {
             return null;
         }
@@ -176,7 +147,37 @@ final class RideRow {
         if (text == null) {
             return Pedalling.NONE;
         }
-        Json json = Json.parse(text);
+        try {
+            return quickPedalling(new QuickJson(text));
+        } catch (QuickJson.Other e) {
+            return anyPedalling(Json.parse(text));
+        }
+    }
+
+    static Pedalling quickPedalling(QuickJson text) throws QuickJson.Other {
+        text.need('{');
+        if (!text.field("coasting")) {
+            throw new QuickJson.Other();
+        }
+        text.need('[');
+        double seconds = text.real();
+        double metres = text.nextReal();
+        text.need(']');
+        text.need(',');
+        if (!text.field("rows")) {
+            throw new QuickJson.Other();
+        }
+        List<Pedalling.Row> rows = text.rows(r -> {
+            int ring = r.integer();
+            return new Pedalling.Row(
+                    ring, r.nextInteger(), r.nextReal(), r.nextReal(), r.nextReal(), r.nextReal(), r.nextReal());
+        });
+        text.need('}');
+        text.end();
+        return new Pedalling(rows, seconds, metres);
+    }
+
+    static Pedalling anyPedalling(Json json) {
         List<Pedalling.Row> rows = new ArrayList<>();
         for (Object row : json.list("rows")) {
             List<?> r = (List<?>) row;
@@ -211,7 +212,7 @@ final class RideRow {
         return scaled % parts == 0 ? (Object) (scaled / parts) : (Object) (scaled / (double) parts);
     }
 
-    private static double real(@Nullable Object value) {
+    static double real(@Nullable Object value) {
         return value == null ? Double.NaN : ((Number) value).doubleValue();
     }
 

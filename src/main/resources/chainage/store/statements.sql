@@ -106,8 +106,8 @@ order by path
 -- @entry-by-number
 select kind, payload from entry where number = ?
 -- @ride-by-key
-select session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor, ascent, celsius,
-       watts, median_speed, samples, evidence, pedalling, digest
+select ride.id as id, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor,
+       ascent, celsius, watts, median_speed, samples, evidence, pedalling, digest
 from ride join content on content.id = ride.content
 where digest = ? and session = ?
 -- @export-ride-insert
