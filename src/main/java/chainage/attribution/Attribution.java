@@ -55,12 +55,11 @@ public final class Attribution {
     private List<AttributedRide> attribute(List<FiledRide> rides) {
         Map<String, String> twinOf = new Twins(ledger, rules).find(rides);
         Map<String, List<FiledRide>> twins = new HashMap<>();
-        rides.stream().sorted(Twins.RICHEST_FIRST).forEach(r -> {
-            String of = twinOf.get(r.id());
-            if (of != null) {
-                twins.computeIfAbsent(of, k -> new ArrayList<>()).add(r);
-            }
-        });
+        rides.stream()
+                .filter(r -> twinOf.containsKey(r.id()))
+                .sorted(Twins.RICHEST_FIRST)
+                .forEach(r -> twins.computeIfAbsent(twinOf.getOrDefault(r.id(), r.id()), k -> new ArrayList<>())
+                        .add(r));
         Map<String, Counting> countings = new HashMap<>();
         for (FiledRide r : rides) {
             if (!twinOf.containsKey(r.id())) {

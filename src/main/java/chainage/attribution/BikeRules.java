@@ -3,11 +3,16 @@ package chainage.attribution;
 import chainage.ledger.Ledger;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
+import chainage.ride.Ride;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /** The rules that name a ride's bike, in the order in which they are tried. */
 final class BikeRules {
@@ -18,9 +23,59 @@ final class BikeRules {
             List.of(Rule.Sensor.class, Rule.Path.class, Rule.SubSport.class, Rule.Otherwise.class);
 
     private final Ledger ledger;
+    private final List<OfKind> naming = new ArrayList<>();
+    private final List<OfKind> counting = new ArrayList<>();
 
     BikeRules(Ledger ledger) {
         this.ledger = ledger;
+        for (Class<? extends Rule.When> kind : ORDER) {
+            add(naming, ledger.rules(kind).filter(r -> r.bike() != null).toList());
+            add(counting, ledger.rules(kind).filter(r -> r.counts() != null).toList());
+        }
+    }
+
+    private static void add(List<OfKind> kinds, List<Rule> rules) {
+        if (!rules.isEmpty()) {
+            kinds.add(new OfKind(rules));
+        }
+    }
+
+    /**
+     * Rules of one kind, oldest first, each made ready once for all rides. Those on sensors are looked up by what a ride
+     * carries: a fleet has one for every bike.
+     */
+    private static final class OfKind {
+        private final List<Rule> rules;
+        private final List<Predicate<FiledRide>> ready = new ArrayList<>();
+        private final Map<Ride.Device, Integer> bySensor = new HashMap<>();
+
+        OfKind(List<Rule> rules) {
+            this.rules = rules;
+            for (int i = 0; i < rules.size(); i++) {
+                if (rules.get(i).when() instanceof Rule.Sensor s) {
+                    bySensor.putIfAbsent(new Ride.Device(s.type(), s.serial()), i);
+                } else {
+                    ready.add(test(rules.get(i).when()));
+                }
+            }
+        }
+
+        @Nullable
+        Rule first(FiledRide ride) {
+            if (!bySensor.isEmpty()) {
+                int oldest = rules.size();
+                for (Ride.Device d : ride.ride().devices()) {
+                    oldest = Math.min(oldest, bySensor.getOrDefault(d, oldest));
+                }
+                return oldest == rules.size() ? null : rules.get(oldest);
+            }
+            for (int i = 0; i < ready.size(); i++) {
+                if (ready.get(i).test(ride)) {
+                    return rules.get(i);
+                }
+            }
+            return null;
+        }
     }
 
     /**
@@ -35,12 +90,12 @@ final class BikeRules {
                 return Optional.of(new Choice(said.get(), "rider", true));
             }
         }
-        for (Class<? extends Rule.When> kind : ORDER) {
+        for (OfKind kind : naming) {
             for (FiledRide r : recordings) {
-                Optional<Rule> rule = first(kind, r, x -> x.bike() != null);
-                if (rule.isPresent() && rule.get().bike() != null) {
+                Rule rule = kind.first(r);
+                if (rule != null && rule.bike() != null) {
                     return Optional.of(
-                            new Choice(rule.get().bike(), rule.get().when().words(), kind == Rule.Sensor.class));
+                            new Choice(rule.bike(), rule.when().words(), rule.when() instanceof Rule.Sensor));
                 }
             }
         }
@@ -49,36 +104,33 @@ final class BikeRules {
 
     /** The rule that says whether an activity counts as a ride. */
     Optional<Rule> counting(FiledRide ride) {
-        for (Class<? extends Rule.When> kind : ORDER) {
-            Optional<Rule> rule = first(kind, ride, x -> x.counts() != null);
-            if (rule.isPresent()) {
-                return rule;
+        for (OfKind kind : counting) {
+            Rule rule = kind.first(ride);
+            if (rule != null) {
+                return Optional.of(rule);
             }
         }
         return Optional.empty();
     }
 
-    private Optional<Rule> first(Class<? extends Rule.When> kind, FiledRide ride, Predicate<Rule> says) {
-        return ledger.rules(kind)
-                .filter(says)
-                .filter(rule -> matches(rule.when(), ride))
-                .findFirst();
+    static boolean matches(Rule.When when, FiledRide filed) {
+        return test(when).test(filed);
     }
 
-    static boolean matches(Rule.When when, FiledRide filed) {
+    private static Predicate<FiledRide> test(Rule.When when) {
         if (when instanceof Rule.Sensor sensor) {
-            return filed.ride().devices().stream()
-                    .anyMatch(d -> d.type().equals(sensor.type()) && d.serial().equals(sensor.serial()));
+            Ride.Device device = new Ride.Device(sensor.type(), sensor.serial());
+            return r -> r.ride().devices().contains(device);
         }
         if (when instanceof Rule.Path path) {
             Pattern pattern = pattern(path.pattern());
-            return filed.paths().stream().anyMatch(p -> pattern.matcher(p).find());
+            return r -> r.paths().stream().anyMatch(p -> pattern.matcher(p).find());
         }
         if (when instanceof Rule.SubSport subSport) {
-            return filed.ride().activity().subSport().equals(subSport.word());
+            return r -> r.ride().activity().subSport().equals(subSport.word());
         }
         if (when instanceof Rule.Otherwise) {
-            return true;
+            return r -> true;
         }
         throw new AssertionError(when);
     }

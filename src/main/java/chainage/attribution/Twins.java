@@ -56,7 +56,13 @@ final class Twins {
     Map<String, String> find(List<FiledRide> rides) {
         rides.forEach(r -> byId.put(r.id(), r));
         pair(rides);
-        List<FiledRide> richest = rides.stream().sorted(RICHEST_FIRST).toList();
+        // Most rides overlap none and are spoken of by nobody, and nothing below is about them.
+        List<FiledRide> richest = rides.stream()
+                .filter(r -> partners.containsKey(r.id())
+                        || wholes.containsKey(r.id())
+                        || ledger.twinOf(r.id()).isPresent())
+                .sorted(RICHEST_FIRST)
+                .toList();
         // What the rider states holds first. Of statements that go in a circle the richest recording's is left out.
         for (int i = richest.size() - 1; i >= 0; i--) {
             String id = richest.get(i).id();
@@ -100,7 +106,11 @@ final class Twins {
     private void pair(List<FiledRide> rides) {
         List<FiledRide> open = new ArrayList<>();
         for (FiledRide r : rides) {
-            open.removeIf(o -> !end(o).plus(CLOCKS).isAfter(r.ride().start()));
+            for (int i = open.size() - 1; i >= 0; i--) {
+                if (!end(open.get(i)).plus(CLOCKS).isAfter(r.ride().start())) {
+                    open.remove(i);
+                }
+            }
             for (FiledRide o : open) {
                 if (differentSports(o, r) || onDifferentBikes(o, r)) {
                     continue;

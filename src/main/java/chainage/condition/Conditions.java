@@ -174,6 +174,9 @@ public final class Conditions {
 
     /** The water film under the ride, by the weather records within reach. */
     private Optional<Said<Wetness>> records(Ride ride) {
+        if (film.isEmpty()) {
+            return Optional.empty();
+        }
         List<Passage> passages = new ArrayList<>();
         for (Ride.Waypoint w : ride.trace()) {
             passages.add(new Passage(w.at(), new Place(w.latitude(), w.longitude()), w.metres()));

@@ -22,6 +22,9 @@ public final class Drivetrain {
     private final double circumferenceMetres;
     private final List<Integer> jockeys;
     private final List<Gear> gears = new ArrayList<>();
+    // Of each gear; every ride asks for them many times.
+    private final double[] developments;
+    private final double[] chainLines;
 
     /**
      * @param rings chainring teeth, ascending; empty when not entered
@@ -39,6 +42,10 @@ public final class Drivetrain {
                 gears.add(new Gear(ring, cog));
             }
         }
+        developments = gears.stream()
+                .mapToDouble(g -> g.development(circumferenceMetres))
+                .toArray();
+        chainLines = gears.stream().mapToDouble(this::chainLine).toArray();
     }
 
     /**
@@ -106,26 +113,22 @@ public final class Drivetrain {
      */
     public Match match(double development) {
         double nearest = Double.POSITIVE_INFINITY;
-        for (Gear g : gears) {
-            nearest = Math.min(nearest, off(g, development));
+        for (double d : developments) {
+            nearest = Math.min(nearest, Math.abs(d - development));
         }
         if (!(nearest <= HALF_BAND_METRES + FARTHEST_SHARE * development)) {
             return new Match(null, How.NONE);
         }
         double within = Math.max(nearest, HALF_BAND_METRES);
-        Gear straightest = null;
+        int straightest = -1;
         int near = 0;
-        for (Gear g : gears) {
-            if (off(g, development) <= within) {
+        for (int i = 0; i < developments.length; i++) {
+            if (Math.abs(developments[i] - development) <= within) {
                 near++;
-                straightest = straightest == null || chainLine(g) < chainLine(straightest) ? g : straightest;
+                straightest = straightest < 0 || chainLines[i] < chainLines[straightest] ? i : straightest;
             }
         }
-        return new Match(straightest, near > 1 ? How.STRAIGHTEST : How.NEAREST);
-    }
-
-    private double off(Gear gear, double development) {
-        return Math.abs(gear.development(circumferenceMetres) - development);
+        return new Match(gears.get(straightest), near > 1 ? How.STRAIGHTEST : How.NEAREST);
     }
 
     /** How far the chain runs aslant, millimetres: big rings lie outside, big cogs inside. */

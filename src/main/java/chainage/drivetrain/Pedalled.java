@@ -4,7 +4,6 @@ import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
 /**
  * What a ride's cranks sent into the chain, gear by gear, and how much of the ride that rests on.
@@ -50,10 +49,11 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
 
     /** Sliding work of the whole ride: Σ joules × (1/ring + 1/cog). Adds up over rides. */
     public double slidingWork() {
-        return scale
-                * strokes.stream()
-                        .mapToDouble(s -> s.joules() * s.gear().bend())
-                        .sum();
+        double sum = 0;
+        for (Stroke s : strokes) {
+            sum += s.joules() * s.gear().bend();
+        }
+        return scale * sum;
     }
 
     /** Crank energy of the whole ride, joules. */
@@ -69,11 +69,8 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
     /** Reads a ride's pedalling table against the drivetrain it was ridden on. */
     public static Pedalled of(Ride ride, Drivetrain bike, Reference reference) {
         Pedalling table = ride.pedalling();
-        double joules = table.rows().stream()
-                .mapToDouble(r -> Double.isNaN(r.joules()) ? 0 : r.joules())
-                .sum();
         double watts = ride.effort().watts();
-        if (joules > 0) {
+        if (hasJoules(table)) {
             return new Reading(bike, reference).byGear(ride, watts);
         }
         if (watts > 0 && ride.movingSeconds() > 0) {
@@ -87,6 +84,14 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
                 table.rows().isEmpty()
                         ? "no power and no cadence in the file"
                         : "cadence but no power in the file: nothing says how hard");
+    }
+
+    private static boolean hasJoules(Pedalling table) {
+        double joules = 0;
+        for (Pedalling.Row r : table.rows()) {
+            joules += Double.isNaN(r.joules()) ? 0 : r.joules();
+        }
+        return joules > 0;
     }
 
     private static Pedalled byMean(Ride ride, Drivetrain bike, Reference reference, double watts) {
@@ -109,7 +114,7 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
     }
 
     private static String cut(double watts, double most) {
-        return String.format(Locale.ROOT, "; %.0f W cut to %.0f W, more than anybody holds so long", watts, most);
+        return "; " + Math.round(watts) + " W cut to " + Math.round(most) + " W, more than anybody holds so long";
     }
 
     /** Goes through the rows of one table, adding up what could and could not be used. */
@@ -145,17 +150,11 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
             double time = ride.movingSeconds() > 0 ? Math.min(1, covered / ride.movingSeconds()) : 1;
             if (all < COMPLETE * byMean) {
                 share = all / byMean;
-                gap = String.format(
-                        Locale.ROOT,
-                        "; %.0f %% of the energy came without cadence, or with a cadence of 0, taken as in the same"
-                                + " gears",
-                        100 * (1 - share));
+                gap = "; " + Math.round(100 * (1 - share))
+                        + " % of the energy came without cadence, or with a cadence of 0, taken as in the same gears";
             } else if (time < COMPLETE) {
                 share = time;
-                gap = String.format(
-                        Locale.ROOT,
-                        "; %.0f %% of the time has no cadence, taken to be like the rest",
-                        100 * (1 - share));
+                gap = "; " + Math.round(100 * (1 - share)) + " % of the time has no cadence, taken to be like the rest";
             }
             return new Pedalled(Basis.BY_GEAR, strokes, 1 / share, share * known / all, words() + gap + spikes);
         }
@@ -194,17 +193,12 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
                     ? "power and the gears in the file"
                     : stated == 0 ? "power and gears by development" : "power and gears, in part by development";
             String others = known < all * 0.995
-                    ? String.format(
-                            Locale.ROOT,
-                            "; %.0f %% of the energy fits no gear of the bike, taken as %s",
-                            100 * (1 - known / all),
-                            reference.gear())
+                    ? "; " + Math.round(100 * (1 - known / all))
+                            + " % of the energy fits no gear of the bike, taken as " + reference.gear()
                     : "";
             String several = unsure > all * 0.005
-                    ? String.format(
-                            Locale.ROOT,
-                            "; for %.0f %% of the energy several gears fit, the straighter chain taken",
-                            100 * unsure / all)
+                    ? "; for " + Math.round(100 * unsure / all)
+                            + " % of the energy several gears fit, the straighter chain taken"
                     : "";
             return gears + others + several;
         }

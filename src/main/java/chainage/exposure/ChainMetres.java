@@ -20,10 +20,10 @@ public record ChainMetres(double metres, String from) {
 
     static ChainMetres of(Ride ride, Event.@Nullable BikeDescribed bike, Factors factors) {
         Pedalling pedalling = ride.pedalling();
-        double pedalled =
-                pedalling.rows().stream().mapToDouble(Pedalling.Row::seconds).sum() + pedalling.coastingSeconds();
         boolean byCranks = ride.activity().indoor() || ride.distance().metres() == 0;
-        if (!byCranks || pedalling.revolutions() == 0 || pedalled < PEDALLED_SHARE * ride.movingSeconds()) {
+        if (!byCranks
+                || pedalling.revolutions() == 0
+                || pedalledSeconds(pedalling) < PEDALLED_SHARE * ride.movingSeconds()) {
             return new ChainMetres(
                     ride.distance().metres(), ride.distance().from().words());
         }
@@ -39,5 +39,9 @@ public record ChainMetres(double metres, String from) {
             metres += row.revolutions() * development;
         }
         return new ChainMetres(metres, allGears ? "crank turns, by gear" : "crank turns, reference gear");
+    }
+
+    private static double pedalledSeconds(Pedalling pedalling) {
+        return pedalling.rows().stream().mapToDouble(Pedalling.Row::seconds).sum() + pedalling.coastingSeconds();
     }
 }

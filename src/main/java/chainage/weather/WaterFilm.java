@@ -67,6 +67,11 @@ public final class WaterFilm {
                 end.plus(reach.gap()).plusSeconds(3 * 3600));
     }
 
+    /** True when there are no records at all, so that no road can be asked about. */
+    public boolean isEmpty() {
+        return stations.isEmpty();
+    }
+
     /**
      * The road under a ride.
      *
