@@ -38,10 +38,11 @@ class ArchitectureTest {
             Map.entry("condition", Set.of("quantity", "ride", "ledger", "weather")),
             Map.entry("drivetrain", Set.of("quantity", "ride", "ledger")),
             Map.entry("exposure", Set.of("quantity", "ride", "ledger", "attribution", "condition", "drivetrain")),
-            Map.entry("treatment", Set.of("quantity", "ledger", "exposure")),
+            Map.entry("inference", Set.of()),
+            Map.entry("treatment", Set.of("quantity", "ledger", "exposure", "inference")),
             Map.entry("friction", Set.of("quantity", "ride", "ledger", "attribution", "drivetrain", "exposure")),
             Map.entry("course", Set.of("quantity", "ride")),
-            Map.entry("wear", Set.of("quantity", "ledger", "exposure")),
+            Map.entry("wear", Set.of("quantity", "ledger", "exposure", "inference")),
             Map.entry(
                     "standing",
                     Set.of(
@@ -52,6 +53,7 @@ class ArchitectureTest {
                             "condition",
                             "drivetrain",
                             "exposure",
+                            "inference",
                             "treatment",
                             "wear")),
             Map.entry("store", Set.of("quantity", "ride", "ledger", "weather")),
@@ -69,6 +71,7 @@ class ArchitectureTest {
                             "condition",
                             "drivetrain",
                             "exposure",
+                            "inference",
                             "treatment",
                             "wear",
                             "friction",
@@ -151,6 +154,7 @@ class ArchitectureTest {
                 home("org.sqlite..", "store"),
                 home("com.garmin.fit..", "ridefile.fit"),
                 home("javax.xml.stream..", "ridefile"),
+                home("org.apache.commons.statistics..", "inference"),
                 home("picocli..", "cli"),
                 home("java.util.concurrent..", "importer"));
     }

@@ -1,0 +1,51 @@
+package chainage.wear;
+
+import chainage.inference.Normal;
+import chainage.ledger.Reading;
+
+/** What a reading says of the elongation: its error, and how likely it is at any elongation. */
+public final class Likelihood {
+    /** Standard error of a gauge's edge, per cent; our guess. */
+    private static final double EDGE_ERROR = 0.05;
+
+    private Likelihood() {}
+
+    /**
+     * Standard error of a reading, per cent; our guess. A ruler's shrinks with the pitches spanned, a calliper's grows
+     * below the eight that it usually spans.
+     */
+    public static double error(Reading reading) {
+        if (reading instanceof Reading.Elongation e) {
+            return e.tool() == Reading.Tool.RULER ? 0.10 * 24 / e.pitches() : 0.05 * 8 / Math.min(8, e.pitches());
+        }
+        return EDGE_ERROR;
+    }
+
+    /** Log of how likely a reading is on a chain of this elongation, per cent; for a length a density a per cent. */
+    static double log(Reading reading, double percent) {
+        double error = error(reading);
+        if (reading instanceof Reading.Elongation e) {
+            return Normal.logDensity((e.percent() - percent) / error) - Math.log(error);
+        }
+        if (reading instanceof Reading.Gauge g) {
+            double z = (percent - g.edgePercent()) / error;
+            return Normal.logProbability(g.drops() ? z : -z);
+        }
+        throw new AssertionError(reading);
+    }
+
+    /** Log of the most that {@link #log} can be. */
+    static double logMost(Reading reading) {
+        return reading instanceof Reading.Elongation ? Normal.logDensity(0) - Math.log(error(reading)) : 0;
+    }
+
+    /**
+     * Probability that a chain of this elongation reads as little as this or less; for a gauge, that it answers as this
+     * one did.
+     */
+    static double asLow(Reading reading, double percent) {
+        return reading instanceof Reading.Elongation e
+                ? Normal.probability((e.percent() - percent) / error(reading))
+                : Math.exp(log(reading, percent));
+    }
+}
