@@ -45,9 +45,9 @@ record ChainState(
                 s,
                 product.method(),
                 cleaning,
-                s.treatment().used(),
+                s.treatment().usedOfLikely(),
                 new Friction(picture.factors())
-                        .mu(product.method(), cleaning, s.treatment().used()),
+                        .mu(product.method(), cleaning, s.treatment().usedOfLikely()),
                 picture.factors()
                         .drivetrain(on == null ? null : picture.ledger().bikes().get(on)));
     }

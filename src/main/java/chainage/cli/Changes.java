@@ -31,7 +31,16 @@ final class Changes {
                 lines.add(Words.safe(was.chain()) + " is no longer among the chains in use");
             }
         }
+        List<String> known = doubts(before, words);
+        doubts(after, words).stream().filter(d -> !known.contains(d)).forEach(d -> lines.add("but " + Words.safe(d)));
         return lines;
+    }
+
+    private static List<String> doubts(Picture picture, Words words) {
+        List<String> doubts = new ArrayList<>(
+                Doubts.readings(picture, picture.ledger().chains().keySet(), words));
+        doubts.addAll(Doubts.lives(picture, picture.ledger().chains().keySet(), words));
+        return doubts;
     }
 
     private static List<String> rides(Picture before, Picture after, Words words) {
@@ -73,8 +82,8 @@ final class Changes {
     private static List<String> chain(Standing was, Standing now, Words words) {
         List<String> lines = new ArrayList<>();
         String name = Words.safe(now.chain());
-        double leftWas = was.treatment().leftMetres().likely();
-        double leftNow = now.treatment().leftMetres().likely();
+        double leftWas = was.treatment().dueInMetres();
+        double leftNow = now.treatment().dueInMetres();
         String left = step(words.left(leftWas), words.left(leftNow));
         String treat = step(on(was, words), on(now, words));
         if (Math.abs(leftWas - leftNow) >= NOTEWORTHY_METRES && !left.isEmpty()) {
@@ -101,6 +110,6 @@ final class Changes {
     }
 
     private static String on(Standing s, Words words) {
-        return words.due(s.treatOn(), s.treatment().used() >= 1);
+        return words.due(s.treatBy(), s.treatment().used() >= 1);
     }
 }

@@ -62,7 +62,9 @@ final class CheckCommand extends Action {
             throw e;
         }
         Ledger ledger = Ledger.of(snapshot.entries());
-        found.addAll(desk.contradictions(ledger, ledger.chains().keySet()));
+        Picture picture = desk.picture(snapshot);
+        found.addAll(desk.contradictions(ledger, picture, ledger.chains().keySet()));
+        notes.addAll(Doubts.lives(picture, ledger.chains().keySet(), desk.words()));
         notes.addAll(doubtfulDates(desk, snapshot.rides()));
     }
 

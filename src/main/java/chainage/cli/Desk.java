@@ -8,7 +8,6 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
 import chainage.store.LedgerFile;
 import chainage.store.Snapshot;
-import chainage.wear.WearStanding;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
@@ -260,15 +259,11 @@ final class Desk {
         return ExitCode.OK.code();
     }
 
-    /** The facts that contradict each other, in words: those of the ledger itself, and readings of these chains. */
-    List<String> contradictions(Ledger ledger, Collection<String> chains) {
+    /** The facts that contradict each other, in words, and those about these chains that do not fit the others. */
+    List<String> contradictions(Ledger ledger, Picture picture, Collection<String> chains) {
         List<String> found = new ArrayList<>();
         ledger.problems().forEach(p -> found.add(words.instants(p.what()) + "; " + p.mend()));
-        for (String chain : chains) {
-            WearStanding.contradictions(ledger, chain)
-                    .forEach(c -> found.add(
-                            words.instants(c) + "; measure again, or take the wrong one back (chainage log)"));
-        }
+        found.addAll(Doubts.readings(picture, chains, words));
         return found;
     }
 

@@ -57,7 +57,9 @@ final class DueCommand extends Action {
             }
         }
         desk.contradictions(
-                        picture.ledger(), shown.stream().map(Standing::chain).toList())
+                        picture.ledger(),
+                        picture,
+                        shown.stream().map(Standing::chain).toList())
                 .forEach(c -> desk.terminal().err().println("chainage: " + Words.safe(c)));
         if (!picture.ledger().problems().isEmpty()) {
             return ExitCode.REFUSED.code();

@@ -38,11 +38,27 @@ final class DueJson {
                 .number("metres_since_treatment", e.metresSinceTreatment(), 1)
                 .number("treatment_exposure_metres", t.exposureMetres(), 1)
                 .put("treatment_life_metres", estimate(t.lifeMetres(), 1))
+                .number("treatment_limit_metres", t.limitMetres(), 1)
                 .number("treatment_used", t.used(), 4)
-                .number("treatment_left_metres", t.leftMetres().likely(), 1)
+                .number("treatment_used_of_likely", t.usedOfLikely(), 4)
+                .number("treatment_left_metres", t.dueInMetres(), 1)
+                .put("treatment_left", estimate(t.leftMetres(), 1))
                 .put("treat_on", dates(s.treatOn(), words))
+                .put("treat_by", dates(s.treatBy(), words))
+                .number(
+                        "treatment_lives_ended",
+                        t.product() == null ? 0 : t.product().ended(),
+                        0)
+                .number(
+                        "treatment_lives_silent",
+                        t.product() == null ? 0 : t.product().silent(),
+                        0)
                 .put("elongation_pct", estimate(s.wear().elongationPercent(), 4))
                 .number("limit_pct", s.wear().limitPercent(), 4)
+                .number("expected_pct", s.wear().expectedPercent(), 4)
+                .put("pace", estimate(s.wear().elongation().pace(), 4))
+                .number("over_limit_chance", s.wear().over(), 4)
+                .number("readings", s.wear().readings().size(), 0)
                 .number("replacement_used", s.wear().used(), 4)
                 .put("replacement_left_metres", estimate(s.wear().leftMetres(), 1))
                 .put("replace_on", dates(s.replaceOn(), words))

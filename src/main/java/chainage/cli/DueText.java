@@ -1,8 +1,12 @@
 package chainage.cli;
 
+import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
+import chainage.quantity.Estimate;
 import chainage.standing.Standing;
+import chainage.treatment.ProductLife;
+import chainage.treatment.TreatmentStanding;
 import java.io.PrintWriter;
 import java.util.List;
 
@@ -46,15 +50,35 @@ final class DueText {
                     s.bike() == null ? "shelf" : s.bike(),
                     s.exposure().product().product(),
                     Words.percent(s.treatment().used()),
-                    words.leftWhole(s.treatment().leftMetres().likely()),
-                    treat && s.bike() == null ? "before use" : words.due(s.treatOn(), treat),
+                    words.leftWhole(s.treatment().dueInMetres()),
+                    treat && s.bike() == null ? "before use" : words.due(s.treatBy(), treat),
                     Words.elongation(s.wear().elongationPercent().likely()) + "/"
                             + Words.elongation(s.wear().limitPercent()),
                     words.dueRoughly(s.replaceOn(), s.wear().used() >= 1, picture.at()));
+            if (!desk.quiet()) {
+                table.note(sure(s));
+            }
         }
         table.print(out, desk.columns());
         out.println();
         footer(shown, nearest);
+    }
+
+    /** How sure the row above is, and what it rests on. */
+    private String sure(Standing s) {
+        TreatmentStanding t = s.treatment();
+        Estimate left = t.leftMetres();
+        Estimate worn = s.wear().elongationPercent();
+        ProductLife product = t.product();
+        int lives = product == null ? 0 : product.lives().size();
+        int readings = s.wear().readings().size();
+        String treatment = product == null || t.noisy() != null
+                ? ""
+                : "likely " + words.leftWhole(left.likely()) + ", 80 % " + words.whole(left.low()) + " to "
+                        + words.whole(left.high()) + ", "
+                        + (lives == 0 ? "no life seen" : Words.count(lives, "life", "lives")) + "; ";
+        return treatment + "worn 80 % " + Words.elongation(worn.low()) + " to " + Words.elongation(worn.high()) + ", "
+                + (readings == 0 ? "no reading" : Words.count(readings, "reading", "readings"));
     }
 
     /** A chain on the shelf may be further gone than any on a bike; it needs its treatment before it goes back on. */
@@ -81,6 +105,11 @@ final class DueText {
             return head + "You noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
                     + ": replace it now.";
         }
+        if (s.nearest() == Standing.Limit.REPLACEMENT && s.wear().bad().isPresent()) {
+            Event.Measured bad = s.wear().bad().get().measured();
+            return head + "Its reading of " + words.date(bad.at()) + " (" + MeasureCommand.words(bad.reading())
+                    + ") is at its limit: replace it now, or measure again.";
+        }
         if (s.nearest() == Standing.Limit.REPLACEMENT) {
             return head + "Worn to "
                     + Words.percent(s.wear().used())
@@ -104,9 +133,9 @@ final class DueText {
         }
         return head
                 + used
-                + (s.treatOn() == null
+                + (s.treatBy() == null
                         ? "."
-                        : ": treat it about " + words.date(s.treatOn().likely()) + ".");
+                        : ": treat it about " + words.date(s.treatBy().likely()) + ".");
     }
 
     /** Bikes whose chains get no dates, and why. */
@@ -130,6 +159,9 @@ final class DueText {
         boolean replace = nearest.nearest() == Standing.Limit.REPLACEMENT && nearest.due();
         if (!desk.quiet()) {
             out.println("USED and LEFT count dry, clean road; --why shows how each ride was weighed.");
+            Factors.Factor risk = picture.factors().factor(TreatmentStanding.RISK);
+            out.println(wrap("A treatment is due when " + Words.percent(risk.value())
+                    + " of its like are used up (due.risk, " + risk.mark() + ")."));
             if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
                 out.println("Dates go by each bike's last 52 weeks, or as many as there are.");
             }

@@ -115,7 +115,7 @@ final class LossCommand extends Action {
                     s.chain(),
                     s.bike() == null ? "shelf" : s.bike(),
                     s.exposure().product().product(),
-                    Words.percent(s.treatment().used()),
+                    Words.percent(s.treatment().usedOfLikely()),
                     figure("%.3f", state.mu()),
                     figure("%.1f", loss.watts()),
                     band(loss.low(), loss.high()),
@@ -128,7 +128,7 @@ final class LossCommand extends Action {
                     .put("product", s.exposure().product().product())
                     .put("method", state.method().word())
                     .put("cleaning", state.cleaning().word())
-                    .number("treatment_used", s.treatment().used(), 4)
+                    .number("treatment_used", s.treatment().usedOfLikely(), 4)
                     .number("friction", state.mu(), 4)
                     .number("loss_watts", loss.watts(), 3)
                     .number("loss_watts_low", loss.low(), 3)

@@ -1,10 +1,7 @@
 package chainage.cli;
 
-import chainage.ledger.Entry;
 import chainage.ledger.Event;
-import chainage.ledger.Ledger;
 import chainage.ledger.Reading;
-import chainage.wear.WearStanding;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -58,12 +55,6 @@ final class MeasureCommand extends Write {
         List<String> said = new ArrayList<>();
         said.add(c + ": " + words(reading) + ", " + desk().words().time(at.instant()));
         Event event = new Event.Measured(c, at.instant(), reading);
-        List<Entry> with = new ArrayList<>(before.entries());
-        with.add(new Entry(with.size() + 1L, with.size() + 1L, at.instant(), event));
-        List<String> old = WearStanding.contradictions(before.facts(), c);
-        WearStanding.contradictions(Ledger.of(with), c).stream()
-                .filter(x -> !old.contains(x))
-                .forEach(x -> said.add("but " + desk().words().instants(x) + "; measure again at three places"));
         return new Plan(List.of(event), said);
     }
 

@@ -7,6 +7,7 @@ import chainage.exposure.Factors;
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
+import chainage.standing.Estimates;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
 import chainage.store.Snapshot;
@@ -22,6 +23,7 @@ import java.util.Optional;
  * @param ledger the snapshot of those dated up to then
  * @param rides every activity that had begun, with its verdict, by start
  * @param exposures what they did to the chains
+ * @param estimates what all chains together have taught
  * @param standings where the chains stand, nearest its limit first
  * @param factors the table used, with the rider's own values in it
  */
@@ -31,6 +33,7 @@ record Picture(
         Ledger ledger,
         List<AttributedRide> rides,
         Exposures exposures,
+        Estimates estimates,
         List<Standing> standings,
         Factors factors) {
 
@@ -43,8 +46,16 @@ record Picture(
                 .toList();
         List<AttributedRide> rides = Attribution.of(ledger, begun);
         Exposures exposures = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), factors), factors);
+        Estimates estimates = Estimates.of(ledger, exposures, factors);
         return new Picture(
-                at, entries, ledger, rides, exposures, Standings.of(ledger, rides, exposures, factors, at), factors);
+                at,
+                entries,
+                ledger,
+                rides,
+                exposures,
+                estimates,
+                Standings.of(ledger, rides, exposures, estimates, factors, at),
+                factors);
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */

@@ -10,9 +10,10 @@ import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
-import chainage.quantity.Estimate;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
+import chainage.treatment.ProductLife;
+import chainage.treatment.TreatmentStanding;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -88,32 +89,31 @@ final class WhyText {
 
     private static List<String> treatment(Picture picture, Standing s, Words words) {
         ChainExposure e = s.exposure();
+        TreatmentStanding t = s.treatment();
         Method method = e.product().method();
         List<String> lines = new ArrayList<>();
         lines.add(s.chain() + ": "
                 + (e.treatedAt() == null
                         ? "no treatment noted, so taken as " + method.words()
                         : e.product().product() + " (" + method.words() + ") since " + words.time(e.treatedAt())));
-        Estimate life = s.treatment().lifeMetres();
-        if (life == null) {
+        ProductLife product = t.product();
+        if (product == null) {
             lines.add("untreated: it has no treatment to use up and wears at the untreated rate");
         } else {
-            lines.add("life on dry clean road: likely " + words.distance(life.likely()) + ", 80 % between "
-                    + words.distance(life.low()) + " and " + words.distance(life.high()) + " ("
-                    + picture.factors().factor("life." + method.word()).mark() + ")");
+            lines.addAll(LifeWhy.lines(picture, product, t, words));
             int rides = e.sinceTreatment().size();
             lines.add(Words.count(rides, "ride", "rides") + " since, " + words.distance(e.metresSinceTreatment())
-                    + ", counting as " + words.distance(s.treatment().exposureMetres()) + " of "
-                    + words.distance(life.likely()) + " = "
-                    + Words.percent(s.treatment().exposureMetres() / life.likely()) + ", left "
-                    + words.left(life.likely() - s.treatment().exposureMetres()));
+                    + ", counting as " + words.distance(t.exposureMetres()) + " of "
+                    + words.distance(t.limitMetres()) + " = " + Words.percent(t.exposureMetres() / t.limitMetres())
+                    + ", left " + words.left(t.limitMetres() - t.exposureMetres()));
             lines.addAll(factors(picture.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
         }
-        if (s.bike() != null && s.treatment().used() < 1) {
-            lines.add(dates("treat", s.treatOn(), words));
+        if (s.bike() != null && t.used() < 1) {
+            lines.add(dates("treat", s.treatBy(), words));
+            lines.add(dates("used up", s.treatOn(), words));
         }
-        if (s.treatment().noisy() != null) {
-            lines.add("you heard it on " + words.date(s.treatment().noisy()) + ", so the treatment counts as used up");
+        if (t.noisy() != null) {
+            lines.add("you heard it on " + words.date(t.noisy()) + ", so the treatment counts as used up");
         }
         return lines;
     }
@@ -176,9 +176,9 @@ final class WhyText {
                         + words.date(d.high());
     }
 
-    /** How the table's elongation came about, treatment by treatment, since new or since the reading. */
+    /** How the table's elongation came about, treatment by treatment, since new. */
     private static List<String> worn(Picture picture, Standing s, Words words) {
-        List<RideExposure> rides = sinceReading(s);
+        List<RideExposure> rides = s.exposure().rides();
         Map<String, double[]> sums = new LinkedHashMap<>();
         for (RideExposure r : rides) {
             double[] sum = sums.computeIfAbsent(r.product().product(), k -> new double[3]);
@@ -192,13 +192,6 @@ final class WhyText {
                 + String.format(Locale.ROOT, "%.3f %% per 1000 km = %.3f %%", sum[2] / sum[1] * 1e6, sum[2])));
         lines.addAll(factors(picture.factors(), rides, "wear", ""));
         return lines;
-    }
-
-    private static List<RideExposure> sinceReading(Standing s) {
-        Event.Measured reading = s.wear().reading();
-        return s.exposure().rides().stream()
-                .filter(r -> reading == null || !r.ride().filed().ride().start().isBefore(reading.at()))
-                .toList();
     }
 
     /** What the rides' loads rest on: the same reason said once. */
@@ -231,23 +224,16 @@ final class WhyText {
 
     private static List<String> wear(Picture picture, Standing s, Words words) {
         List<String> lines = new ArrayList<>();
-        Event.Measured reading = s.wear().reading();
-        Estimate worn = s.wear().elongationPercent();
-        lines.add("elongation: likely " + Words.elongation(worn.likely()) + " %, 80 % between "
-                + Words.elongation(worn.low()) + " and " + Words.elongation(worn.high()) + " %, limit "
-                + Words.elongation(s.wear().limitPercent()) + " %, "
-                + (reading == null
-                        ? "summed from new by the table's rates (our guess) over "
-                                + words.distance(s.exposure().riddenMetres())
-                        : "from your reading of " + words.date(reading.at()) + " ("
-                                + MeasureCommand.words(reading.reading()) + ") and the table's rates since"));
+        lines.add("table elongation of its rides since new (our guess): "
+                + WearWhy.percent(s.wear().expectedPercent()));
         lines.addAll(worn(picture, s, words));
+        lines.addAll(load(picture.factors(), s.exposure().rides()));
+        lines.addAll(WearWhy.lines(picture, s.wear(), words));
         Event.Remarked condemned = s.wear().condemned();
         if (condemned != null) {
             lines.add("you noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
                     + ": replace it whatever the figures say");
         }
-        lines.addAll(load(picture.factors(), sinceReading(s)));
         if (s.bike() != null) {
             lines.add(dates("replace", s.replaceOn(), words));
         }

@@ -39,8 +39,12 @@ record Words(boolean imperial, ZoneId zone) {
 
     /** The same in whole kilometres or miles with a sign, for a table. */
     String leftWhole(double metres) {
-        long v = Math.round(metres / (imperial ? METRES_PER_MILE : 1000));
-        return v + (imperial ? " mi" : " km");
+        return whole(metres) + (imperial ? " mi" : " km");
+    }
+
+    /** The same without its unit. */
+    String whole(double metres) {
+        return Long.toString(Math.round(metres / (imperial ? METRES_PER_MILE : 1000)));
     }
 
     private static String over(double metres, String distance) {

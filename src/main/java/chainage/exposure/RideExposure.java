@@ -46,6 +46,11 @@ public record RideExposure(
         return wearMetres() * ratePercent;
     }
 
+    /** When the ride began. */
+    public Instant start() {
+        return ride.filed().ride().start();
+    }
+
     public Method method() {
         return product.method();
     }

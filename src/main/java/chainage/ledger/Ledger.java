@@ -334,22 +334,44 @@ public final class Ledger {
     }
 
     /**
-     * The first noise heard on a chain since its last treatment. Of a noise and a treatment at one instant, such as two
-     * bare dates, the one told later came later.
+     * The time from one treatment of a chain to the next.
+     *
+     * @param treated what it starts with; null before the first treatment
+     * @param noise the first noise heard in it; null for none
      */
-    public Optional<Event.Remarked> noiseSinceTreatment(String chain) {
-        Event.Remarked noise = null;
+    public record Spell(Event.@Nullable Treated treated, Event.@Nullable Remarked noise) {
+        /** True when it starts at the instant of that treatment. */
+        public boolean startsWith(Event.@Nullable Treated other) {
+            return treated != null && other != null && treated.at().equals(other.at());
+        }
+    }
+
+    /**
+     * The spells of a chain, by time; at least one, since each chain has a time before its first treatment. Of a noise
+     * and a treatment at one instant, such as two bare dates, the one told later came later.
+     */
+    public List<Spell> spells(String chain) {
+        List<Spell> spells = new ArrayList<>();
+        Spell now = new Spell(null, null);
         for (Entry e : byTime) {
             if (e.event() instanceof Event.Treated t && t.chain().equals(chain)) {
-                noise = null;
+                spells.add(now);
+                now = new Spell(t, null);
             } else if (e.event() instanceof Event.Remarked r
                     && r.chain().equals(chain)
                     && r.remark() == Remark.NOISY
-                    && noise == null) {
-                noise = r;
+                    && now.noise() == null) {
+                now = new Spell(now.treated(), r);
             }
         }
-        return Optional.ofNullable(noise);
+        spells.add(now);
+        return spells;
+    }
+
+    /** The first noise heard on a chain since its last treatment. */
+    public Optional<Event.Remarked> noiseSinceTreatment(String chain) {
+        List<Spell> spells = spells(chain);
+        return Optional.ofNullable(spells.get(spells.size() - 1).noise());
     }
 
     /** The rider's flags on a ride. */

@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param installation where it is now; null on the shelf
  * @param treatment what is left of its treatment
  * @param wear what is left of the chain
- * @param treatOn when to treat it; null on the shelf or without recent rides
+ * @param treatOn when its treatment ends; null on the shelf or without recent rides
+ * @param treatBy when to treat it, by the risk that the rider takes; null as well
  * @param replaceOn when to replace it; null on the shelf or without recent rides
  */
 public record Standing(
@@ -22,6 +23,7 @@ public record Standing(
         TreatmentStanding treatment,
         WearStanding wear,
         @Nullable Dates treatOn,
+        @Nullable Dates treatBy,
         @Nullable Dates replaceOn) {
 
     /** The limit that a chain meets first. */

@@ -4,6 +4,7 @@ import chainage.exposure.ChainExposure;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import java.time.Instant;
 import java.util.Optional;
@@ -12,30 +13,55 @@ import org.jspecify.annotations.Nullable;
 /**
  * How much of a chain's treatment is used up.
  *
- * @param lifeMetres metres of dry clean road that the treatment lasts; null for an untreated chain
+ * @param product what is known of its product's life; null for an untreated chain
+ * @param lifeMetres metres of dry clean road that the treatment lasts: cautious, likely, hopeful; null for an untreated
+ *     chain
+ * @param limitMetres at which it counts as used up, by the risk that the rider takes; 0 for an untreated chain
  * @param exposureMetres metres of dry clean road ridden since it, as weighted
  * @param noisy when the rider first heard the chain since; null when not
  */
 public record TreatmentStanding(
+        @Nullable ProductLife product,
         @Nullable Estimate lifeMetres,
+        double limitMetres,
         double exposureMetres,
         @Nullable Instant noisy) {
+    /** The factor that says at which chance of being over a treatment is due. */
+    public static final String RISK = "due.risk";
 
-    /** Where a chain's treatment stands, by the table's life of its method. */
-    public static TreatmentStanding of(Ledger ledger, ChainExposure chain, Factors factors) {
+    /** Where a chain's treatment stands. */
+    public static TreatmentStanding of(Ledger ledger, ChainExposure chain, LifeModel lives, Factors factors) {
         Optional<Instant> noisy =
                 ledger.noiseSinceTreatment(chain.chain().chain()).map(Event.Remarked::at);
+        if (chain.product().method() == Method.NONE) {
+            return new TreatmentStanding(null, null, 0, chain.treatmentMetres(), noisy.orElse(null));
+        }
+        ProductLife product = lives.of(chain.product());
+        double risk = Math.min(0.99, factors.value(RISK));
         return new TreatmentStanding(
-                factors.lifeMetres(chain.product().method()), chain.treatmentMetres(), noisy.orElse(null));
+                product, product.life(), product.single(risk), chain.treatmentMetres(), noisy.orElse(null));
     }
 
-    /** Share of the likely life that is used; 1 and more is due. A noisy or untreated chain is due whatever it ran. */
+    /** Share of the limit that is used; 1 and more is due. A noisy or untreated chain is due whatever it ran. */
     public double used() {
+        double share = lifeMetres == null ? 1 : exposureMetres / limitMetres;
+        return noisy == null ? share : Math.max(1, share);
+    }
+
+    /** Share of the likely life that is used: how worn the treatment is, rather than when to renew it. */
+    public double usedOfLikely() {
         double share = lifeMetres == null ? 1 : exposureMetres / lifeMetres.likely();
         return noisy == null ? share : Math.max(1, share);
     }
 
-    /** Metres of dry clean road left, by low, likely and high life; negative when past it. */
+    /** Metres of dry clean road to the limit; negative when past it, 0 at most for a chain that is due anyway. */
+    public double dueInMetres() {
+        return lifeMetres == null
+                ? 0
+                : Math.min(noisy == null ? Double.POSITIVE_INFINITY : 0, limitMetres - exposureMetres);
+    }
+
+    /** Metres of dry clean road left, by cautious, likely and hopeful life; negative when past it. */
     public Estimate leftMetres() {
         if (lifeMetres == null) {
             return new Estimate(0, 0, 0);

@@ -42,6 +42,10 @@ public final class Elongation {
 
     /** How many times faster than the table the chain wears: 10, 50 and 90 %. */
     public Estimate pace() {
+        if (slices.size() == 1) {
+            Density d = slices.get(0).logPace();
+            return estimate(p -> Math.exp(d.quantile(p)));
+        }
         return estimate(p -> bisect(
                 x -> slices.stream()
                         .mapToDouble(s -> s.weight() * s.logPace().probability(Math.log(x)))
@@ -111,6 +115,11 @@ public final class Elongation {
             return estimate(p -> limitPercent * Math.exp(-d.quantile(1 - p)));
         }
         return estimate(p -> bisect(x -> 1 - atMost(limitPercent, x), p, 0, limitPercent * Math.exp(-least())));
+    }
+
+    @Override
+    public String toString() {
+        return "pace " + pace() + ", new " + isNew();
     }
 
     private static Estimate estimate(DoubleUnaryOperator quantile) {

@@ -21,6 +21,14 @@ public final class Likelihood {
         return EDGE_ERROR;
     }
 
+    /** What a reading says by itself, per cent: the length, or the edge that drops; minus infinity for one that passes. */
+    static double says(Reading reading) {
+        if (reading instanceof Reading.Elongation e) {
+            return e.percent();
+        }
+        return reading instanceof Reading.Gauge g && g.drops() ? g.edgePercent() : Double.NEGATIVE_INFINITY;
+    }
+
     /** Log of how likely a reading is on a chain of this elongation, per cent; for a length a density a per cent. */
     static double log(Reading reading, double percent) {
         double error = error(reading);

@@ -1,8 +1,11 @@
 package chainage.wear;
 
+import chainage.exposure.Exposures;
+import chainage.exposure.Factors;
 import chainage.inference.Density;
 import chainage.inference.Normal;
 import chainage.inference.TwoLevel;
+import chainage.ledger.Ledger;
 import chainage.ledger.Reading;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
@@ -67,6 +70,26 @@ public final class WearModel {
             }
         });
         level = new TwoLevel(prior.own(), prior.shared(), likelihoods);
+    }
+
+    /** The readings of a ledger's chains, those out of use among them, beside what the table expects of their rides. */
+    public static WearModel of(Ledger ledger, Exposures exposures, Factors factors) {
+        double own = factors.value("wear.spread.own");
+        double total = factors.value("wear.spread");
+        Map<String, List<Seen>> readings = new LinkedHashMap<>();
+        exposures
+                .chains()
+                .forEach((name, chain) -> readings.put(
+                        name,
+                        ledger.readings(name).stream()
+                                .map(m -> new Seen(m, chain.elongationPercent(m.at())))
+                                .toList()));
+        return new WearModel(
+                new Prior(
+                        Math.min(own, total),
+                        Math.sqrt(Math.max(0, total * total - own * own)),
+                        Math.min(0.99, factors.value("wear.worn"))),
+                readings);
     }
 
     /** Readings of a chain, in their order; empty without any. */
@@ -220,7 +243,7 @@ public final class WearModel {
             for (Seen s : left) {
                 List<Seen> others = new ArrayList<>(left);
                 others.remove(s);
-                Doubt d = doubt(s, posterior(logPrior, others));
+                Doubt d = doubt(s, others, logPrior);
                 worst = worst == null || d.chance() < worst.chance() ? d : worst;
             }
             if (worst == null || worst.chance() >= DOUBT) {
@@ -232,9 +255,17 @@ public final class WearModel {
         return List.copyOf(doubts);
     }
 
-    private Doubt doubt(Seen seen, Elongation others) {
-        double p = others.mean(seen.expectedPercent(), e -> Likelihood.asLow(seen.reading(), e));
+    private Doubt doubt(Seen seen, List<Seen> others, DoubleUnaryOperator logPrior) {
+        Elongation known = posterior(logPrior, others);
+        double p = known.mean(seen.expectedPercent(), e -> Likelihood.asLow(seen.reading(), e));
+        if (others.isEmpty()) {
+            // Nothing says yet where it started.
+            p = (1 - prior.worn()) * p
+                    + prior.worn()
+                            * Density.of(b -> 0, 0, LONGEST)
+                                    .mean(b -> Likelihood.asLow(seen.reading(), b + seen.expectedPercent()));
+        }
         double chance = seen.reading() instanceof Reading.Elongation ? 2 * Math.min(p, 1 - p) : p;
-        return new Doubt(seen, others.percent(seen.expectedPercent()), chance);
+        return new Doubt(seen, known.percent(seen.expectedPercent()), chance);
     }
 }

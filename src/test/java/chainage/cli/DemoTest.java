@@ -73,11 +73,35 @@ class DemoTest {
     void theFourChainsStandWhereTheSeasonLeftThem() {
         // Worked from the season's plan and the table of factors: past, nearly, begun, fresh.
         assertTrue(number(chain("Moss"), "treatment_used") > 1);
-        assertTrue(number(chain("Amber"), "treatment_used") > 0.8 && number(chain("Amber"), "treatment_used") < 1);
+        assertTrue(number(chain("Amber"), "treatment_used") > 1, "past the cautious limit");
+        assertTrue(number(chain("Amber"), "treatment_used_of_likely") > 0.7);
+        assertTrue(number(chain("Amber"), "treatment_used_of_likely") < 1, "short of the likely one");
         assertTrue(number(chain("Slate"), "treatment_used") > 0 && number(chain("Slate"), "treatment_used") < 0.5);
         assertEquals(0.0, number(chain("Flint"), "treatment_used"));
         assertEquals(null, chain("Flint").get("bike"));
         assertEquals("Dunlin", chain("Slate").get("bike"));
+    }
+
+    /** One chain read three times, one by gauge alone, two not at all: the more is known, the narrower the answer. */
+    @Test
+    void theReadingsOfTheSeasonSharpenTheAnswer() {
+        assertEquals(3.0, number(chain("Amber"), "readings"));
+        assertEquals(2.0, number(chain("Moss"), "readings"));
+        assertEquals(0.0, number(chain("Slate"), "readings"));
+        assertEquals(0.0, number(chain("Flint"), "readings"));
+        assertTrue(width("Amber") < 0.8 * width("Moss"), width("Amber") + " against " + width("Moss"));
+        // A gauge that is far from its edge rules out only what was hardly possible.
+        assertTrue(width("Moss") <= width("Slate") + 1e-3, width("Moss") + " against " + width("Slate"));
+        // Before any reading of any chain: 0.61 in the log either way, 80 %.
+        assertTrue(width("Slate") < 2 * 1.2816 * 0.6103, "what Amber taught");
+    }
+
+    /** Width of the 80 % interval of how fast a chain wears, in the log. */
+    @SuppressWarnings("unchecked")
+    private double width(String chain) {
+        Map<String, Object> pace =
+                (Map<String, Object>) Objects.requireNonNull(chain(chain).get("pace"));
+        return Math.log(number(pace, "high") / number(pace, "low"));
     }
 
     private static double number(Map<String, Object> json, String field) {
@@ -91,7 +115,7 @@ class DemoTest {
         assertEquals(0, tag.code(), tag.err());
         Run muddy = run("due", "--json");
         assertNotEquals(before.out(), muddy.out());
-        assertTrue(tag.out().contains("Slate: treatment left 245 km → 28.0 km"), tag.out());
+        assertTrue(tag.out().contains("Slate: treatment left 177 km → 36.8 km over"), tag.out());
         assertEquals(0, run("untag", "last").code());
         assertEquals(before.out(), run("due", "--json").out());
     }

@@ -1,0 +1,73 @@
+package chainage.cli;
+
+import chainage.exposure.Factors;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import chainage.treatment.Life;
+import chainage.treatment.ProductLife;
+import chainage.treatment.TreatmentStanding;
+import java.util.ArrayList;
+import java.util.List;
+
+/** How a product's life was learnt: what the table said, what was seen, what follows. */
+final class LifeWhy {
+    /** More figures than this would be a wall; the rest are counted. */
+    private static final int SHOWN = 6;
+
+    private LifeWhy() {}
+
+    static List<String> lines(Picture picture, ProductLife product, TreatmentStanding t, Words words) {
+        Method method = product.product().method();
+        String name = product.product().product();
+        Factors.Factor row = picture.factors().factor("life." + method.word());
+        List<String> lines = new ArrayList<>();
+        lines.add("before any life was seen: " + method.words() + " lasts "
+                + between(picture.estimates().lives().table(method), words) + " of dry clean road (" + row.mark()
+                + ")");
+        lines.add(seen(product, words));
+        if (!product.lives().isEmpty() || product.otherLives() > 0) {
+            lines.add("so " + name + " typically lasts " + between(product.typical(), words));
+        }
+        Estimate life = product.life();
+        Factors.Factor risk = picture.factors().factor(TreatmentStanding.RISK);
+        lines.add("a single life ends between " + words.distance(life.low()) + " and " + words.distance(life.high())
+                + " (80 %); " + Words.percent(Math.min(0.99, risk.value())) + " of them are over by "
+                + words.distance(t.limitMetres()) + ", and there it is due (due.risk, " + risk.mark() + ")");
+        if (t.exposureMetres() > 0) {
+            lines.add("chance that one is over by " + words.distance(t.exposureMetres()) + ": "
+                    + Words.percent(product.isOver(t.exposureMetres())));
+        }
+        return lines;
+    }
+
+    private static String between(Estimate e, Words words) {
+        return words.distance(e.likely()) + ", 80 % between " + words.distance(e.low()) + " and "
+                + words.distance(e.high());
+    }
+
+    private static String seen(ProductLife product, Words words) {
+        List<String> parts = new ArrayList<>();
+        add(parts, product, Life.End.NOISY, "ended in noise at", words);
+        add(parts, product, Life.End.RENEWED, "renewed in silence at", words);
+        add(parts, product, Life.End.RUNNING, "silent so far at", words);
+        String name = product.product().product();
+        String own = parts.isEmpty()
+                ? "no life of " + name + " seen yet"
+                : "seen of " + name + ": " + String.join("; ", parts);
+        return own
+                + (product.otherLives() == 0
+                        ? ""
+                        : "; of others of its method: " + Words.count(product.otherLives(), "life", "lives"));
+    }
+
+    private static void add(List<String> parts, ProductLife product, Life.End end, String what, Words words) {
+        List<String> at = product.lives().stream()
+                .filter(l -> l.end() == end)
+                .map(l -> words.distance(l.metres()))
+                .toList();
+        if (!at.isEmpty()) {
+            parts.add(at.size() + " " + what + " " + String.join(", ", at.subList(0, Math.min(SHOWN, at.size())))
+                    + (at.size() > SHOWN ? " and so on" : ""));
+        }
+    }
+}

@@ -1,0 +1,84 @@
+package chainage.cli;
+
+import chainage.exposure.Factors;
+import chainage.inference.Normal;
+import chainage.quantity.Estimate;
+import chainage.wear.Likelihood;
+import chainage.wear.Seen;
+import chainage.wear.WearStanding;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** How a chain's elongation was learnt: the prior, the readings, what follows. */
+final class WearWhy {
+    /** From this chance on it is worth saying that a chain was perhaps not new; our choice. */
+    private static final double WORTH_SAYING = 0.05;
+
+    private WearWhy() {}
+
+    static String percent(double value) {
+        return String.format(Locale.ROOT, "%.3f %%", value);
+    }
+
+    static List<String> lines(Picture picture, WearStanding w, Words words) {
+        List<String> lines = new ArrayList<>();
+        Factors.Factor spread = picture.factors().factor("wear.spread");
+        double times = Math.exp(Normal.Z90 * spread.value());
+        lines.add(String.format(
+                Locale.ROOT,
+                "before any reading: as fast as the table, 80 %% between %.2f and %.2f times (%s)",
+                1 / times,
+                times,
+                spread.mark()));
+        for (Seen s : w.readings()) {
+            lines.add("  " + words.date(s.measured().at()) + ": "
+                    + MeasureCommand.words(s.measured().reading())
+                    + String.format(
+                            Locale.ROOT,
+                            " (error %.2f %%)",
+                            Likelihood.error(s.measured().reading()))
+                    + ", the table expected " + percent(s.expectedPercent()));
+        }
+        Estimate pace = w.elongation().pace();
+        lines.add(seen(w)
+                + (w.readings().isEmpty() && w.othersRead() == 0
+                        ? ""
+                        : String.format(
+                                Locale.ROOT,
+                                ": it wears %.2f times as fast, 80 %% between %.2f and %.2f",
+                                pace.likely(),
+                                pace.low(),
+                                pace.high())));
+        double used = 1 - w.elongation().isNew();
+        if (used >= WORTH_SAYING) {
+            lines.add("its readings hardly fit a chain that was new at its first ride here: chance that it had run"
+                    + " before " + Words.percent(used));
+        }
+        Estimate worn = w.elongationPercent();
+        lines.add("elongation: likely " + Words.elongation(worn.likely()) + " %, 80 % between "
+                + Words.elongation(worn.low()) + " and " + Words.elongation(worn.high()) + " %, limit "
+                + Words.elongation(w.limitPercent()) + " %; chance that it is past it: "
+                + (w.over() < 0.005 ? "under 1 %" : Words.percent(w.over())));
+        w.bad()
+                .ifPresent(bad ->
+                        lines.add("its latest reading says that the limit is reached; the figures do not overrule it"));
+        Estimate left = w.leftMetres();
+        lines.add("at its own mix of " + String.format(Locale.ROOT, "%.3f", w.percentPerMetre() * 1e6)
+                + " % of the table per 1000 km: left " + words.left(left.likely()) + ", 80 % between "
+                + words.left(left.low()) + " and " + words.left(left.high()));
+        return lines;
+    }
+
+    private static String seen(WearStanding w) {
+        String others =
+                w.othersRead() == 0 ? "" : "those of " + Words.count(w.othersRead(), "other chain", "other chains");
+        if (w.readings().isEmpty()) {
+            return others.isEmpty()
+                    ? "no reading of any chain yet, so that is all there is"
+                    : "no reading of its own, by " + others;
+        }
+        return "by " + (w.readings().size() == 1 ? "this reading" : "these readings")
+                + (others.isEmpty() ? "" : " and " + others);
+    }
+}
