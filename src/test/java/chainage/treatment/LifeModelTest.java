@@ -1,0 +1,158 @@
+package chainage.treatment;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.TestLedger;
+import chainage.exposure.Factors;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Objects;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+class LifeModelTest {
+    private static final Factors FACTORS = TestLedger.factors();
+    private static final Event.ProductDescribed KETTLE =
+            new Event.ProductDescribed("Kettle Block", Method.HOT_WAX, null, null);
+    private static final Event.ProductDescribed OTHER =
+            new Event.ProductDescribed("hot-wax", Method.HOT_WAX, null, null);
+
+    private static Life life(Event.ProductDescribed product, double km, Life.End end) {
+        return new Life("Amber", product, Instant.EPOCH, km * 1000, end);
+    }
+
+    private static ProductLife of(Life... lives) {
+        return new LifeModel(List.of(lives), FACTORS).of(KETTLE);
+    }
+
+    @ParameterizedTest
+    @EnumSource(value = Method.class, names = "NONE", mode = EnumSource.Mode.EXCLUDE)
+    void withoutLivesTheTypicalLifeIsTheTables(Method method) {
+        Estimate table = Objects.requireNonNull(FACTORS.lifeMetres(method));
+        Estimate typical = new LifeModel(List.of(), FACTORS)
+                .of(new Event.ProductDescribed("x", method, null, null))
+                .typical();
+        assertEquals(table.low(), typical.low(), 1e-4 * table.low());
+        assertEquals(table.likely(), typical.likely(), 1e-4 * table.likely());
+        assertEquals(table.high(), typical.high(), 1e-4 * table.high());
+    }
+
+    @Test
+    void theShapeRisesAndIsUndoneForAnyInterval() {
+        for (double[] i : new double[][] {{200, 300, 400}, {100, 300, 310}, {299, 300, 900}, {100, 200, 400}}) {
+            LifeShape shape = new LifeShape(new Estimate(i[0], i[1], i[2]));
+            double last = Double.NEGATIVE_INFINITY;
+            for (double z = -8; z <= 8; z += 0.25) {
+                double now = shape.logLife(z);
+                assertTrue(now > last);
+                assertEquals(z, shape.level(now), 1e-6);
+                last = now;
+            }
+        }
+    }
+
+    @Test
+    void anEndPullsASilencePushesAndBothNarrow() {
+        Estimate none = of().typical();
+        Estimate soon = of(life(KETTLE, 200, Life.End.NOISY)).typical();
+        Estimate late = of(life(KETTLE, 400, Life.End.RENEWED)).typical();
+        assertTrue(soon.likely() < none.likely() && none.likely() < late.likely());
+        assertTrue(Math.log(soon.high() / soon.low()) < Math.log(none.high() / none.low()));
+        // A silence that is no surprise says next to nothing.
+        assertEquals(
+                none.likely(), of(life(KETTLE, 50, Life.End.RENEWED)).typical().likely(), 100);
+    }
+
+    @Test
+    void productsOfOneMethodTeachEachOtherAPart() {
+        Life[] soon = new Life[6];
+        for (int i = 0; i < soon.length; i++) {
+            soon[i] = life(OTHER, 200, Life.End.NOISY);
+        }
+        double told = new LifeModel(List.of(soon), FACTORS).of(OTHER).typical().likely();
+        double taught = of(soon).typical().likely();
+        assertTrue(told < taught && taught < of().typical().likely(), told + " < " + taught);
+        assertEquals(6, of(soon).otherLives());
+    }
+
+    @Test
+    void theOrderOfLivesDoesNotMatter() {
+        List<Life> lives = new ArrayList<>(List.of(
+                life(KETTLE, 250, Life.End.NOISY),
+                life(OTHER, 400, Life.End.RENEWED),
+                life(KETTLE, 310, Life.End.RUNNING)));
+        double one = new LifeModel(lives, FACTORS).of(KETTLE).single(0.1);
+        Collections.reverse(lives);
+        assertEquals(one, new LifeModel(lives, FACTORS).of(KETTLE).single(0.1), 1e-6 * one);
+    }
+
+    @Test
+    void theCautiousLimitIsBelowTheLikelyAndHoldsItsRisk() {
+        ProductLife p = of(life(KETTLE, 250, Life.End.NOISY));
+        assertTrue(p.single(0.1) < p.typical().likely());
+        assertEquals(0.1, p.isOver(p.single(0.1)), 1e-6);
+        assertEquals(0.5, p.isLonger(p), 1e-6);
+    }
+
+    @Test
+    void aLifeFarFromAllOthersIsNamed() {
+        Life[] lives = {
+            life(KETTLE, 300, Life.End.NOISY),
+            life(KETTLE, 280, Life.End.NOISY),
+            life(KETTLE, 320, Life.End.NOISY),
+            life(KETTLE, 40, Life.End.NOISY)
+        };
+        List<ProductLife.Doubt> doubts = of(lives).doubts();
+        assertEquals(
+                List.of(lives[3]), doubts.stream().map(ProductLife.Doubt::life).toList());
+        assertEquals(1, of(life(KETTLE, 2000, Life.End.RUNNING)).doubts().size());
+        assertEquals(0, of(life(KETTLE, 280, Life.End.NOISY)).doubts().size());
+    }
+
+    /** Riders drawn from the prior: the intervals hold the truth as often as they say. */
+    @Test
+    void eightyPerCentIntervalsHoldEightyPerCentOfTruths() {
+        Random random = new Random(20260902);
+        LifeShape shape = new LifeShape(Objects.requireNonNull(FACTORS.lifeMetres(Method.HOT_WAX)));
+        double own = FACTORS.value("life.product") / shape.spread();
+        double single = FACTORS.value("life.single");
+        int riders = 500;
+        int typical = 0;
+        int next = 0;
+        for (int i = 0; i < riders; i++) {
+            double method = Math.sqrt(1 - own * own) * random.nextGaussian();
+            double[] log = new double[2];
+            List<Life> lives = new ArrayList<>();
+            for (int p = 0; p < 2; p++) {
+                log[p] = shape.logLife(method + own * random.nextGaussian());
+                for (int k = 0; k < 5; k++) {
+                    double km = Math.exp(log[p] + single * random.nextGaussian()) / 1000;
+                    double renewed = 150 + 300 * random.nextDouble();
+                    lives.add(life(
+                            p == 0 ? KETTLE : OTHER,
+                            Math.min(km, renewed),
+                            km <= renewed ? Life.End.NOISY : Life.End.RENEWED));
+                }
+            }
+            ProductLife known = new LifeModel(lives, FACTORS).of(KETTLE);
+            double truth = Math.exp(log[0]);
+            typical +=
+                    known.typical().low() <= truth && truth <= known.typical().high() ? 1 : 0;
+            double life = Math.exp(log[0] + single * random.nextGaussian());
+            next += known.single(0.1) <= life && life <= known.single(0.9) ? 1 : 0;
+        }
+        System.out.printf(
+                "treatment: 80 %% intervals held %.1f %% of %d typical lives and %.1f %% of the next lives%n",
+                100.0 * typical / riders, riders, 100.0 * next / riders);
+        assertTrue(typical >= 0.74 * riders && typical <= 0.86 * riders, typical + " of " + riders);
+        assertTrue(next >= 0.74 * riders && next <= 0.86 * riders, next + " of " + riders);
+    }
+}
