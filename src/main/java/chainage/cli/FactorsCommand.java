@@ -169,7 +169,8 @@ final class FactorsCommand extends Action {
             double least = row.value() > 0 ? 0 : -1000;
             try {
                 double v = Double.parseDouble(typed.replace(',', '.').replaceFirst("\\s*" + "(%|x|km)?$", ""));
-                if (v > least && v <= Math.max(1, Math.abs(row.value())) * 1000) {
+                double most = row.unit().equals("share") ? 1 : Math.max(1, Math.abs(row.value())) * 1000;
+                if (v > least && v <= most) {
                     return v;
                 }
             } catch (NumberFormatException e) {
@@ -177,7 +178,9 @@ final class FactorsCommand extends Action {
             }
             throw CliError.usage(
                     "\"" + Words.safe(typed) + "\" cannot be " + row.key(),
-                    "write a number above 0 in " + unit(row) + "; the table has " + figure(row));
+                    "write a number above 0 "
+                            + (row.unit().equals("share") ? "and up to 1" : "in " + unit(row)) + "; the table has "
+                            + figure(row));
         }
     }
 

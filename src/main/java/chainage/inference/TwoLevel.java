@@ -138,6 +138,23 @@ public final class TwoLevel {
         return density(logPrior(logShared));
     }
 
+    /**
+     * The shared level by all that is seen.
+     *
+     * @throws IllegalStateException when nothing is shared
+     */
+    public Density shared() {
+        if (shared.length == 1) {
+            throw new IllegalStateException("nothing is shared");
+        }
+        DoubleUnaryOperator log = new Smooth(
+                m -> logShared[(int) Math.round((m - shared[0]) / (shared[1] - shared[0]))],
+                shared[0],
+                shared[shared.length - 1],
+                shared.length);
+        return Density.of(log, shared[0], shared[shared.length - 1]);
+    }
+
     /** A density of a level, on a grid of its own. */
     public Density density(DoubleUnaryOperator logDensity) {
         return Density.of(logDensity, -2 * reach(), 2 * reach());

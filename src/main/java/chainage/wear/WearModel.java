@@ -1,14 +1,17 @@
 package chainage.wear;
 
+import chainage.exposure.ChainExposure;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.inference.Density;
 import chainage.inference.Normal;
 import chainage.inference.TwoLevel;
+import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Reading;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -30,12 +33,13 @@ public final class WearModel {
     /** Most that a chain is believed to be elongated, per cent; our choice, as the most that a reading may say. */
     static final double LONGEST = 3;
 
-    /** Where a worn start cannot have more chance than this, it is left out; our choice. */
-    private static final double NEGLIGIBLE = 0.02;
+    /** Where a worn start cannot have more than this chance against a new one, by a bound that is generous, it is left
+     * out; our choice. */
+    private static final double NEGLIGIBLE = 0.1;
     /** A reading is doubted when no more than this share of readings would be so far off; our choice. */
     private static final double DOUBT = 0.005;
 
-    private static final int STARTS = 33;
+    private static final int STARTS = 17;
     private static final int COARSE = 41;
 
     /**
@@ -119,30 +123,43 @@ public final class WearModel {
         return unseen;
     }
 
-    private static double log(List<Seen> seen, double start, double logPace) {
-        double pace = Math.exp(logPace);
-        double sum = 0;
-        for (Seen s : seen) {
-            sum += Likelihood.log(s.reading(), start + pace * s.expectedPercent());
+    /**
+     * How fast chains wear under a product.
+     *
+     * @param product in question
+     * @param chains all chains; those mostly ridden on it and with readings speak for it
+     * @param percentPer1000Km the table's rate of its method
+     */
+    public ProductWear of(Event.ProductDescribed product, Collection<ChainExposure> chains, double percentPer1000Km) {
+        List<DoubleUnaryOperator> likelihoods = new ArrayList<>();
+        int count = 0;
+        for (ChainExposure chain : ProductWear.speaking(List.copyOf(chains), this, product.product())) {
+            List<Seen> seen = readings(chain.chain().chain());
+            likelihoods.add(likelihood(seen));
+            count += seen.size();
         }
-        return sum;
+        Density level = new TwoLevel(prior.own(), prior.shared(), likelihoods).shared();
+        return new ProductWear(product.product(), percentPer1000Km, level, likelihoods.size(), count);
     }
 
     /** Log likelihood of log s by a chain's readings, all starts taken together. */
     private DoubleUnaryOperator likelihood(List<Seen> seen) {
-        DoubleUnaryOperator fresh = u -> log(seen, 0, u);
+        Weighed weighed = new Weighed(seen);
         double total = Math.hypot(prior.own(), prior.shared());
         DoubleUnaryOperator broad = u -> Normal.logDensity(u / total) - Math.log(total);
-        if (!mayBeWorn(seen, broad)) {
-            return fresh;
+        double far = 12 * total;
+        double fresh = Density.of(u -> weighed.log(0, u) + broad.applyAsDouble(u), -far, far)
+                .logIntegral();
+        if (!mayBeWorn(seen, fresh)) {
+            return u -> weighed.log(0, u);
         }
-        double[] starts = starts(seen, broad);
+        double[] starts = starts(weighed, broad);
         double each = Math.log(prior.worn() * (starts[1] - starts[0]) / LONGEST);
         return u -> {
             double[] terms = new double[starts.length + 1];
-            terms[starts.length] = Math.log1p(-prior.worn()) + fresh.applyAsDouble(u);
+            terms[starts.length] = Math.log1p(-prior.worn()) + weighed.log(0, u);
             for (int i = 0; i < starts.length; i++) {
-                terms[i] = each + log(seen, starts[i], u);
+                terms[i] = each + weighed.log(starts[i], u);
             }
             return TwoLevel.logSum(terms);
         };
@@ -150,17 +167,18 @@ public final class WearModel {
 
     /** Elongation by a prior of log s and readings. */
     private Elongation posterior(DoubleUnaryOperator logPrior, List<Seen> seen) {
-        Density fresh = level.density(u -> log(seen, 0, u) + logPrior.applyAsDouble(u));
-        if (!mayBeWorn(seen, logPrior)) {
+        Weighed weighed = new Weighed(seen);
+        Density fresh = level.density(u -> weighed.log(0, u) + logPrior.applyAsDouble(u));
+        if (!mayBeWorn(seen, fresh.logIntegral())) {
             return new Elongation(List.of(new Elongation.Slice(1, 0, 0, fresh)));
         }
-        double[] starts = starts(seen, logPrior);
+        double[] starts = starts(weighed, logPrior);
         double width = starts[1] - starts[0];
         double[] weights = new double[starts.length + 1];
         List<Density> densities = new ArrayList<>();
         for (int i = 0; i < starts.length; i++) {
             double start = starts[i];
-            Density d = level.density(u -> log(seen, start, u) + logPrior.applyAsDouble(u));
+            Density d = level.density(u -> weighed.log(start, u) + logPrior.applyAsDouble(u));
             densities.add(d);
             weights[i] = Math.log(prior.worn() * width / LONGEST) + d.logIntegral();
         }
@@ -177,8 +195,10 @@ public final class WearModel {
     /**
      * Whether a worn start could explain the readings so much better that it must be reckoned with. It explains them no
      * better than perfectly, and one of them has to say where it started.
+     *
+     * @param fresh log of how well a new chain explains them
      */
-    private boolean mayBeWorn(List<Seen> seen, DoubleUnaryOperator logPrior) {
+    private boolean mayBeWorn(List<Seen> seen, double fresh) {
         if (prior.worn() == 0 || seen.isEmpty()) {
             return false;
         }
@@ -190,21 +210,18 @@ public final class WearModel {
                 sharpest = Math.max(sharpest, Likelihood.logMost(s.reading()));
             }
         }
-        double far = 12 * Math.hypot(prior.own(), prior.shared());
-        double fresh = Density.of(u -> log(seen, 0, u) + logPrior.applyAsDouble(u), -far, far)
-                .logIntegral();
         double worn = Math.log(prior.worn() / LONGEST) + most - sharpest;
         return worn - fresh - Math.log1p(-prior.worn()) > Math.log(NEGLIGIBLE);
     }
 
     /** Even starts over the range that the readings leave open. */
-    private double[] starts(List<Seen> seen, DoubleUnaryOperator logPrior) {
+    private double[] starts(Weighed seen, DoubleUnaryOperator logPrior) {
         double reach = 4 * Math.hypot(prior.own(), prior.shared());
         DoubleUnaryOperator byStart = b -> {
             double[] terms = new double[COARSE];
             for (int i = 0; i < COARSE; i++) {
                 double u = reach * (2.0 * i / (COARSE - 1) - 1);
-                terms[i] = log(seen, b, u) + logPrior.applyAsDouble(u);
+                terms[i] = seen.log(b, u) + logPrior.applyAsDouble(u);
             }
             return TwoLevel.logSum(terms);
         };

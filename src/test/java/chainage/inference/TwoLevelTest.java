@@ -44,6 +44,16 @@ class TwoLevelTest {
     }
 
     @Test
+    void theSharedLevelHasTheClosedForm() {
+        Density d = new TwoLevel(OWN, SHARED, List.of(reading(0.8, 0.1), reading(0.3, 0.4))).shared();
+        double a = 1 / (OWN * OWN + 0.01);
+        double b = 1 / (OWN * OWN + 0.16);
+        double precision = a + b + 1 / (SHARED * SHARED);
+        assertEquals((0.8 * a + 0.3 * b) / precision, d.quantile(0.5), 1e-6);
+        assertEquals(Normal.Z90 / Math.sqrt(precision), d.quantile(0.9) - d.quantile(0.5), 1e-6);
+    }
+
+    @Test
     void nothingSeenGivesThePrior() {
         Density d = new TwoLevel(OWN, SHARED, List.of()).another();
         assertEquals(0, d.quantile(0.5), 1e-9);

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.inference.Normal;
 import chainage.ledger.Event;
+import chainage.ledger.Method;
 import chainage.ledger.Reading;
 import chainage.quantity.Estimate;
 import java.time.Instant;
@@ -104,6 +105,21 @@ class WearModelTest {
         assertEquals(0.4, e.percent(0.001).likely(), 0.01);
         assertEquals(0.4 + 0.1, e.percent(0.101).likely(), 0.03);
         assertTrue(model(length(0.001, 0.02)).of("Amber").isNew() > 0.98);
+    }
+
+    /** By products: the chain ridden on one speaks for it, and the one that reads longer wears faster. */
+    @Test
+    void aProductIsToldByItsChainsReadings() {
+        WearModel model = new WearModel(PRIOR, Map.of());
+        Event.ProductDescribed oil = new Event.ProductDescribed("Marsh Oil", Method.WET_OIL, null, null);
+        ProductWear none = model.of(oil, List.of(), 0.06);
+        assertEquals(0, none.chains());
+        assertEquals(0.06, none.percentPer1000Km().likely(), 1e-7);
+        ProductWear wax =
+                model.of(new Event.ProductDescribed("Kettle Block", Method.HOT_WAX, null, null), List.of(), 0.025);
+        // log(0.06 / 0.025) = 0.875 apart, each 0.5 spread: 0.875 / 0.707 standard deviations.
+        assertEquals(Normal.probability(Math.log(0.06 / 0.025) / (0.5 * Math.sqrt(2))), wax.isSlower(none), 1e-6);
+        assertEquals(1, wax.isSlower(none) + none.isSlower(wax), 1e-6);
     }
 
     /** Riders drawn from the prior: the intervals hold the truth as often as they say. */
