@@ -112,7 +112,7 @@ public final class WearModel {
         if (place == null) {
             return unseen();
         }
-        return known.computeIfAbsent(chain, c -> posterior(level.logPrior(place), readings(c)));
+        return known.computeIfAbsent(chain, c -> posterior(level.logPrior(place), readings(c), NEGLIGIBLE));
     }
 
     /** What is known of a chain without readings of its own: what the others teach, else the prior. */
@@ -150,7 +150,7 @@ public final class WearModel {
         double far = 12 * total;
         double fresh = Density.of(u -> weighed.log(0, u) + broad.applyAsDouble(u), -far, far)
                 .logIntegral();
-        if (!mayBeWorn(seen, fresh)) {
+        if (!mayBeWorn(seen, fresh, NEGLIGIBLE)) {
             return u -> weighed.log(0, u);
         }
         double[] starts = starts(weighed, broad);
@@ -165,11 +165,11 @@ public final class WearModel {
         };
     }
 
-    /** Elongation by a prior of log s and readings. */
-    private Elongation posterior(DoubleUnaryOperator logPrior, List<Seen> seen) {
+    /** Elongation by a prior of log s and readings; a worn start of less chance than that is left out. */
+    private Elongation posterior(DoubleUnaryOperator logPrior, List<Seen> seen, double negligible) {
         Weighed weighed = new Weighed(seen);
         Density fresh = level.density(u -> weighed.log(0, u) + logPrior.applyAsDouble(u));
-        if (!mayBeWorn(seen, fresh.logIntegral())) {
+        if (!mayBeWorn(seen, fresh.logIntegral(), negligible)) {
             return new Elongation(List.of(new Elongation.Slice(1, 0, 0, fresh)));
         }
         double[] starts = starts(weighed, logPrior);
@@ -197,9 +197,10 @@ public final class WearModel {
      * better than perfectly, and one of them has to say where it started.
      *
      * @param fresh log of how well a new chain explains them
+     * @param negligible chance below which it need not be
      */
-    private boolean mayBeWorn(List<Seen> seen, double fresh) {
-        if (prior.worn() == 0 || seen.isEmpty()) {
+    private boolean mayBeWorn(List<Seen> seen, double fresh, double negligible) {
+        if (prior.worn() == 0) {
             return false;
         }
         double most = 0;
@@ -211,7 +212,7 @@ public final class WearModel {
             }
         }
         double worn = Math.log(prior.worn() / LONGEST) + most - sharpest;
-        return worn - fresh - Math.log1p(-prior.worn()) > Math.log(NEGLIGIBLE);
+        return worn - fresh - Math.log1p(-prior.worn()) > Math.log(negligible);
     }
 
     /** Even starts over the range that the readings leave open. */
@@ -273,16 +274,14 @@ public final class WearModel {
     }
 
     private Doubt doubt(Seen seen, List<Seen> others, DoubleUnaryOperator logPrior) {
-        Elongation known = posterior(logPrior, others);
-        double p = known.mean(seen.expectedPercent(), e -> Likelihood.asLow(seen.reading(), e));
-        if (others.isEmpty()) {
-            // Nothing says yet where it started.
-            p = (1 - prior.worn()) * p
-                    + prior.worn()
-                            * Density.of(b -> 0, 0, LONGEST)
-                                    .mean(b -> Likelihood.asLow(seen.reading(), b + seen.expectedPercent()));
-        }
+        Doubt d = doubt(seen, posterior(logPrior, others, NEGLIGIBLE));
+        // What the others hardly asked for may be just what this one says.
+        return d.chance() < DOUBT ? doubt(seen, posterior(logPrior, others, 0)) : d;
+    }
+
+    private static Doubt doubt(Seen seen, Elongation others) {
+        double p = others.mean(seen.expectedPercent(), e -> Likelihood.asLow(seen.reading(), e));
         double chance = seen.reading() instanceof Reading.Elongation ? 2 * Math.min(p, 1 - p) : p;
-        return new Doubt(seen, known.percent(seen.expectedPercent()), chance);
+        return new Doubt(seen, others.percent(seen.expectedPercent()), chance);
     }
 }

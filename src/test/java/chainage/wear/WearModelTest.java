@@ -105,6 +105,13 @@ class WearModelTest {
         assertEquals(0.4, e.percent(0.001).likely(), 0.01);
         assertEquals(0.4 + 0.1, e.percent(0.101).likely(), 0.03);
         assertTrue(model(length(0.001, 0.02)).of("Amber").isNew() > 0.98);
+        // 2 x 0.05 x 2.6 / 3 = 9 % of first readings are so long; with a gauge that passes 0.5, 2 x 0.05 x 0.2 / 3 =
+        // 0.7 %.
+        assertEquals(List.of(), model(length(0.001, 0.4)).doubts("Amber"));
+        assertEquals(
+                List.of(),
+                model(length(0.001, 0.3), seen(0.002, new Reading.Gauge(0.5, false)))
+                        .doubts("Amber"));
     }
 
     /** By products: the chain ridden on one speaks for it, and the one that reads longer wears faster. */
