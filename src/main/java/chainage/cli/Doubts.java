@@ -20,7 +20,7 @@ final class Doubts {
                 Seen seen = d.seen();
                 lines.add(
                         chain + ": the reading of " + words.time(seen.measured().at()) + " ("
-                                + MeasureCommand.words(seen.measured().reading()) + ") does not fit: all else says "
+                                + ReadingWords.of(seen.measured().reading()) + ") does not fit: all else says "
                                 + Words.elongation(d.expected().low()) + " to "
                                 + Words.elongation(d.expected().high())
                                 + " %; measure again at three places, or take the wrong one back (chainage log)");

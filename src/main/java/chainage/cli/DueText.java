@@ -107,7 +107,7 @@ final class DueText {
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT && s.wear().bad().isPresent()) {
             Event.Measured bad = s.wear().bad().get().measured();
-            return head + "Its reading of " + words.date(bad.at()) + " (" + MeasureCommand.words(bad.reading())
+            return head + "Its reading of " + words.date(bad.at()) + " (" + ReadingWords.of(bad.reading())
                     + ") is at its limit: replace it now, or measure again.";
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT) {

@@ -33,7 +33,7 @@ final class EventWords {
         } else if (event instanceof Event.Treated e) {
             return e.chain() + " treated with " + e.product() + ", " + words.time(e.at());
         } else if (event instanceof Event.Measured e) {
-            return e.chain() + ": " + MeasureCommand.words(e.reading()) + ", " + words.time(e.at());
+            return e.chain() + ": " + ReadingWords.of(e.reading()) + ", " + words.time(e.at());
         } else if (event instanceof Event.Remarked e) {
             return e.chain() + ": " + e.remark().word() + (e.words().isEmpty() ? "" : ", \"" + e.words() + "\"") + ", "
                     + words.time(e.at());

@@ -1,11 +1,13 @@
 package chainage.cli;
 
+import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -15,34 +17,33 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage measure Amber 0.31%%",
-            "  chainage measure Amber 0.12%% --tool calliper --pitches 8 --on 2026-04-11",
+            "  chainage measure Amber 0.12%% 0.10%% 0.15%% --tool calliper --on 2026-04-11",
+            "  chainage measure Amber --length \"12 1/16in\"    (24 pitches by ruler)",
+            "  chainage measure Slate --length 305.9mm --length 306.1mm --pitches 24",
+            "  chainage measure Slate --length 102.1mm --tool calliper --roller-play 0.2mm",
             "  chainage measure Moss --gauge 0.5 passes       (the 0.5 %% edge does not drop in)",
-            "  chainage measure Moss --gauge 0.5 drops        (it does)",
+            "  chainage measure Moss --gauge 0.5 drops --gauge 0.75 passes",
             "",
-            "Measure under tension, away from the quick link, at three places."
+            "Measure under tension, away from the quick link, at three places. Measure a new",
+            "chain before its first ride: that is the baseline of the readings to come.",
+            "A tool that pushes two rollers apart reads their play as well; 0.2 mm of it is",
+            "0.20 %% over 8 pitches. --roller-play takes it off.",
+            "Without --error a ruler is good to 0.10 %% over 24 pitches, a calliper, a gauge",
+            "or its edge to 0.05 %% (our guess)."
         })
 final class MeasureCommand extends Write {
-    private static final double LEAST = -0.3;
-    private static final double MOST = 3;
-
     @Parameters(index = "0", paramLabel = "CHAIN")
     String chain = "";
 
-    @Parameters(index = "1", arity = "0..1", paramLabel = "VALUE", description = "elongation, or passes/drops")
-    @Nullable
-    String value;
+    @Parameters(
+            index = "1..*",
+            arity = "0..*",
+            paramLabel = "VALUE",
+            description = "elongation, at one place or several; or passes/drops")
+    List<String> values = List.of();
 
-    @Option(names = "--gauge", paramLabel = "EDGE", description = "the gauge's edge in per cent, such as 0.5")
-    @Nullable
-    String gauge;
-
-    @Option(names = "--tool", paramLabel = "ruler|calliper", description = "what it was read with (default: ruler)")
-    @Nullable
-    String tool;
-
-    @Option(names = "--pitches", paramLabel = "N", description = "pitches spanned (default: ruler 24, calliper 8)")
-    @Nullable
-    Integer pitches;
+    @Mixin
+    ReadingOptions options = new ReadingOptions();
 
     @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
     String on = "now";
@@ -51,50 +52,36 @@ final class MeasureCommand extends Write {
     Plan plan(Picture before) {
         String c = Names.chain(before.ledger(), chain);
         Moment at = when(on);
-        Reading reading = gauge == null ? length() : gauge(gauge);
+        List<Reading> readings = options.readings(values);
         List<String> said = new ArrayList<>();
-        said.add(c + ": " + words(reading) + ", " + desk().words().time(at.instant()));
-        Event event = new Event.Measured(c, at.instant(), reading);
-        return new Plan(List.of(event), said);
+        List<Event> events = new ArrayList<>();
+        for (Reading r : readings) {
+            said.add(c + ": " + ReadingWords.of(r) + ", " + desk().words().time(at.instant()));
+            said.addAll(ReadingWords.arithmetic(r));
+            events.add(new Event.Measured(c, at.instant(), r));
+        }
+        said.addAll(baseline(before, c, at, readings.get(0)));
+        return new Plan(events, said);
     }
 
-    private Reading length() {
-        if (value == null) {
-            throw CliError.usage("no reading is given", "write one such as 0.31%, or use --gauge 0.5 passes");
+    /** Whether a length is the chain's baseline, or else how it stands to that. */
+    private List<String> baseline(Picture before, String c, Moment at, Reading reading) {
+        if (!(reading instanceof Reading.Elongation e)) {
+            return List.of();
         }
-        double percent = Typed.percent("the elongation", value, LEAST, MOST);
-        Reading.Tool with = switch (tool == null ? "ruler" : tool) {
-            case "ruler" -> Reading.Tool.RULER;
-            case "calliper" -> Reading.Tool.CALLIPER;
-            default -> throw CliError.usage("\"" + tool + "\" is no tool", "use --tool ruler or calliper");
-        };
-        int n = pitches != null ? pitches : with == Reading.Tool.RULER ? 24 : 8;
-        if (n < 1 || n > 200) {
-            throw CliError.usage("--pitches " + n + " cannot be", "give how many pitches were spanned, 1 to 200");
+        ChainExposure chain = before.exposures().chains().get(c);
+        if (chain == null || chain.riddenMetres(at.instant()) == 0) {
+            return List.of("no ride on " + c + " before that: it is the baseline of the readings to come");
         }
-        return new Reading.Elongation(percent, with, n);
-    }
-
-    private Reading gauge(String edge) {
-        double percent = Typed.percent("the gauge's edge", edge, 0.1, MOST);
-        return switch (value == null ? "" : value) {
-            case "passes" -> new Reading.Gauge(percent, false);
-            case "drops" -> new Reading.Gauge(percent, true);
-            default ->
-                throw CliError.usage(
-                        "a gauge " + (value == null ? "says nothing yet" : "does not say \"" + value + "\""),
-                        "write passes when the edge does not drop in, drops when it does");
-        };
-    }
-
-    static String words(Reading reading) {
-        if (reading instanceof Reading.Elongation e) {
-            return "elongation " + Words.elongation(e.percent()) + " % by "
-                    + (e.tool() == Reading.Tool.RULER ? "ruler" : "calliper") + " over " + e.pitches() + " pitches";
+        Event.@Nullable Measured first = before.facts().readings(c).stream()
+                .filter(m -> m.reading() instanceof Reading.Elongation && chain.riddenMetres(m.at()) == 0)
+                .reduce((a, b) -> b)
+                .orElse(null);
+        if (first == null || !(first.reading() instanceof Reading.Elongation base)) {
+            return List.of();
         }
-        if (reading instanceof Reading.Gauge g) {
-            return "gauge " + Words.number(g.edgePercent()) + " % " + (g.drops() ? "drops" : "passes");
-        }
-        throw new AssertionError(reading);
+        return List.of("against the baseline of " + desk().words().date(first.at()) + ", "
+                + Words.elongation(e.percent()) + " − " + Words.elongation(base.percent()) + " = "
+                + Words.elongation(e.percent() - base.percent()) + " %");
     }
 }

@@ -3,7 +3,6 @@ package chainage.cli;
 import chainage.exposure.Factors;
 import chainage.inference.Normal;
 import chainage.quantity.Estimate;
-import chainage.wear.Likelihood;
 import chainage.wear.Seen;
 import chainage.wear.WearStanding;
 import java.util.ArrayList;
@@ -33,11 +32,11 @@ final class WearWhy {
                 spread.mark()));
         for (Seen s : w.readings()) {
             lines.add("  " + words.date(s.measured().at()) + ": "
-                    + MeasureCommand.words(s.measured().reading())
+                    + ReadingWords.of(s.measured().reading())
                     + String.format(
                             Locale.ROOT,
                             " (error %.2f %%)",
-                            Likelihood.error(s.measured().reading()))
+                            s.measured().reading().errorPercent())
                     + ", the table expected " + percent(s.expectedPercent()));
         }
         Estimate pace = w.elongation().pace();

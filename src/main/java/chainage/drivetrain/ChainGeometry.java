@@ -1,12 +1,14 @@
 package chainage.drivetrain;
 
+import chainage.ledger.Reading;
+
 /**
  * Geometry of a roller chain on its sprockets. Formulae of engineering handbooks (Bhandari, "Design of Machine
  * Elements", chapter 14); lengths come out in the unit that the pitch goes in with.
  */
 public final class ChainGeometry {
-    /** Half an inch: the pitch of every bicycle chain (ISO 606, ISO 9633), metres. */
-    public static final double PITCH_METRES = 0.0127;
+    /** The pitch of every bicycle chain, metres. */
+    public static final double PITCH_METRES = Reading.PITCH_MILLIMETRES / 1000;
 
     private ChainGeometry() {}
 

@@ -27,6 +27,14 @@ public record ChainExposure(
         return rides.stream().mapToDouble(r -> r.metres().metres()).sum();
     }
 
+    /** Metres ridden on the chain in rides begun before an instant. */
+    public double riddenMetres(Instant until) {
+        return rides.stream()
+                .filter(r -> r.ride().filed().ride().start().isBefore(until))
+                .mapToDouble(r -> r.metres().metres())
+                .sum();
+    }
+
     /** The rides since the treatment in force. */
     public List<RideExposure> sinceTreatment() {
         return treatedAt == null

@@ -12,6 +12,7 @@ import chainage.quantity.Money;
 import java.time.Instant;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeFormatterBuilder;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -267,24 +268,50 @@ final class EventCodec {
 
     private static Json reading(Reading reading) {
         if (reading instanceof Reading.Elongation r) {
+            boolean percent = r.unit() == Reading.Unit.PERCENT;
+            boolean single = percent && r.places() == 1;
             return new Json()
-                    .with("percent", r.percent())
+                    .with("percent", single ? r.stated().get(0) : null)
+                    .with("percents", percent && !single ? r.stated() : null)
+                    .with("lengths_mm", percent ? null : r.stated())
                     .with("tool", word(r.tool()))
-                    .with("pitches", r.pitches());
+                    .with("pitches", r.pitches())
+                    .with("error_percent", r.statedError())
+                    .with("play_mm", r.playMillimetres());
         } else if (reading instanceof Reading.Gauge r) {
-            return new Json().with("edge_percent", r.edgePercent()).with("drops", r.drops());
+            return new Json()
+                    .with("edge_percent", r.stated())
+                    .with("drops", r.drops())
+                    .with("error_percent", r.statedError())
+                    .with("play_mm", r.playMillimetres())
+                    .with("pitches", r.pitches() == Reading.Tool.GAUGE.usualPitches() ? null : r.pitches());
         }
         throw new AssertionError(reading);
     }
 
     private static Reading reading(Json json) {
         String tool = json.optionalText("tool");
-        return tool == null
-                ? new Reading.Gauge(json.real("edge_percent"), json.truth("drops"))
-                : new Reading.Elongation(
-                        json.real("percent"),
-                        constant(Reading.Tool.class, tool),
-                        Math.toIntExact(json.integer("pitches")));
+        Double error = json.optionalReal("error_percent");
+        Double play = json.optionalReal("play_mm");
+        if (tool == null) {
+            Double pitches = json.optionalReal("pitches");
+            return new Reading.Gauge(
+                    json.real("edge_percent"),
+                    json.truth("drops"),
+                    error,
+                    play,
+                    pitches == null ? Reading.Tool.GAUGE.usualPitches() : pitches.intValue());
+        }
+        Double one = json.optionalReal("percent");
+        List<Double> percents = one == null ? json.reals("percents") : List.of(one);
+        List<Double> lengths = json.reals("lengths_mm");
+        return new Reading.Elongation(
+                lengths.isEmpty() ? percents : lengths,
+                lengths.isEmpty() ? Reading.Unit.PERCENT : Reading.Unit.MILLIMETRES,
+                constant(Reading.Tool.class, tool),
+                Math.toIntExact(json.integer("pitches")),
+                error,
+                play);
     }
 
     private static Json when(Rule.When when) {

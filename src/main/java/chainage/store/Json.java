@@ -108,6 +108,14 @@ final class Json {
         return texts;
     }
 
+    List<Double> reals(String name) {
+        List<Double> reals = new ArrayList<>();
+        for (Object o : list(name)) {
+            reals.add(((Number) o).doubleValue());
+        }
+        return reals;
+    }
+
     List<Integer> integers(String name) {
         List<Integer> integers = new ArrayList<>();
         for (Object o : list(name)) {

@@ -3,23 +3,9 @@ package chainage.wear;
 import chainage.inference.Normal;
 import chainage.ledger.Reading;
 
-/** What a reading says of the elongation: its error, and how likely it is at any elongation. */
-public final class Likelihood {
-    /** Standard error of a gauge's edge, per cent; our guess. */
-    private static final double EDGE_ERROR = 0.05;
-
+/** How likely a reading is at any elongation. */
+final class Likelihood {
     private Likelihood() {}
-
-    /**
-     * Standard error of a reading, per cent; our guess. A ruler's shrinks with the pitches spanned, a calliper's grows
-     * below the eight that it usually spans.
-     */
-    public static double error(Reading reading) {
-        if (reading instanceof Reading.Elongation e) {
-            return e.tool() == Reading.Tool.RULER ? 0.10 * 24 / e.pitches() : 0.05 * 8 / Math.min(8, e.pitches());
-        }
-        return EDGE_ERROR;
-    }
 
     /** What a reading says by itself, per cent: the length, or the edge that drops; minus infinity for one that passes. */
     static double says(Reading reading) {
@@ -31,7 +17,7 @@ public final class Likelihood {
 
     /** Log of how likely a reading is on a chain of this elongation, per cent; for a length a density a per cent. */
     static double log(Reading reading, double percent) {
-        double error = error(reading);
+        double error = reading.errorPercent();
         if (reading instanceof Reading.Elongation e) {
             return Normal.logDensity((e.percent() - percent) / error) - Math.log(error);
         }
@@ -44,7 +30,7 @@ public final class Likelihood {
 
     /** Log of the most that {@link #log} can be. */
     static double logMost(Reading reading) {
-        return reading instanceof Reading.Elongation ? Normal.logDensity(0) - Math.log(error(reading)) : 0;
+        return reading instanceof Reading.Elongation ? Normal.logDensity(0) - Math.log(reading.errorPercent()) : 0;
     }
 
     /**
@@ -53,7 +39,7 @@ public final class Likelihood {
      */
     static double asLow(Reading reading, double percent) {
         return reading instanceof Reading.Elongation e
-                ? Normal.probability((e.percent() - percent) / error(reading))
+                ? Normal.probability((e.percent() - percent) / reading.errorPercent())
                 : Math.exp(log(reading, percent));
     }
 }

@@ -22,7 +22,7 @@ final class Weighed {
                 .toList();
         for (Seen s : seen) {
             if (s.reading() instanceof Reading.Elongation e) {
-                double w = 1 / (Likelihood.error(e) * Likelihood.error(e));
+                double w = 1 / (e.errorPercent() * e.errorPercent());
                 double x = s.expectedPercent();
                 constant += Likelihood.logMost(e) - w * e.percent() * e.percent() / 2;
                 starts += w;

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import chainage.ledger.Event;
+import chainage.ledger.Reading;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.HashSet;
@@ -60,6 +61,22 @@ class EventCodecTest {
                 new Event.BikeDescribed("Dunlin", List.of(34, 50), List.of(11, 13), 2.105, List.of());
         assertEquals(bike, EventCodec.decode("bike-described", old));
         assertEquals(old, EventCodec.encode(bike).payload());
+    }
+
+    /** As the first ledgers hold them. */
+    @Test
+    void readingsWrittenBeforeErrorsAndPlacesWereAskedForStayAsTheyWere() {
+        Instant at = Instant.parse("2026-06-01T00:00:00Z");
+        String ruler = "{\"chain\":\"Amber\",\"at\":\"2026-06-01T00:00:00.000Z\",\"reading\":"
+                + "{\"percent\":0.21,\"tool\":\"ruler\",\"pitches\":24}}";
+        Event.Measured length = new Event.Measured("Amber", at, new Reading.Elongation(0.21, Reading.Tool.RULER, 24));
+        assertEquals(length, EventCodec.decode("measured", ruler));
+        assertEquals(ruler, EventCodec.encode(length).payload());
+        String gauge = "{\"chain\":\"Moss\",\"at\":\"2026-06-01T00:00:00.000Z\",\"reading\":"
+                + "{\"edge_percent\":0.5,\"drops\":false}}";
+        Event.Measured edge = new Event.Measured("Moss", at, new Reading.Gauge(0.5, false));
+        assertEquals(edge, EventCodec.decode("measured", gauge));
+        assertEquals(gauge, EventCodec.encode(edge).payload());
     }
 
     @ParameterizedTest

@@ -79,10 +79,25 @@ final class RandomFacts {
             return pick(type.getEnumConstants());
         } else if (type == Rule.class) {
             return record(type);
-        } else if (type == Rule.When.class || type == Reading.class) {
+        } else if (type == Rule.When.class) {
             return record(pick(type.getPermittedSubclasses()));
+        } else if (type == Reading.class) {
+            return reading();
         }
         throw new AssertionError("no random " + type);
+    }
+
+    private Reading reading() {
+        Double error = random.nextBoolean() ? null : random.nextDouble();
+        Double play = random.nextBoolean() ? null : random.nextDouble();
+        int pitches = 1 + random.nextInt(200);
+        if (random.nextBoolean()) {
+            return new Reading.Gauge(random.nextInt(4) / 4.0, random.nextBoolean(), error, play, pitches);
+        }
+        List<Double> stated = list(4, i -> random.nextDouble());
+        stated.add((double) random.nextInt(3));
+        return new Reading.Elongation(
+                stated, pick(Reading.Unit.values()), pick(Reading.Tool.values()), pitches, error, play);
     }
 
     Ride ride(int number) {

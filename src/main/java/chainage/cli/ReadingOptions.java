@@ -1,0 +1,220 @@
+package chainage.cli;
+
+import chainage.ledger.Reading;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** How a reading was taken, as typed, and what is refused of it. */
+final class ReadingOptions {
+    private static final double LEAST = -0.3;
+    private static final double MOST = 3;
+
+    @Option(
+            names = "--length",
+            paramLabel = "LENGTH",
+            description = "length over the pitches, in mm, cm or in; once for each place")
+    List<String> lengths = List.of();
+
+    @Option(
+            names = "--gauge",
+            paramLabel = "EDGE",
+            description = "a gauge's edge in per cent, such as 0.5; may be repeated")
+    List<String> edges = List.of();
+
+    @Option(
+            names = "--tool",
+            paramLabel = "ruler|calliper|gauge",
+            description = "what it was read with (default: ruler)")
+    @Nullable
+    String tool;
+
+    @Option(
+            names = "--pitches",
+            paramLabel = "N",
+            description = "pitches spanned (default: ruler 24, calliper and gauge 8)")
+    @Nullable
+    Integer pitches;
+
+    @Option(
+            names = "--error",
+            paramLabel = "ERROR",
+            description = "standard error of one value, in %% or mm (default: by the tool)")
+    @Nullable
+    String error;
+
+    @Option(
+            names = "--roller-play",
+            paramLabel = "MM",
+            description = "play of both rollers that the value has in it, to be taken off")
+    @Nullable
+    String play;
+
+    /**
+     * The readings that were typed, at least one.
+     *
+     * @param values what stands after the chain's name
+     * @throws CliError when they cannot be, with the arithmetic that shows it
+     */
+    List<Reading> readings(List<String> values) {
+        Reading.Tool with = tool();
+        int n = pitches != null ? pitches : with.usualPitches();
+        if (n < 1 || n > 200) {
+            throw CliError.usage("--pitches " + n + " cannot be", "give how many pitches were spanned, 1 to 200");
+        }
+        return edges.isEmpty() ? List.of(length(values, with, n)) : gauge(values, n);
+    }
+
+    private Reading.Tool tool() {
+        String t = tool == null ? (edges.isEmpty() ? "ruler" : "gauge") : tool;
+        Reading.Tool found = Arrays.stream(Reading.Tool.values())
+                .filter(x -> x.word().equals(t))
+                .findFirst()
+                .orElseThrow(() ->
+                        CliError.usage("\"" + Words.safe(t) + "\" is no tool", "use --tool ruler, calliper or gauge"));
+        if (!edges.isEmpty() && found != Reading.Tool.GAUGE) {
+            throw CliError.usage(
+                    "--gauge is not read by " + t, "leave out --tool, or give a value in place of --gauge");
+        }
+        return found;
+    }
+
+    private Reading length(List<String> values, Reading.Tool with, int n) {
+        if (lengths.isEmpty() == values.isEmpty()) {
+            throw CliError.usage(
+                    values.isEmpty() ? "no reading is given" : "both a value and --length are given",
+                    "write one such as 0.31%, --length 305.9mm or --gauge 0.5 passes");
+        }
+        double fresh = n * Reading.PITCH_MILLIMETRES;
+        List<Double> stated = new ArrayList<>();
+        for (String typed : values) {
+            stated.add(percent(typed, n));
+        }
+        for (String typed : lengths) {
+            double mm = Lengths.millimetres("--length", typed);
+            double percent = (mm / fresh - 1) * 100;
+            if (percent < LEAST || percent > MOST) {
+                throw CliError.usage(
+                        "--length \"" + Words.safe(typed) + "\" over " + n + " pitches cannot be: "
+                                + Words.number(mm) + " mm / (" + n + " × 12.7 mm) − 1 = "
+                                + Words.elongation(percent) + " %, not between -0.3 and 3 %",
+                        "new, " + n + " pitches are " + Words.number(fresh) + " mm" + fits(mm));
+            }
+            stated.add(mm);
+        }
+        Double taken = play(n);
+        Reading.Elongation e = new Reading.Elongation(
+                stated, lengths.isEmpty() ? Reading.Unit.PERCENT : Reading.Unit.MILLIMETRES, with, n, error(n), taken);
+        if (e.percent() < LEAST) {
+            throw CliError.usage(
+                    "--roller-play " + play + " leaves too little: "
+                            + ReadingWords.arithmetic(e).get(0),
+                    "give the play of a worn chain less that of a new one");
+        }
+        return e;
+    }
+
+    /** For how many pitches the length would do, if for any. */
+    private static String fits(double millimetres) {
+        long n = Math.round(millimetres / Reading.PITCH_MILLIMETRES);
+        double percent = (millimetres / (n * Reading.PITCH_MILLIMETRES) - 1) * 100;
+        return n >= 1 && n <= 200 && percent >= LEAST && percent <= MOST
+                ? "; " + Words.number(millimetres) + " mm would do for " + n + " pitches"
+                : "; count the pitches and look at the unit";
+    }
+
+    private static double percent(String typed, int n) {
+        String what = "the elongation \"" + Words.safe(typed) + "\"";
+        double v;
+        try {
+            v = Double.parseDouble(typed.strip().replace(" ", "").replace("%", ""));
+        } catch (NumberFormatException e) {
+            throw CliError.usage(what + " is no number", "write per cent such as 0.31%");
+        }
+        if (v >= LEAST && v <= MOST) {
+            return v;
+        }
+        double fresh = n * Reading.PITCH_MILLIMETRES;
+        throw CliError.usage(
+                what + " is not between -0.3 and 3 %: " + n + " pitches would be " + Words.number(fresh * (1 + v / 100))
+                        + " mm long, new they are " + Words.number(fresh) + " mm",
+                "write per cent such as 0.31%, or a length such as --length 305.9mm");
+    }
+
+    private List<Reading> gauge(List<String> values, int n) {
+        if (!lengths.isEmpty()) {
+            throw CliError.usage("both --gauge and --length are given", "note them one after the other");
+        }
+        if (values.isEmpty()) {
+            throw CliError.usage(
+                    "a gauge says nothing yet", "write passes when the edge does not drop in, drops when it does");
+        }
+        if (values.size() != 1 && values.size() != edges.size()) {
+            throw CliError.usage(
+                    Words.count(edges.size(), "edge", "edges") + " but " + values.size() + " answers",
+                    "write passes or drops once for all, or after each edge");
+        }
+        Set<Reading.Gauge> answers = new LinkedHashSet<>();
+        for (int i = 0; i < edges.size(); i++) {
+            double edge = Typed.percent("the gauge's edge", edges.get(i), 0.1, MOST);
+            String said = values.get(values.size() == 1 ? 0 : i).toLowerCase(Locale.ROOT);
+            if (!said.equals("drops") && !said.equals("passes")) {
+                throw CliError.usage(
+                        "a gauge does not say \"" + Words.safe(said) + "\"",
+                        "write passes when the edge does not drop in, drops when it does");
+            }
+            answers.add(new Reading.Gauge(edge, said.equals("drops"), error(n), play(n), n));
+        }
+        for (Reading.Gauge drops : answers) {
+            for (Reading.Gauge passes : answers) {
+                if (drops.drops() && !passes.drops() && passes.stated() <= drops.stated()) {
+                    throw CliError.usage(
+                            "the " + Words.number(drops.stated()) + " % edge cannot drop while the "
+                                    + Words.number(passes.stated()) + " % edge passes: at least "
+                                    + Words.number(drops.stated()) + " % and less than "
+                                    + Words.number(passes.stated()) + " %",
+                            "look again which edge is which; a chain long enough for one is so for all below it");
+                }
+            }
+        }
+        return List.copyOf(answers.stream().sorted(ReadingWords.BY_EDGE).collect(Collectors.toList()));
+    }
+
+    private @Nullable Double error(int n) {
+        if (error == null) {
+            return null;
+        }
+        String t = error.strip().toLowerCase(Locale.ROOT);
+        double percent = t.endsWith("%") || Character.isDigit(t.isEmpty() ? '?' : t.charAt(t.length() - 1))
+                ? Typed.number("--error", t, "%", 0, 100)
+                : Lengths.millimetres("--error", t) / (n * Reading.PITCH_MILLIMETRES) * 100;
+        if (percent < 0.005 || percent > 1) {
+            throw CliError.usage(
+                    "--error \"" + Words.safe(error) + "\" cannot be: " + Words.number(percent) + " % over " + n
+                            + " pitches",
+                    "give the standard error of one value, 0.005% to 1%, or its length such as 0.1mm");
+        }
+        return percent;
+    }
+
+    private @Nullable Double play(int n) {
+        if (play == null) {
+            return null;
+        }
+        double mm = Lengths.millimetres("--roller-play", play);
+        if (mm > 1) {
+            throw CliError.usage(
+                    "--roller-play \"" + Words.safe(play) + "\" is "
+                            + Words.number(mm / (n * Reading.PITCH_MILLIMETRES) * 100) + " % over " + n
+                            + " pitches, more than rollers have",
+                    "give the play at both ends together, such as 0.2mm, at most 1mm");
+        }
+        return mm;
+    }
+}
