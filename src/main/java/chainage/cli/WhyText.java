@@ -171,9 +171,24 @@ final class WhyText {
 
     private static String dates(String what, @Nullable Dates d, Words words) {
         return d == null
-                ? what + ": no date without recent rides on its bike"
+                ? what + ": no date, for its bike has no ride in 12 weeks, or it is over 30 years off"
                 : what + " about " + words.date(d.likely()) + ", 80 % between " + words.date(d.low()) + " and "
-                        + words.date(d.high());
+                        + words.date(d.high()) + ", by its bike's last " + Words.count(d.weeks(), "week", "weeks");
+    }
+
+    /** A chain on the shelf has no pace of its own; in a rotation it is wanted when the chain on its bike is due. */
+    private static String shelf(Picture picture, Standing s, Words words) {
+        List<RideExposure> rides = s.exposure().rides();
+        String bike =
+                rides.isEmpty() ? null : rides.get(rides.size() - 1).ride().bike();
+        String waits = "on the shelf it waits, so it has no dates";
+        return picture.standings().stream()
+                .filter(other -> bike != null && bike.equals(other.bike()) && other.treatBy() != null)
+                .findFirst()
+                .map(other -> waits + "; if you alternate, it is wanted when " + other.chain() + " on " + bike
+                        + " is to be treated, "
+                        + words.due(other.treatBy(), other.treatment().used() >= 1))
+                .orElse(waits);
     }
 
     /** How the table's elongation came about, treatment by treatment, since new. */
@@ -236,6 +251,8 @@ final class WhyText {
         }
         if (s.bike() != null) {
             lines.add(dates("replace", s.replaceOn(), words));
+        } else {
+            lines.add(shelf(picture, s, words));
         }
         return lines;
     }

@@ -24,6 +24,11 @@ public final class Normal {
         return STANDARD.cumulativeProbability(z);
     }
 
+    /** The z of which this is the probability; above 0 and below 1. */
+    public static double quantile(double probability) {
+        return STANDARD.inverseCumulativeProbability(probability);
+    }
+
     /** Log probability of at most z; finite for every finite z. */
     public static double logProbability(double z) {
         if (z > FAR) {

@@ -1,33 +1,58 @@
 package chainage.standing;
 
-import chainage.quantity.Estimate;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Arrays;
+import java.util.function.DoubleUnaryOperator;
 import org.jspecify.annotations.Nullable;
 
 /**
  * When something is due.
  *
- * @param low early
- * @param likely as things go
- * @param high late
+ * @param low early: 10 % of the futures are due by then
+ * @param likely half of them
+ * @param high late: 90 % of them
+ * @param weeks how many of the bike's past weeks it rests on
  */
-public record Dates(Instant low, Instant likely, Instant high) {
-    /** Further ahead than this no date is worth giving. */
-    private static final double HORIZON_DAYS = 365 * 30;
+public record Dates(Instant low, Instant likely, Instant high, int weeks) {
+    /** Further ahead than this no date is worth giving; our choice. */
+    private static final double HORIZON_WEEKS = 30 * 52.1775;
 
-    /** When these metres are used up at a pace; what is past due is due now. Null beyond the horizon. */
-    static @Nullable Dates of(Instant now, Estimate leftMetres, double metresPerDay) {
-        if (leftMetres.likely() / metresPerDay > HORIZON_DAYS) {
-            return null;
+    private static final double MINUTES_PER_WEEK = 7 * 24 * 60;
+
+    /**
+     * When what is left is used up. Each future has its own weeks and its own share of doubt about what is left, so that
+     * the interval holds both. What is past due is due now.
+     *
+     * @param sums what the weeks to come use up
+     * @param left what is left in the same unit, by quantile: of 0.1 the value that lies above 10 % of the probability;
+     *     asked between 0 and 1, both left out
+     * @return null beyond the horizon
+     */
+    static @Nullable Dates of(Instant now, Futures.Sums sums, DoubleUnaryOperator left) {
+        double[] due = new double[Futures.COUNT];
+        for (int i = 0; i < due.length; i++) {
+            due[i] = sums.weeksUntil(i, left.applyAsDouble((i + 0.5) / due.length));
         }
-        return new Dates(
-                after(now, leftMetres.low() / metresPerDay),
-                after(now, leftMetres.likely() / metresPerDay),
-                after(now, leftMetres.high() / metresPerDay));
+        Arrays.sort(due);
+        return quantile(due, 0.5) > HORIZON_WEEKS
+                ? null
+                : new Dates(
+                        after(now, quantile(due, 0.1)),
+                        after(now, quantile(due, 0.5)),
+                        after(now, quantile(due, 0.9)),
+                        sums.weeks());
     }
 
-    private static Instant after(Instant now, double days) {
-        return now.plus(Duration.ofMinutes(Math.round(Math.max(0, Math.min(days, 3 * HORIZON_DAYS)) * 24 * 60)));
+    private static double quantile(double[] sorted, double p) {
+        double at = p * sorted.length - 0.5;
+        int i = (int) at;
+        double below = Math.min(sorted[i], 3 * HORIZON_WEEKS);
+        double above = Math.min(sorted[i + 1], 3 * HORIZON_WEEKS);
+        return below + (at - i) * (above - below);
+    }
+
+    private static Instant after(Instant now, double weeks) {
+        return now.plus(Duration.ofMinutes(Math.round(weeks * MINUTES_PER_WEEK)));
     }
 }

@@ -4,6 +4,7 @@ import chainage.attribution.AttributedRide;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
+import chainage.exposure.RideExposure;
 import chainage.ledger.Installation;
 import chainage.ledger.Ledger;
 import chainage.quantity.Estimate;
@@ -13,6 +14,8 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
+import java.util.function.DoubleUnaryOperator;
 
 /** Ranks the chains. */
 public final class Standings {
@@ -39,6 +42,7 @@ public final class Standings {
             Factors factors,
             Instant at) {
         List<Standing> standings = new ArrayList<>();
+        Map<String, Weeks> bikes = Weeks.byBike(rides, exposures, factors, at);
         for (ChainExposure chain : exposures.chains().values()) {
             String name = chain.chain().chain();
             Installation installation = ledger.installationOf(name, at).orElse(null);
@@ -47,24 +51,49 @@ public final class Standings {
             }
             TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, estimates.lives(), factors);
             WearStanding wear = WearStanding.of(ledger, chain, estimates.wear(), factors);
-            Pace pace = installation == null
-                    ? null
-                    : Pace.of(installation.bike(), chain.product().method(), rides, exposures, factors, at);
+            Weeks weeks = installation == null ? null : bikes.get(installation.bike());
             standings.add(new Standing(
                     chain,
                     installation,
                     treatment,
                     wear,
-                    pace == null ? null : Dates.of(at, treatment.leftMetres(), pace.treatmentMetresPerDay()),
-                    pace == null ? null : Dates.of(at, limit(treatment), pace.treatmentMetresPerDay()),
-                    pace == null ? null : Dates.of(at, wear.leftMetres(), pace.metresPerDay())));
+                    weeks == null
+                            ? null
+                            : Dates.of(at, weeks.treatment(chain.product().method()), left(treatment)),
+                    // No guess once the risk is chosen.
+                    weeks == null
+                            ? null
+                            : Dates.of(at, weeks.treatment(chain.product().method()), p -> treatment.dueInMetres()),
+                    weeks == null ? null : Dates.of(at, weeks.wear(), left(chain, wear))));
         }
         standings.sort(NEAREST_FIRST);
         return List.copyOf(standings);
     }
 
-    /** What is left to where a treatment is due, which is no guess once the risk is chosen. */
-    private static Estimate limit(TreatmentStanding treatment) {
-        return new Estimate(treatment.dueInMetres(), treatment.dueInMetres(), treatment.dueInMetres());
+    /** What is left of a treatment by quantile, in metres of dry clean road. */
+    private static DoubleUnaryOperator left(TreatmentStanding treatment) {
+        Estimate life = treatment.lifeMetres();
+        if (life == null || treatment.noisy() != null) {
+            return p -> Math.min(0, treatment.dueInMetres());
+        }
+        DoubleUnaryOperator lives = Spread.quantiles(life);
+        return p -> lives.applyAsDouble(p) - treatment.exposureMetres();
+    }
+
+    /** What is left of a chain by quantile, in metres of dry clean road at the reference load. */
+    private static DoubleUnaryOperator left(ChainExposure chain, WearStanding wear) {
+        if (wear.condemned() != null) {
+            return p -> 0;
+        }
+        // What is left is told in metres of the chain's own mix of roads, from where there is a mix.
+        double ridden = chain.riddenMetres();
+        double each = ridden < WearStanding.ENOUGH_METRES
+                ? 1
+                : chain.rides().stream().mapToDouble(RideExposure::wearMetres).sum() / ridden;
+        double done = wear.expectedPercent() / wear.percentPerMetre();
+        Estimate left = wear.ridableMetres();
+        DoubleUnaryOperator whole =
+                Spread.quantiles(new Estimate(left.low() + done, left.likely() + done, left.high() + done));
+        return p -> (whole.applyAsDouble(p) - done) * each;
     }
 }

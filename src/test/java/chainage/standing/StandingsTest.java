@@ -90,14 +90,15 @@ class StandingsTest {
 
     @Test
     void datesGoByThePaceOfTheBike() {
-        // 160 km of exposure in 27.67 days; what is left to the limit at that pace, to the minute.
+        // Four weeks of 40 km each; what is left to the limit at that pace, to the minute.
         Standing amber = of(standings(three(), rides()), "Amber");
         double left = amber.treatment().dueInMetres() / 1000;
         assertTrue(left > 10 && left < 140, left + " km");
-        double days = left / (160.0 / (27 + 16 / 24.0));
+        double days = left / 40 * 7;
         Dates dates = amber.treatBy();
         assertNotNull(dates);
         assertEquals(days, (dates.likely().getEpochSecond() - NOW.getEpochSecond()) / 86_400.0, 1.0 / 1440);
+        assertEquals(4, dates.weeks());
         Dates end = amber.treatOn();
         assertNotNull(end);
         assertTrue(!end.low().isAfter(end.likely()) && !end.likely().isAfter(end.high()));

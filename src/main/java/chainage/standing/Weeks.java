@@ -1,0 +1,129 @@
+package chainage.standing;
+
+import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.exposure.ChainMetres;
+import chainage.exposure.Exposures;
+import chainage.exposure.Factors;
+import chainage.exposure.RideExposure;
+import chainage.ledger.Method;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.ToDoubleFunction;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The last weeks of a bike, counted back from now: what was ridden in each, on what road and how hard. They stand for
+ * the weeks to come.
+ *
+ * <p>Futures and sums are worked out when first asked for and kept, since all chains of a bike go by them.
+ */
+final class Weeks {
+    private static final Duration WEEK = Duration.ofDays(7);
+    /** Without a ride for this long the past says nothing of the weeks to come; our guess. */
+    private static final Duration STALE = Duration.ofDays(84);
+
+    /**
+     * One ride of them.
+     *
+     * @param week 0 for the last seven days, 1 for those before, and so on
+     */
+    private record Ridden(int week, double metres, Condition condition, double wearMetres) {}
+
+    private final int count;
+    private final long seed;
+    private final List<Ridden> rides;
+    private final Factors factors;
+    private final Map<Method, Futures.Sums> treatment = new EnumMap<>(Method.class);
+    private Futures.@Nullable Sums wear;
+    private @Nullable Futures futures;
+
+    private Weeks(int count, long seed, List<Ridden> rides, Factors factors) {
+        this.count = count;
+        this.seed = seed;
+        this.rides = rides;
+        this.factors = factors;
+    }
+
+    /**
+     * The weeks of every bike that has been ridden lately, by its name.
+     *
+     * @param rides every activity with its verdict, by start
+     */
+    static Map<String, Weeks> byBike(List<AttributedRide> rides, Exposures exposures, Factors factors, Instant at) {
+        Map<String, List<AttributedRide>> bikes = new LinkedHashMap<>();
+        for (AttributedRide r : rides) {
+            if (r.counted() && r.bike() != null && !r.filed().ride().start().isAfter(at)) {
+                bikes.computeIfAbsent(r.bike(), b -> new ArrayList<>()).add(r);
+            }
+        }
+        Map<String, Weeks> weeks = new LinkedHashMap<>();
+        bikes.forEach((bike, all) -> {
+            Weeks w = of(all, exposures, factors, at);
+            if (w != null) {
+                weeks.put(bike, w);
+            }
+        });
+        return weeks;
+    }
+
+    private static @Nullable Weeks of(List<AttributedRide> all, Exposures exposures, Factors factors, Instant at) {
+        List<Ridden> lately = new ArrayList<>();
+        int count = 0;
+        double metres = 0;
+        Instant last = Instant.MIN;
+        for (AttributedRide r : all) {
+            long week = Duration.between(r.filed().ride().start(), at).dividedBy(WEEK);
+            Condition condition = exposures.conditions().get(r.id());
+            ChainMetres counted = exposures.metres().get(r.id());
+            if (week >= Futures.YEAR || condition == null || counted == null) {
+                continue;
+            }
+            RideExposure e = exposures.byRide().get(r.id());
+            lately.add(new Ridden(
+                    (int) week,
+                    counted.metres(),
+                    condition,
+                    // Without a chain no load was worked out; it counts as the reference rider's.
+                    e == null ? counted.metres() * factors.wearFactor(condition) : e.wearMetres()));
+            count = Math.max(count, (int) week + 1);
+            metres += counted.metres();
+            last = r.filed().ride().start();
+        }
+        if (metres == 0 || last.isBefore(at.minus(STALE))) {
+            return null;
+        }
+        // The bike's first ride names the stream: the same ledger, the same futures, and one more ride or a new name
+        // does not deal all cards anew.
+        boolean older = Duration.between(all.get(0).filed().ride().start(), at).dividedBy(WEEK) >= Futures.YEAR;
+        return new Weeks(older ? Futures.YEAR : count, Long.parseLong(all.get(0).id(), 16), lately, factors);
+    }
+
+    /** How a treatment of this method is used up in the weeks to come: metres of dry clean road. */
+    Futures.Sums treatment(Method method) {
+        return treatment.computeIfAbsent(
+                method, m -> sums(r -> r.metres() * factors.treatmentFactor(r.condition(), m)));
+    }
+
+    /** How a chain is worn in the weeks to come: metres of dry clean road at the reference load. */
+    Futures.Sums wear() {
+        if (wear == null) {
+            wear = sums(Ridden::wearMetres);
+        }
+        return wear;
+    }
+
+    private Futures.Sums sums(ToDoubleFunction<Ridden> measure) {
+        double[] weekly = new double[count];
+        rides.forEach(r -> weekly[r.week()] += measure.applyAsDouble(r));
+        if (futures == null) {
+            futures = new Futures(count, seed);
+        }
+        return futures.sums(weekly);
+    }
+}
