@@ -36,6 +36,7 @@ final class Commands {
         ALL.put("measure", MeasureCommand.class);
         ALL.put("remark", RemarkCommand.class);
         ALL.put("assign", AssignCommand.class);
+        ALL.put("compare", CompareCommand.class);
         ALL.put("factors", FactorsCommand.class);
         ALL.put("loss", LossCommand.class);
         ALL.put("course", CourseCommand.class);

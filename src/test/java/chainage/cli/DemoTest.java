@@ -96,6 +96,26 @@ class DemoTest {
         assertTrue(width("Slate") < 2 * 1.2816 * 0.6103, "what Amber taught");
     }
 
+    /** Drip wax and hot wax are far enough apart by now; drip wax and oil are not. */
+    @Test
+    void theSeasonGivesAVerdictOnProductsAndAnotherThatIsNotYet() {
+        List<Map<String, Object>> pairs = list(json(run("compare", "--json")), "comparisons");
+        assertTrue(
+                pairs.stream()
+                        .anyMatch(p -> "life".equals(p.get("by"))
+                                && "firm".equals(p.get("verdict"))
+                                && "Lantern Drip".equals(p.get("better"))
+                                && "Kettle Block".equals(p.get("worse"))),
+                pairs.toString());
+        Map<String, Object> open = pairs.stream()
+                .filter(p -> "not-yet".equals(p.get("verdict")))
+                .findFirst()
+                .orElseThrow();
+        assertEquals("treatments", open.get("more_of"));
+        assertTrue(number(open, "chance") > 0.5 && number(open, "chance") < 0.9);
+        assertTrue(number(open, "more") >= 1);
+    }
+
     /** Width of the 80 % interval of how fast a chain wears, in the log. */
     @SuppressWarnings("unchecked")
     private double width(String chain) {

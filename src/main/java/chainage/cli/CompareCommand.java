@@ -1,0 +1,244 @@
+package chainage.cli;
+
+import chainage.comparison.Candidate;
+import chainage.comparison.Need;
+import chainage.comparison.Spreads;
+import chainage.comparison.Verdict;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import chainage.treatment.ProductLife;
+import chainage.wear.ProductWear;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "compare",
+        description = {
+            "Which product lasts longer, and under which the chain wears more slowly, by",
+            "your own remarks, renewals and readings; and what is still to be seen."
+        },
+        footer = {
+            "Examples:",
+            "  chainage compare",
+            "  chainage compare \"Kettle Block\" \"Lantern Drip\" --why",
+            "",
+            "A verdict takes a chance of 90 %%, and something seen of both products. Life is",
+            "learnt when you note what you hear (chainage remark CHAIN noisy), wear when you",
+            "measure (chainage measure). How it is reckoned: chainage explain compare"
+        })
+final class CompareCommand extends Action {
+    @Parameters(arity = "0..*", paramLabel = "PRODUCT", description = "only these (else all that you have used)")
+    List<String> products = List.of();
+
+    @Option(names = "--why", description = "show the lives, readings and arithmetic behind each verdict")
+    boolean why;
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Picture picture = desk.picture();
+        List<Candidate> candidates = candidates(picture);
+        List<Verdict> verdicts = Verdict.of(candidates, Spreads.of(picture.factors()));
+        if (desk.json()) {
+            json(picture, candidates, verdicts).print(desk.out());
+            return ExitCode.OK.code();
+        }
+        if (candidates.size() < 2) {
+            desk.out()
+                    .println(DueText.wrap((candidates.isEmpty()
+                                    ? "No product has been ridden on yet"
+                                    : "Only " + Words.safe(candidates.get(0).product()) + " has been ridden on so far")
+                            + ", so there is nothing to compare. Note treatments: chainage treat CHAIN PRODUCT"));
+            return ExitCode.OK.code();
+        }
+        lives(candidates);
+        say(verdicts, Verdict.Aspect.LIFE);
+        desk.out().println();
+        wear(candidates);
+        say(verdicts, Verdict.Aspect.WEAR);
+        if (why) {
+            new CompareWhy(desk, picture).print(candidates, verdicts);
+        }
+        return ExitCode.OK.code();
+    }
+
+    private List<Candidate> candidates(Picture picture) {
+        Map<String, Event.ProductDescribed> wanted = new LinkedHashMap<>();
+        for (String typed : products) {
+            Event.ProductDescribed p = Names.product(picture.ledger(), typed);
+            if (p.method() == Method.NONE) {
+                throw CliError.usage(
+                        "\"" + Words.safe(p.product()) + "\" is no treatment",
+                        "name products, or leave them out for all");
+            }
+            wanted.put(p.product(), p);
+        }
+        if (!products.isEmpty() && wanted.size() < 2) {
+            throw CliError.usage(
+                    "there is one product to compare, " + String.join("", wanted.keySet()),
+                    "name two or more, or none for all");
+        }
+        if (wanted.isEmpty()) {
+            picture.estimates()
+                    .lives()
+                    .products()
+                    .forEach(l -> wanted.put(l.product().product(), l.product()));
+        }
+        return wanted.values().stream()
+                .map(p -> Candidate.of(
+                        p,
+                        picture.estimates().lives(),
+                        picture.estimates().wear(),
+                        picture.exposures().chains().values(),
+                        picture.factors()))
+                .toList();
+    }
+
+    private void lives(List<Candidate> candidates) {
+        desk().out().println("LIFE of a treatment, until it is heard, on dry clean road");
+        Table table = new Table()
+                .left("PRODUCT")
+                .left("METHOD")
+                .right("LIKELY")
+                .right("80 % BETWEEN")
+                .right("LIVES")
+                .right("HEARD");
+        for (Candidate c : candidates) {
+            ProductLife l = c.life();
+            Estimate e = l.typical();
+            table.row(
+                    c.product(),
+                    l.product().method().words(),
+                    desk().words().distance(e.likely()),
+                    desk().words().distance(e.low()) + " and " + desk().words().distance(e.high()),
+                    Integer.toString(l.lives().size()),
+                    Integer.toString(l.ended()));
+        }
+        table.print(desk().out(), desk().columns());
+    }
+
+    private void wear(List<Candidate> candidates) {
+        boolean miles = desk().words().imperial();
+        desk().out().println("WEAR in % per 1000 " + (miles ? "mi" : "km") + " of dry clean road");
+        Table table = new Table()
+                .left("PRODUCT")
+                .right("LIKELY")
+                .right("80 % BETWEEN")
+                .right("CHAINS")
+                .right("READINGS");
+        for (Candidate c : candidates) {
+            ProductWear w = c.wear();
+            Estimate e = w.percentPer1000Km();
+            table.row(
+                    c.product(),
+                    rate(e.likely(), miles),
+                    rate(e.low(), miles) + " and " + rate(e.high(), miles),
+                    Integer.toString(w.chains()),
+                    Integer.toString(w.readings()));
+        }
+        table.print(desk().out(), desk().columns());
+    }
+
+    private static String rate(double percentPer1000Km, boolean miles) {
+        return String.format(Locale.ROOT, "%.3f", percentPer1000Km * (miles ? 1.609344 : 1));
+    }
+
+    private void say(List<Verdict> verdicts, Verdict.Aspect aspect) {
+        verdicts.stream()
+                .filter(v -> v.aspect() == aspect)
+                .forEach(v -> desk().out().println(DueText.wrap(Words.safe(sentence(v)))));
+    }
+
+    /** A verdict in a sentence. */
+    static String sentence(Verdict v) {
+        boolean life = v.aspect() == Verdict.Aspect.LIFE;
+        String chance = Words.percent(Math.min(0.99, v.chance()));
+        String better = v.better().product();
+        String worse = v.worse().product();
+        return switch (v.finding()) {
+            case FIRM ->
+                better + (life ? " lasts longer than " + worse : " wears a chain more slowly than " + worse)
+                        + ": chance " + (v.chance() > 0.99 ? "over 99 %" : chance) + ".";
+            case NOT_YET ->
+                "Not yet: that " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
+                        + " has a chance of " + chance + "; " + more(v.need()) + ".";
+            case UNSEEN ->
+                "No evidence of yours: " + better + " or " + worse + "; "
+                        + (life ? "no life was seen of " : "no chain ridden mostly on it was measured for ")
+                        + String.join(" and ", unseen(v)) + ".";
+        };
+    }
+
+    private static List<String> unseen(Verdict v) {
+        List<String> names = new ArrayList<>();
+        for (Candidate c : List.of(v.better(), v.worse())) {
+            if (v.aspect() == Verdict.Aspect.LIFE
+                    ? c.life().lives().isEmpty()
+                    : c.wear().chains() == 0) {
+                names.add(c.product());
+            }
+        }
+        return names;
+    }
+
+    private static String more(@Nullable Need need) {
+        if (need == null || need.hopeless()) {
+            return "as they look now, not even " + Need.MOST + " more of each would show a difference";
+        }
+        return "about "
+                + switch (need.of()) {
+                    case TREATMENTS ->
+                        Words.count(need.count(), "more treatment", "more treatments")
+                                + " of each, ridden until heard,";
+                    case READINGS ->
+                        Words.count(need.count(), "more reading", "more readings") + " of each one's chains";
+                    case CHAINS ->
+                        Words.count(need.count(), "more chain", "more chains") + " of each, measured when worn,";
+                }
+                + " would show it";
+    }
+
+    private static Json json(Picture picture, List<Candidate> candidates, List<Verdict> verdicts) {
+        List<Json> products = new ArrayList<>();
+        for (Candidate c : candidates) {
+            products.add(new Json()
+                    .put("product", c.product())
+                    .put("method", c.life().product().method().word())
+                    .put("life_metres", estimate(c.life().typical(), 1))
+                    .put("lives", c.life().lives().size())
+                    .put("lives_heard", c.life().ended())
+                    .put("wear_pct_per_1000_km", estimate(c.wear().percentPer1000Km(), 5))
+                    .put("wear_chains", c.wear().chains())
+                    .put("wear_readings", c.wear().readings()));
+        }
+        List<Json> pairs = new ArrayList<>();
+        for (Verdict v : verdicts) {
+            Need need = v.need();
+            pairs.add(new Json()
+                    .put("by", v.aspect().name().toLowerCase(Locale.ROOT))
+                    .put("better", v.better().product())
+                    .put("worse", v.worse().product())
+                    .number("chance", v.chance(), 4)
+                    .put("verdict", v.finding().name().toLowerCase(Locale.ROOT).replace('_', '-'))
+                    .put("more", need == null || need.hopeless() ? null : need.count())
+                    .put("more_of", need == null ? null : need.of().name().toLowerCase(Locale.ROOT))
+                    .put("words", sentence(v)));
+        }
+        return new Json().put("at", picture.at()).put("products", products).put("comparisons", pairs);
+    }
+
+    private static Json estimate(Estimate e, int decimals) {
+        return new Json()
+                .number("low", e.low(), decimals)
+                .number("likely", e.likely(), decimals)
+                .number("high", e.high(), decimals);
+    }
+}

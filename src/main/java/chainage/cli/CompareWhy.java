@@ -1,0 +1,75 @@
+package chainage.cli;
+
+import chainage.comparison.Candidate;
+import chainage.comparison.Need;
+import chainage.comparison.Verdict;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import chainage.treatment.Life;
+import java.util.List;
+import java.util.Locale;
+
+/** What verdicts on products rest on: the table, what was seen, the difference against the doubt. */
+final class CompareWhy {
+    private final Desk desk;
+    private final Picture picture;
+
+    CompareWhy(Desk desk, Picture picture) {
+        this.desk = desk;
+        this.picture = picture;
+    }
+
+    void print(List<Candidate> candidates, List<Verdict> verdicts) {
+        for (Candidate c : candidates) {
+            Method method = c.life().product().method();
+            Estimate table = picture.estimates().lives().table(method);
+            desk.out().println();
+            line(c.product() + ": before any life was seen, " + method.words() + " lasts "
+                    + desk.words().distance(table.likely()) + ", 80 % between "
+                    + desk.words().distance(table.low()) + " and "
+                    + desk.words().distance(table.high()) + " ("
+                    + picture.factors().factor("life." + method.word()).mark() + ")");
+            for (Life l : c.life().lives()) {
+                inset(l.chain() + ", " + desk.words().date(l.treatedAt()) + ": "
+                        + desk.words().distance(l.metres()) + ", "
+                        + switch (l.end()) {
+                            case NOISY -> "heard";
+                            case RENEWED -> "renewed in silence";
+                            case RUNNING -> "silent so far";
+                        });
+            }
+            if (c.life().otherLives() > 0) {
+                inset("and " + Words.count(c.life().otherLives(), "life", "lives") + " of others of its method");
+            }
+            line(c.product() + ": before any reading, a chain wears by "
+                    + String.format(Locale.ROOT, "%.3f", c.wear().tableRate()) + " % per 1000 km ("
+                    + picture.factors().factor("wear.rate." + method.word()).mark() + "); "
+                    + Words.count(c.wear().readings(), "reading", "readings") + " on "
+                    + Words.count(c.wear().chains(), "chain", "chains") + " ridden mostly on it");
+        }
+        desk.out().println();
+        verdicts.stream().filter(v -> v.finding() != Verdict.Finding.UNSEEN).forEach(v -> {
+            boolean life = v.aspect() == Verdict.Aspect.LIFE;
+            Estimate x = life ? v.better().life().typical() : v.better().wear().percentPer1000Km();
+            Estimate y = life ? v.worse().life().typical() : v.worse().wear().percentPer1000Km();
+            line(v.better().product() + " and " + v.worse().product()
+                    + String.format(
+                            Locale.ROOT,
+                            ", %s: %.2f apart in the log, doubt √(%.2f² + %.2f²) = %.2f, chance %.1f %%",
+                            life ? "life" : "wear",
+                            Need.difference(x, y),
+                            Math.sqrt(Need.variance(x)),
+                            Math.sqrt(Need.variance(y)),
+                            Math.sqrt(Need.variance(x) + Need.variance(y)),
+                            100 * v.chance()));
+        });
+    }
+
+    private void inset(String text) {
+        desk.out().println(DueText.wrap(Words.safe(text), 2));
+    }
+
+    private void line(String text) {
+        desk.out().println(DueText.wrap(Words.safe(text)));
+    }
+}

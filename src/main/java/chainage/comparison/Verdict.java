@@ -1,0 +1,75 @@
+package chainage.comparison;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What can be said of two products in one respect.
+ *
+ * @param aspect the respect
+ * @param better the one that is more likely the better
+ * @param worse the other
+ * @param chance that it is the better, 0.5 to 1
+ * @param finding what that amounts to
+ * @param need how much more would show it; null unless the finding is {@link Finding#NOT_YET}
+ */
+public record Verdict(
+        Aspect aspect,
+        Candidate better,
+        Candidate worse,
+        double chance,
+        Finding finding,
+        @Nullable Need need) {
+    /** From this chance on a verdict is given; our choice. */
+    public static final double FIRM = 0.9;
+
+    /** In which respect. */
+    public enum Aspect {
+        /** The typical life of a treatment, longer is better. */
+        LIFE,
+        /** Elongation a distance, slower is better. */
+        WEAR
+    }
+
+    /** What a chance amounts to. */
+    public enum Finding {
+        /** The one is the better, by what was seen of both. */
+        FIRM,
+        /** Something was seen of both, and it does not tell them apart. */
+        NOT_YET,
+        /** Of one or both nothing was seen, so that the table speaks and not the rider. */
+        UNSEEN
+    }
+
+    /** Every pair in every respect: all of lives first, in the order of the candidates. */
+    public static List<Verdict> of(List<Candidate> candidates, Spreads spreads) {
+        List<Verdict> verdicts = new ArrayList<>();
+        for (Aspect aspect : Aspect.values()) {
+            for (int i = 0; i < candidates.size(); i++) {
+                for (int j = i + 1; j < candidates.size(); j++) {
+                    verdicts.add(of(aspect, candidates.get(i), candidates.get(j), spreads));
+                }
+            }
+        }
+        return List.copyOf(verdicts);
+    }
+
+    private static Verdict of(Aspect aspect, Candidate a, Candidate b, Spreads spreads) {
+        double chance =
+                aspect == Aspect.LIFE ? a.life().isLonger(b.life()) : a.wear().isSlower(b.wear());
+        boolean first = chance >= 0.5;
+        double of = Math.max(chance, 1 - chance);
+        boolean unseen = aspect == Aspect.LIFE
+                ? a.life().lives().isEmpty() || b.life().lives().isEmpty()
+                : a.wear().chains() == 0 || b.wear().chains() == 0;
+        Finding finding = unseen ? Finding.UNSEEN : of >= FIRM ? Finding.FIRM : Finding.NOT_YET;
+        return new Verdict(
+                aspect,
+                first ? a : b,
+                first ? b : a,
+                of,
+                finding,
+                finding == Finding.NOT_YET ? Need.of(aspect, a, b, spreads) : null);
+    }
+}
