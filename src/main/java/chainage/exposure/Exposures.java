@@ -7,18 +7,14 @@ import chainage.drivetrain.Drivetrain;
 import chainage.drivetrain.Load;
 import chainage.drivetrain.Pedalled;
 import chainage.drivetrain.Reference;
-import chainage.ledger.Event;
 import chainage.ledger.Ledger;
-import chainage.ledger.Method;
 import chainage.ride.FiledRide;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The fold over all rides.
@@ -51,8 +47,10 @@ public record Exposures(
      * @param road what weighs the evidence on each ride's road
      */
     public static Exposures of(Ledger ledger, List<AttributedRide> rides, Conditions road, Factors factors) {
-        Map<String, Running> running = new LinkedHashMap<>();
-        ledger.chains().values().forEach(c -> running.put(c.chain(), new Running(ledger, factors, c)));
+        Map<String, ChainFold> running = new LinkedHashMap<>();
+        ledger.chains()
+                .values()
+                .forEach(c -> running.put(c.chain(), new ChainFold(Regime.noted(ledger, c.chain()), factors, c)));
         Loads loads = new Loads(ledger, factors);
         Map<String, RideExposure> byRide = new LinkedHashMap<>();
         Map<String, ChainMetres> counted = new LinkedHashMap<>();
@@ -70,7 +68,7 @@ public record Exposures(
             ChainMetres metres = ChainMetres.of(
                     r.filed().ride(), r.bike() == null ? null : ledger.bikes().get(r.bike()), factors);
             counted.put(r.id(), metres);
-            Running chain = r.chain() == null ? null : running.get(r.chain());
+            ChainFold chain = r.chain() == null ? null : running.get(r.chain());
             if (chain == null) {
                 unattributed.add(r);
                 unattributedMetres += metres.metres();
@@ -104,66 +102,6 @@ public record Exposures(
         Load of(AttributedRide ride, ChainMetres metres) {
             Drivetrain bike = ride.bike() == null ? unknown : bikes.getOrDefault(ride.bike(), unknown);
             return Load.of(Pedalled.of(ride.filed().ride(), bike, reference), metres.metres(), reference);
-        }
-    }
-
-    /** One chain while its rides are folded in, in order of their start. */
-    private static final class Running {
-        private final Ledger ledger;
-        private final Factors factors;
-        private final Event.ChainDescribed chain;
-        private final List<Event.Treated> treatments;
-        private final List<RideExposure> rides = new ArrayList<>();
-        private int nextTreatment = 0;
-        private Event.ProductDescribed product = plain(Method.FACTORY);
-        private @Nullable Instant treatedAt = null;
-        private double exposure = 0;
-
-        Running(Ledger ledger, Factors factors, Event.ChainDescribed chain) {
-            this.ledger = ledger;
-            this.factors = factors;
-            this.chain = chain;
-            this.treatments = ledger.treatments(chain.chain());
-        }
-
-        private static Event.ProductDescribed plain(Method method) {
-            return new Event.ProductDescribed(method.word(), method, null, null);
-        }
-
-        /** A treatment at the very start of a ride comes before it. */
-        private void treatUntil(@Nullable Instant start) {
-            while (nextTreatment < treatments.size()
-                    && (start == null || !treatments.get(nextTreatment).at().isAfter(start))) {
-                Event.Treated t = treatments.get(nextTreatment++);
-                product = ledger.product(t.product()).orElseGet(() -> plain(Method.NONE));
-                treatedAt = t.at();
-                exposure = 0;
-            }
-        }
-
-        RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres, Load load) {
-            treatUntil(ride.filed().ride().start());
-            Method method = product.method();
-            double treatmentFactor = factors.treatmentFactor(condition, method);
-            double after = exposure + metres.metres() * treatmentFactor;
-            RideExposure done = new RideExposure(
-                    ride,
-                    condition,
-                    metres,
-                    product,
-                    treatedAt,
-                    treatmentFactor,
-                    factors.wearFactor(condition),
-                    load,
-                    WearRate.of(factors, method).mean(exposure, after));
-            exposure = after;
-            rides.add(done);
-            return done;
-        }
-
-        ChainExposure result() {
-            treatUntil(null);
-            return new ChainExposure(chain, rides, product, treatedAt);
         }
     }
 }

@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.attribution.AttributedRide;
+import chainage.exposure.Regime;
+import chainage.exposure.RideExposure;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -136,6 +138,26 @@ class PropertiesTest {
         Picture picture(List<Entry> entries) {
             return Picture.of(new Snapshot(entries, rides, Map.of()), TestLedger.factors(), NOW);
         }
+    }
+
+    /** Replaying a chain's rides with what was really put on it is the ledger's own exposure, to the last bit. */
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void replayingWhatWasNotedIsTheLedgersOwnExposure(long seed) {
+        Picture p = new World(seed).picture();
+        p.exposures().chains().forEach((name, chain) -> {
+            assertEquals(chain, Regime.noted(p.ledger(), name).over(chain, p.factors()), "seed " + seed);
+            // And each ride under its own product alone uses up as much as it did.
+            for (RideExposure r : chain.rides()) {
+                Regime alone = Regime.renewed(r.product(), Instant.MIN, Double.POSITIVE_INFINITY);
+                double same = alone.over(chain, p.factors()).rides().stream()
+                        .filter(o -> o.ride().id().equals(r.ride().id()))
+                        .findFirst()
+                        .orElseThrow()
+                        .treatmentMetres();
+                assertEquals(r.treatmentMetres(), same, 0, "seed " + seed);
+            }
+        });
     }
 
     @ParameterizedTest

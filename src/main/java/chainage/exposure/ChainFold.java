@@ -1,0 +1,63 @@
+package chainage.exposure;
+
+import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.drivetrain.Load;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+
+/** One chain while its rides are folded in, in order of their start. */
+final class ChainFold {
+    private final Regime regime;
+    private final Factors factors;
+    private final Event.ChainDescribed chain;
+    private final List<RideExposure> rides = new ArrayList<>();
+    private Regime.Treatment now;
+    private double exposure = 0;
+
+    ChainFold(Regime regime, Factors factors, Event.ChainDescribed chain) {
+        this.regime = regime;
+        this.factors = factors;
+        this.chain = chain;
+        this.now = regime.first();
+    }
+
+    RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres, Load load) {
+        treat(
+                ride.filed().ride().start(),
+                metres.metres()
+                        * factors.treatmentFactor(condition, now.product().method()));
+        Method method = now.product().method();
+        double treatmentFactor = factors.treatmentFactor(condition, method);
+        double after = exposure + metres.metres() * treatmentFactor;
+        RideExposure done = new RideExposure(
+                ride,
+                condition,
+                metres,
+                now.product(),
+                now.at(),
+                treatmentFactor,
+                factors.wearFactor(condition),
+                load,
+                WearRate.of(factors, method).mean(exposure, after));
+        exposure = after;
+        rides.add(done);
+        return done;
+    }
+
+    private void treat(Instant start, double coming) {
+        Regime.Treatment next = regime.at(now, start, exposure, exposure + coming);
+        if (!next.equals(now)) {
+            now = next;
+            exposure = 0;
+        }
+    }
+
+    ChainExposure result() {
+        treat(Instant.MAX, 0);
+        return new ChainExposure(chain, rides, now.product(), now.at());
+    }
+}
