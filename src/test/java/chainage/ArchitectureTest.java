@@ -43,6 +43,7 @@ class ArchitectureTest {
             Map.entry("friction", Set.of("quantity", "ride", "ledger", "attribution", "drivetrain", "exposure")),
             Map.entry("course", Set.of("quantity", "ride")),
             Map.entry("wear", Set.of("quantity", "ledger", "exposure", "inference")),
+            Map.entry("cost", Set.of("quantity", "ride", "ledger", "attribution", "exposure", "friction")),
             Map.entry(
                     "standing",
                     Set.of(
@@ -78,6 +79,7 @@ class ArchitectureTest {
                             "friction",
                             "course",
                             "comparison",
+                            "cost",
                             "standing",
                             "store",
                             "weather",
@@ -98,6 +100,7 @@ class ArchitectureTest {
         "friction",
         "course",
         "comparison",
+        "cost",
         "standing",
         "weather",
         "calendar",

@@ -49,7 +49,13 @@ final class BikeCommand extends Action {
                     .put("rings", b.rings())
                     .put("cogs", b.cogs())
                     .put("circumference_metres", b.circumferenceMetres())
-                    .put("jockeys", b.jockeys()));
+                    .put("jockeys", b.jockeys())
+                    .put(
+                            "cassette_price",
+                            b.cassettePrice() == null ? null : b.cassettePrice().toString())
+                    .put(
+                            "rings_price",
+                            b.ringsPrice() == null ? null : b.ringsPrice().toString()));
         }
         return desk.list("bikes", list, table, "no bikes yet; add one: chainage bike add NAME");
     }
@@ -94,6 +100,20 @@ final class BikeCommand extends Action {
         @Nullable
         String jockeys;
 
+        @Option(
+                names = "--cassette-price",
+                paramLabel = "AMOUNT",
+                description = "of a new set of cogs, such as \"52.00 EUR\"")
+        @Nullable
+        String cassettePrice;
+
+        @Option(
+                names = "--rings-price",
+                paramLabel = "AMOUNT",
+                description = "of new chainrings, all together, such as \"64.00 EUR\"")
+        @Nullable
+        String ringsPrice;
+
         @Option(names = "--default", description = "rides that nothing else speaks for were on this bike")
         boolean byDefault;
 
@@ -103,7 +123,9 @@ final class BikeCommand extends Action {
                     rings == null ? before.rings() : Typed.teeth("--rings", rings, 20, 70),
                     cogs == null ? before.cogs() : Typed.cogs(cogs),
                     wheel == null ? before.circumferenceMetres() : Double.valueOf(Typed.wheelMetres(wheel)),
-                    jockeys == null ? before.jockeys() : Typed.jockeys(jockeys));
+                    jockeys == null ? before.jockeys() : Typed.jockeys(jockeys),
+                    cassettePrice == null ? before.cassettePrice() : Typed.price("--cassette-price", cassettePrice),
+                    ringsPrice == null ? before.ringsPrice() : Typed.price("--rings-price", ringsPrice));
         }
 
         /** What was filled in for what was typed. */

@@ -116,7 +116,7 @@ final class ChainCommand extends Action {
                     pitches == null ? before.pitches() : pitches,
                     speeds == null ? before.speeds() : speeds,
                     limit == null ? before.limitPercent() : Double.valueOf(Typed.percent("--limit", limit, 0.1, 3)),
-                    price == null ? before.price() : Typed.price(price));
+                    price == null ? before.price() : Typed.price("--price", price));
         }
     }
 

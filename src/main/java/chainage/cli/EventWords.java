@@ -15,7 +15,9 @@ final class EventWords {
                     + (e.rings().isEmpty() ? "" : ", rings " + teeth(e.rings()))
                     + (e.cogs().isEmpty() ? "" : ", cogs " + teeth(e.cogs()))
                     + (e.circumferenceMetres() == null ? "" : ", wheel " + Words.number(e.circumferenceMetres()) + " m")
-                    + (e.jockeys().isEmpty() ? "" : ", jockey wheels " + teeth(e.jockeys()));
+                    + (e.jockeys().isEmpty() ? "" : ", jockey wheels " + teeth(e.jockeys()))
+                    + (e.cassettePrice() == null ? "" : ", cassette " + e.cassettePrice())
+                    + (e.ringsPrice() == null ? "" : ", rings " + e.ringsPrice());
         } else if (event instanceof Event.ChainDescribed e) {
             return "chain " + e.chain()
                     + (e.speeds() == 0 ? "" : ", " + e.speeds() + " speeds")
@@ -25,7 +27,14 @@ final class EventWords {
         } else if (event instanceof Event.ProductDescribed e) {
             return "product " + e.product() + ", " + e.method().words()
                     + (e.price() == null ? "" : ", " + e.price())
-                    + (e.packageMillilitres() == null ? "" : " for " + Words.number(e.packageMillilitres()) + " ml");
+                    + (e.packageMillilitres() == null ? "" : " for " + Words.number(e.packageMillilitres()) + " ml")
+                    + (e.treatmentMillilitres() == null
+                            ? ""
+                            : ", " + Words.number(e.treatmentMillilitres()) + " ml a treatment")
+                    + (e.treatmentMinutes() == null ? "" : ", " + Words.number(e.treatmentMinutes()) + " minutes");
+        } else if (event instanceof Event.Bought e) {
+            return Words.count(e.packages(), "package", "packages") + " of " + e.product() + " bought, "
+                    + words.date(e.at());
         } else if (event instanceof Event.Installed e) {
             return e.chain() + " on " + e.bike() + " from " + words.time(e.at());
         } else if (event instanceof Event.Removed e) {

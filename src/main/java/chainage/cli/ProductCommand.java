@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.cost.Dose;
+import chainage.cost.Stock;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import java.util.ArrayList;
@@ -12,8 +14,13 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "product",
-        description = "List what you treat chains with, add one, describe one anew, or rename one.",
-        subcommands = {ProductCommand.Add.class, ProductCommand.Set.class, ProductCommand.Rename.class},
+        description = "List what you treat chains with, add one, describe one anew, note one bought, or rename one.",
+        subcommands = {
+            ProductCommand.Add.class,
+            ProductCommand.Set.class,
+            ProductCommand.Buy.class,
+            ProductCommand.Rename.class
+        },
         footer = {
             "Examples:",
             "  chainage product",
@@ -30,23 +37,29 @@ final class ProductCommand extends Action {
                 .left("METHOD")
                 .right("PRICE")
                 .right("AMOUNT")
+                .right("EACH")
+                .right("LEFT")
                 .right("TREATMENTS");
         for (Event.ProductDescribed p : picture.ledger().products().values()) {
-            long used = picture.ledger().chains().keySet().stream()
-                    .flatMap(c -> picture.ledger().treatments(c).stream())
-                    .filter(t -> t.product().equals(p.product()))
-                    .count();
+            long used = picture.ledger().treatmentsWith(p.product()).size();
+            Dose dose = Dose.of(picture.ledger(), p);
+            Stock stock = Stock.of(picture.ledger(), p);
             table.row(
                     p.product(),
                     p.method().words(),
                     p.price() == null ? "–" : p.price().toString(),
                     p.packageMillilitres() == null ? "–" : Words.number(p.packageMillilitres()) + " ml",
+                    Double.isNaN(dose.millilitres()) ? "–" : figure(dose.millilitres()),
+                    Double.isNaN(stock.millilitres()) ? "–" : figure(stock.millilitres()),
                     Long.toString(used));
             list.add(new Json()
                     .put("product", p.product())
                     .put("method", p.method().word())
                     .put("price", p.price() == null ? null : p.price().toString())
                     .put("package_ml", p.packageMillilitres())
+                    .number("treatment_ml", dose.millilitres(), 2)
+                    .number("treatment_minutes", dose.minutes(), 1)
+                    .number("left_ml", stock.millilitres(), 1)
                     .put("treatments", used));
         }
         return desk.list(
@@ -55,6 +68,10 @@ final class ProductCommand extends Action {
                 table,
                 "no products yet; add one: chainage product add NAME --method hot-wax, or name a method when you treat: "
                         + Names.methods());
+    }
+
+    private static String figure(double millilitres) {
+        return Words.number(Math.round(millilitres * 10) / 10.0) + " ml";
     }
 
     /** What a product is described by. */
@@ -77,15 +94,33 @@ final class ProductCommand extends Action {
         @Nullable
         String amount;
 
+        @Option(
+                names = "--per-treatment",
+                paramLabel = "ML",
+                description = "what one treatment takes where you note nothing else, such as 5ml")
+        @Nullable
+        String perTreatment;
+
+        @Option(
+                names = "--minutes",
+                paramLabel = "N",
+                description = "how long one takes where you note nothing else, cleaning and all")
+        @Nullable
+        Double minutes;
+
         final Event.ProductDescribed described(Event.ProductDescribed before) {
             Method m = method == null ? before.method() : Names.method(method);
             return new Event.ProductDescribed(
                     before.product(),
                     m,
-                    price == null ? before.price() : Typed.price(price),
+                    price == null ? before.price() : Typed.price("--price", price),
                     amount == null
                             ? before.packageMillilitres()
-                            : Double.valueOf(Typed.millilitres("--amount", amount)));
+                            : Double.valueOf(Typed.millilitres("--amount", amount)),
+                    perTreatment == null
+                            ? before.treatmentMillilitres()
+                            : Double.valueOf(Typed.millilitres("--per-treatment", perTreatment)),
+                    minutes == null ? before.treatmentMinutes() : Double.valueOf(Typed.minutes("--minutes", minutes)));
         }
     }
 
@@ -122,6 +157,40 @@ final class ProductCommand extends Action {
                         "nothing about " + was.product() + " would change", "name what to set; see --help");
             }
             return Plan.of(now, "product " + now.product() + " described anew");
+        }
+    }
+
+    @Command(
+            name = "buy",
+            description = {
+                "Note that packages of a product were bought. What treatments took since the first purchase comes off, so"
+                        + " that chainage plan can say when it runs out."
+            },
+            footer = {"Example:", "  chainage product buy \"Kettle Block\" --packages 2 --on 2026-03-01"})
+    static final class Buy extends Write {
+        @Parameters(index = "0", paramLabel = "PRODUCT")
+        String name = "";
+
+        @Option(names = "--packages", paramLabel = "N", description = "how many (default: 1)")
+        int packages = 1;
+
+        @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+        String on = "now";
+
+        @Override
+        Plan plan(Picture before) {
+            Event.ProductDescribed p = Names.ownProduct(
+                    before.ledger(), name, "add what you buy: chainage product add NAME --method " + name);
+            if (packages < 1 || packages > 1000) {
+                throw CliError.usage("--packages " + packages + " cannot be", "give 1 to 1000");
+            }
+            Double content = p.packageMillilitres();
+            String amount = content == null
+                    ? "; how much is in one: chainage product set " + Words.typed(p.product()) + " --amount 400ml"
+                    : ", " + Words.number(packages * content) + " ml";
+            return Plan.of(
+                    new Event.Bought(p.product(), when(on).instant(), packages),
+                    Words.count(packages, "package", "packages") + " of " + p.product() + " bought" + amount);
         }
     }
 

@@ -41,11 +41,14 @@ final class TreatCommand extends Write {
             description = "how it was cleaned first (default: none)")
     String cleaning = "none";
 
-    @Option(names = "--amount", paramLabel = "ML", description = "how much was used, such as 5ml")
+    @Option(
+            names = "--amount",
+            paramLabel = "ML",
+            description = "how much was used, such as 5ml (else the product's own)")
     @Nullable
     String amount;
 
-    @Option(names = "--minutes", paramLabel = "N", description = "how long it took")
+    @Option(names = "--minutes", paramLabel = "N", description = "how long it took (else the product's own)")
     @Nullable
     Double minutes;
 
@@ -58,8 +61,8 @@ final class TreatCommand extends Write {
                 .orElseThrow(() -> CliError.usage(
                         "\"" + cleaning + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
         Double ml = amount == null ? null : Typed.millilitres("--amount", amount);
-        if (minutes != null && !(minutes >= 0 && minutes <= 1440)) {
-            throw CliError.usage("--minutes " + Words.number(minutes) + " is no working time", "give 0 to 1440");
+        if (minutes != null) {
+            Typed.minutes("--minutes", minutes);
         }
         List<String> said = new ArrayList<>();
         said.add(c + " treated with " + p.product() + " (" + p.method().words() + "), "

@@ -31,6 +31,9 @@ final class Typed {
     /** Width and rim diameter as ISO 5775 writes a tyre's size. */
     private static final Pattern TYRE = Pattern.compile("(\\d{2,3})-(\\d{3})");
 
+    /** An amount and the code behind it. */
+    private static final Pattern PRICE = Pattern.compile("-?[0-9]+(?:\\.[0-9]+)?\\s*([A-Za-z]{3})");
+
     private static final Pattern GEAR = Pattern.compile("(\\d{2})\\s*[x/×]\\s*(\\d{1,2})");
 
     private static final String WHEEL = "write the circumference such as 2.105m, or the tyre's size such as 28-622";
@@ -124,17 +127,41 @@ final class Typed {
     }
 
     /** A price such as {@code "19.90 EUR"}. */
-    static Money price(String text) {
+    static Money price(String option, String text) {
+        String mend = "write an amount and a currency such as \"19.90 EUR\"";
+        String typed = option + " \"" + Words.safe(text) + "\"";
         try {
             Money m = Money.parse(text.toUpperCase(Locale.ROOT));
             if (m.minor() >= 0) {
                 return m;
             }
         } catch (IllegalArgumentException | ArithmeticException e) {
-            // said below
+            Matcher shape = PRICE.matcher(text.strip());
+            if (shape.matches() && !currency(shape.group(1))) {
+                throw CliError.usage(
+                        typed + ": " + shape.group(1) + " is no currency we know",
+                        "use a code of three letters by ISO 4217, such as EUR");
+            }
+            throw CliError.usage(typed + " is no price", mend);
         }
-        throw CliError.usage(
-                "--price \"" + text + "\" is no price", "write an amount and a currency such as \"19.90 EUR\"");
+        throw CliError.usage(typed + " is less than nothing", mend);
+    }
+
+    private static boolean currency(String code) {
+        try {
+            Money.zero(code.toUpperCase(Locale.ROOT));
+            return true;
+        } catch (IllegalArgumentException e) {
+            return false;
+        }
+    }
+
+    /** Working time in minutes, 0 to a day. */
+    static double minutes(String option, double minutes) {
+        if (!(minutes >= 0 && minutes <= 1440)) {
+            throw CliError.usage(option + " " + Words.number(minutes) + " is no working time", "give 0 to 1440");
+        }
+        return minutes;
     }
 
     /** A number with or without its unit, within bounds. */

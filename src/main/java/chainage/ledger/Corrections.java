@@ -59,6 +59,8 @@ public final class Corrections {
             return Optional.of(new Event.Measured(e.chain(), at, e.reading()));
         } else if (event instanceof Event.Remarked e) {
             return Optional.of(new Event.Remarked(e.chain(), at, e.remark(), e.words()));
+        } else if (event instanceof Event.Bought e) {
+            return Optional.of(new Event.Bought(e.product(), at, e.packages()));
         }
         return Optional.empty();
     }
@@ -73,7 +75,8 @@ public final class Corrections {
 
     private static Event bike(Event event, String from, String to) {
         if (event instanceof Event.BikeDescribed e && e.bike().equals(from)) {
-            return new Event.BikeDescribed(to, e.rings(), e.cogs(), e.circumferenceMetres(), e.jockeys());
+            return new Event.BikeDescribed(
+                    to, e.rings(), e.cogs(), e.circumferenceMetres(), e.jockeys(), e.cassettePrice(), e.ringsPrice());
         } else if (event instanceof Event.Installed e && e.bike().equals(from)) {
             return new Event.Installed(e.chain(), to, e.at());
         } else if (event instanceof Event.RidesAssigned e && from.equals(e.bike())) {
@@ -103,7 +106,10 @@ public final class Corrections {
 
     private static Event product(Event event, String from, String to) {
         if (event instanceof Event.ProductDescribed e && e.product().equals(from)) {
-            return new Event.ProductDescribed(to, e.method(), e.price(), e.packageMillilitres());
+            return new Event.ProductDescribed(
+                    to, e.method(), e.price(), e.packageMillilitres(), e.treatmentMillilitres(), e.treatmentMinutes());
+        } else if (event instanceof Event.Bought e && e.product().equals(from)) {
+            return new Event.Bought(to, e.at(), e.packages());
         } else if (event instanceof Event.Treated e && e.product().equals(from)) {
             return new Event.Treated(e.chain(), to, e.at(), e.cleaning(), e.millilitres(), e.minutes());
         }

@@ -25,13 +25,17 @@ public sealed interface Event {
      * @param cogs cog teeth, ascending; empty when not entered
      * @param circumferenceMetres wheel circumference; null when not entered
      * @param jockeys teeth of the two jockey wheels, upper first; empty when not entered
+     * @param cassettePrice what a new set of cogs costs; null when not entered
+     * @param ringsPrice what new chainrings cost, all together; null when not entered
      */
     record BikeDescribed(
             String bike,
             List<Integer> rings,
             List<Integer> cogs,
             @Nullable Double circumferenceMetres,
-            List<Integer> jockeys)
+            List<Integer> jockeys,
+            @Nullable Money cassettePrice,
+            @Nullable Money ringsPrice)
             implements Event {
         public BikeDescribed {
             rings = List.copyOf(rings);
@@ -39,7 +43,17 @@ public sealed interface Event {
             jockeys = List.copyOf(jockeys);
         }
 
-        /** A bike whose jockey wheels are not entered. */
+        /** A bike without prices. */
+        public BikeDescribed(
+                String bike,
+                List<Integer> rings,
+                List<Integer> cogs,
+                @Nullable Double circumferenceMetres,
+                List<Integer> jockeys) {
+            this(bike, rings, cogs, circumferenceMetres, jockeys, null, null);
+        }
+
+        /** A bike whose jockey wheels are not entered either. */
         public BikeDescribed(
                 String bike, List<Integer> rings, List<Integer> cogs, @Nullable Double circumferenceMetres) {
             this(bike, rings, cogs, circumferenceMetres, List.of());
@@ -66,12 +80,35 @@ public sealed interface Event {
      *
      * @param price of one package; null when not entered
      * @param packageMillilitres content of one package; null when not entered
+     * @param treatmentMillilitres what one treatment takes where nothing else is noted; null when not entered
+     * @param treatmentMinutes how long one takes where nothing else is noted; null when not entered
      */
     record ProductDescribed(
             String product,
             Method method,
             @Nullable Money price,
-            @Nullable Double packageMillilitres) implements Event {}
+            @Nullable Double packageMillilitres,
+            @Nullable Double treatmentMillilitres,
+            @Nullable Double treatmentMinutes)
+            implements Event {
+        /** A product whose treatments are not described. */
+        public ProductDescribed(
+                String product, Method method, @Nullable Money price, @Nullable Double packageMillilitres) {
+            this(product, method, price, packageMillilitres, null, null);
+        }
+    }
+
+    /**
+     * Packages of a product bought.
+     *
+     * @param packages how many, 1 or more
+     */
+    record Bought(String product, Instant at, int packages) implements Event {
+        @Override
+        public Optional<Instant> happened() {
+            return Optional.of(at);
+        }
+    }
 
     /** Chain on bike from an instant on. */
     record Installed(String chain, String bike, Instant at) implements Event {

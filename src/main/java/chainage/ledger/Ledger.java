@@ -37,6 +37,7 @@ public final class Ledger {
     private final SortedMap<String, Event.ChainDescribed> chains = new TreeMap<>();
     private final SortedMap<String, Event.ProductDescribed> products = new TreeMap<>();
     private final Map<String, List<Event.Treated>> treatments = new HashMap<>();
+    private final Map<String, List<Event.Bought>> purchases = new HashMap<>();
     private final Map<String, List<Event.Measured>> readings = new HashMap<>();
     private final Map<String, List<Event.Remarked>> remarks = new HashMap<>();
     private final Map<String, Flags> flags = new HashMap<>();
@@ -154,6 +155,8 @@ public final class Ledger {
     private void date(Event event) {
         if (event instanceof Event.Treated e) {
             treatments.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
+        } else if (event instanceof Event.Bought e) {
+            purchases.computeIfAbsent(e.product(), p -> new ArrayList<>()).add(e);
         } else if (event instanceof Event.Measured e) {
             readings.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
         } else if (event instanceof Event.Remarked e) {
@@ -185,6 +188,8 @@ public final class Ledger {
             if (product(e.product()).isEmpty()) {
                 need(entry, "product", e.product(), products);
             }
+        } else if (event instanceof Event.Bought e) {
+            need(entry, "product", e.product(), products);
         } else if (event instanceof Event.Measured e) {
             need(entry, "chain", e.chain(), chains);
         } else if (event instanceof Event.Remarked e) {
@@ -314,6 +319,20 @@ public final class Ledger {
     /** Treatments of a chain, by time. */
     public List<Event.Treated> treatments(String chain) {
         return Collections.unmodifiableList(treatments.getOrDefault(chain, List.of()));
+    }
+
+    /** Treatments with a product, whatever the chain, by time; those of one instant by chain. */
+    public List<Event.Treated> treatmentsWith(String product) {
+        return treatments.values().stream()
+                .flatMap(List::stream)
+                .filter(t -> t.product().equals(product))
+                .sorted(Comparator.comparing(Event.Treated::at).thenComparing(Event.Treated::chain))
+                .toList();
+    }
+
+    /** Packages of a product bought, by time. */
+    public List<Event.Bought> purchases(String product) {
+        return Collections.unmodifiableList(purchases.getOrDefault(product, List.of()));
     }
 
     /** Readings of a chain, by time. */

@@ -44,7 +44,9 @@ final class EventCodec {
                             .with("rings", e.rings())
                             .with("cogs", e.cogs())
                             .with("circumference_metres", e.circumferenceMetres())
-                            .with("jockeys", e.jockeys().isEmpty() ? null : e.jockeys()));
+                            .with("jockeys", e.jockeys().isEmpty() ? null : e.jockeys())
+                            .with("cassette_price", money(e.cassettePrice()))
+                            .with("rings_price", money(e.ringsPrice())));
         } else if (event instanceof Event.ChainDescribed e) {
             return encoded(
                     "chain-described",
@@ -61,7 +63,16 @@ final class EventCodec {
                             .with("product", e.product())
                             .with("method", e.method().word())
                             .with("price", money(e.price()))
-                            .with("package_millilitres", e.packageMillilitres()));
+                            .with("package_millilitres", e.packageMillilitres())
+                            .with("treatment_millilitres", e.treatmentMillilitres())
+                            .with("treatment_minutes", e.treatmentMinutes()));
+        } else if (event instanceof Event.Bought e) {
+            return encoded(
+                    "bought",
+                    new Json()
+                            .with("product", e.product())
+                            .with("at", time(e.at()))
+                            .with("packages", e.packages()));
         } else if (event instanceof Event.Installed e) {
             return encoded(
                     "installed",
@@ -168,7 +179,9 @@ final class EventCodec {
                         json.integers("rings"),
                         json.integers("cogs"),
                         json.optionalReal("circumference_metres"),
-                        json.integers("jockeys"));
+                        json.integers("jockeys"),
+                        money(json.optionalObject("cassette_price")),
+                        money(json.optionalObject("rings_price")));
             case "chain-described" ->
                 new Event.ChainDescribed(
                         json.text("chain"),
@@ -181,7 +194,11 @@ final class EventCodec {
                         json.text("product"),
                         word(Method.of(json.text("method")), json.text("method")),
                         money(json.optionalObject("price")),
-                        json.optionalReal("package_millilitres"));
+                        json.optionalReal("package_millilitres"),
+                        json.optionalReal("treatment_millilitres"),
+                        json.optionalReal("treatment_minutes"));
+            case "bought" ->
+                new Event.Bought(json.text("product"), time(json), Math.toIntExact(json.integer("packages")));
             case "installed" -> new Event.Installed(json.text("chain"), json.text("bike"), time(json));
             case "removed" -> new Event.Removed(json.text("chain"), time(json));
             case "treated" ->

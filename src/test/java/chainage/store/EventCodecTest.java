@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
+import chainage.ledger.Method;
+import chainage.quantity.Money;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.HashSet;
@@ -77,6 +79,18 @@ class EventCodecTest {
         Event.Measured edge = new Event.Measured("Moss", at, new Reading.Gauge(0.5, false));
         assertEquals(edge, EventCodec.decode("measured", gauge));
         assertEquals(gauge, EventCodec.encode(edge).payload());
+    }
+
+    /** As the first ledgers hold it. */
+    @Test
+    void aProductWrittenBeforeItsTreatmentsWereAskedForHasNoneEntered() {
+        String old =
+                "{\"product\":\"Kettle Block\",\"method\":\"hot-wax\",\"price\":{\"minor\":2750,\"currency\":\"EUR\"},"
+                        + "\"package_millilitres\":400.0}";
+        Event.ProductDescribed product =
+                new Event.ProductDescribed("Kettle Block", Method.HOT_WAX, new Money(2750, "EUR"), 400.0, null, null);
+        assertEquals(product, EventCodec.decode("product-described", old));
+        assertEquals(old, EventCodec.encode(product).payload());
     }
 
     @ParameterizedTest
