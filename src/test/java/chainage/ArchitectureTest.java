@@ -43,7 +43,7 @@ class ArchitectureTest {
             Map.entry("friction", Set.of("quantity", "ride", "ledger", "attribution", "drivetrain", "exposure")),
             Map.entry("course", Set.of("quantity", "ride")),
             Map.entry("wear", Set.of("quantity", "ledger", "exposure", "inference")),
-            Map.entry("cost", Set.of("quantity", "ride", "ledger", "attribution", "exposure", "friction")),
+            Map.entry("cost", Set.of("quantity", "ride", "ledger", "attribution", "exposure", "treatment", "friction")),
             Map.entry(
                     "standing",
                     Set.of(

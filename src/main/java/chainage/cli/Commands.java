@@ -40,6 +40,7 @@ final class Commands {
         ALL.put("factors", FactorsCommand.class);
         ALL.put("loss", LossCommand.class);
         ALL.put("course", CourseCommand.class);
+        ALL.put("cost", CostCommand.class);
         ALL.put("explain", ExplainCommand.class);
         ALL.put("refused", RefusedCommand.class);
         ALL.put("check", CheckCommand.class);

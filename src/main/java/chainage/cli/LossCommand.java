@@ -78,7 +78,7 @@ final class LossCommand extends Action {
         for (Map.Entry<String, ChainExposure> e : picture.exposures().chains().entrySet()) {
             if (wanted.isEmpty() || wanted.contains(e.getKey())) {
                 all.addAll(RideLoss.of(picture.ledger(), e.getValue(), picture.factors(), p -> {
-                    Estimate life = picture.factors().lifeMetres(p.method());
+                    Estimate life = picture.lives().of(p);
                     return life == null ? Double.NaN : life.likely();
                 }));
             }

@@ -11,6 +11,7 @@ import chainage.standing.Estimates;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
 import chainage.store.Snapshot;
+import chainage.treatment.Lives;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -56,6 +57,11 @@ record Picture(
                 estimates,
                 Standings.of(ledger, rides, exposures, estimates, factors, at),
                 factors);
+    }
+
+    /** How long a product's treatment lasts, by what the treatments' standings go by. */
+    Lives lives() {
+        return Lives.table(factors);
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */

@@ -52,14 +52,18 @@ final class TreatCommand extends Write {
     @Nullable
     Double minutes;
 
+    static Cleaning cleaning(String typed) {
+        return Cleaning.of(typed)
+                .orElseThrow(() -> CliError.usage(
+                        "\"" + Words.safe(typed) + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
+    }
+
     @Override
     Plan plan(Picture before) {
         String c = Names.chain(before.ledger(), chain);
         Event.ProductDescribed p = Names.product(before.ledger(), product);
         Moment at = when(on);
-        Cleaning cleaned = Cleaning.of(cleaning)
-                .orElseThrow(() -> CliError.usage(
-                        "\"" + cleaning + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
+        Cleaning cleaned = cleaning(cleaning);
         Double ml = amount == null ? null : Typed.millilitres("--amount", amount);
         if (minutes != null) {
             Typed.minutes("--minutes", minutes);

@@ -80,6 +80,11 @@ public final class Friction {
         return mu < dirty ? dirty - kept(method, cleaning) * (dirty - mu) : mu;
     }
 
+    /** The loss model for a bike of which nothing is entered. */
+    public LossModel usual() {
+        return model(factors.drivetrain(null));
+    }
+
     /** The loss model for a bike: its jockey wheels; none, and no slack span's pull, where one cog is entered. */
     public LossModel model(Drivetrain bike) {
         LossModel usual = LossModel.USUAL;

@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 
@@ -61,6 +62,25 @@ public record RideLoss(
      */
     public static List<RideLoss> of(
             Ledger ledger, ChainExposure chain, Factors factors, ToDoubleFunction<Event.ProductDescribed> lifeMetres) {
+        return of(
+                ledger,
+                chain,
+                factors,
+                lifeMetres,
+                r -> cleaning(ledger, chain.chain().chain(), r.treatedAt()));
+    }
+
+    /**
+     * The same where treatments may be others than those noted.
+     *
+     * @param cleaning before the treatment that a ride was ridden on
+     */
+    public static List<RideLoss> of(
+            Ledger ledger,
+            ChainExposure chain,
+            Factors factors,
+            ToDoubleFunction<Event.ProductDescribed> lifeMetres,
+            Function<RideExposure, Cleaning> cleaning) {
         Friction friction = new Friction(factors);
         List<RideLoss> losses = new ArrayList<>();
         Instant treated = null;
@@ -73,18 +93,23 @@ public record RideLoss(
             double life = lifeMetres.applyAsDouble(r.product());
             double from = exposure / life;
             exposure += r.treatmentMetres();
-            losses.add(of(friction, factors, ledger, r, from, exposure / life));
+            losses.add(of(friction, factors, ledger, r, cleaning.apply(r), from, exposure / life));
         }
         return List.copyOf(losses);
     }
 
     private static RideLoss of(
-            Friction friction, Factors factors, Ledger ledger, RideExposure r, double from, double to) {
+            Friction friction,
+            Factors factors,
+            Ledger ledger,
+            RideExposure r,
+            Cleaning cleaning,
+            double from,
+            double to) {
         String bikeName = r.ride().bike();
         Drivetrain bike =
                 factors.drivetrain(bikeName == null ? null : ledger.bikes().get(bikeName));
         Pedalled pedalled = Pedalled.of(r.ride().filed().ride(), bike, factors.reference());
-        Cleaning cleaning = cleaning(ledger, String.valueOf(r.ride().chain()), r.treatedAt());
         LossModel model = friction.model(bike);
         double perMu = 0;
         for (Pedalled.Stroke s : pedalled.strokes()) {

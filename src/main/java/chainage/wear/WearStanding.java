@@ -65,7 +65,8 @@ public record WearStanding(
                 ledger.condemned(name).orElse(null));
     }
 
-    private static double limit(Event.ChainDescribed chain, Factors factors) {
+    /** Elongation at which a chain is to be replaced, per cent: its own, else the usual one of its speeds. */
+    public static double limit(Event.ChainDescribed chain, Factors factors) {
         if (chain.limitPercent() != null) {
             return chain.limitPercent();
         }

@@ -303,6 +303,30 @@ class DemoTest {
         assertTrue(number(states.get(6), "lost_s") > number(states.get(5), "lost_s"));
     }
 
+    @Test
+    void theCostOfThreeProductsRankedWithBands() {
+        Map<String, Object> json = json(run("cost", "--json"));
+        assertEquals("EUR", json.get("currency"));
+        assertEquals(67, (Integer) json.get("rides"));
+        List<Map<String, Object>> products = list(json, "products");
+        assertEquals(3, products.size());
+        double before = 0;
+        for (Map<String, Object> p : products) {
+            double perWatt =
+                    Double.parseDouble(String.valueOf(p.get("watt_year")).replace(" EUR", ""));
+            assertTrue(perWatt >= before, "the cheapest watt first");
+            before = perWatt;
+            double band = 0.01 * number(json, "watts");
+            assertEquals(band, number(p, "saved_watts_high") - number(p, "saved_watts"), 0.002);
+            assertEquals(
+                    number(json, "baseline_loss_watts") - number(p, "loss_watts"), number(p, "saved_watts"), 0.002);
+            assertTrue(number(p, "treatments_cautious") > number(p, "treatments"));
+        }
+        // What was ridden lies between the best and the worst product: the season had all three on.
+        double ridden = number(json(run("cost", "--baseline", "ridden", "--json")), "baseline_loss_watts");
+        assertTrue(products.stream().anyMatch(p -> number(p, "loss_watts") < ridden), "ridden " + ridden);
+    }
+
     /** A ride of the season as a course: as long as its device says, and about as long in time at its own power. */
     @Test
     void aRideOfTheSeasonAsACourse() {

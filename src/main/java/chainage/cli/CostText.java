@@ -1,0 +1,266 @@
+package chainage.cli;
+
+import chainage.cost.Bill;
+import chainage.cost.Candidate;
+import chainage.cost.Dose;
+import chainage.cost.Replay;
+import chainage.cost.Season;
+import chainage.cost.Usage;
+import chainage.exposure.Factors;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import chainage.quantity.Money;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/** The comparison of products for people: what a watt costs, what a year costs, and why. */
+final class CostText {
+    private final Desk desk;
+    private final CostCommand.Answer answer;
+    private final Season season;
+    private final String currency;
+
+    CostText(Desk desk, CostCommand.Answer answer) {
+        this.desk = desk;
+        this.answer = answer;
+        this.season = answer.comparison().season();
+        this.currency = answer.comparison().currency();
+    }
+
+    void print(boolean why) {
+        say(head());
+        say("");
+        watts().print(desk.out(), desk.columns());
+        say("");
+        say("A year like these " + figure("%.0f", season.days()) + " days, "
+                + desk.words().distance(season.metres() * season.aYear()) + (answer.priced() ? ", in " + currency : "")
+                + (answer.comparison().anHour() == null
+                        ? ""
+                        : ", an hour at " + answer.comparison().anHour()) + ":");
+        say("");
+        year().print(desk.out(), desk.columns());
+        if (!desk.quiet()) {
+            say("");
+            unpriced();
+            LossCommand.bandSaid(desk, answer.baseline().band());
+        }
+        if (why) {
+            say("");
+            answer.ranked().forEach(c -> why(desk, answer, c).forEach(this::say));
+        }
+    }
+
+    private void say(String line) {
+        desk.out().println(line.isEmpty() ? "" : DueText.wrap(Words.safe(line), line.startsWith("  ") ? 2 : 0));
+    }
+
+    private String head() {
+        return Words.count(season.rides(), "ride", "rides") + ", "
+                + desk.words().distance(season.metres()) + ", from "
+                + desk.words().date(season.from()) + " to " + desk.words().date(season.to())
+                + ", replayed as if every chain had been treated with one product alone, in time. Saved against "
+                + answer.against() + ", which loses "
+                + figure("%.1f", answer.baseline().watts()) + " W of "
+                + figure("%.0f", answer.baseline().of()) + " W"
+                + (answer.comparison().effort() == null
+                        ? answer.powered() < season.rides()
+                                ? " (" + answer.powered() + " of them tell their power)."
+                                : "."
+                        : " (" + answer.comparison().effort()
+                                + (answer.powered() == 0 ? "; no ride tells its power)." : ")."))
+                + (answer.withoutChain() == 0
+                        ? ""
+                        : " Left out: " + Words.count(answer.withoutChain(), "ride", "rides") + " without a chain.");
+    }
+
+    private Table watts() {
+        Table table = new Table()
+                .left("PRODUCT")
+                .right("FRICTION")
+                .right("LOSS W")
+                .right("SAVED W")
+                .right("BAND W")
+                .right(answer.priced() ? currency + "/W-YEAR" : "A W-YEAR")
+                .right("BAND");
+        for (Candidate c : answer.ranked()) {
+            table.row(
+                    c.name(),
+                    figure("%.3f", c.loss().mu()),
+                    figure("%.1f", c.loss().watts()),
+                    figure("%.1f", c.saved()),
+                    figure("%.1f", c.savedLow()) + " to " + figure("%.1f", c.savedHigh()),
+                    amount(c.perWatt()),
+                    band(c));
+            if (!(c.saved() > 0)) {
+                table.note("saves nothing against " + answer.against());
+            }
+            String missing = missing(c.likely().product(), c.likely().dose());
+            if (!missing.isEmpty()) {
+                table.note(missing);
+            }
+        }
+        return table;
+    }
+
+    private static String band(Candidate c) {
+        Money low = c.perWattLow();
+        Money high = c.perWattHigh();
+        return low == null ? "–" : high == null ? "from " + low.amount() : low.amount() + "–" + high.amount();
+    }
+
+    /** What has to be told before a product's cost is known; empty when nothing is missing. */
+    private static String missing(Event.ProductDescribed p, Dose dose) {
+        List<String> options = new ArrayList<>();
+        if (p.price() == null) {
+            options.add("--price");
+        }
+        if (p.packageMillilitres() == null) {
+            options.add("--amount");
+        }
+        if (Double.isNaN(dose.millilitres())) {
+            options.add("--per-treatment");
+        }
+        if (options.isEmpty() || p.method() == Method.NONE) {
+            return "";
+        }
+        return "its cost is not known: chainage product "
+                + (Method.of(p.product()).isPresent() ? "add NAME --method " : "set ")
+                + Words.typed(p.product()) + " " + String.join(" … ", options) + " …";
+    }
+
+    private Table year() {
+        boolean timed = answer.comparison().anHour() != null;
+        Table table =
+                new Table().left("PRODUCT").right("TREATED").right("HOURS").right("PRODUCT");
+        if (timed) {
+            table.right("TIME");
+        }
+        table.right("CHAIN").right("COGS").right("A YEAR").right(desk.words().imperial() ? "621 MI" : "1000 KM");
+        for (Candidate c : answer.ranked()) {
+            Bill bill = c.year();
+            List<String> cells = new ArrayList<>(List.of(
+                    c.name(),
+                    figure("%.0f", c.usageOfYear().treatments()) + "–"
+                            + figure("%.0f", c.cautious().usage().treatments() * season.aYear()),
+                    figure("%.1f", c.usageOfYear().minutes() / 60),
+                    amount(bill.product())));
+            if (timed) {
+                cells.add(amount(bill.time()));
+            }
+            cells.addAll(List.of(
+                    answer.priced() ? bill.chain().amount() : "–",
+                    answer.priced() ? bill.sprockets().amount() : "–",
+                    amount(bill.total()),
+                    amount(c.thousand().total())));
+            table.row(cells.toArray(String[]::new));
+        }
+        return table;
+    }
+
+    private void unpriced() {
+        say("TREATED counts treatments at the likely life and at the cautious one.");
+        List<String> left = answer.ranked().get(0).year().unpriced();
+        if (answer.priced() && !left.isEmpty()) {
+            say("Left out, without a price: " + String.join(", ", left) + ".");
+        }
+    }
+
+    /** How a product's figures come about, each with what it rests on. */
+    static List<String> why(Desk desk, CostCommand.Answer answer, Candidate c) {
+        Season season = answer.comparison().season();
+        Replay r = c.likely();
+        Method method = r.product().method();
+        List<String> lines = new ArrayList<>();
+        lines.add(c.name() + ": " + desk.words().distance(season.metres()) + " wear off as much of it as "
+                + desk.words().distance(r.treatmentMetres()) + " of dry clean road (" + method.words() + ")");
+        Estimate life = season.lives().of(r.product());
+        if (life != null) {
+            lines.add("  life " + desk.words().distance(life.likely()) + ", cautious "
+                    + desk.words().distance(life.low()) + ": "
+                    + figure("%.2f", r.usage().treatments()) + " treatments ("
+                    + figure("%.2f", c.cautious().usage().treatments()) + " at the cautious life), × 365 / "
+                    + figure("%.1f", season.days()) + " days = "
+                    + figure("%.2f", c.usageOfYear().treatments())
+                    + " a year");
+            lines.add("  renewed before the rides of "
+                    + (r.renewals().isEmpty()
+                            ? "no day"
+                            : r.renewals().stream().map(desk.words()::date).collect(Collectors.joining(", "))));
+        }
+        lines.add("  friction " + figure("%.3f", c.loss().mu()) + " on the mean, cleaning "
+                + r.cleaning().word() + ": " + figure("%.2f", c.loss().watts()) + " W; "
+                + answer.against() + " " + figure("%.3f", answer.baseline().mu()) + ": "
+                + figure("%.2f", answer.baseline().watts()) + " W; saved " + figure("%.2f", c.saved())
+                + " W, give or take 1 % of " + figure("%.0f", c.loss().of()) + " W");
+        Dose dose = r.dose();
+        if (!Double.isNaN(dose.millilitres())) {
+            lines.add("  " + Words.number(dose.millilitres()) + " ml"
+                    + (Double.isNaN(dose.minutes()) ? "" : " and " + Words.number(dose.minutes()) + " minutes")
+                    + " a treatment ("
+                    + (dose.treatments() == 0
+                            ? "as entered"
+                            : "mean of " + Words.count(dose.treatments(), "treatment", "treatments") + " of yours")
+                    + "); a year takes " + figure("%.1f", c.usageOfYear().millilitres()) + " ml"
+                    + price(c));
+        }
+        Money cost = c.year().treating();
+        Money perWatt = c.perWatt();
+        if (cost != null && perWatt != null) {
+            lines.add("  " + cost + " a year / " + figure("%.2f", c.saved()) + " W = " + perWatt + " a watt-year");
+        }
+        wear(season, c, lines);
+        return lines;
+    }
+
+    private static String price(Candidate c) {
+        Event.ProductDescribed p = c.likely().product();
+        Double content = p.packageMillilitres();
+        return p.price() == null || content == null
+                ? ""
+                : " at " + p.price() + " for " + Words.number(content) + " ml: "
+                        + c.year().product();
+    }
+
+    private static void wear(Season season, Candidate c, List<String> lines) {
+        Usage year = c.usageOfYear();
+        for (Map.Entry<String, Double> e : year.chains().entrySet()) {
+            Event.ChainDescribed chain =
+                    Objects.requireNonNull(season.ledger().chains().get(e.getKey()));
+            lines.add("  chain " + e.getKey() + ": " + figure("%.1f", 100 * e.getValue()) + " % of its "
+                    + Words.number(season.limitPercent().applyAsDouble(chain)) + " % worn in a year"
+                    + (chain.price() == null ? "" : ", of " + chain.price()));
+        }
+        Factors factors = season.factors();
+        for (Map.Entry<String, Double> e : year.bikes().entrySet()) {
+            Event.BikeDescribed bike =
+                    Objects.requireNonNull(season.ledger().bikes().get(e.getKey()));
+            lines.add("  " + e.getKey() + ": " + figure("%.2f", e.getValue()) + " chains a year"
+                    + sprocket(factors, "cassette", bike.cassettePrice())
+                    + sprocket(factors, "rings", bike.ringsPrice()));
+        }
+    }
+
+    private static String sprocket(Factors factors, String sort, @Nullable Money price) {
+        Factors.Factor f = factors.factor("cost." + sort + ".chains");
+        return price == null
+                ? ""
+                : "; " + sort + " " + price + " for " + Words.number(f.value()) + " chains (" + f.mark() + ")";
+    }
+
+    private static String amount(@Nullable Money money) {
+        return money == null ? "–" : money.amount();
+    }
+
+    private static String figure(String pattern, double value) {
+        // A figure that rounds to nothing has no sign.
+        return Double.isNaN(value)
+                ? "–"
+                : String.format(Locale.ROOT, pattern, value).replaceFirst("^-(0(?:[.]0*)?)$", "$1");
+    }
+}

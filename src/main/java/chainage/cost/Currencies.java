@@ -1,0 +1,43 @@
+package chainage.cost;
+
+import chainage.ledger.Event;
+import chainage.quantity.Money;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/** Which currencies the prices of a comparison are in: they are added up, so there must be one. */
+public final class Currencies {
+    private Currencies() {}
+
+    /** What is priced in each currency, by its code; empty when nothing is priced. */
+    public static SortedMap<String, List<String>> of(
+            Season season, List<Event.ProductDescribed> products, @Nullable Money anHour) {
+        SortedMap<String, List<String>> found = new TreeMap<>();
+        products.forEach(p -> note(found, p.price(), p.product()));
+        season.chains().forEach(c -> {
+            note(found, c.chain().price(), "chain " + c.chain().chain());
+            c.rides().stream().map(r -> r.ride().bike()).distinct().forEach(name -> {
+                Event.BikeDescribed bike =
+                        name == null ? null : season.ledger().bikes().get(name);
+                if (bike != null) {
+                    note(found, bike.cassettePrice(), "cassette of " + name);
+                    note(found, bike.ringsPrice(), "rings of " + name);
+                }
+            });
+        });
+        note(found, anHour, "the hour");
+        return found;
+    }
+
+    private static void note(SortedMap<String, List<String>> found, @Nullable Money price, String what) {
+        if (price != null) {
+            List<String> there = found.computeIfAbsent(price.currency(), c -> new ArrayList<>());
+            if (!there.contains(what)) {
+                there.add(what);
+            }
+        }
+    }
+}
