@@ -58,6 +58,7 @@ class ArchitectureTest {
                             "treatment",
                             "wear")),
             Map.entry("comparison", Set.of("quantity", "ledger", "exposure", "inference", "treatment", "wear")),
+            Map.entry("plan", Set.of("quantity", "ledger", "exposure", "treatment", "wear", "standing", "cost")),
             Map.entry("store", Set.of("quantity", "ride", "ledger", "weather")),
             Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
             Map.entry("calendar", Set.of()),
@@ -81,6 +82,7 @@ class ArchitectureTest {
                             "comparison",
                             "cost",
                             "standing",
+                            "plan",
                             "store",
                             "weather",
                             "importer",
@@ -104,7 +106,8 @@ class ArchitectureTest {
         "standing",
         "weather",
         "calendar",
-        "nightly"
+        "nightly",
+        "plan"
     };
 
     private static String[] packages(Stream<String> names) {

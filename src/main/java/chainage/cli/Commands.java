@@ -41,6 +41,7 @@ final class Commands {
         ALL.put("loss", LossCommand.class);
         ALL.put("course", CourseCommand.class);
         ALL.put("cost", CostCommand.class);
+        ALL.put("plan", PlanCommand.class);
         ALL.put("explain", ExplainCommand.class);
         ALL.put("refused", RefusedCommand.class);
         ALL.put("check", CheckCommand.class);

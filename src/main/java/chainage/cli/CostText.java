@@ -57,7 +57,7 @@ final class CostText {
     }
 
     private void say(String line) {
-        desk.out().println(line.isEmpty() ? "" : DueText.wrap(Words.safe(line), line.startsWith("  ") ? 2 : 0));
+        desk.out().println(DueText.wrap(Words.safe(line)));
     }
 
     private String head() {

@@ -190,9 +190,10 @@ final class DueText {
         }
     }
 
-    /** Breaks a line at spaces so that none is longer than 80 columns. */
+    /** Breaks a line at spaces so that none is longer than 80 columns; all are set in as it is. */
     static String wrap(String text) {
-        return wrap(text, 0);
+        String line = text.stripLeading();
+        return wrap(line, text.length() - line.length());
     }
 
     /** The same, every line set in by so many spaces. */

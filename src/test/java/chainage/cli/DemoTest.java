@@ -327,6 +327,27 @@ class DemoTest {
         assertTrue(products.stream().anyMatch(p -> number(p, "loss_watts") < ridden), "ridden " + ridden);
     }
 
+    /** Slate is the next to be late, and Amber, nearly used up on the shelf, goes into the same pot. */
+    @Test
+    void thePlanProposesAPotSession() {
+        Map<String, Object> json = json(run("plan", "--json"));
+        Map<String, Object> session = list(json, "sessions").get(0);
+        assertEquals(List.of("Slate", "Amber"), session.get("chains"));
+        assertEquals("Kettle Block", session.get("product"));
+        assertTrue(number(session, "minutes") < number(session, "minutes_one_by_one"));
+        assertEquals(
+                list(json, "treatments").stream()
+                        .filter(t -> "Slate".equals(t.get("chain")))
+                        .map(t -> t.get("cautious"))
+                        .findFirst()
+                        .orElseThrow(),
+                session.get("by"));
+        List<Map<String, Object>> next = list(json, "next");
+        assertEquals(
+                List.of("Amber", "Flint"), next.stream().map(n -> n.get("next")).toList());
+        assertEquals(3, list(json, "supplies").size());
+    }
+
     /** A ride of the season as a course: as long as its device says, and about as long in time at its own power. */
     @Test
     void aRideOfTheSeasonAsACourse() {

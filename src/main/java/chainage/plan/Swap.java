@@ -1,0 +1,65 @@
+package chainage.plan;
+
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.standing.Standing;
+import java.time.Instant;
+import java.util.Comparator;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The chain to install next on a bike.
+ *
+ * @param bike which
+ * @param now the chain on it
+ * @param next the chain to take; null when none on the shelf fits
+ * @param when the one on it is due; null when no date can be given
+ * @param fits why it fits the bike, in words; empty without one
+ */
+public record Swap(
+        String bike,
+        Standing now,
+        @Nullable Standing next,
+        @Nullable Instant when,
+        String fits) {
+    static Swap of(Ledger ledger, Standing on, String bike, List<Standing> all, Instant at, double worthwhile) {
+        Standing next = all.stream()
+                .filter(s -> s.bike() == null
+                        && s.wear().condemned() == null
+                        && s.wear().used() < 1)
+                .filter(s -> !fits(ledger, s, on, bike).isEmpty())
+                .min(Comparator.comparingInt((Standing s) -> readiness(s, worthwhile))
+                        .thenComparingDouble(s -> s.wear().used())
+                        .thenComparingDouble(s -> s.treatment().used())
+                        .thenComparing(Standing::chain))
+                .orElse(null);
+        Instant when =
+                on.due() ? at : on.treatOn() == null ? null : on.treatOn().likely();
+        return new Swap(bike, on, next, when, next == null ? "" : fits(ledger, next, on, bike));
+    }
+
+    /** Freshly treated before partly used before used up. */
+    private static int readiness(Standing s, double worthwhile) {
+        double used = s.treatment().used();
+        return used < worthwhile ? 0 : used < 1 ? 1 : 2;
+    }
+
+    /** True when it wants its treatment before it goes on. */
+    public boolean treatFirst() {
+        return next != null && next.treatment().used() >= 1;
+    }
+
+    private static String fits(Ledger ledger, Standing s, Standing on, String bike) {
+        if (ledger.installations().stream()
+                .anyMatch(i -> i.chain().equals(s.chain()) && i.bike().equals(bike))) {
+            return "it was on " + bike + " before";
+        }
+        Event.ChainDescribed a = s.exposure().chain();
+        Event.ChainDescribed b = on.exposure().chain();
+        boolean known = a.speeds() > 0 && a.pitches() > 0;
+        return known && a.speeds() == b.speeds() && a.pitches() == b.pitches()
+                ? "as many links and speeds as " + b.chain()
+                : "";
+    }
+}
