@@ -110,6 +110,8 @@ final class DemoCommand extends Action {
             desk.out().println("  demo untag last");
             desk.out().println("  demo conditions 2026-04-19 # wet and gritty, and by whose word");
             desk.out().println("  demo rides 2026-08-01..2026-08-31 --why");
+            desk.out().println("  demo cost --why            # what a watt costs with each product");
+            desk.out().println("  demo plan                  # one pot for two chains");
             desk.out().println("Then your own: chainage import FOLDER");
         }
         return code;

@@ -221,9 +221,9 @@ final class PlanText {
     }
 
     private void cautions() {
-        if (!plan.needs().isEmpty()
-                || !plan.purchases().isEmpty()
-                || plan.supplies().isEmpty()) {
+        boolean unrecorded =
+                plan.supplies().isEmpty() && !picture.ledger().products().isEmpty();
+        if (!plan.needs().isEmpty() || !plan.purchases().isEmpty() || unrecorded) {
             say("");
         }
         boolean pot = plan.needs().stream().anyMatch(n -> n.product().method() == Method.HOT_WAX);
@@ -233,7 +233,7 @@ final class PlanText {
         if (plan.purchases().stream().anyMatch(p -> p instanceof Purchase.Chain)) {
             say(Safety.REPLACING);
         }
-        if (plan.supplies().isEmpty() && !picture.ledger().products().isEmpty()) {
+        if (unrecorded) {
             say("To be told when a product runs out, note what you buy: chainage product buy PRODUCT");
         }
     }
