@@ -68,14 +68,14 @@ final class CalendarCommand extends Action {
     }
 
     private static void treat(Desk desk, Picture picture, Standing s, List<Reminder> reminders) {
-        LocalDate day = day(desk, picture, s.treatOn(), s.treatment().used() >= 1);
+        LocalDate day = day(desk, picture, s.treatBy(), s.treatment().used() >= 1);
         if (day != null) {
             Method method = s.exposure().product().method();
             reminders.add(new Reminder(
                     uid(picture.ledger(), s.chain(), "treat"),
                     day,
                     "Treat " + s.chain() + " (" + s.bike() + ")",
-                    range(desk, s.treatOn()) + Words.percent(s.treatment().used())
+                    range(desk, s.treatBy()) + Words.percent(s.treatment().used())
                             + " of its treatment with " + s.exposure().product().product()
                             + " is used up. Why: chainage due --why " + Words.typed(s.chain()) + "\n"
                             + Safety.treating(method)));

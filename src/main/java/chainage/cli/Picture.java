@@ -6,6 +6,7 @@ import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
+import chainage.ledger.Method;
 import chainage.ride.FiledRide;
 import chainage.standing.Estimates;
 import chainage.standing.Standing;
@@ -61,7 +62,9 @@ record Picture(
 
     /** How long a product's treatment lasts, by what the treatments' standings go by. */
     Lives lives() {
-        return Lives.table(factors);
+        return product -> product.method() == Method.NONE
+                ? null
+                : estimates.lives().of(product).life();
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */

@@ -16,9 +16,9 @@ import org.jspecify.annotations.Nullable;
  * @param chain its name
  * @param bike it is on; null on the shelf
  * @param product to put on: what is on it, or after the factory's preservative and on a bare chain the rider's latest
- * @param used share of the treatment's likely life used so far
+ * @param used share of its limit used so far, by the risk that the rider takes
  * @param from when enough is used to make it worthwhile
- * @param cautious when it should be done at the latest; null for a chain on the shelf, which no ride uses up, and for one
+ * @param cautious when it should be done at the latest, by the risk that the rider takes; null for a chain on the shelf, which no ride uses up, and for one
  *     without a date
  * @param likely when it is due as things go; null as above
  */
@@ -46,27 +46,26 @@ public record Need(
             return null;
         }
         double used = s.treatment().used();
-        Dates dates = s.treatOn();
+        Dates ends = s.treatOn();
         boolean late = s.bike() != null && used >= 1;
-        Instant cautious = late ? at : s.bike() == null || dates == null ? null : dates.low();
+        Instant cautious = late
+                ? at
+                : s.bike() == null || s.treatBy() == null ? null : s.treatBy().likely();
         if (cautious == null && used < worthwhile) {
             return null;
         }
-        Instant likely = late ? at : cautious == null || dates == null ? null : dates.likely();
+        Instant likely = late || cautious == null ? cautious : ends == null ? null : later(cautious, ends.likely());
         Instant from = at;
-        if (used < worthwhile && likely != null) {
+        if (used < worthwhile && cautious != null) {
             double share = (worthwhile - used) / (1 - used);
             from = at.plus(
-                    Duration.ofSeconds(Math.round(Duration.between(at, likely).toSeconds() * share)));
+                    Duration.ofSeconds(Math.round(Duration.between(at, cautious).toSeconds() * share)));
         }
-        return new Need(
-                s.chain(),
-                s.bike(),
-                product(ledger, s),
-                used,
-                cautious != null && from.isAfter(cautious) ? cautious : from,
-                cautious,
-                likely);
+        return new Need(s.chain(), s.bike(), product(ledger, s), used, from, cautious, likely);
+    }
+
+    private static Instant later(Instant a, Instant b) {
+        return a.isAfter(b) ? a : b;
     }
 
     private static Event.ProductDescribed product(Ledger ledger, Standing s) {

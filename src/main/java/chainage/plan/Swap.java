@@ -35,7 +35,7 @@ public record Swap(
                         .thenComparing(Standing::chain))
                 .orElse(null);
         Instant when =
-                on.due() ? at : on.treatOn() == null ? null : on.treatOn().likely();
+                on.due() ? at : on.treatBy() == null ? null : on.treatBy().likely();
         return new Swap(bike, on, next, when, next == null ? "" : fits(ledger, next, on, bike));
     }
 

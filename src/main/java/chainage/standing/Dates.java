@@ -1,9 +1,11 @@
 package chainage.standing;
 
+import chainage.inference.Normal;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,6 +20,11 @@ public record Dates(Instant low, Instant likely, Instant high, int weeks) {
     /** Further ahead than this no date is worth giving; our choice. */
     private static final double HORIZON_WEEKS = 30 * 52.1775;
 
+    /** Scores that share the probability evenly among the futures; worked out once, being dear. */
+    private static final double[] SCORES = IntStream.range(0, Futures.COUNT)
+            .mapToDouble(i -> Normal.quantile((i + 0.5) / Futures.COUNT))
+            .toArray();
+
     private static final double MINUTES_PER_WEEK = 7 * 24 * 60;
 
     /**
@@ -25,14 +32,14 @@ public record Dates(Instant low, Instant likely, Instant high, int weeks) {
      * the interval holds both. What is past due is due now.
      *
      * @param sums what the weeks to come use up
-     * @param left what is left in the same unit, by quantile: of 0.1 the value that lies above 10 % of the probability;
-     *     asked between 0 and 1, both left out
+     * @param left what is left in the same unit, by normal score: of z the value that lies above as much of the
+     *     probability as z does in the standard normal distribution; rising
      * @return null beyond the horizon
      */
     static @Nullable Dates of(Instant now, Futures.Sums sums, DoubleUnaryOperator left) {
         double[] due = new double[Futures.COUNT];
         for (int i = 0; i < due.length; i++) {
-            due[i] = sums.weeksUntil(i, left.applyAsDouble((i + 0.5) / due.length));
+            due[i] = sums.weeksUntil(i, left.applyAsDouble(SCORES[i]));
         }
         Arrays.sort(due);
         return quantile(due, 0.5) > HORIZON_WEEKS

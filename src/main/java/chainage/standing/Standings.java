@@ -63,27 +63,27 @@ public final class Standings {
                     // No guess once the risk is chosen.
                     weeks == null
                             ? null
-                            : Dates.of(at, weeks.treatment(chain.product().method()), p -> treatment.dueInMetres()),
+                            : Dates.of(at, weeks.treatment(chain.product().method()), z -> treatment.dueInMetres()),
                     weeks == null ? null : Dates.of(at, weeks.wear(), left(chain, wear))));
         }
         standings.sort(NEAREST_FIRST);
         return List.copyOf(standings);
     }
 
-    /** What is left of a treatment by quantile, in metres of dry clean road. */
+    /** What is left of a treatment by normal score, in metres of dry clean road. */
     private static DoubleUnaryOperator left(TreatmentStanding treatment) {
         Estimate life = treatment.lifeMetres();
         if (life == null || treatment.noisy() != null) {
-            return p -> Math.min(0, treatment.dueInMetres());
+            return z -> Math.min(0, treatment.dueInMetres());
         }
         DoubleUnaryOperator lives = Spread.quantiles(life);
-        return p -> lives.applyAsDouble(p) - treatment.exposureMetres();
+        return z -> lives.applyAsDouble(z) - treatment.exposureMetres();
     }
 
-    /** What is left of a chain by quantile, in metres of dry clean road at the reference load. */
+    /** What is left of a chain by normal score, in metres of dry clean road at the reference load. */
     private static DoubleUnaryOperator left(ChainExposure chain, WearStanding wear) {
         if (wear.condemned() != null) {
-            return p -> 0;
+            return z -> 0;
         }
         // What is left is told in metres of the chain's own mix of roads, from where there is a mix.
         double ridden = chain.riddenMetres();
@@ -94,6 +94,6 @@ public final class Standings {
         Estimate left = wear.ridableMetres();
         DoubleUnaryOperator whole =
                 Spread.quantiles(new Estimate(left.low() + done, left.likely() + done, left.high() + done));
-        return p -> (whole.applyAsDouble(p) - done) * each;
+        return z -> (whole.applyAsDouble(z) - done) * each;
     }
 }

@@ -11,9 +11,11 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.IntFunction;
 import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 
@@ -21,7 +23,8 @@ import org.jspecify.annotations.Nullable;
  * The last weeks of a bike, counted back from now: what was ridden in each, on what road and how hard. They stand for
  * the weeks to come.
  *
- * <p>Futures and sums are worked out when first asked for and kept, since all chains of a bike go by them.
+ * <p>Sums are worked out when first asked for and kept, since all chains of a bike go by them. The futures are the same
+ * for all bikes that have as many weeks behind them: a week that went to one bike did not go to another.
  */
 final class Weeks {
     private static final Duration WEEK = Duration.ofDays(7);
@@ -36,16 +39,15 @@ final class Weeks {
     private record Ridden(int week, double metres, Condition condition, double wearMetres) {}
 
     private final int count;
-    private final long seed;
     private final List<Ridden> rides;
     private final Factors factors;
     private final Map<Method, Futures.Sums> treatment = new EnumMap<>(Method.class);
     private Futures.@Nullable Sums wear;
-    private @Nullable Futures futures;
+    private final IntFunction<Futures> futures;
 
-    private Weeks(int count, long seed, List<Ridden> rides, Factors factors) {
+    private Weeks(int count, IntFunction<Futures> futures, List<Ridden> rides, Factors factors) {
         this.count = count;
-        this.seed = seed;
+        this.futures = futures;
         this.rides = rides;
         this.factors = factors;
     }
@@ -62,9 +64,18 @@ final class Weeks {
                 bikes.computeIfAbsent(r.bike(), b -> new ArrayList<>()).add(r);
             }
         }
+        // The first ride names the stream: the same ledger, the same futures, and one more ride or a new name does not
+        // deal all cards anew.
+        long seed = rides.stream()
+                .filter(AttributedRide::counted)
+                .findFirst()
+                .map(r -> Long.parseLong(r.id(), 16))
+                .orElse(0L);
+        Map<Integer, Futures> drawn = new HashMap<>();
+        IntFunction<Futures> futures = count -> drawn.computeIfAbsent(count, n -> new Futures(n, seed));
         Map<String, Weeks> weeks = new LinkedHashMap<>();
         bikes.forEach((bike, all) -> {
-            Weeks w = of(all, exposures, factors, at);
+            Weeks w = of(all, exposures, futures, factors, at);
             if (w != null) {
                 weeks.put(bike, w);
             }
@@ -72,7 +83,8 @@ final class Weeks {
         return weeks;
     }
 
-    private static @Nullable Weeks of(List<AttributedRide> all, Exposures exposures, Factors factors, Instant at) {
+    private static @Nullable Weeks of(
+            List<AttributedRide> all, Exposures exposures, IntFunction<Futures> futures, Factors factors, Instant at) {
         List<Ridden> lately = new ArrayList<>();
         int count = 0;
         double metres = 0;
@@ -98,10 +110,8 @@ final class Weeks {
         if (metres == 0 || last.isBefore(at.minus(STALE))) {
             return null;
         }
-        // The bike's first ride names the stream: the same ledger, the same futures, and one more ride or a new name
-        // does not deal all cards anew.
         boolean older = Duration.between(all.get(0).filed().ride().start(), at).dividedBy(WEEK) >= Futures.YEAR;
-        return new Weeks(older ? Futures.YEAR : count, Long.parseLong(all.get(0).id(), 16), lately, factors);
+        return new Weeks(older ? Futures.YEAR : count, futures, lately, factors);
     }
 
     /** How a treatment of this method is used up in the weeks to come: metres of dry clean road. */
@@ -121,9 +131,6 @@ final class Weeks {
     private Futures.Sums sums(ToDoubleFunction<Ridden> measure) {
         double[] weekly = new double[count];
         rides.forEach(r -> weekly[r.week()] += measure.applyAsDouble(r));
-        if (futures == null) {
-            futures = new Futures(count, seed);
-        }
-        return futures.sums(weekly);
+        return futures.apply(count).sums(weekly);
     }
 }

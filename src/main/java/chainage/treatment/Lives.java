@@ -8,7 +8,7 @@ import org.jspecify.annotations.Nullable;
 /** How long a treatment with a product lasts. */
 @FunctionalInterface
 public interface Lives {
-    /** Metres of dry clean road, 80 % interval; null for a product that has no life to lose. */
+    /** Metres of dry clean road: cautious, likely, hopeful; null for a product that has no life to lose. */
     @Nullable
     Estimate of(Event.ProductDescribed product);
 

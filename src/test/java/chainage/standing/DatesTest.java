@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import chainage.inference.Normal;
 import chainage.quantity.Estimate;
 import java.time.Duration;
 import java.time.Instant;
@@ -25,7 +24,7 @@ class DatesTest {
     private static final long SEED = 0x992c5e9fc8L;
 
     private static DoubleUnaryOperator surely(double metres) {
-        return p -> metres;
+        return z -> metres;
     }
 
     private static Dates dates(double[] weekly, DoubleUnaryOperator left) {
@@ -175,10 +174,8 @@ class DatesTest {
             double likely = km * 1000 * Math.exp(0.5 * random.nextGaussian());
             double spread = doubt * random.nextDouble();
             double left = likely * Math.exp(spread * random.nextGaussian());
-            Dates d = Objects.requireNonNull(Dates.of(
-                    NOW,
-                    new Futures(52, random.nextLong()).sums(past),
-                    p -> likely * Math.exp(spread * Normal.quantile(p))));
+            Dates d = Objects.requireNonNull(
+                    Dates.of(NOW, new Futures(52, random.nextLong()).sums(past), z -> likely * Math.exp(spread * z)));
             double days = habit.daysUntil(left);
             held += days >= days(d.low()) && days <= days(d.high()) ? 1 : 0;
             below += days <= days(d.likely()) ? 1 : 0;

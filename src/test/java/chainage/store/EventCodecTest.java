@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import chainage.ledger.Event;
-import chainage.ledger.Reading;
 import chainage.ledger.Method;
+import chainage.ledger.Reading;
 import chainage.quantity.Money;
 import java.time.Instant;
 import java.util.Arrays;
