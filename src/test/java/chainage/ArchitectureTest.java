@@ -60,6 +60,7 @@ class ArchitectureTest {
             Map.entry("comparison", Set.of("quantity", "ledger", "exposure", "inference", "treatment", "wear")),
             Map.entry("plan", Set.of("quantity", "ledger", "exposure", "treatment", "wear", "standing", "cost")),
             Map.entry("store", Set.of("quantity", "ride", "ledger", "weather")),
+            Map.entry("page", Set.of("quantity")),
             Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
             Map.entry("calendar", Set.of()),
             Map.entry("nightly", Set.of()),
@@ -87,7 +88,8 @@ class ArchitectureTest {
                             "weather",
                             "importer",
                             "calendar",
-                            "nightly"))));
+                            "nightly",
+                            "page"))));
 
     private static final String[] CORE = {
         "quantity",
@@ -107,7 +109,8 @@ class ArchitectureTest {
         "weather",
         "calendar",
         "nightly",
-        "plan"
+        "plan",
+        "page"
     };
 
     private static String[] packages(Stream<String> names) {
@@ -164,6 +167,7 @@ class ArchitectureTest {
                 home("com.garmin.fit..", "ridefile.fit"),
                 home("javax.xml.stream..", "ridefile"),
                 home("org.apache.commons.statistics..", "inference"),
+                home("gg.jte..", "page"),
                 home("picocli..", "cli"),
                 home("java.util.concurrent..", "importer"));
     }

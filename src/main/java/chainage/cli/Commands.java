@@ -42,6 +42,7 @@ final class Commands {
         ALL.put("course", CourseCommand.class);
         ALL.put("cost", CostCommand.class);
         ALL.put("plan", PlanCommand.class);
+        ALL.put("report", ReportCommand.class);
         ALL.put("explain", ExplainCommand.class);
         ALL.put("refused", RefusedCommand.class);
         ALL.put("check", CheckCommand.class);

@@ -32,7 +32,7 @@ final class DueText {
             return;
         }
         out.println(wrap(sentence(nearest)));
-        shelfAhead(shown, nearest);
+        shelfAhead(shown, nearest).forEach(line -> out.println(wrap(line)));
         out.println();
         Table table = new Table()
                 .left("CHAIN")
@@ -82,36 +82,43 @@ final class DueText {
     }
 
     /** A chain on the shelf may be further gone than any on a bike; it needs its treatment before it goes back on. */
-    private void shelfAhead(List<Standing> shown, Standing nearest) {
+    List<String> shelfAhead(List<Standing> shown, Standing nearest) {
         if (nearest.bike() == null) {
-            return;
+            return List.of();
         }
-        for (Standing s : shown) {
-            if (s.bike() == null && s.due() && s.used() > nearest.used()) {
-                out.println(wrap("On the shelf, " + Words.safe(s.chain()) + " is further gone ("
-                        + Words.percent(s.used()) + "): "
+        return shown.stream()
+                .filter(s -> s.bike() == null && s.due() && s.used() > nearest.used())
+                .map(s -> "On the shelf, " + Words.safe(s.chain()) + " is further gone (" + Words.percent(s.used())
+                        + "): "
                         + (s.nearest() == Standing.Limit.TREATMENT
                                 ? "treat it before it goes back on."
-                                : "do not put it back on.")));
-            }
-        }
+                                : "do not put it back on."))
+                .toList();
     }
 
     String sentence(Standing s) {
-        String head = "Nearest its limit: " + Words.safe(s.chain()) + ", "
-                + (s.bike() == null ? "on the shelf" : "on " + Words.safe(s.bike())) + ". ";
+        return "Nearest its limit: " + place(s) + ". " + advice(s);
+    }
+
+    /** Which chain, and where it is. */
+    static String place(Standing s) {
+        return Words.safe(s.chain()) + ", " + (s.bike() == null ? "on the shelf" : "on " + Words.safe(s.bike()));
+    }
+
+    /** How far it is gone, and what to do. */
+    String advice(Standing s) {
         Event.Remarked condemned = s.wear().condemned();
         if (condemned != null) {
-            return head + "You noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
+            return "You noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
                     + ": replace it now.";
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT && s.wear().bad().isPresent()) {
             Event.Measured bad = s.wear().bad().get().measured();
-            return head + "Its reading of " + words.date(bad.at()) + " (" + ReadingWords.of(bad.reading())
+            return "Its reading of " + words.date(bad.at()) + " (" + ReadingWords.of(bad.reading())
                     + ") is at its limit: replace it now, or measure again.";
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT) {
-            return head + "Worn to "
+            return "Worn to "
                     + Words.percent(s.wear().used())
                     + " of its limit"
                     + (s.wear().used() >= 1
@@ -122,17 +129,16 @@ final class DueText {
                                             + ".");
         }
         if (s.treatment().lifeMetres() == null) {
-            return head + "It runs untreated: treat it now.";
+            return "It runs untreated: treat it now.";
         }
         if (s.treatment().noisy() != null) {
-            return head + "You heard it on " + words.date(s.treatment().noisy()) + ": treat it now.";
+            return "You heard it on " + words.date(s.treatment().noisy()) + ": treat it now.";
         }
         String used = Words.percent(s.treatment().used()) + " of its treatment is used up";
         if (s.treatment().used() >= 1) {
-            return head + used + ": treat it " + (s.bike() == null ? "before it goes back on." : "now.");
+            return used + ": treat it " + (s.bike() == null ? "before it goes back on." : "now.");
         }
-        return head
-                + used
+        return used
                 + (s.treatBy() == null
                         ? "."
                         : ": treat it about " + words.date(s.treatBy().likely()) + ".");

@@ -1,11 +1,13 @@
 package chainage.cli;
 
+import chainage.page.Cell;
 import chainage.quantity.PlainText;
 import chainage.standing.Dates;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.regex.Pattern;
@@ -22,14 +24,41 @@ record Words(boolean imperial, ZoneId zone) {
     private static final Pattern INSTANT = Pattern.compile("\\d{4}-\\d\\d-\\d\\dT[0-9:.]+Z");
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
 
+    /** Metres as kilometres or miles. */
+    double ofMetres(double metres) {
+        return metres / (imperial ? METRES_PER_MILE : 1000);
+    }
+
+    /** Kilometres or miles, for the head of a column. */
+    String unit() {
+        return imperial ? "mi" : "km";
+    }
+
     /** A distance with its unit, whole from 100 on, else with one decimal. */
     String distance(double metres) {
-        double v = metres / (imperial ? METRES_PER_MILE : 1000);
-        String unit = imperial ? " mi" : " km";
+        double v = ofMetres(metres);
+        String unit = " " + unit();
         if (Math.abs(v) < 0.05) {
             return "0" + unit;
         }
         return String.format(Locale.ROOT, Math.abs(v) < 99.95 ? "%.1f" : "%.0f", v) + unit;
+    }
+
+    /** The figure alone, with one decimal, for a column whose head names the unit. */
+    String plain(double metres) {
+        return String.format(Locale.ROOT, "%.1f", ofMetres(metres));
+    }
+
+    static String noDecimals(double value) {
+        return String.format(Locale.ROOT, "%.0f", value);
+    }
+
+    static String twoDecimals(double value) {
+        return String.format(Locale.ROOT, "%.2f", value);
+    }
+
+    static String threeDecimals(double value) {
+        return String.format(Locale.ROOT, "%.3f", value);
     }
 
     /** What is left, or by how much a limit is passed. */
@@ -39,12 +68,12 @@ record Words(boolean imperial, ZoneId zone) {
 
     /** The same in whole kilometres or miles with a sign, for a table. */
     String leftWhole(double metres) {
-        return whole(metres) + (imperial ? " mi" : " km");
+        return whole(metres) + " " + unit();
     }
 
     /** The same without its unit. */
     String whole(double metres) {
-        return Long.toString(Math.round(metres / (imperial ? METRES_PER_MILE : 1000)));
+        return Long.toString(Math.round(ofMetres(metres)));
     }
 
     private static String over(double metres, String distance) {
@@ -72,6 +101,17 @@ record Words(boolean imperial, ZoneId zone) {
 
     String date(Instant t) {
         return LocalDate.ofInstant(t, zone).toString();
+    }
+
+    /** A date as a cell of the page. */
+    Cell cell(Instant t) {
+        return Cell.date(date(t), date(t));
+    }
+
+    /** Days since 1970 of the zone's own calendar, with the time of day as a fraction. */
+    double day(Instant t) {
+        ZonedDateTime z = t.atZone(zone);
+        return z.toLocalDate().toEpochDay() + z.toLocalTime().toSecondOfDay() / 86_400.0;
     }
 
     String time(Instant t) {

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.CopyOption;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -95,6 +96,11 @@ final class Disk {
         if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             throw new FileAlreadyExistsException(target.toString());
         }
+        place(target, filling);
+    }
+
+    /** Fills a file beside the target and moves it there; {@code how} says whether over what is there. */
+    static void place(Path target, Filling filling, CopyOption... how) throws IOException {
         Path folder = folder(target);
         Path part;
         try {
@@ -111,7 +117,7 @@ final class Disk {
             try (FileChannel channel = FileChannel.open(part, StandardOpenOption.WRITE)) {
                 channel.force(true);
             }
-            Files.move(part, target);
+            Files.move(part, target, how);
         } finally {
             Files.deleteIfExists(part);
         }

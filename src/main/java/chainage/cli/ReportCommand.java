@@ -1,0 +1,122 @@
+package chainage.cli;
+
+import chainage.page.PageText;
+import chainage.store.LedgerFile;
+import chainage.store.PrivateFile;
+import chainage.store.Snapshot;
+import chainage.store.Source;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+@Command(
+        name = "report",
+        description = {
+            "Make one page to look at: which chain is next and what to do, then every chain, bike and product with its"
+                    + " figures and plots. One HTML file that needs no network and reads on a phone, on paper, and"
+                    + " without JavaScript.",
+            "It tells when and how far you ride, never where: no position is in it. A file named with -o is readable"
+                    + " by you alone; an older page there is replaced, any other file is left alone."
+        },
+        footer = {
+            "Examples:",
+            "  chainage report -o chains.html",
+            "  chainage report --open",
+            "  chainage --units imperial --zone Europe/Lisbon report -o chains.html"
+        })
+final class ReportCommand extends Action {
+    private static final String FILE = "chains.html";
+
+    @Option(
+            names = {"-o", "--output"},
+            paramLabel = "FILE",
+            description = "write there (default: standard output)")
+    @Nullable
+    Path output;
+
+    @Option(names = "--open", description = "show it in the browser (without -o: as " + FILE + " beside the ledger)")
+    boolean open;
+
+    @Override
+    public Integer call() {
+        Desk desk = desk();
+        Path file = output != null || !open ? output : desk.ledgerPath().resolveSibling(FILE);
+        if (file == null && desk.json()) {
+            throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
+        }
+        String html = html(desk);
+        if (file == null) {
+            desk.out().print(html);
+            return ExitCode.OK.code();
+        }
+        write(file, html);
+        String trouble = open ? Opener.open(file, desk.terminal().environment()) : null;
+        if (desk.json()) {
+            new Json()
+                    .put("file", file.toString())
+                    .put("bytes", html.getBytes(StandardCharsets.UTF_8).length)
+                    .put("opened", open && trouble == null)
+                    .print(desk.out());
+        } else {
+            desk.say("written: " + Words.safe(file.toString()));
+        }
+        if (trouble != null) {
+            desk.terminal().err().println("chainage: " + Words.safe(trouble));
+        }
+        return ExitCode.OK.code();
+    }
+
+    private static String html(Desk desk) {
+        try (LedgerFile ledger = desk.openToRead()) {
+            Snapshot facts = ledger.load();
+            List<Source> refused =
+                    ledger.refused().stream().filter(RefusedCommand::isThere).toList();
+            return PageText.of(
+                    new ReportPage(desk, desk.picture(facts), refused).page(),
+                    Desk.resource("/chainage/page/page.css"),
+                    Desk.resource("/chainage/page/page.js"));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static void write(Path file, String html) {
+        try {
+            if (Files.exists(file, LinkOption.NOFOLLOW_LINKS) && !isPage(file)) {
+                throw new CliError(
+                        ExitCode.CANNOT_CREATE,
+                        "\"" + file + "\" is there already and is no page of ours",
+                        "nothing was overwritten; name another file");
+            }
+            Path folder = file.toAbsolutePath().getParent();
+            if (folder == null || !Files.isDirectory(folder)) {
+                throw new CliError(
+                        ExitCode.CANNOT_CREATE,
+                        "\"" + file + "\" lies in no folder that is there",
+                        "make the folder first, or name another");
+            }
+            PrivateFile.replace(file, html);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static boolean isPage(Path file) throws IOException {
+        byte[] mark = PageText.MARK.getBytes(StandardCharsets.UTF_8);
+        if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
+            return false;
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            return Arrays.equals(mark, in.readNBytes(mark.length));
+        }
+    }
+}

@@ -1,0 +1,163 @@
+package chainage.cli;
+
+import chainage.ledger.Method;
+import chainage.page.Block;
+import chainage.page.Page;
+import chainage.page.RowPlot;
+import chainage.quantity.Estimate;
+import chainage.standing.Standing;
+import chainage.store.Source;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** The page's matter: the answer first, then the weeks to come, then each chain, bike and product, then what is amiss. */
+final class ReportPage {
+    private final Desk desk;
+    private final Picture picture;
+    private final List<Source> refused;
+    private final Words words;
+    private final DueText due;
+
+    ReportPage(Desk desk, Picture picture, List<Source> refused) {
+        this.desk = desk;
+        this.picture = picture;
+        this.refused = refused;
+        this.words = desk.words();
+        this.due = new DueText(desk, picture);
+    }
+
+    Page page() {
+        Standing nearest = DueCommand.nearest(picture.standings());
+        String day = words.time(picture.at()) + " " + words.zone().getId();
+        List<Page.Part> parts = new ArrayList<>();
+        if (nearest != null) {
+            parts.add(new ReportWeeks(picture, words).part());
+            parts.add(new Page.Part("chains", "The chains", List.of(), chains()));
+        }
+        if (!picture.exposures().conditions().isEmpty()) {
+            parts.add(new ReportBikes(picture, words).part());
+        }
+        if (!picture.exposures().byRide().isEmpty()) {
+            parts.add(new ReportProducts(picture, words).part());
+        }
+        parts.add(new ReportAmiss(desk, picture, refused).part());
+        return new Page(
+                "chainage, " + words.date(picture.at()) + (nearest == null ? "" : ": " + DueText.place(nearest)),
+                "The chains as they stand on " + day,
+                nearest == null ? "Nothing to weigh yet" : DueText.place(nearest),
+                nearest == null ? nothing() : lead(nearest),
+                nearest == null ? List.of() : List.of(tape()),
+                parts,
+                colophon());
+    }
+
+    private List<Block> nothing() {
+        return Guide.next(desk, picture).lines().map(Block::words).toList();
+    }
+
+    private List<Block> lead(Standing nearest) {
+        List<Block> lead = new ArrayList<>();
+        lead.add(new Block.Words(Block.Tone.ADVICE, "Nearest its limit. " + due.advice(nearest)));
+        due.shelfAhead(picture.standings(), nearest).forEach(line -> lead.add(Block.words(line)));
+        String next = next(nearest);
+        if (next != null) {
+            lead.add(Block.words(nearest.due() ? "When it is done, say so:" : "When its turn has come, say so:"));
+            lead.add(new Block.Words(Block.Tone.COMMAND, next));
+        }
+        if (nearest.due()) {
+            lead.add(new Block.Words(Block.Tone.CARE, care(nearest)));
+        }
+        return lead;
+    }
+
+    private static String care(Standing s) {
+        if (s.nearest() == Standing.Limit.REPLACEMENT) {
+            return Safety.REPLACING;
+        }
+        Method method = s.exposure().product().method();
+        return method == Method.HOT_WAX ? Safety.TREATING : Safety.treating(method);
+    }
+
+    /** What to type once the advice is followed. */
+    private static @Nullable String next(Standing s) {
+        String chain = Words.typed(Words.safe(s.chain()));
+        if (s.nearest() == Standing.Limit.TREATMENT) {
+            boolean named = s.exposure().treatedAt() != null;
+            String product = Words.safe(s.exposure().product().product());
+            return "chainage treat " + chain + " " + (named ? Words.typed(product) : "PRODUCT");
+        }
+        String bike = s.bike();
+        return bike == null ? null : "chainage install CHAIN " + Words.typed(Words.safe(bike)) + " --swap";
+    }
+
+    /** All chains on one rule from nothing to the limit. */
+    private Block tape() {
+        double most = 1.2;
+        List<RowPlot.Row> rows = new ArrayList<>();
+        for (Standing s : picture.standings()) {
+            List<RowPlot.Mark> marks = new ArrayList<>();
+            Estimate life = s.treatment().lifeMetres();
+            double used = s.treatment().used();
+            double x = s.treatment().exposureMetres();
+            if (life != null) {
+                marks.add(new RowPlot.Mark(
+                        false,
+                        percent(Math.min(used, x / life.high()), used, Math.max(used, x / life.low())),
+                        "treatment " + Words.percent(used)));
+            }
+            Estimate worn = s.wear().elongationPercent();
+            double limit = s.wear().limitPercent();
+            double gone = s.wear().used();
+            marks.add(new RowPlot.Mark(
+                    true,
+                    percent(Math.min(gone, worn.low() / limit), gone, Math.max(gone, worn.high() / limit)),
+                    "elongation " + Words.percent(gone)));
+            most = Math.max(most, Math.min(2, s.used() * 1.1));
+            rows.add(new RowPlot.Row(Words.safe(s.chain()), Words.percent(s.used()), marks));
+        }
+        return new Block.Figure(new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
+                .plot(
+                        "All chains, nearest its limit first",
+                        "Circle above the rule: how much of the treatment is used up. Diamond below it: how much of the"
+                                + " elongation limit is reached. Lines are 80 % intervals; what lies beyond the rule's"
+                                + " end is drawn at its end. "
+                                + standings()));
+    }
+
+    private String standings() {
+        List<String> said = new ArrayList<>();
+        picture.standings()
+                .forEach(s -> said.add(Words.safe(s.chain()) + ": treatment "
+                        + (s.treatment().lifeMetres() == null
+                                ? "none"
+                                : Words.percent(s.treatment().used()))
+                        + ", elongation " + Words.percent(s.wear().used())));
+        return String.join("; ", said) + ".";
+    }
+
+    private static Estimate percent(double low, double likely, double high) {
+        return new Estimate(low * 100, likely * 100, high * 100);
+    }
+
+    private List<Page.Section> chains() {
+        List<Page.Section> sections = new ArrayList<>();
+        for (Standing s : picture.standings()) {
+            sections.add(new ReportChain(picture, words, s).section("chain-" + (sections.size() + 1), due.advice(s)));
+        }
+        return sections;
+    }
+
+    private List<Block> colophon() {
+        return List.of(
+                Block.words("Made from your own ledger on your own machine by " + new Version().getVersion()[0]
+                        + ". This page loads nothing and sends nothing; no position is in it, but it tells when and how"
+                        + " far you ride."),
+                Block.words(
+                        "Distances of a treatment count dry, clean road: a ride in the wet or in grit counts several"
+                                + " times. Lives, factors and rates are common practice or our own guess until your readings"
+                                + " and remarks speak; chainage factors lists each with its mark. An interval from low to high"
+                                + " holds the true figure four times out of five, if the model is right. A forecast never"
+                                + " overrules a reading, or damage that you can see."));
+    }
+}

@@ -1,0 +1,136 @@
+package chainage.cli;
+
+import chainage.page.Block;
+import chainage.page.Cell;
+import chainage.page.Grid;
+import chainage.page.Page;
+import chainage.page.RowPlot;
+import chainage.quantity.Estimate;
+import chainage.standing.Dates;
+import chainage.standing.Standing;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** The coming weeks: what is to be done to which chain, and when. */
+final class ReportWeeks {
+    /** Further ahead a drawing says nothing; the table has it. */
+    private static final double WEEKS_DRAWN = 26;
+
+    private final Picture picture;
+    private final Words words;
+
+    ReportWeeks(Picture picture, Words words) {
+        this.picture = picture;
+        this.words = words;
+    }
+
+    /**
+     * Something to do.
+     *
+     * @param when null when no date can be given
+     * @param now true when it is due
+     */
+    private record Task(
+            Standing chain, String what, @Nullable Dates when, boolean now) {
+        Instant order() {
+            return now ? Instant.MIN : when == null ? Instant.MAX : when.likely();
+        }
+    }
+
+    Page.Part part() {
+        List<Task> tasks = tasks();
+        List<Block> blocks = new ArrayList<>();
+        blocks.add(new Block.Table(grid(tasks)));
+        List<RowPlot.Row> rows = rows(tasks);
+        if (!rows.isEmpty()) {
+            double now = words.day(picture.at());
+            double last = rows.stream()
+                    .flatMap(r -> r.marks().stream())
+                    .mapToDouble(m -> m.at().high())
+                    .max()
+                    .orElse(now);
+            blocks.add(new Block.Figure(new RowPlot(
+                            rows, now, Math.min(last, now + 7 * WEEKS_DRAWN) + 7, null, "", true, "")
+                    .plot(
+                            "The coming weeks",
+                            "From " + words.date(picture.at())
+                                    + " on: circle, treat; diamond, replace; lines are 80 % intervals.")));
+        }
+        blocks.add(
+                Block.note("Dates go by each bike's last 52 weeks, or as many as there are. A chain on the shelf has no"
+                        + " date: it is treated before it goes back on."));
+        blocks.add(new Block.Words(Block.Tone.CARE, Safety.TREATING));
+        blocks.add(new Block.Words(Block.Tone.CARE, Safety.REPLACING));
+        return new Page.Part(
+                "weeks",
+                "The coming weeks",
+                List.of(),
+                List.of(new Page.Section("weeks-list", "What comes when", "", blocks)));
+    }
+
+    private List<Task> tasks() {
+        List<Task> tasks = new ArrayList<>();
+        for (Standing s : picture.standings()) {
+            boolean gone = s.wear().used() >= 1;
+            tasks.add(new Task(s, "replace", s.replaceOn(), gone));
+            tasks.add(new Task(s, "treat", s.treatOn(), s.treatment().used() >= 1 && s.bike() != null));
+        }
+        tasks.sort(Comparator.comparing(Task::order)
+                .thenComparing(t -> t.chain().chain())
+                .thenComparing(Task::what));
+        return tasks;
+    }
+
+    private Grid grid(List<Task> tasks) {
+        List<List<Cell>> rows = new ArrayList<>();
+        for (Task t : tasks) {
+            Dates d = t.when();
+            boolean shelf = t.chain().bike() == null;
+            Cell when = t.now()
+                    ? Cell.of("now")
+                    : shelf && t.chain().treatment().used() >= 1 && t.what().equals("treat")
+                            ? Cell.of("before use")
+                            : d == null ? Cell.NONE : words.cell(d.likely());
+            rows.add(List.of(
+                    when,
+                    Cell.of(t.what()),
+                    Cell.foreign(Words.safe(t.chain().chain())),
+                    Cell.foreign(
+                            shelf
+                                    ? "shelf"
+                                    : Words.safe(String.valueOf(t.chain().bike()))),
+                    d == null || t.now() ? Cell.NONE : words.cell(d.low()),
+                    d == null || t.now() ? Cell.NONE : words.cell(d.high())));
+        }
+        return new Grid(
+                "What to do, soonest first; early and late span four cases out of five",
+                List.of(
+                        Grid.words("When"),
+                        Grid.words("What"),
+                        Grid.words("Chain"),
+                        Grid.words("On"),
+                        Grid.words("Early"),
+                        Grid.words("Late")),
+                rows,
+                false);
+    }
+
+    private List<RowPlot.Row> rows(List<Task> tasks) {
+        List<RowPlot.Row> rows = new ArrayList<>();
+        double now = words.day(picture.at());
+        for (Task t : tasks) {
+            Dates d = t.when();
+            if (d != null && !t.now() && words.day(d.likely()) <= now + 7 * WEEKS_DRAWN) {
+                Estimate at = new Estimate(words.day(d.low()), words.day(d.likely()), words.day(d.high()));
+                rows.add(new RowPlot.Row(
+                        t.what() + " " + Words.safe(t.chain().chain()),
+                        words.date(d.likely()),
+                        List.of(new RowPlot.Mark(t.what().equals("replace"), at, words.date(d.likely())))));
+            }
+        }
+        return rows;
+    }
+}

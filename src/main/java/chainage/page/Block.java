@@ -1,0 +1,55 @@
+package chainage.page;
+
+import java.util.List;
+
+/** A piece of the page's running matter. */
+public sealed interface Block {
+    /** A paragraph. */
+    record Words(Tone tone, String text) implements Block {}
+
+    /** How a paragraph is said. */
+    enum Tone {
+        PLAIN,
+        /** What to do, larger. */
+        ADVICE,
+        /** A caution. */
+        CARE,
+        /** A remark on how to read what stands above. */
+        NOTE,
+        /** What to type. */
+        COMMAND;
+
+        /** Its class in the style sheet. */
+        public String look() {
+            return name().toLowerCase(java.util.Locale.ROOT);
+        }
+    }
+
+    /** A list of lines. */
+    record Lines(List<String> lines) implements Block {
+        public Lines {
+            lines = List.copyOf(lines);
+        }
+    }
+
+    /** What is out of sight until it is asked for. */
+    record Fold(String summary, List<Block> blocks) implements Block {
+        public Fold {
+            blocks = List.copyOf(blocks);
+        }
+    }
+
+    /** A table. */
+    record Table(Grid grid) implements Block {}
+
+    /** A plot. */
+    record Figure(Plot plot) implements Block {}
+
+    static Block words(String text) {
+        return new Words(Tone.PLAIN, text);
+    }
+
+    static Block note(String text) {
+        return new Words(Tone.NOTE, text);
+    }
+}
