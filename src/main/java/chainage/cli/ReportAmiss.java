@@ -34,8 +34,14 @@ final class ReportAmiss {
         List<Block> blocks = new ArrayList<>();
         double metres = picture.exposures().unattributedMetres();
         if (bare.isEmpty()) {
-            blocks.add(Block.words("Every ride that counts has its chain."));
+            blocks.add(Block.words(
+                    "Every ride that counts has its chain: " + words.distance(metres) + " are without one."));
         } else {
+            blocks.add(new Block.Table(new Grid(
+                    "Distance that no chain has",
+                    List.of(Grid.words("Figure"), Grid.figures("Sum")),
+                    List.of(List.of(Cell.of("Not attributed"), Cell.figure(words.distance(metres), metres, 1))),
+                    false)));
             blocks.add(new Block.Lines(Guide.attribute(picture, words)));
             List<List<Cell>> rows = new ArrayList<>();
             for (AttributedRide r : bare) {
@@ -44,7 +50,8 @@ final class ReportAmiss {
                         Cell.of(words.time(r.filed().ride().start())),
                         Cell.of(words.plain(picture.exposures().metresOf(r))),
                         bike == null ? Cell.NONE : Cell.foreign(Words.safe(bike)),
-                        Cell.foreign(ReportChain.title(r.filed().ride().labels().title())),
+                        Cell.foreign(
+                                ReportHistory.title(r.filed().ride().labels().title())),
                         Cell.of(r.id())));
             }
             blocks.add(new Block.Fold(
@@ -60,11 +67,6 @@ final class ReportAmiss {
                             rows,
                             true)))));
         }
-        blocks.add(new Block.Table(new Grid(
-                "Distance that no chain has",
-                List.of(Grid.words("Figure"), Grid.figures("Sum")),
-                List.of(List.of(Cell.of("Not attributed"), Cell.figure(words.distance(metres), metres, 1))),
-                false)));
         return new Page.Section("amiss-rides", "Rides without a chain", "", blocks);
     }
 

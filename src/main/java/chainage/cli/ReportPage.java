@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.exposure.ChainExposure;
 import chainage.ledger.Method;
 import chainage.page.Block;
 import chainage.page.Page;
@@ -33,7 +34,7 @@ final class ReportPage {
         List<Page.Part> parts = new ArrayList<>();
         if (nearest != null) {
             parts.add(new ReportWeeks(picture, words).part());
-            parts.add(new Page.Part("chains", "The chains", List.of(), chains()));
+            parts.add(new Page.Part("chains", "The chains", List.of(Block.note(ReportPlots.KEY)), chains()));
         }
         if (!picture.exposures().conditions().isEmpty()) {
             parts.add(new ReportBikes(picture, words).part());
@@ -44,7 +45,7 @@ final class ReportPage {
         parts.add(new ReportAmiss(desk, picture, refused).part());
         return new Page(
                 "chainage, " + words.date(picture.at()) + (nearest == null ? "" : ": " + DueText.place(nearest)),
-                "The chains as they stand on " + day,
+                "The chains on " + day,
                 nearest == null ? "Nothing to weigh yet" : DueText.place(nearest),
                 nearest == null ? nothing() : lead(nearest),
                 nearest == null ? List.of() : List.of(tape()),
@@ -119,9 +120,8 @@ final class ReportPage {
         return new Block.Figure(new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
                 .plot(
                         "All chains, nearest its limit first",
-                        "Circle above the rule: how much of the treatment is used up. Diamond below it: how much of the"
-                                + " elongation limit is reached. Lines are 80 % intervals; what lies beyond the rule's"
-                                + " end is drawn at its end. "
+                        "Circle: how much of the treatment is used up. Diamond: how much of the elongation limit is"
+                                + " reached. Lines are 80 % intervals; what lies beyond the rule is drawn at its end. "
                                 + standings()));
     }
 
@@ -144,6 +144,16 @@ final class ReportPage {
         List<Page.Section> sections = new ArrayList<>();
         for (Standing s : picture.standings()) {
             sections.add(new ReportChain(picture, words, s).section("chain-" + (sections.size() + 1), due.advice(s)));
+        }
+        for (ChainExposure e : picture.exposures().chains().values()) {
+            String name = e.chain().chain();
+            if (picture.standing(name).isEmpty()) {
+                sections.add(new Page.Section(
+                        "chain-" + (sections.size() + 1),
+                        Words.safe(name),
+                        "out of use; " + words.distance(e.riddenMetres()) + " in all",
+                        new ReportHistory(picture, words, e).blocks()));
+            }
         }
         return sections;
     }

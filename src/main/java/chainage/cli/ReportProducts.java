@@ -106,8 +106,8 @@ final class ReportProducts {
                         Grid.figures("Treated"),
                         Grid.figures("Ridden"),
                         Grid.figures("Life, low"),
-                        Grid.figures("likely"),
-                        Grid.figures("high"),
+                        Grid.figures("Life, likely"),
+                        Grid.figures("Life, high"),
                         Grid.figures("Wear")),
                 rows,
                 true);

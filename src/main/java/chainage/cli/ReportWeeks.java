@@ -43,7 +43,10 @@ final class ReportWeeks {
     Page.Part part() {
         List<Task> tasks = tasks();
         List<Block> blocks = new ArrayList<>();
-        blocks.add(new Block.Table(grid(tasks)));
+        blocks.add(
+                tasks.isEmpty()
+                        ? Block.words("Nothing has a date: no chain was ridden lately.")
+                        : new Block.Table(grid(tasks)));
         List<RowPlot.Row> rows = rows(tasks);
         if (!rows.isEmpty()) {
             double now = words.day(picture.at());
@@ -78,10 +81,18 @@ final class ReportWeeks {
             tasks.add(new Task(s, "replace", s.replaceOn(), gone));
             tasks.add(new Task(s, "treat", s.treatOn(), s.treatment().used() >= 1 && s.bike() != null));
         }
+        tasks.removeIf(t -> !t.now() && t.when() == null && !beforeUse(t));
         tasks.sort(Comparator.comparing(Task::order)
                 .thenComparing(t -> t.chain().chain())
                 .thenComparing(Task::what));
         return tasks;
+    }
+
+    /** A chain on the shelf whose treatment is used up. */
+    private static boolean beforeUse(Task t) {
+        return t.what().equals("treat")
+                && t.chain().bike() == null
+                && t.chain().treatment().used() >= 1;
     }
 
     private Grid grid(List<Task> tasks) {
@@ -91,29 +102,16 @@ final class ReportWeeks {
             boolean shelf = t.chain().bike() == null;
             Cell when = t.now()
                     ? Cell.of("now")
-                    : shelf && t.chain().treatment().used() >= 1 && t.what().equals("treat")
-                            ? Cell.of("before use")
-                            : d == null ? Cell.NONE : words.cell(d.likely());
+                    : beforeUse(t) ? Cell.of("before use") : d == null ? Cell.NONE : words.cell(d.likely());
             rows.add(List.of(
                     when,
-                    Cell.of(t.what()),
-                    Cell.foreign(Words.safe(t.chain().chain())),
-                    Cell.foreign(
-                            shelf
-                                    ? "shelf"
-                                    : Words.safe(String.valueOf(t.chain().bike()))),
+                    Cell.foreign(t.what() + " " + Words.safe(t.chain().chain()) + (shelf ? " (shelf)" : "")),
                     d == null || t.now() ? Cell.NONE : words.cell(d.low()),
                     d == null || t.now() ? Cell.NONE : words.cell(d.high())));
         }
         return new Grid(
                 "What to do, soonest first; early and late span four cases out of five",
-                List.of(
-                        Grid.words("When"),
-                        Grid.words("What"),
-                        Grid.words("Chain"),
-                        Grid.words("On"),
-                        Grid.words("Early"),
-                        Grid.words("Late")),
+                List.of(Grid.words("When"), Grid.words("What"), Grid.words("Early"), Grid.words("Late")),
                 rows,
                 false);
     }

@@ -1,11 +1,16 @@
 package chainage.page;
 
 import java.util.List;
+import java.util.Locale;
 
 /** A piece of the page's running matter. */
 public sealed interface Block {
     /** A paragraph. */
-    record Words(Tone tone, String text) implements Block {}
+    record Words(Tone tone, String text) implements Block {
+        public Words {
+            text = tone == Tone.COMMAND ? text : tied(text);
+        }
+    }
 
     /** How a paragraph is said. */
     enum Tone {
@@ -21,7 +26,7 @@ public sealed interface Block {
 
         /** Its class in the style sheet. */
         public String look() {
-            return name().toLowerCase(java.util.Locale.ROOT);
+            return name().toLowerCase(Locale.ROOT);
         }
     }
 
@@ -44,6 +49,11 @@ public sealed interface Block {
 
     /** A plot. */
     record Figure(Plot plot) implements Block {}
+
+    /** The same with figures tied to what they count, so that no line ends between them. */
+    static String tied(String text) {
+        return text.replaceAll("(?<=\\d) (?=(?:%|km|mi)(?!\\w))", "\u00a0");
+    }
 
     static Block words(String text) {
         return new Words(Tone.PLAIN, text);

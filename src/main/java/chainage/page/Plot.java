@@ -16,6 +16,6 @@ public record Plot(String title, String caption, Drawing wide, Drawing narrow) {
 
     /** The same plot drawn at both widths. */
     static Plot of(String title, String caption, Function<Integer, Drawing> drawn) {
-        return new Plot(title, caption, drawn.apply(WIDE), drawn.apply(NARROW));
+        return new Plot(title, Block.tied(caption), drawn.apply(WIDE), drawn.apply(NARROW));
     }
 }

@@ -53,7 +53,7 @@ public record RowPlot(
         double left = narrow ? 4 : 168;
         double right = narrow ? width - 8 : width - 92;
         Scale x = new Scale(low, high, left, right);
-        List<Scale.Tick> ticks = dates ? x.days() : x.ticks(narrow ? 5 : 8);
+        List<Scale.Tick> ticks = dates ? x.days() : x.ticks(narrow ? 3 : 8);
         double bottom = top + rows.size() * rowHeight;
         List<Drawing.Shape> shapes = new ArrayList<>();
         if (limit != null) {

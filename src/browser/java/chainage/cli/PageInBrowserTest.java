@@ -1,0 +1,300 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.logging.Level;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.Rectangle;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.logging.LogEntry;
+import org.openqa.selenium.logging.LogType;
+import org.openqa.selenium.logging.LoggingPreferences;
+
+/**
+ * The demo's page in a real browser, at the width of a phone and of a desk, light and dark. What it looked like is left
+ * under {@code target/screens}.
+ */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class PageInBrowserTest {
+    private static final Path SCREENS = Path.of("target/screens");
+    private static final String AT = "2026-08-31T20:00Z";
+
+    @TempDir
+    static Path shared = Path.of("");
+
+    private Path file = shared;
+    private final ChromeDriver browser = launch();
+
+    private static ChromeDriver launch() {
+        ChromeOptions options = new ChromeOptions();
+        options.setBinary(System.getProperty("browser.program", "/usr/bin/chromium"));
+        options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage");
+        options.addArguments("--hide-scrollbars", "--force-color-profile=srgb");
+        LoggingPreferences logs = new LoggingPreferences();
+        logs.enable(LogType.BROWSER, Level.ALL);
+        options.setCapability(ChromeOptions.LOGGING_PREFS, logs);
+        ChromeDriverService service = new ChromeDriverService.Builder()
+                .usingDriverExecutable(
+                        Path.of(System.getProperty("browser.driver", "/usr/bin/chromedriver")).toFile())
+                .build();
+        return new ChromeDriver(service, options);
+    }
+
+    @BeforeAll
+    void writeThePage() throws IOException {
+        Files.createDirectories(SCREENS);
+        Run.of("demo", "--folder", shared.resolve("demo").toString());
+        file = shared.resolve("chains.html");
+        Run report = run("report", "-o", file.toString());
+        assertEquals(0, report.code(), report.err());
+    }
+
+    @AfterAll
+    void quit() {
+        browser.quit();
+    }
+
+    private Run run(String... command) {
+        List<String> args = new ArrayList<>(List.of(
+                "--ledger", shared.resolve("demo/ledger.sqlite").toString(), "--at", AT, "--zone", "UTC"));
+        args.addAll(List.of(command));
+        return Run.of(args.toArray(String[]::new));
+    }
+
+    /** A desk in daylight, scripts running. */
+    @BeforeEach
+    void desk() {
+        browser.executeCdpCommand("Emulation.setScriptExecutionDisabled", Map.of("value", false));
+        show(1280, "light");
+    }
+
+    private void show(int width, String scheme) {
+        browser.executeCdpCommand(
+                "Emulation.setDeviceMetricsOverride",
+                Map.of("width", width, "height", 900, "deviceScaleFactor", 1, "mobile", false));
+        browser.executeCdpCommand(
+                "Emulation.setEmulatedMedia",
+                Map.of("media", "", "features", features(scheme)));
+        browser.get(file.toUri().toString());
+    }
+
+    /** Without motion, so that what is scrolled to is there at once. */
+    private static List<Map<String, String>> features(String scheme) {
+        return List.of(
+                Map.of("name", "prefers-color-scheme", "value", scheme),
+                Map.of("name", "prefers-reduced-motion", "value", "reduce"));
+    }
+
+    private Object script(String script, Object... arguments) {
+        return Objects.requireNonNullElse(browser.executeScript(script, arguments), "");
+    }
+
+    private void openFolds() {
+        script("document.querySelectorAll('details').forEach(d => { d.open = true; });");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"360, light", "360, dark", "1280, light", "1280, dark"})
+    void looksAsItShould(int width, String scheme) throws IOException {
+        show(width, scheme);
+        everyPlotHasInk(picture(width + "-" + scheme));
+        nothingSticksOut(width);
+        openFolds();
+        nothingSticksOut(width);
+        axeFindsNothingSerious();
+        nothingWasComplainedOf();
+    }
+
+    private BufferedImage picture(String name) throws IOException {
+        long width = ((Number) script("return document.documentElement.clientWidth")).longValue();
+        long height = ((Number) script("return document.documentElement.scrollHeight")).longValue();
+        Object data = browser.executeCdpCommand(
+                        "Page.captureScreenshot",
+                        Map.of(
+                                "captureBeyondViewport",
+                                true,
+                                "clip",
+                                Map.of("x", 0, "y", 0, "width", width, "height", height, "scale", 1)))
+                .get("data");
+        byte[] png = Base64.getDecoder().decode(String.valueOf(data));
+        Files.write(SCREENS.resolve("page-" + name + ".png"), png);
+        return ImageIO.read(new ByteArrayInputStream(png));
+    }
+
+    /** Pixels that differ from the paper's, and how far apart they lie. */
+    private void everyPlotHasInk(BufferedImage whole) {
+        List<WebElement> plots = browser.findElements(By.cssSelector("svg.plot")).stream()
+                .filter(WebElement::isDisplayed)
+                .toList();
+        // A tape of all chains, the coming weeks, two plots a chain, one a bike, one of products.
+        assertEquals(1 + 1 + 2 * 4 + 2 + 1, plots.size());
+        int paper = whole.getRGB(0, 0);
+        for (WebElement plot : plots) {
+            Rectangle place = plot.getRect();
+            int ink = 0;
+            int left = place.width;
+            int right = 0;
+            Set<Integer> colours = new HashSet<>();
+            for (int y = 0; y < place.height; y++) {
+                for (int x = 0; x < place.width; x++) {
+                    int colour = whole.getRGB(place.x + x, place.y + y);
+                    colours.add(colour);
+                    if (colour != paper) {
+                        ink++;
+                        left = Math.min(left, x);
+                        right = Math.max(right, x);
+                    }
+                }
+            }
+            String name = plot.getDomAttribute("aria-label");
+            assertTrue(ink > 0.01 * place.width * place.height, name + ": " + ink + " pixels of ink");
+            assertTrue(right - left > 0.8 * place.width, name + ": ink from " + left + " to " + right);
+            assertTrue(colours.size() > 3, name + ": " + colours.size() + " colours");
+        }
+    }
+
+    private void nothingSticksOut(int width) {
+        assertEquals((long) width, script("return document.documentElement.scrollWidth"));
+        // Tables may be wider, inside their own frame, which can be scrolled and reached by keyboard.
+        Object out = script(
+                """
+                return [...document.querySelectorAll('body *')]
+                  .filter(e => !e.closest('.scroll > *') && !e.closest('svg') && !e.closest('.skip'))
+                  .filter(e => e.getBoundingClientRect().right > innerWidth + 0.5)
+                  .map(e => e.tagName + '.' + e.className + ' ' + e.getBoundingClientRect().right).join();
+                """);
+        assertEquals("", out);
+    }
+
+    private void axeFindsNothingSerious() throws IOException {
+        try (InputStream in = PageInBrowserTest.class.getResourceAsStream("/axe.min.js")) {
+            script(new String(Objects.requireNonNull(in, "axe").readAllBytes(), StandardCharsets.UTF_8));
+        }
+        Object found = browser.executeAsyncScript(
+                """
+                const done = arguments[arguments.length - 1];
+                axe.run(document, {resultTypes: ['violations']}).then(r => done(JSON.stringify(
+                  r.violations.filter(v => ['serious', 'critical'].includes(v.impact))
+                    .map(v => v.id + ': ' + v.help + ' ' + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(' | ')))));
+                """);
+        assertEquals("[]", found);
+    }
+
+    private void nothingWasComplainedOf() {
+        List<LogEntry> said = browser.manage().logs().get(LogType.BROWSER).getAll();
+        assertTrue(said.isEmpty(), said.toString());
+    }
+
+    private List<String> column(int column) {
+        return browser.findElements(By.cssSelector("#chain-1 table.sortable tbody tr")).stream()
+                .map(r -> r.findElements(By.cssSelector("th, td")).get(column).getText())
+                .toList();
+    }
+
+    private static void assertOrdered(List<String> column, int direction) {
+        assertTrue(column.size() > 10);
+        for (int i = 1; i < column.size(); i++) {
+            double step = Double.parseDouble(column.get(i)) - Double.parseDouble(column.get(i - 1));
+            assertTrue(step * direction >= 0, column.toString());
+        }
+    }
+
+    @Test
+    void tablesSortByClickAndByKeyboard() {
+        openFolds();
+        int ridden = 1;
+        List<WebElement> heads = browser.findElements(By.cssSelector("#chain-1 table.sortable thead th"));
+        WebElement button = heads.get(ridden).findElement(By.tagName("button"));
+        assertNotEquals(column(ridden).stream().sorted().toList(), column(ridden), "not sorted by distance yet");
+        button.click();
+        assertOrdered(column(ridden), 1);
+        assertEquals("ascending", heads.get(ridden).getDomAttribute("aria-sort"));
+        browser.switchTo().activeElement().sendKeys(Keys.ENTER);
+        assertOrdered(column(ridden), -1);
+        assertEquals("descending", heads.get(ridden).getDomAttribute("aria-sort"));
+        // On to the next heading by Tab, where the focus can be seen.
+        browser.switchTo().activeElement().sendKeys(Keys.TAB);
+        assertEquals(
+                heads.get(ridden + 1).findElement(By.tagName("button")),
+                browser.switchTo().activeElement());
+        assertEquals("solid", script("return getComputedStyle(document.activeElement).outlineStyle"));
+        browser.switchTo().activeElement().sendKeys(Keys.SPACE);
+        assertEquals("ascending", heads.get(ridden + 1).getDomAttribute("aria-sort"));
+        assertNull(heads.get(ridden).getDomAttribute("aria-sort"));
+        List<String> roads = column(ridden + 1);
+        assertEquals(roads.stream().sorted().toList(), roads);
+    }
+
+    @Test
+    void theContentsLeadToTheParts() {
+        List<String> links = browser.findElements(By.cssSelector("nav a")).stream()
+                .map(a -> String.valueOf(a.getDomAttribute("href")))
+                .toList();
+        assertTrue(links.size() >= 5, links.toString());
+        for (String link : links) {
+            browser.findElement(By.cssSelector("nav a[href='" + link + "']")).click();
+            assertEquals(link, script("return location.hash"));
+            assertEquals(
+                    true,
+                    script(
+                            "const top = document.querySelector(arguments[0]).getBoundingClientRect().top;"
+                                    + " return top >= -1 && (top < 60 || scrollY + innerHeight > document.body.scrollHeight - 60);",
+                            link),
+                    link);
+        }
+    }
+
+    @Test
+    void withoutScriptsEveryFigureIsThere() {
+        openFolds();
+        String with = String.valueOf(script("return document.querySelector('main').innerText.replace(/\\s+/g, ' ')"));
+        browser.executeCdpCommand("Emulation.setScriptExecutionDisabled", Map.of("value", true));
+        browser.get(file.toUri().toString());
+        assertTrue(browser.findElements(By.cssSelector("th button")).isEmpty());
+        browser.findElements(By.tagName("summary")).forEach(WebElement::click);
+        String without = String.valueOf(script("return document.querySelector('main').innerText.replace(/\\s+/g, ' ')"));
+        assertEquals(with, without);
+        assertFalse(browser.findElements(By.cssSelector("svg.wide")).isEmpty());
+    }
+
+    @Test
+    void itPrintsInInkOnWhite() throws IOException {
+        show(1280, "dark");
+        browser.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", "print", "features", features("dark")));
+        assertEquals("rgb(255, 255, 255)", script("return getComputedStyle(document.body).backgroundColor"));
+        everyPlotHasInk(picture("print"));
+        Object pdf = browser.executeCdpCommand("Page.printToPDF", Map.of()).get("data");
+        Files.write(SCREENS.resolve("page.pdf"), Base64.getDecoder().decode(String.valueOf(pdf)));
+    }
+}
