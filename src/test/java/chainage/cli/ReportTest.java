@@ -6,12 +6,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Base64;
 import java.util.HashSet;
@@ -25,6 +30,8 @@ import org.jsoup.nodes.Element;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The page of the demo season as an independent parser reads it. */
@@ -227,6 +234,43 @@ class ReportTest {
         assertTrue(html.contains(start), "a ride of the last weekend");
         Document far = Jsoup.parse(in("Pacific/Kiritimati", "report").out());
         assertTrue(far.select(".kicker").text().endsWith("2026-09-01 10:00 Pacific/Kiritimati"));
+    }
+
+    /** A run on a machine with a screen, where the opener is a script of ours. */
+    private static Run opened(Path folder, String script) throws IOException {
+        Path opener = Files.createDirectories(folder).resolve("xdg-open");
+        Files.writeString(opener, "#!/bin/sh\n" + script + "\n");
+        Files.setPosixFilePermissions(opener, PosixFilePermissions.fromString("rwx------"));
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        Terminal terminal = new Terminal(
+                new PrintWriter(out),
+                new PrintWriter(err),
+                false,
+                80,
+                Map.of("DISPLAY", ":0", "PATH", "/nowhere:" + folder),
+                Clock.fixed(Instant.parse("2026-11-01T12:00:00Z"), ZoneOffset.UTC));
+        int code = Main.run(
+                terminal, "--ledger", shared.resolve("demo/ledger.sqlite").toString(), "--json", "report", "--open");
+        return new Run(code, out.toString(), err.toString());
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void thePlatformsOpenerIsHandedTheFile() throws IOException {
+        Path folder = shared.resolve("opener");
+        Path told = folder.resolve("told");
+        Run run = opened(folder, "printf %s \"$1\" > \"" + told + "\"");
+        assertEquals("", run.err());
+        Path page = shared.resolve("demo/chains.html");
+        assertEquals(page.toString(), Files.readString(told));
+        Map<String, Object> said = JSON.std.mapFrom(run.out());
+        assertEquals(true, said.get("opened"));
+        assertEquals(Files.size(page), ((Number) Objects.requireNonNull(said.get("bytes"))).longValue());
+        Run failed = opened(folder, "exit 3");
+        assertEquals(0, failed.code());
+        assertTrue(failed.err().contains("could not show the page; open it in a browser yourself"), failed.err());
+        assertEquals(false, JSON.std.mapFrom(failed.out()).get("opened"));
     }
 
     @Test
