@@ -86,6 +86,7 @@ final class ReportAmiss {
     private Page.Section contradictions() {
         List<String> found = desk.contradictions(
                 picture.ledger(),
+                picture,
                 picture.standings().stream().map(Standing::chain).toList());
         return new Page.Section(
                 "amiss-facts",

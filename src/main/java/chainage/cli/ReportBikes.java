@@ -96,8 +96,8 @@ final class ReportBikes {
         double all = months.stream().mapToDouble(MonthPlot.Month::all).sum();
         double wet = months.stream().mapToDouble(MonthPlot.Month::wet).sum();
         double gritty = months.stream().mapToDouble(MonthPlot.Month::gritty).sum();
-        String said = Words.noDecimals(all) + " " + words.unit() + " in all, " + Words.noDecimals(wet) + " of it on wet road and "
-                + Words.noDecimals(gritty) + " in grit";
+        String said = Words.noDecimals(all) + " " + words.unit() + " in all, " + Words.noDecimals(wet)
+                + " of it on wet road and " + Words.noDecimals(gritty) + " in grit";
         Grid grid = new Grid(
                 Words.safe(bike) + " by month, " + words.unit() + "; dusty and gritty are parts of the same distance",
                 List.of(

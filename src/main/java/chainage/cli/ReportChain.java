@@ -8,6 +8,7 @@ import chainage.page.Page;
 import chainage.quantity.Estimate;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
+import chainage.treatment.ProductLife;
 import chainage.wear.WearStanding;
 import java.util.ArrayList;
 import java.util.List;
@@ -56,14 +57,26 @@ final class ReportChain {
         rows.add(one("Ridden since its treatment", metres(exposure.metresSinceTreatment())));
         rows.add(one("The same as dry, clean road", metres(s.treatment().exposureMetres())));
         Estimate life = s.treatment().lifeMetres();
+        ProductLife product = s.treatment().product();
         rows.add(life == null ? one("Life of the treatment", Cell.NONE) : three("Life of the treatment", metres(life)));
-        rows.add(one("Treatment used", share(s.treatment().used())));
-        rows.add(three("Treatment left", metres(s.treatment().leftMetres())));
-        rows.add(dates("Treat on", s.treatOn()));
+        rows.add(one("Lives seen to their end", count(product == null ? 0 : product.ended())));
+        rows.add(one("Lives silent so far", count(product == null ? 0 : product.silent())));
+        rows.add(one("Due after", metres(s.treatment().limitMetres())));
+        rows.add(one("Used of that", share(s.treatment().used())));
+        rows.add(one("Used of the likely life", share(s.treatment().usedOfLikely())));
+        rows.add(one("Left until due", metres(s.treatment().dueInMetres())));
+        rows.add(three("Left of the life", metres(s.treatment().leftMetres())));
+        rows.add(dates("Treat by", s.treatBy()));
+        rows.add(dates("Used up on", s.treatOn()));
         WearStanding wear = s.wear();
         Estimate worn = wear.elongationPercent();
         rows.add(three("Elongation", List.of(percent(worn.low()), percent(worn.likely()), percent(worn.high()))));
+        rows.add(one("Readings", count(wear.readings().size())));
+        rows.add(one("Expected by the table", percent(wear.expectedPercent())));
+        Estimate pace = wear.elongation().pace();
+        rows.add(three("Times as fast as that", List.of(times(pace.low()), times(pace.likely()), times(pace.high()))));
         rows.add(one("Elongation limit", percent(wear.limitPercent())));
+        rows.add(one("Chance that it is past it", share(wear.over())));
         rows.add(one("Limit reached to", share(wear.used())));
         rows.add(three("Left to the limit", metres(wear.leftMetres())));
         rows.add(dates("Replace on", s.replaceOn()));
@@ -96,6 +109,14 @@ final class ReportChain {
 
     private List<Cell> metres(Estimate e) {
         return List.of(metres(e.low()), metres(e.likely()), metres(e.high()));
+    }
+
+    private static Cell count(int n) {
+        return Cell.figure(Integer.toString(n), n, 0);
+    }
+
+    private static Cell times(double times) {
+        return Cell.figure(Words.twoDecimals(times), times, 4);
     }
 
     private static Cell share(double share) {

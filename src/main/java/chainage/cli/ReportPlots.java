@@ -27,7 +27,7 @@ final class ReportPlots {
                     + " what it counts, a treatment (▾) lets it start anew, a cross marks where you heard the chain. The tinted"
                     + " band is the 80 % interval of a treatment's life, the dotted line its likely end, a dashed line the way"
                     + " there. Strokes at the foot say how wet and how gritty each ride was. Second, its elongation: the line is"
-                    + " what the table of rates expects of these rides from new; circles with bars are readings, arrows say on"
+                    + " what these rides likely did, at the pace learnt from readings; circles with bars are readings, arrows say on"
                     + " which side of a gauge's edge the chain lay. The diamond is the elongation now, and the tinted fan leads"
                     + " from its interval to the limit.";
 
@@ -62,7 +62,7 @@ final class ReportPlots {
         for (int i = 0; i < treatments.size(); i++) {
             spells.add(spell(treatments.get(i), i + 1 < treatments.size() ? treatments.get(i + 1) : null));
         }
-        Dates d = s.treatOn();
+        Dates d = s.treatBy();
         Estimate due = d == null || s.treatment().used() >= 1
                 ? null
                 : new Estimate(words.day(d.low()), words.day(d.likely()), words.day(d.high()));
@@ -80,9 +80,7 @@ final class ReportPlots {
                                 + Words.count(wet, "wet ride", "wet rides") + ", "
                                 + Words.count(gritty, "gritty one", "gritty ones") + "; now at "
                                 + words.distance(s.treatment().exposureMetres())
-                                + (due == null || d == null
-                                        ? "."
-                                        : ", likely used up on " + words.date(d.likely()) + ".")
+                                + (due == null || d == null ? "." : ", likely due on " + words.date(d.likely()) + ".")
                                 + (start > first ? " The last twelve months are drawn." : ""));
     }
 
@@ -95,7 +93,7 @@ final class ReportPlots {
         String product = treated == null ? exposure.product().product() : treated.product();
         Estimate life = picture.ledger()
                 .product(product)
-                .map(p -> picture.factors().lifeMetres(p.method()))
+                .map(p -> picture.lives().of(p))
                 .orElse(null);
         for (RideExposure r : exposure.rides()) {
             boolean here = from == null ? r.treatedAt() == null : from.equals(r.treatedAt());
@@ -103,7 +101,7 @@ final class ReportPlots {
                 after += r.treatmentMetres();
                 Instant start = r.ride().filed().ride().start();
                 first = rides.isEmpty() ? start : first;
-                life = picture.factors().lifeMetres(r.product().method());
+                life = picture.lives().of(r.product());
                 rides.add(new ExposurePlot.Ride(
                         words.day(start),
                         words.ofMetres(after),
@@ -147,10 +145,13 @@ final class ReportPlots {
         List<WearPlot.Reading> readings = new ArrayList<>();
         points.add(new WearPlot.Point(0, 0));
         double metres = 0;
-        double percent = 0;
+        // As fast as this chain likely wears, and through where it likely is now.
+        double pace = wear.elongation().pace().likely();
+        double percent = wear.elongationPercent().likely() - pace * wear.expectedPercent();
+        points.set(0, new WearPlot.Point(0, percent));
         for (RideExposure r : exposure.rides()) {
             metres += r.metres().metres();
-            percent += r.elongationPercent();
+            percent += pace * r.elongationPercent();
             points.add(new WearPlot.Point(words.ofMetres(metres), percent));
         }
         for (Event.Measured m : picture.ledger().readings(s.chain())) {
@@ -160,7 +161,8 @@ final class ReportPlots {
                     .sum();
             String tip = ReadingWords.of(m.reading()) + ", " + words.date(m.at());
             if (m.reading() instanceof Reading.Elongation e) {
-                readings.add(new WearPlot.Reading(words.ofMetres(at), e.percent(), Normal.Z90 * e.errorPercent(), 0, tip));
+                readings.add(
+                        new WearPlot.Reading(words.ofMetres(at), e.percent(), Normal.Z90 * e.errorPercent(), 0, tip));
             } else if (m.reading() instanceof Reading.Gauge g) {
                 readings.add(new WearPlot.Reading(words.ofMetres(at), g.edgePercent(), 0, g.drops() ? 1 : -1, tip));
             }

@@ -1,7 +1,6 @@
 package chainage.cli;
 
 import chainage.exposure.ChainExposure;
-import chainage.exposure.Factors;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
 import chainage.page.Block;
@@ -55,7 +54,7 @@ final class ReportProducts {
         List<RowPlot.Row> rows = new ArrayList<>();
         double most = 1;
         for (Use u : uses.values()) {
-            Estimate life = picture.factors().lifeMetres(u.product.method());
+            Estimate life = picture.lives().of(u.product);
             if (life != null) {
                 Estimate shown = new Estimate(
                         words.ofMetres(life.low()), words.ofMetres(life.likely()), words.ofMetres(life.high()));
@@ -84,8 +83,7 @@ final class ReportProducts {
     private Grid grid(SortedMap<String, Use> uses) {
         List<List<Cell>> rows = new ArrayList<>();
         for (Use u : uses.values()) {
-            Factors factors = picture.factors();
-            Estimate life = factors.lifeMetres(u.product.method());
+            Estimate life = picture.lives().of(u.product);
             rows.add(List.of(
                     Cell.foreign(Words.safe(u.product.product())),
                     Cell.of(u.product.method().words()),

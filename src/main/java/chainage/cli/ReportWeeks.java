@@ -79,7 +79,7 @@ final class ReportWeeks {
         for (Standing s : picture.standings()) {
             boolean gone = s.wear().used() >= 1;
             tasks.add(new Task(s, "replace", s.replaceOn(), gone));
-            tasks.add(new Task(s, "treat", s.treatOn(), s.treatment().used() >= 1 && s.bike() != null));
+            tasks.add(new Task(s, "treat", s.treatBy(), s.treatment().used() >= 1 && s.bike() != null));
         }
         tasks.removeIf(t -> !t.now() && t.when() == null && !beforeUse(t));
         tasks.sort(Comparator.comparing(Task::order)
