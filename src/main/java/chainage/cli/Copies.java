@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.store.PrivateFile;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
@@ -7,7 +8,6 @@ import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 
 /** Makes files for the rider, and never over another's. */
 final class Copies {
@@ -49,26 +49,8 @@ final class Copies {
             if (Files.exists(t, LinkOption.NOFOLLOW_LINKS) && !isOurs(t, mark)) {
                 throw new FileAlreadyExistsException(t.toString());
             }
-            // Such a file is readable by its owner only, since dates and rides tell of habits.
-            Path part = part(t);
-            try {
-                Files.writeString(part, text);
-                Files.move(part, t, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
-            } finally {
-                Files.deleteIfExists(part);
-            }
+            PrivateFile.replace(t, text);
         });
-    }
-
-    private static Path part(Path target) {
-        try {
-            return Files.createTempFile(target.toAbsolutePath().getParent(), ".chainage-", ".part");
-        } catch (IOException e) {
-            throw new CliError(
-                    ExitCode.CANNOT_CREATE,
-                    "\"" + target + "\" cannot be written",
-                    "check the disk and the permissions of its folder, or name another file");
-        }
     }
 
     private static boolean isOurs(Path file, String mark) throws IOException {

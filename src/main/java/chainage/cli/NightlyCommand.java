@@ -15,8 +15,10 @@ import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -36,7 +38,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage nightly ~/exports",
-            "  chainage nightly ~/exports --install --calendar ~/chains.ics",
+            "  chainage nightly ~/exports --install --page ~/chains.html",
             "  chainage nightly ~/exports --run    (one night's work, now)",
             "  chainage nightly --remove"
         })
@@ -66,6 +68,10 @@ final class NightlyCommand extends Action {
 
     @Option(names = "--time", paramLabel = "HH:MM", description = "when, local time (default: ${DEFAULT-VALUE})")
     String time = "3:30";
+
+    @Option(names = "--page", paramLabel = "FILE", description = "make the page anew each night")
+    @Nullable
+    Path page;
 
     @Option(names = "--calendar", paramLabel = "FILE", description = "write the calendar anew each night")
     @Nullable
@@ -177,11 +183,9 @@ final class NightlyCommand extends Action {
         List<String> command = new ArrayList<>(program());
         command.addAll(globals(desk));
         command.addAll(List.of("nightly", "--run"));
-        Path ics = calendar;
-        if (ics != null) {
-            command.addAll(
-                    List.of("--calendar", ics.toAbsolutePath().normalize().toString()));
-        }
+        madeAnew()
+                .forEach((name, file) -> command.addAll(
+                        List.of("--" + name, file.toAbsolutePath().normalize().toString())));
         folders.forEach(f -> command.add(f.toAbsolutePath().normalize().toString()));
         String home = Files.isExecutable(Path.of("/usr/bin/java")) ? "" : System.getProperty("java.home", "");
         try {
@@ -189,6 +193,18 @@ final class NightlyCommand extends Action {
         } catch (IllegalArgumentException e) {
             throw CliError.usage("a path holds a line break or a control character", "rename it first");
         }
+    }
+
+    /** The files to make anew, by the option that names them. */
+    private Map<String, Path> madeAnew() {
+        Map<String, Path> files = new LinkedHashMap<>();
+        if (page != null) {
+            files.put("page", page);
+        }
+        if (calendar != null) {
+            files.put("calendar", calendar);
+        }
+        return files;
     }
 
     /** How this program was started, so that the scheduler can do the same. */
@@ -221,7 +237,7 @@ final class NightlyCommand extends Action {
         return globals;
     }
 
-    /** One night: import, then what is due, then the calendar; only what matters is printed, all of it is logged. */
+    /** One night: import, then what is due, then page and calendar; only what matters is printed, all of it is logged. */
     private Integer night(Desk desk, Scheduler.Host host) throws IOException {
         Night night = new Night(desk);
         List<String> imports = new ArrayList<>(List.of("import"));
@@ -235,12 +251,12 @@ final class NightlyCommand extends Action {
             if (due.code() != ExitCode.OK.code()) {
                 desk.out().print(due.out() + due.err());
             }
-            if (calendar != null) {
-                Said written = night.run(List.of("calendar", "-o", calendar.toString()));
+            madeAnew().forEach((name, file) -> {
+                Said written = night.run(List.of(name.equals("page") ? "report" : name, "-o", file.toString()));
                 if (written.code() != ExitCode.OK.code()) {
                     desk.out().print(written.err());
                 }
-            }
+            });
         }
         keep(log(host), night.log());
         return imported.code();

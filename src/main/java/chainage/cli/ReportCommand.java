@@ -2,17 +2,12 @@ package chainage.cli;
 
 import chainage.page.PageText;
 import chainage.store.LedgerFile;
-import chainage.store.PrivateFile;
 import chainage.store.Snapshot;
 import chainage.store.Source;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -58,7 +53,11 @@ final class ReportCommand extends Action {
             desk.out().print(html);
             return ExitCode.OK.code();
         }
-        write(file, html);
+        try {
+            Copies.renew(file, PageText.MARK, html);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
         String trouble = open ? Opener.open(file, desk.terminal().environment()) : null;
         if (desk.json()) {
             new Json()
@@ -86,37 +85,6 @@ final class ReportCommand extends Action {
                     Desk.resource("/chainage/page/page.js"));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
-        }
-    }
-
-    private static void write(Path file, String html) {
-        try {
-            if (Files.exists(file, LinkOption.NOFOLLOW_LINKS) && !isPage(file)) {
-                throw new CliError(
-                        ExitCode.CANNOT_CREATE,
-                        "\"" + file + "\" is there already and is no page of ours",
-                        "nothing was overwritten; name another file");
-            }
-            Path folder = file.toAbsolutePath().getParent();
-            if (folder == null || !Files.isDirectory(folder)) {
-                throw new CliError(
-                        ExitCode.CANNOT_CREATE,
-                        "\"" + file + "\" lies in no folder that is there",
-                        "make the folder first, or name another");
-            }
-            PrivateFile.replace(file, html);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
-
-    private static boolean isPage(Path file) throws IOException {
-        byte[] mark = PageText.MARK.getBytes(StandardCharsets.UTF_8);
-        if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
-            return false;
-        }
-        try (InputStream in = Files.newInputStream(file)) {
-            return Arrays.equals(mark, in.readNBytes(mark.length));
         }
     }
 }

@@ -165,7 +165,10 @@ class NightlyTest {
     void aQuietNightSaysNothingAndADueChainSpeaks() throws IOException {
         ride("a.gpx", "2026-03-02T08:00:00Z", 60);
         Path ics = folder.resolve("chains.ics");
-        String[] night = {"nightly", exports.toString(), "--run", "--calendar", ics.toString()};
+        Path page = folder.resolve("chains.html");
+        String[] night = {
+            "nightly", exports.toString(), "--run", "--calendar", ics.toString(), "--page", page.toString()
+        };
         // Before any chain nothing can be due.
         Run first = run(night);
         assertEquals(0, first.code(), first.err());
@@ -189,6 +192,7 @@ class NightlyTest {
         assertTrue(loud.out().contains("Nearest its limit: Amber"), loud.out());
         String log = Files.readString(home.resolve(".local/state/chainage/nightly.log"));
         assertTrue(log.contains("3 files: 1 imported (900 km), 1 known, 1 refused."), log);
+        assertTrue(Files.readString(page).contains("Amber"), "the page was made anew");
         VEvent treat = Biweekly.parse(Files.readString(ics)).first().getEvents().stream()
                 .filter(e -> e.getSummary().getValue().startsWith("Treat Amber"))
                 .findFirst()
