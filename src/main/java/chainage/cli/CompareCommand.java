@@ -22,8 +22,8 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "compare",
         description = {
-            "Which product lasts longer, and under which the chain wears more slowly, by",
-            "your own remarks, renewals and readings; and what is still to be seen."
+            "Which product lasts longer, and under which the chain wears more slowly, by your own remarks, renewals and"
+                    + " readings; and what is still to be seen."
         },
         footer = {
             "Examples:",

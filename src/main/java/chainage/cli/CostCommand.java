@@ -92,6 +92,9 @@ final class CostCommand extends Action {
             int withoutChain,
             boolean priced) {}
 
+    @Option(names = "--csv", description = Cells.HELP)
+    boolean csv;
+
     @Override
     public Integer call() {
         Desk desk = desk();
@@ -107,7 +110,9 @@ final class CostCommand extends Action {
             return nothing(desk, picture, season, wanted.isEmpty());
         }
         Answer answer = answer(picture, season, wanted);
-        if (desk.json()) {
+        if (csv) {
+            Cells.print(desk.out(), new CostJson(answer).products(desk));
+        } else if (desk.json()) {
             new CostJson(answer).print(desk);
         } else {
             new CostText(desk, answer).print(why);

@@ -12,8 +12,6 @@ import org.jspecify.annotations.Nullable;
 record CostJson(CostCommand.Answer answer) {
     void print(Desk desk) {
         Season season = answer.comparison().season();
-        List<Json> products =
-                answer.ranked().stream().map(c -> product(desk, c)).toList();
         new Json()
                 .put("from", season.from())
                 .put("to", season.to())
@@ -28,8 +26,13 @@ record CostJson(CostCommand.Answer answer) {
                 .number("watts", answer.baseline().of(), 1)
                 .put("currency", answer.priced() ? answer.comparison().currency() : null)
                 .put("an_hour", text(answer.comparison().anHour()))
-                .put("products", products)
+                .put("products", products(desk))
                 .print(desk.out());
+    }
+
+    /** The products alone, the cheapest watt first. */
+    List<Json> products(Desk desk) {
+        return answer.ranked().stream().map(c -> product(desk, c)).toList();
     }
 
     private Json product(Desk desk, Candidate c) {
