@@ -60,7 +60,13 @@ final class Bench {
         importAll(ledger, small, smallFiles);
         setUp(ledger);
         table.add(importOfKnownFiles(ledger, small));
-        table.add(due(ledger));
+        table.add(due("due on " + smallFiles + " short rides", ledger, "Chalk"));
+        // Ten bikes with four chains each; then ten times the rides, to see how the answer grows.
+        for (int rides : new int[] {smallFiles, 10 * smallFiles}) {
+            Path full = work.resolve("full" + rides + ".ledger");
+            LedgerMaker.make(full, rides, 10);
+            table.add(due("due on " + rides + " full rides, 40 chains", full, "Chain 0-0"));
+        }
         System.out.println("| what | ratio, median | min..max | reps | program | baseline |");
         System.out.println("|---|---|---|---|---|---|");
         table.forEach(row -> System.out.println(row.row()));
@@ -101,14 +107,15 @@ final class Bench {
         return ratio;
     }
 
-    private Ratio due(Path ledger) throws IOException, InterruptedException {
-        if (!chainage(ledger, "due").run().output().contains("Chalk")) {
-            throw new IOException("due does not speak of the chain Chalk");
+    private Ratio due(String what, Path ledger, String chain) throws IOException, InterruptedException {
+        ColdRun due = chainage(ledger, "--at", LedgerMaker.AT.toString(), "due");
+        if (!due.run().output().contains(chain)) {
+            throw new IOException("due does not speak of the chain " + chain);
         }
         ColdRun line = ColdRun.baseline(OneLine.class, testClasses, work);
-        Ratio ratio = new Ratio(String.format(Locale.ROOT, "due on %d rides ÷ print one line", smallFiles));
+        Ratio ratio = new Ratio(what + " ÷ print one line");
         for (int i = 0; i < repetitions; i++) {
-            alternate(ratio, i, chainage(ledger, "due"), line);
+            alternate(ratio, i, due, line);
         }
         return ratio;
     }
