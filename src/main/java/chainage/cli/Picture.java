@@ -16,28 +16,36 @@ import chainage.treatment.Lives;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
- * Everything that follows from the facts at one instant: the one place where the derivations are chained.
- *
- * @param at the instant
- * @param entries all entries, in order of their numbers
- * @param ledger the snapshot of those dated up to then
- * @param rides every activity that had begun, with its verdict, by start
- * @param exposures what they did to the chains
- * @param estimates what all chains together have taught
- * @param standings where the chains stand, nearest its limit first
- * @param factors the table used, with the rider's own values in it
+ * Everything that follows from the facts at one instant: the one place where the derivations are chained. What not every
+ * question asks for is worked out when it is first asked for, and kept. For one thread.
  */
-record Picture(
-        Instant at,
-        List<Entry> entries,
-        Ledger ledger,
-        List<AttributedRide> rides,
-        Exposures exposures,
-        Estimates estimates,
-        List<Standing> standings,
-        Factors factors) {
+final class Picture {
+    private final Instant at;
+    private final List<Entry> entries;
+    private final Ledger ledger;
+    private final List<AttributedRide> rides;
+    private final Exposures exposures;
+    private final Factors factors;
+    private @Nullable Estimates estimates;
+    private @Nullable List<Standing> standings;
+
+    private Picture(
+            Instant at,
+            List<Entry> entries,
+            Ledger ledger,
+            List<AttributedRide> rides,
+            Exposures exposures,
+            Factors factors) {
+        this.at = at;
+        this.entries = entries;
+        this.ledger = ledger;
+        this.rides = rides;
+        this.exposures = exposures;
+        this.factors = factors;
+    }
 
     static Picture of(Snapshot facts, Factors table, Instant at) {
         List<Entry> entries = facts.entries();
@@ -48,23 +56,60 @@ record Picture(
                 .toList();
         List<AttributedRide> rides = Attribution.of(ledger, begun);
         Exposures exposures = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), factors), factors);
-        Estimates estimates = Estimates.of(ledger, exposures, factors);
-        return new Picture(
-                at,
-                entries,
-                ledger,
-                rides,
-                exposures,
-                estimates,
-                Standings.of(ledger, rides, exposures, estimates, factors, at),
-                factors);
+        return new Picture(at, entries, ledger, rides, exposures, factors);
+    }
+
+    /** The instant. */
+    Instant at() {
+        return at;
+    }
+
+    /** All entries, in order of their numbers. */
+    List<Entry> entries() {
+        return entries;
+    }
+
+    /** The snapshot of the facts dated up to then. */
+    Ledger ledger() {
+        return ledger;
+    }
+
+    /** Every activity that had begun, with its verdict, by start. */
+    List<AttributedRide> rides() {
+        return rides;
+    }
+
+    /** What the rides did to the chains. */
+    Exposures exposures() {
+        return exposures;
+    }
+
+    /** The table used, with the rider's own values in it. */
+    Factors factors() {
+        return factors;
+    }
+
+    /** What all chains together have taught. */
+    Estimates estimates() {
+        if (estimates == null) {
+            estimates = Estimates.of(ledger, exposures, factors);
+        }
+        return estimates;
+    }
+
+    /** Where the chains stand, nearest its limit first. */
+    List<Standing> standings() {
+        if (standings == null) {
+            standings = Standings.of(ledger, rides, exposures, estimates(), factors, at);
+        }
+        return standings;
     }
 
     /** How long a product's treatment lasts, by what the treatments' standings go by. */
     Lives lives() {
         return product -> product.method() == Method.NONE
                 ? null
-                : estimates.lives().of(product).life();
+                : estimates().lives().of(product).life();
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */
@@ -73,6 +118,6 @@ record Picture(
     }
 
     Optional<Standing> standing(String chain) {
-        return standings.stream().filter(s -> s.chain().equals(chain)).findFirst();
+        return standings().stream().filter(s -> s.chain().equals(chain)).findFirst();
     }
 }

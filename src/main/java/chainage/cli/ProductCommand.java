@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.cost.Dose;
 import chainage.cost.Stock;
 import chainage.ledger.Event;
+import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import java.util.ArrayList;
 import java.util.List;
@@ -30,7 +31,7 @@ final class ProductCommand extends Action {
     @Override
     public Integer call() {
         Desk desk = desk();
-        Picture picture = desk.picture();
+        Ledger ledger = desk.ledger();
         List<Json> list = new ArrayList<>();
         Table table = new Table()
                 .left("PRODUCT")
@@ -40,10 +41,10 @@ final class ProductCommand extends Action {
                 .right("EACH")
                 .right("LEFT")
                 .right("TREATMENTS");
-        for (Event.ProductDescribed p : picture.ledger().products().values()) {
-            long used = picture.ledger().treatmentsWith(p.product()).size();
-            Dose dose = Dose.of(picture.ledger(), p);
-            Stock stock = Stock.of(picture.ledger(), p);
+        for (Event.ProductDescribed p : ledger.products().values()) {
+            long used = ledger.treatmentsWith(p.product()).size();
+            Dose dose = Dose.of(ledger, p);
+            Stock stock = Stock.of(ledger, p);
             table.row(
                     p.product(),
                     p.method().words(),
