@@ -135,7 +135,7 @@ final class CostCommand extends Action {
                     .filter(first -> first.isAfter(earliest) && first.isBefore(end))
                     .orElse(earliest);
         }
-        return Season.of(
+        return new Season(
                 picture.ledger(),
                 picture.exposures(),
                 picture.factors(),

@@ -1,13 +1,13 @@
 package chainage.cli;
 
 import chainage.attribution.AttributedRide;
-import chainage.exposure.ChainExposure;
 import chainage.friction.Effort;
 import chainage.friction.Loss;
 import chainage.friction.LossSum;
 import chainage.friction.RideLoss;
-import chainage.quantity.Estimate;
+import chainage.friction.RideLosses;
 import chainage.standing.Standing;
+import chainage.treatment.Lives;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -74,16 +74,15 @@ final class LossCommand extends Action {
 
     /** Losses of every ride on these chains, by start. */
     static List<RideLoss> losses(Picture picture, List<String> wanted) {
+        RideLosses losses = new RideLosses(picture.ledger(), picture.factors());
+        Lives lives = picture.lives();
         List<RideLoss> all = new ArrayList<>();
-        for (Map.Entry<String, ChainExposure> e : picture.exposures().chains().entrySet()) {
-            if (wanted.isEmpty() || wanted.contains(e.getKey())) {
-                all.addAll(RideLoss.of(picture.ledger(), e.getValue(), picture.factors(), p -> {
-                    Estimate life = picture.lives().of(p);
-                    return life == null ? Double.NaN : life.likely();
-                }));
+        picture.exposures().chains().forEach((name, chain) -> {
+            if (wanted.isEmpty() || wanted.contains(name)) {
+                all.addAll(losses.of(chain, lives::likelyMetres));
             }
-        }
-        all.sort(Comparator.comparing(l -> l.exposure().ride().filed().ride().start()));
+        });
+        all.sort(Comparator.comparing(l -> l.exposure().start()));
         return all;
     }
 
@@ -200,9 +199,7 @@ final class LossCommand extends Action {
     private Integer months(Desk desk, Picture picture, List<String> wanted) {
         Map<String, List<RideLoss>> byMonth = new TreeMap<>();
         for (RideLoss l : losses(picture, wanted)) {
-            String month = desk.words()
-                    .date(l.exposure().ride().filed().ride().start())
-                    .substring(0, 7);
+            String month = desk.words().date(l.exposure().start()).substring(0, 7);
             byMonth.computeIfAbsent(month, m -> new ArrayList<>()).add(l);
         }
         List<Json> list = new ArrayList<>();

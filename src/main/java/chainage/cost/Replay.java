@@ -54,7 +54,7 @@ public record Replay(
         for (ChainExposure ridden : season.chains()) {
             ChainExposure chain = regime.over(ridden, season.factors());
             chains.add(chain);
-            losses.addAll(RideLoss.of(season.ledger(), chain, season.factors(), season::likelyMetres, r -> cleaning));
+            losses.addAll(season.losses().of(chain, season.lives()::likelyMetres, r -> cleaning));
             treatments += treatments(chain.rides(), limitMetres);
             double limit = season.limitPercent().applyAsDouble(chain.chain());
             for (RideExposure r : chain.rides()) {

@@ -12,6 +12,12 @@ public interface Lives {
     @Nullable
     Estimate of(Event.ProductDescribed product);
 
+    /** The likely life, metres of dry clean road; NaN for a product that has none to lose. */
+    default double likelyMetres(Event.ProductDescribed product) {
+        Estimate life = of(product);
+        return life == null ? Double.NaN : life.likely();
+    }
+
     /** By the table's life of the product's method. */
     static Lives table(Factors factors) {
         return product -> factors.lifeMetres(product.method());

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What is known of a product's life, metres of dry clean road.
@@ -26,6 +27,7 @@ public final class ProductLife {
     private final List<Life> lives;
     private final int otherLives;
     private final Map<Double, Double> quantiles = new HashMap<>();
+    private @Nullable Estimate life;
 
     ProductLife(
             Event.ProductDescribed product,
@@ -77,8 +79,11 @@ public final class ProductLife {
 
     /** Cautious, likely and hopeful: 10 % of a single new life, the typical life, 90 % of a single new life. */
     public Estimate life() {
-        double likely = typical(0.5);
-        return new Estimate(Math.min(likely, single(0.1)), likely, Math.max(likely, single(0.9)));
+        if (life == null) {
+            double likely = typical(0.5);
+            life = new Estimate(Math.min(likely, single(0.1)), likely, Math.max(likely, single(0.9)));
+        }
+        return life;
     }
 
     /** Chance that a single new life is over by then. */

@@ -15,6 +15,7 @@ import chainage.exposure.Factors;
 import chainage.friction.Effort;
 import chainage.friction.Friction;
 import chainage.friction.RideLoss;
+import chainage.friction.RideLosses;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.ledger.Grit;
@@ -72,7 +73,7 @@ class CostTest {
 
     private static Season season(Ledger ledger, List<FiledRide> rides) {
         List<FiledRide> byStart = rides.stream().sorted(FiledRide.BY_START).toList();
-        return Season.of(
+        return new Season(
                 ledger,
                 Exposures.of(ledger, Attribution.of(ledger, byStart), TestLedger.roads(ledger), FACTORS),
                 FACTORS,
@@ -195,7 +196,7 @@ class CostTest {
                 powered("before", "2025-12-31T08:00:00Z", 90).filed(),
                 powered("after", "2026-01-02T08:00:00Z", 90).filed());
         Season season = season(ledger, rides);
-        List<RideLoss> own = RideLoss.of(ledger, season.whole().get(0), FACTORS, season::likelyMetres);
+        List<RideLoss> own = new RideLosses(ledger, FACTORS).of(season.whole().get(0), season.lives()::likelyMetres);
         assertEquals(own.subList(1, 2), season.ridden());
         assertEquals(0.3, season.ridden().get(0).usedFrom(), 1e-12);
     }

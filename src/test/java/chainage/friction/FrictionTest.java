@@ -103,11 +103,11 @@ class FrictionTest {
                 TestLedger.roads(ledger),
                 FACTORS);
         ChainExposure amber = Objects.requireNonNull(e.chains().get("Amber"));
-        return RideLoss.of(
-                ledger,
-                amber,
-                FACTORS,
-                p -> Objects.requireNonNull(FACTORS.lifeMetres(p.method())).likely());
+        return new RideLosses(ledger, FACTORS)
+                .of(
+                        amber,
+                        p -> Objects.requireNonNull(FACTORS.lifeMetres(p.method()))
+                                .likely());
     }
 
     private static Ledger waxed() {

@@ -51,7 +51,8 @@ class LossSumTest {
                 Attribution.of(ledger, Stream.of(rides).map(TestRides::filed).toList()),
                 TestLedger.roads(ledger),
                 FACTORS);
-        return RideLoss.of(ledger, Objects.requireNonNull(e.chains().get("Amber")), FACTORS, product -> 300_000);
+        return new RideLosses(ledger, FACTORS)
+                .of(Objects.requireNonNull(e.chains().get("Amber")), product -> 300_000);
     }
 
     @Test
