@@ -5,12 +5,9 @@ import chainage.calendar.Reminder;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
-import chainage.ledger.Method;
 import chainage.quantity.ContentDigest;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -48,51 +45,58 @@ final class CalendarCommand extends Action {
         List<Reminder> reminders = new ArrayList<>();
         for (Standing s : picture.standings()) {
             if (s.bike() != null) {
-                treat(desk, picture, s, reminders);
-                replace(desk, picture, s, reminders);
+                add(
+                        reminders,
+                        desk,
+                        picture,
+                        s,
+                        new What("treat", "Treat ", s.treatBy(), s.treatment().used() >= 1),
+                        Words.percent(s.treatment().used()) + " of its treatment with "
+                                + s.exposure().product().product() + " is used up.",
+                        Safety.treating(s.exposure().product().method()));
+                add(
+                        reminders,
+                        desk,
+                        picture,
+                        s,
+                        new What("replace", "Replace ", s.replaceOn(), s.wear().used() >= 1),
+                        "Worn to "
+                                + Words.elongation(s.wear().elongationPercent().likely()) + " % of "
+                                + Words.elongation(s.wear().limitPercent()) + " %.",
+                        Safety.REPLACING);
             }
         }
         String text = CalendarText.of(reminders, picture.at());
         if (output == null) {
             desk.out().print(text);
-            return ExitCode.OK.code();
-        }
-        try {
+        } else {
             Copies.renew(output, CalendarText.PRODUCT, text);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
+            desk.say("written: " + Words.safe(output.toString()) + " (" + Words.count(reminders.size(), "date", "dates")
+                    + ")");
         }
-        desk.say("written: " + Words.safe(output.toString()) + " (" + Words.count(reminders.size(), "date", "dates")
-                + ")");
         return ExitCode.OK.code();
     }
 
-    private static void treat(Desk desk, Picture picture, Standing s, List<Reminder> reminders) {
-        LocalDate day = day(desk, picture, s.treatBy(), s.treatment().used() >= 1);
-        if (day != null) {
-            Method method = s.exposure().product().method();
-            reminders.add(new Reminder(
-                    uid(picture.ledger(), s.chain(), "treat"),
-                    day,
-                    "Treat " + s.chain() + " (" + s.bike() + ")",
-                    range(desk, s.treatBy()) + Words.percent(s.treatment().used())
-                            + " of its treatment with " + s.exposure().product().product()
-                            + " is used up. Why: chainage due --why " + Words.typed(s.chain()) + "\n"
-                            + Safety.treating(method)));
-        }
-    }
+    /**
+     * Something to be reminded of.
+     *
+     * @param word names it in the event's identifier
+     * @param deed begins the summary
+     * @param dates null when none can be given
+     * @param now true when it is due already
+     */
+    private record What(String word, String deed, @Nullable Dates dates, boolean now) {}
 
-    private static void replace(Desk desk, Picture picture, Standing s, List<Reminder> reminders) {
-        LocalDate day = day(desk, picture, s.replaceOn(), s.wear().used() >= 1);
+    private static void add(
+            List<Reminder> reminders, Desk desk, Picture picture, Standing s, What what, String state, String care) {
+        LocalDate day = day(desk, picture, what.dates(), what.now());
         if (day != null) {
             reminders.add(new Reminder(
-                    uid(picture.ledger(), s.chain(), "replace"),
+                    uid(picture.ledger(), s.chain(), what.word()),
                     day,
-                    "Replace " + s.chain() + " (" + s.bike() + ")",
-                    range(desk, s.replaceOn()) + "Worn to "
-                            + Words.elongation(s.wear().elongationPercent().likely()) + " % of "
-                            + Words.elongation(s.wear().limitPercent()) + " %. Why: chainage due --why "
-                            + Words.typed(s.chain()) + "\n" + Safety.REPLACING));
+                    what.deed() + s.chain() + " (" + s.bike() + ")",
+                    range(desk, what.dates()) + state + " Why: chainage due --why " + Words.typed(s.chain()) + "\n"
+                            + care));
         }
     }
 

@@ -14,6 +14,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -126,8 +127,7 @@ final class CompareCommand extends Action {
     }
 
     private void wear(List<Candidate> candidates) {
-        boolean miles = desk().words().imperial();
-        desk().out().println("WEAR in % per 1000 " + (miles ? "mi" : "km") + " of dry clean road");
+        desk().out().println("WEAR in % per 1000 " + desk().words().unit() + " of dry clean road");
         Table table = new Table()
                 .left("PRODUCT")
                 .right("LIKELY")
@@ -139,16 +139,16 @@ final class CompareCommand extends Action {
             Estimate e = w.percentPer1000Km();
             table.row(
                     c.product(),
-                    rate(e.likely(), miles),
-                    rate(e.low(), miles) + " and " + rate(e.high(), miles),
+                    rate(e.likely()),
+                    rate(e.low()) + " and " + rate(e.high()),
                     Integer.toString(w.chains()),
                     Integer.toString(w.readings()));
         }
         table.print(desk().out(), desk().columns());
     }
 
-    private static String rate(double percentPer1000Km, boolean miles) {
-        return String.format(Locale.ROOT, "%.3f", percentPer1000Km * (miles ? 1.609344 : 1));
+    private String rate(double percentPer1000Km) {
+        return Words.threeDecimals(percentPer1000Km / desk().words().ofMetres(1000));
     }
 
     private void say(List<Verdict> verdicts, Verdict.Aspect aspect) {
@@ -178,15 +178,10 @@ final class CompareCommand extends Action {
     }
 
     private static List<String> unseen(Verdict v) {
-        List<String> names = new ArrayList<>();
-        for (Candidate c : List.of(v.better(), v.worse())) {
-            if (v.aspect() == Verdict.Aspect.LIFE
-                    ? c.life().lives().isEmpty()
-                    : c.wear().chains() == 0) {
-                names.add(c.product());
-            }
-        }
-        return names;
+        return Stream.of(v.better(), v.worse())
+                .filter(c -> !c.seen(v.aspect()))
+                .map(Candidate::product)
+                .toList();
     }
 
     private static String more(@Nullable Need need) {
@@ -212,10 +207,10 @@ final class CompareCommand extends Action {
             products.add(new Json()
                     .put("product", c.product())
                     .put("method", c.life().product().method().word())
-                    .put("life_metres", estimate(c.life().typical(), 1))
+                    .estimate("life_metres", c.life().typical(), 1)
                     .put("lives", c.life().lives().size())
                     .put("lives_heard", c.life().ended())
-                    .put("wear_pct_per_1000_km", estimate(c.wear().percentPer1000Km(), 5))
+                    .estimate("wear_pct_per_1000_km", c.wear().percentPer1000Km(), 5)
                     .put("wear_chains", c.wear().chains())
                     .put("wear_readings", c.wear().readings()));
         }
@@ -233,12 +228,5 @@ final class CompareCommand extends Action {
                     .put("words", sentence(v)));
         }
         return new Json().put("at", picture.at()).put("products", products).put("comparisons", pairs);
-    }
-
-    private static Json estimate(Estimate e, int decimals) {
-        return new Json()
-                .number("low", e.low(), decimals)
-                .number("likely", e.likely(), decimals)
-                .number("high", e.high(), decimals);
     }
 }

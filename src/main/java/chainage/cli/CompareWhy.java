@@ -8,6 +8,7 @@ import chainage.quantity.Estimate;
 import chainage.treatment.Life;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 
 /** What verdicts on products rest on: the table, what was seen, the difference against the doubt. */
 final class CompareWhy {
@@ -22,7 +23,7 @@ final class CompareWhy {
     void print(List<Candidate> candidates, List<Verdict> verdicts) {
         for (Candidate c : candidates) {
             Method method = c.life().product().method();
-            Estimate table = picture.estimates().lives().table(method);
+            Estimate table = Objects.requireNonNull(picture.factors().lifeMetres(method));
             desk.out().println();
             line(c.product() + ": before any life was seen, " + method.words() + " lasts "
                     + desk.words().distance(table.likely()) + ", 80 % between "

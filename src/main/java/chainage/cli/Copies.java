@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.store.PrivateFile;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
@@ -21,7 +22,7 @@ final class Copies {
         void at(Path target) throws IOException;
     }
 
-    static void make(Path target, Making making) throws IOException {
+    static void make(Path target, Making making) {
         Path folder = target.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
             throw new CliError(
@@ -36,6 +37,8 @@ final class Copies {
                     ExitCode.CANNOT_CREATE,
                     "\"" + target + "\" is there already",
                     "nothing was overwritten; name another file");
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
     }
 
@@ -44,7 +47,7 @@ final class Copies {
      *
      * @param mark stands early in every such text; a file without it is somebody else's and stays as it is
      */
-    static void renew(Path target, String mark, String text) throws IOException {
+    static void renew(Path target, String mark, String text) {
         make(target, t -> {
             if (Files.exists(t, LinkOption.NOFOLLOW_LINKS) && !isOurs(t, mark)) {
                 throw new FileAlreadyExistsException(t.toString());

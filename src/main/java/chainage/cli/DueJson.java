@@ -2,7 +2,6 @@ package chainage.cli;
 
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
-import chainage.quantity.Estimate;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.TreatmentStanding;
@@ -37,12 +36,12 @@ final class DueJson {
                 .number("ridden_metres", e.riddenMetres(), 1)
                 .number("metres_since_treatment", e.metresSinceTreatment(), 1)
                 .number("treatment_exposure_metres", t.exposureMetres(), 1)
-                .put("treatment_life_metres", estimate(t.lifeMetres(), 1))
+                .estimate("treatment_life_metres", t.lifeMetres(), 1)
                 .number("treatment_limit_metres", t.limitMetres(), 1)
                 .number("treatment_used", t.used(), 4)
                 .number("treatment_used_of_likely", t.usedOfLikely(), 4)
                 .number("treatment_left_metres", t.dueInMetres(), 1)
-                .put("treatment_left", estimate(t.leftMetres(), 1))
+                .estimate("treatment_left", t.leftMetres(), 1)
                 .put("treat_on", dates(s.treatOn(), words))
                 .put("treat_by", dates(s.treatBy(), words))
                 .number(
@@ -53,28 +52,19 @@ final class DueJson {
                         "treatment_lives_silent",
                         t.product() == null ? 0 : t.product().silent(),
                         0)
-                .put("elongation_pct", estimate(s.wear().elongationPercent(), 4))
+                .estimate("elongation_pct", s.wear().elongationPercent(), 4)
                 .number("limit_pct", s.wear().limitPercent(), 4)
                 .number("expected_pct", s.wear().expectedPercent(), 4)
-                .put("pace", estimate(s.wear().elongation().pace(), 4))
+                .estimate("pace", s.wear().elongation().pace(), 4)
                 .number("over_limit_chance", s.wear().over(), 4)
                 .number("readings", s.wear().readings().size(), 0)
                 .number("replacement_used", s.wear().used(), 4)
-                .put("replacement_left_metres", estimate(s.wear().leftMetres(), 1))
+                .estimate("replacement_left_metres", s.wear().leftMetres(), 1)
                 .put("replace_on", dates(s.replaceOn(), words))
                 .put("nearest", s.nearest().name().toLowerCase(Locale.ROOT))
                 .put("condemned", condemned == null ? null : condemned.remark().word())
                 .put("noisy", t.noisy() != null)
                 .put("why", WhyText.lines(picture, s, words));
-    }
-
-    private static @Nullable Json estimate(@Nullable Estimate e, int decimals) {
-        return e == null
-                ? null
-                : new Json()
-                        .number("low", e.low(), decimals)
-                        .number("likely", e.likely(), decimals)
-                        .number("high", e.high(), decimals);
     }
 
     private static @Nullable Json dates(@Nullable Dates d, Words words) {

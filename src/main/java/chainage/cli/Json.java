@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.quantity.Estimate;
 import chainage.quantity.PlainText;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
@@ -45,6 +46,18 @@ final class Json {
         double scale = Math.pow(10, decimals);
         double rounded = Math.rint(value * scale) / scale + 0.0; // no negative zero
         return put(name, decimals == 0 ? (Object) (long) rounded : (Object) rounded);
+    }
+
+    /** Low, likely and high, each rounded to so many decimals; null when there is no estimate. */
+    Json estimate(String name, @Nullable Estimate e, int decimals) {
+        return put(
+                name,
+                e == null
+                        ? null
+                        : new Json()
+                                .number("low", e.low(), decimals)
+                                .number("likely", e.likely(), decimals)
+                                .number("high", e.high(), decimals));
     }
 
     /** The fields as they are printed: texts, numbers, booleans, lists and maps of them, or null. */

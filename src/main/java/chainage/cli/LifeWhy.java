@@ -8,6 +8,7 @@ import chainage.treatment.ProductLife;
 import chainage.treatment.TreatmentStanding;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 /** How a product's life was learnt: what the table said, what was seen, what follows. */
 final class LifeWhy {
@@ -22,7 +23,8 @@ final class LifeWhy {
         Factors.Factor row = picture.factors().factor("life." + method.word());
         List<String> lines = new ArrayList<>();
         lines.add("before any life was seen: " + method.words() + " lasts "
-                + between(picture.estimates().lives().table(method), words) + " of dry clean road (" + row.mark()
+                + between(Objects.requireNonNull(picture.factors().lifeMetres(method)), words) + " of dry clean road ("
+                + row.mark()
                 + ")");
         lines.add(seen(product, words));
         if (!product.lives().isEmpty() || product.otherLives() > 0) {

@@ -183,10 +183,8 @@ final class NightlyCommand extends Action {
         List<String> command = new ArrayList<>(program());
         command.addAll(globals(desk));
         command.addAll(List.of("nightly", "--run"));
-        madeAnew()
-                .forEach((name, file) -> command.addAll(
-                        List.of("--" + name, file.toAbsolutePath().normalize().toString())));
-        folders.forEach(f -> command.add(f.toAbsolutePath().normalize().toString()));
+        madeAnew().forEach((name, file) -> command.addAll(List.of("--" + name, absolute(file))));
+        folders.forEach(f -> command.add(absolute(f)));
         String home = Files.isExecutable(Path.of("/usr/bin/java")) ? "" : System.getProperty("java.home", "");
         try {
             return new Job(command, at, home);
@@ -211,23 +209,22 @@ final class NightlyCommand extends Action {
     private static List<String> program() {
         String started = System.getProperty("chainage.program", "");
         if (!started.isEmpty()) {
-            return List.of(Path.of(started).toAbsolutePath().normalize().toString());
+            return List.of(absolute(Path.of(started)));
         }
         Path java = Path.of(System.getProperty("java.home", ""), "bin", "java");
-        return List.of(
-                java.toString(), "-cp", absolute(System.getProperty("java.class.path", "")), "chainage.cli.Main");
+        String classes = Arrays.stream(System.getProperty("java.class.path", "").split(File.pathSeparator, -1))
+                .map(p -> absolute(Path.of(p)))
+                .collect(Collectors.joining(File.pathSeparator));
+        return List.of(java.toString(), "-cp", classes, "chainage.cli.Main");
     }
 
-    private static String absolute(String classPath) {
-        return Arrays.stream(classPath.split(File.pathSeparator, -1))
-                .map(p -> Path.of(p).toAbsolutePath().normalize().toString())
-                .collect(Collectors.joining(File.pathSeparator));
+    private static String absolute(Path path) {
+        return path.toAbsolutePath().normalize().toString();
     }
 
     /** The global options that the rider gave, for every command of the night. */
     private static List<String> globals(Desk desk) {
-        List<String> globals = new ArrayList<>(List.of(
-                "--ledger", desk.ledgerPath().toAbsolutePath().normalize().toString()));
+        List<String> globals = new ArrayList<>(List.of("--ledger", absolute(desk.ledgerPath())));
         if (desk.words().imperial()) {
             globals.addAll(List.of("--units", "imperial"));
         }

@@ -53,11 +53,7 @@ final class ReportCommand extends Action {
             desk.out().print(html);
             return ExitCode.OK.code();
         }
-        try {
-            Copies.renew(file, PageText.MARK, html);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        Copies.renew(file, PageText.MARK, html);
         String trouble = open ? Opener.open(file, desk.terminal().environment()) : null;
         if (desk.json()) {
             new Json()

@@ -72,7 +72,7 @@ final class ReportHistory {
         List<List<Cell>> rows = new ArrayList<>();
         for (RideExposure r : exposure.rides()) {
             rows.add(List.of(
-                    Cell.of(words.time(r.ride().filed().ride().start())),
+                    Cell.of(words.time(r.start())),
                     Cell.of(words.plain(r.metres().metres())),
                     Cell.of(WhyText.road(r.condition())),
                     Cell.of(Words.twoDecimals(r.treatmentFactor())),

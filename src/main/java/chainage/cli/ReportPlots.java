@@ -49,7 +49,7 @@ final class ReportPlots {
     Plot exposure() {
         double now = words.day(picture.at());
         List<Event.Treated> treatments = picture.ledger().treatments(s.chain());
-        double first = words.day(exposure.rides().get(0).ride().filed().ride().start());
+        double first = words.day(exposure.rides().get(0).start());
         double start = Math.max(
                 treatments.isEmpty()
                         ? first
@@ -99,7 +99,7 @@ final class ReportPlots {
             boolean here = from == null ? r.treatedAt() == null : from.equals(r.treatedAt());
             if (here) {
                 after += r.treatmentMetres();
-                Instant start = r.ride().filed().ride().start();
+                Instant start = r.start();
                 first = rides.isEmpty() ? start : first;
                 life = picture.lives().of(r.product());
                 rides.add(new ExposurePlot.Ride(
@@ -155,10 +155,7 @@ final class ReportPlots {
             points.add(new WearPlot.Point(words.ofMetres(metres), percent));
         }
         for (Event.Measured m : picture.ledger().readings(s.chain())) {
-            double at = exposure.rides().stream()
-                    .filter(r -> r.ride().filed().ride().start().isBefore(m.at()))
-                    .mapToDouble(r -> r.metres().metres())
-                    .sum();
+            double at = exposure.riddenMetres(m.at());
             String tip = ReadingWords.of(m.reading()) + ", " + words.date(m.at());
             if (m.reading() instanceof Reading.Elongation e) {
                 readings.add(

@@ -48,7 +48,7 @@ final class WhyText {
         for (RideExposure r : s.exposure().sinceTreatment()) {
             table.row(
                     r.ride().id(),
-                    words.date(r.ride().filed().ride().start()),
+                    words.date(r.start()),
                     words.distance(r.metres().metres()),
                     road(r.condition()),
                     String.format(Locale.ROOT, "%.2f", r.treatmentFactor()),

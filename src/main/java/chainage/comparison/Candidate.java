@@ -35,8 +35,8 @@ public record Candidate(ProductLife life, ProductWear wear) {
         return life.product().product();
     }
 
-    /** Whether this rider's own treatments or chains say anything of it. */
-    public boolean seen() {
-        return !life.lives().isEmpty() || wear.chains() > 0;
+    /** Whether this rider's own treatments or chains say anything of it in one respect. */
+    public boolean seen(Verdict.Aspect aspect) {
+        return aspect == Verdict.Aspect.LIFE ? !life.lives().isEmpty() : wear.chains() > 0;
     }
 }

@@ -60,9 +60,7 @@ public record Verdict(
                 aspect == Aspect.LIFE ? a.life().isLonger(b.life()) : a.wear().isSlower(b.wear());
         boolean first = chance >= 0.5;
         double of = Math.max(chance, 1 - chance);
-        boolean unseen = aspect == Aspect.LIFE
-                ? a.life().lives().isEmpty() || b.life().lives().isEmpty()
-                : a.wear().chains() == 0 || b.wear().chains() == 0;
+        boolean unseen = !a.seen(aspect) || !b.seen(aspect);
         Finding finding = unseen ? Finding.UNSEEN : of >= FIRM ? Finding.FIRM : Finding.NOT_YET;
         return new Verdict(
                 aspect,

@@ -30,7 +30,7 @@ public record ChainExposure(
     /** Metres ridden on the chain in rides begun before an instant. */
     public double riddenMetres(Instant until) {
         return rides.stream()
-                .filter(r -> r.ride().filed().ride().start().isBefore(until))
+                .filter(r -> r.start().isBefore(until))
                 .mapToDouble(r -> r.metres().metres())
                 .sum();
     }
@@ -62,7 +62,7 @@ public record ChainExposure(
     /** Elongation that the table expects of the rides begun before an instant, per cent. */
     public double elongationPercent(Instant until) {
         return rides.stream()
-                .filter(r -> r.ride().filed().ride().start().isBefore(until))
+                .filter(r -> r.start().isBefore(until))
                 .mapToDouble(RideExposure::elongationPercent)
                 .sum();
     }

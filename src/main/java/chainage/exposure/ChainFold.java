@@ -26,12 +26,12 @@ final class ChainFold {
     }
 
     RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres, Load load) {
-        treat(
-                ride.filed().ride().start(),
-                metres.metres()
-                        * factors.treatmentFactor(condition, now.product().method()));
+        double treatmentFactor =
+                factors.treatmentFactor(condition, now.product().method());
+        if (treat(ride.filed().ride().start(), metres.metres() * treatmentFactor)) {
+            treatmentFactor = factors.treatmentFactor(condition, now.product().method());
+        }
         Method method = now.product().method();
-        double treatmentFactor = factors.treatmentFactor(condition, method);
         double after = exposure + metres.metres() * treatmentFactor;
         RideExposure done = new RideExposure(
                 ride,
@@ -48,12 +48,15 @@ final class ChainFold {
         return done;
     }
 
-    private void treat(Instant start, double coming) {
+    /** True when another treatment came before what follows. */
+    private boolean treat(Instant start, double coming) {
         Regime.Treatment next = regime.at(now, start, exposure, exposure + coming);
-        if (!next.equals(now)) {
-            now = next;
-            exposure = 0;
+        if (next.equals(now)) {
+            return false;
         }
+        now = next;
+        exposure = 0;
+        return true;
     }
 
     ChainExposure result() {

@@ -202,8 +202,12 @@ public final class Density {
         return sum;
     }
 
-    /** Chance that this is the smaller of two, the other drawn apart from it. */
-    public double isBelow(Density other) {
-        return mean(x -> 1 - other.probability(x));
+    /**
+     * Chance that this is the smaller of two, the other drawn apart from it.
+     *
+     * @param asOther a value of this in terms of the other; rising
+     */
+    public double isBelow(Density other, DoubleUnaryOperator asOther) {
+        return mean(x -> 1 - other.probability(asOther.applyAsDouble(x)));
     }
 }

@@ -80,10 +80,7 @@ public record ExposurePlot(
         Scale x = new Scale(from, Math.max(from + 7, until + (until - from) * 0.02), left, right);
         Scale y = new Scale(0, highest() * 1.08, bottom, 22);
         List<Drawing.Shape> shapes = new ArrayList<>();
-        for (Scale.Tick t : y.ticks(narrow ? 4 : 5)) {
-            shapes.add(Drawing.line("grid", left, y.at(t.value()), right, y.at(t.value())));
-            shapes.add(Drawing.label("axis", left - 6, y.at(t.value()) + 4, "end", t.text()));
-        }
+        shapes.addAll(y.rungs(narrow ? 4 : 5, left, right));
         shapes.add(Drawing.label("axis", 0, 11, "start", unit));
         spells.forEach(s -> life(shapes, s, x, y));
         spells.forEach(s -> spell(shapes, s, x, y));

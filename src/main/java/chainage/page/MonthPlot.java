@@ -45,10 +45,7 @@ public record MonthPlot(List<Month> months, String unit) {
         Scale y = new Scale(0, Math.max(1, most * 1.12), bottom, top);
         List<Drawing.Shape> shapes = new ArrayList<>();
         legend(shapes, narrow);
-        for (Scale.Tick t : y.ticks(4)) {
-            shapes.add(Drawing.line("grid", left, y.at(t.value()), right, y.at(t.value())));
-            shapes.add(Drawing.label("axis", left - 6, y.at(t.value()) + 4, "end", t.text()));
-        }
+        shapes.addAll(y.rungs(4, left, right));
         double slot = (right - left) / Math.max(6, shown.size());
         for (int i = 0; i < shown.size(); i++) {
             Month m = shown.get(i);

@@ -55,6 +55,16 @@ record Scale(double low, double high, double from, double to) {
         return ticks;
     }
 
+    /** Round values of an upright scale as lines across the plot, their figures left of it. */
+    List<Drawing.Shape> rungs(int about, double left, double right) {
+        List<Drawing.Shape> shapes = new ArrayList<>();
+        for (Tick t : ticks(about)) {
+            shapes.add(Drawing.line("grid", left, at(t.value()), right, at(t.value())));
+            shapes.add(Drawing.label("axis", left - 6, at(t.value()) + 4, "end", t.text()));
+        }
+        return shapes;
+    }
+
     /** The first days of months, fewer where they would crowd, or Mondays in a short span; values are days since 1970. */
     List<Tick> days() {
         return high - low < 100 ? mondays() : months();

@@ -49,8 +49,4 @@ final class Trail {
         flush();
         return data.toString();
     }
-
-    String closed() {
-        return data() + "z";
-    }
 }

@@ -55,10 +55,7 @@ public record WearPlot(
         Scale x = new Scale(0, Math.max(1, reach * 1.02), left0, right);
         Scale y = new Scale(0, Math.max(limit, now.high()) * 1.12, bottom, 20);
         List<Drawing.Shape> shapes = new ArrayList<>();
-        for (Scale.Tick t : y.ticks(narrow ? 4 : 5)) {
-            shapes.add(Drawing.line("grid", left0, y.at(t.value()), right, y.at(t.value())));
-            shapes.add(Drawing.label("axis", left0 - 6, y.at(t.value()) + 4, "end", t.text()));
-        }
+        shapes.addAll(y.rungs(narrow ? 4 : 5, left0, right));
         shapes.add(Drawing.label("axis", 0, 11, "start", "%"));
         fan(shapes, x, y);
         shapes.add(Drawing.line("limit", left0, y.at(limit), right, y.at(limit)));

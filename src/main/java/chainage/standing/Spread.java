@@ -9,8 +9,9 @@ final class Spread {
     private Spread() {}
 
     /**
-     * Its quantiles by normal score: half a bell below the likely value, half another above, through all three; in the log where all
-     * three are above 0, as lives and paces of wear are. Our choice, which spares asking the posterior hundreds of times.
+     * Its quantiles by normal score: half a bell below the likely value, half another above, through all three; in the
+     * log where all three are above 0, as lives and paces of wear are. Our choice, which spares asking the posterior
+     * hundreds of times.
      */
     static DoubleUnaryOperator quantiles(Estimate e) {
         if (e.low() > 0) {

@@ -5,7 +5,6 @@ import chainage.inference.Normal;
 import chainage.inference.TwoLevel;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
-import chainage.quantity.Estimate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -122,10 +121,5 @@ public final class LifeModel {
     /** Every product that has a life to show, in the order of their first. */
     public List<ProductLife> products() {
         return lives.values().stream().map(l -> of(l.get(0).product())).toList();
-    }
-
-    /** What the table alone says of a method's typical life, metres. */
-    public Estimate table(Method method) {
-        return Objects.requireNonNull(factors.lifeMetres(method));
     }
 }

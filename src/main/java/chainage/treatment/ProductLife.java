@@ -2,6 +2,7 @@ package chainage.treatment;
 
 import chainage.inference.Density;
 import chainage.inference.Normal;
+import chainage.inference.Rising;
 import chainage.ledger.Event;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
@@ -103,23 +104,17 @@ public final class ProductLife {
     public double single(double p) {
         return quantiles.computeIfAbsent(p, q -> {
             double reach = 8 * single;
-            double a = shape.logLife(level.low()) - reach;
-            double b = shape.logLife(level.high()) + reach;
-            for (int i = 0; i < 40; i++) {
-                double middle = (a + b) / 2;
-                if (isOver(Math.exp(middle)) < q) {
-                    a = middle;
-                } else {
-                    b = middle;
-                }
-            }
-            return Math.exp((a + b) / 2);
+            return Math.exp(Rising.reaches(
+                    x -> isOver(Math.exp(x)),
+                    q,
+                    shape.logLife(level.low()) - reach,
+                    shape.logLife(level.high()) + reach));
         });
     }
 
     /** Chance that its typical life is longer than another's, the two judged apart. */
     public double isLonger(ProductLife other) {
-        return level.mean(z -> other.level.probability(other.shape.level(shape.logLife(z))));
+        return 1 - level.isBelow(other.level, z -> other.shape.level(shape.logLife(z)));
     }
 
     @Override

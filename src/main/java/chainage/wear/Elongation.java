@@ -1,6 +1,7 @@
 package chainage.wear;
 
 import chainage.inference.Density;
+import chainage.inference.Rising;
 import chainage.quantity.Estimate;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
@@ -46,7 +47,7 @@ public final class Elongation {
             Density d = slices.get(0).logPace();
             return estimate(p -> Math.exp(d.quantile(p)));
         }
-        return estimate(p -> bisect(
+        return estimate(p -> Rising.reaches(
                 x -> slices.stream()
                         .mapToDouble(s -> s.weight() * s.logPace().probability(Math.log(x)))
                         .sum(),
@@ -102,7 +103,8 @@ public final class Elongation {
                 slices.stream().mapToDouble(s -> s.start() - s.width()).min().orElseThrow();
         double to =
                 slices.stream().mapToDouble(s -> s.start() + s.width()).max().orElseThrow();
-        return estimate(p -> bisect(x -> atMost(x, expected), p, Math.min(0, from), to + expected * Math.exp(most())));
+        return estimate(
+                p -> Rising.reaches(x -> atMost(x, expected), p, Math.min(0, from), to + expected * Math.exp(most())));
     }
 
     /**
@@ -114,7 +116,7 @@ public final class Elongation {
             Density d = slices.get(0).logPace();
             return estimate(p -> limitPercent * Math.exp(-d.quantile(1 - p)));
         }
-        return estimate(p -> bisect(x -> 1 - atMost(limitPercent, x), p, 0, limitPercent * Math.exp(-least())));
+        return estimate(p -> Rising.reaches(x -> 1 - atMost(limitPercent, x), p, 0, limitPercent * Math.exp(-least())));
     }
 
     @Override
@@ -124,20 +126,5 @@ public final class Elongation {
 
     private static Estimate estimate(DoubleUnaryOperator quantile) {
         return new Estimate(quantile.applyAsDouble(0.1), quantile.applyAsDouble(0.5), quantile.applyAsDouble(0.9));
-    }
-
-    /** Where a rising function reaches a value. */
-    private static double bisect(DoubleUnaryOperator rising, double value, double low, double high) {
-        double a = low;
-        double b = high;
-        for (int i = 0; i < 50; i++) {
-            double middle = (a + b) / 2;
-            if (rising.applyAsDouble(middle) < value) {
-                a = middle;
-            } else {
-                b = middle;
-            }
-        }
-        return (a + b) / 2;
     }
 }

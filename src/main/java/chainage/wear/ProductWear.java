@@ -35,7 +35,7 @@ public record ProductWear(String product, double tableRate, Density logPace, int
     /** Chance that chains wear more slowly under this product than under another, the two judged apart. */
     public double isSlower(ProductWear other) {
         double shift = Math.log(tableRate / other.tableRate);
-        return logPace.mean(u -> 1 - other.logPace.probability(u + shift));
+        return logPace.isBelow(other.logPace, u -> u + shift);
     }
 
     /** Chains of those that speak for a product and have readings. */

@@ -73,8 +73,8 @@ class DensityTest {
     void ofTwoAlikeEachIsTheSmallerHalfTheTime() {
         Density a = Density.of(Normal::logDensity, -10, 10);
         Density b = Density.of(x -> Normal.logDensity(x - 1), -10, 10);
-        assertEquals(0.5, a.isBelow(a), 1e-9);
-        assertEquals(Normal.probability(Math.sqrt(0.5)), a.isBelow(b), 1e-7);
-        assertEquals(1, a.isBelow(b) + b.isBelow(a), 1e-9);
+        assertEquals(0.5, a.isBelow(a, x -> x), 1e-9);
+        assertEquals(Normal.probability(Math.sqrt(0.5)), a.isBelow(b, x -> x), 1e-7);
+        assertEquals(1, a.isBelow(b, x -> x) + b.isBelow(a, x -> x), 1e-9);
     }
 }
