@@ -98,7 +98,8 @@ final class PlanText {
         }
         return n.cautious() == null
                 ? "no recent rides, so no date"
-                : "worthwhile from " + desk.words().date(n.from()) + "; the dates are chainage due's, early and likely";
+                : "worthwhile from " + desk.words().date(n.from())
+                        + "; due by the risk you take, and when likely used up";
     }
 
     private String day(@Nullable Instant t) {
@@ -124,9 +125,7 @@ final class PlanText {
         Need urgent = s.needs().get(0);
         lines.add((urgent.cautious() == null
                         ? "none is on a bike, and one of them is used up"
-                        : urgent.used() >= 1
-                                ? urgent.chain() + " is due"
-                                : urgent.chain() + " is the first to be late, by the cautious end of its dates")
+                        : urgent.used() >= 1 ? urgent.chain() + " is due" : urgent.chain() + " is the first to be due")
                 + (s.needs().size() == 1
                         ? ""
                         : "; the others will have used "

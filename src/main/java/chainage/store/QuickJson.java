@@ -1,5 +1,6 @@
 package chainage.store;
 
+import chainage.quantity.Decimals;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -9,13 +10,6 @@ import java.util.List;
  * {@link Other}, and for {@link Json} to read, which says the same of this one.
  */
 final class QuickJson {
-    /** Powers of ten that a double holds exactly, and so divides by with one rounding only. */
-    private static final double[] TENS = {
-        1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15
-    };
-
-    private static final long EXACT = 1L << 53;
-
     private final String text;
     private int at;
 
@@ -74,36 +68,31 @@ final class QuickJson {
             at += 4;
             return Double.NaN;
         }
-        boolean negative = skip('-');
+        int from = at;
+        skip('-');
         int first = at;
-        long digits = 0;
         int point = -1;
-        int i = at;
-        for (; i < text.length(); i++) {
-            char c = text.charAt(i);
-            if (c >= '0' && c <= '9') {
-                digits = digits * 10 + (c - '0');
-            } else if (c == '.' && point < 0) {
-                point = i;
-            } else {
+        for (; at < text.length(); at++) {
+            char c = text.charAt(at);
+            if (c == '.' && point < 0) {
+                point = at;
+            } else if (c < '0' || c > '9') {
                 break;
             }
         }
-        int decimals = point < 0 ? 0 : i - point - 1;
-        int whole = (point < 0 ? i : point) - first;
-        at = i;
-        // As JSON has it: a digit on both sides of the point, no zeros in front, no exponent; and exact in a double.
+        int whole = (point < 0 ? at : point) - first;
+        // As JSON has it: a digit on both sides of the point, no zeros in front, no exponent.
         if (whole == 0
-                || (point >= 0 && decimals == 0)
+                || point == at - 1
                 || (whole > 1 && text.charAt(first) == '0')
-                || i - first > 17
-                || digits >= EXACT
-                || decimals >= TENS.length
-                || (i < text.length() && (text.charAt(i) | 0x20) == 'e')) {
+                || (at < text.length() && (text.charAt(at) | 0x20) == 'e')) {
             throw new Other();
         }
-        double value = digits / TENS[decimals];
-        return negative ? -value : value;
+        double value = Decimals.of(text, from, at);
+        if (Double.isNaN(value)) {
+            throw new Other();
+        }
+        return value;
     }
 
     int integer() throws Other {

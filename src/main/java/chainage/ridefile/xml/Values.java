@@ -1,5 +1,6 @@
 package chainage.ridefile.xml;
 
+import chainage.quantity.Decimals;
 import chainage.ride.Sample;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -39,7 +40,7 @@ public final class Values {
             unreadable += text.isEmpty() ? 0 : 1;
             return Double.NaN;
         }
-        double plain = Decimal.of(text);
+        double plain = Decimals.of(text);
         return Double.isNaN(plain) ? other(text) : plain;
     }
 

@@ -1,4 +1,4 @@
-package chainage.ridefile.xml;
+package chainage.quantity;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class DecimalTest {
+class DecimalsTest {
     /** The JDK's parser gives the nearest double; bit by bit, so that −0 is told from 0. */
     @Test
     void isTheNearestDoubleAsTheJdkHasIt() {
@@ -25,13 +25,13 @@ class DecimalTest {
             if (random.nextBoolean()) {
                 text.insert(0, '-');
             }
-            assertEquals(Double.parseDouble(text.toString()), Decimal.of(text.toString()), text.toString());
+            assertEquals(Double.parseDouble(text.toString()), Decimals.of(text.toString()), text.toString());
         }
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"", "-", ".", "-.", "+1", "1e3", "1,5", "1.2.3", "--1", "NaN", "0x1", "1234567890123456"})
     void isLeftToTheOtherWay(String text) {
-        assertTrue(Double.isNaN(Decimal.of(text)));
+        assertTrue(Double.isNaN(Decimals.of(text)));
     }
 }
