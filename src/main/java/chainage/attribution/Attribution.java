@@ -60,17 +60,17 @@ public final class Attribution {
                 .sorted(Twins.RICHEST_FIRST)
                 .forEach(r -> twins.computeIfAbsent(twinOf.getOrDefault(r.id(), r.id()), k -> new ArrayList<>())
                         .add(r));
-        Map<String, Counting> countings = new HashMap<>();
+        Map<String, Counting> shared = new HashMap<>();
         for (FiledRide r : rides) {
-            if (!twinOf.containsKey(r.id())) {
-                countings.put(r.id(), counting(outing(r, twins)));
+            if (twins.containsKey(r.id())) {
+                shared.put(r.id(), counting(outing(r, twins)));
             }
         }
         List<AttributedRide> verdicts = new ArrayList<>(rides.size());
         for (FiledRide r : rides) {
             String of = twinOf.get(r.id());
-            Counting counting = countings.getOrDefault(of == null ? r.id() : of, new Counting(false, ""));
-            verdicts.add(verdict(r, counting, of, twins));
+            Counting counting = shared.get(of == null ? r.id() : of);
+            verdicts.add(verdict(r, counting == null ? counting(List.of(r)) : counting, of, twins));
         }
         return verdicts;
     }

@@ -9,9 +9,11 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /**
@@ -54,15 +56,15 @@ final class Twins {
      * @return id of each twin, to the id of the recording that stands for the outing; that one is no twin itself
      */
     Map<String, String> find(List<FiledRide> rides) {
-        rides.forEach(r -> byId.put(r.id(), r));
         pair(rides);
+        Set<String> spokenOf = new HashSet<>(ledger.twins().keySet());
+        spokenOf.addAll(ledger.twins().values());
         // Most rides overlap none and are spoken of by nobody, and nothing below is about them.
         List<FiledRide> richest = rides.stream()
-                .filter(r -> partners.containsKey(r.id())
-                        || wholes.containsKey(r.id())
-                        || ledger.twinOf(r.id()).isPresent())
+                .filter(r -> partners.containsKey(r.id()) || wholes.containsKey(r.id()) || spokenOf.contains(r.id()))
                 .sorted(RICHEST_FIRST)
                 .toList();
+        richest.forEach(r -> byId.put(r.id(), r));
         // What the rider states holds first. Of statements that go in a circle the richest recording's is left out.
         for (int i = richest.size() - 1; i >= 0; i--) {
             String id = richest.get(i).id();

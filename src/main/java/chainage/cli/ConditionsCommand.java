@@ -4,6 +4,7 @@ import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.condition.Evidence;
 import chainage.condition.Said;
+import chainage.exposure.CountedRide;
 import chainage.ledger.Grit;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -56,11 +57,11 @@ final class ConditionsCommand extends Action {
     }
 
     private static Condition of(Picture picture, AttributedRide ride) {
-        Condition c = picture.exposures().conditions().get(ride.id());
-        if (c == null) {
+        CountedRide counted = picture.exposures().counted().get(ride.id());
+        if (counted == null) {
             throw new IllegalStateException("a counted ride without a condition: " + ride.id());
         }
-        return c;
+        return counted.condition();
     }
 
     private static void print(Desk desk, Picture picture, AttributedRide r) {
@@ -124,15 +125,14 @@ final class ConditionsCommand extends Action {
         Map<Evidence, Sum> moisture = new EnumMap<>(Evidence.class);
         Map<Evidence, Sum> grit = new EnumMap<>(Evidence.class);
         double all = 0;
-        for (AttributedRide r : picture.rides()) {
-            Condition c = picture.exposures().conditions().get(r.id());
-            if (c == null || (bike != null && !bike.equals(r.bike()))) {
+        for (CountedRide r : picture.exposures().counted().values()) {
+            if (bike != null && !bike.equals(r.ride().bike())) {
                 continue;
             }
-            double metres = picture.exposures().metresOf(r);
+            double metres = r.metres().metres();
             all += metres;
-            add(moisture, c.moistureEvidence(), metres);
-            add(grit, c.gritEvidence(), metres);
+            add(moisture, r.condition().moistureEvidence(), metres);
+            add(grit, r.condition().gritEvidence(), metres);
         }
         double total = all;
         if (desk.json()) {

@@ -100,7 +100,7 @@ final class Picture {
     /** Where the chains stand, nearest its limit first. */
     List<Standing> standings() {
         if (standings == null) {
-            standings = Standings.of(ledger, rides, exposures, estimates(), factors, at);
+            standings = Standings.of(ledger, exposures, estimates(), factors, at);
         }
         return standings;
     }

@@ -1,7 +1,7 @@
 package chainage.cli;
 
-import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
+import chainage.exposure.CountedRide;
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
 import chainage.page.Block;
@@ -9,6 +9,7 @@ import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.MonthPlot;
 import chainage.page.Page;
+import java.time.Instant;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
@@ -49,13 +50,13 @@ final class ReportBikes {
 
     Page.Part part() {
         SortedMap<String, SortedMap<YearMonth, Sum>> bikes = new TreeMap<>();
-        for (AttributedRide r : picture.rides()) {
-            Condition c = picture.exposures().conditions().get(r.id());
-            String bike = r.bike();
-            if (c != null && bike != null) {
+        for (CountedRide r : picture.exposures().counted().values()) {
+            String bike = r.ride().bike();
+            if (bike != null) {
+                Instant start = r.ride().filed().ride().start();
                 bikes.computeIfAbsent(bike, b -> new TreeMap<>())
-                        .computeIfAbsent(YearMonth.from(r.filed().ride().start().atZone(words.zone())), m -> new Sum())
-                        .add(c, picture.exposures().metresOf(r));
+                        .computeIfAbsent(YearMonth.from(start.atZone(words.zone())), m -> new Sum())
+                        .add(r.condition(), r.metres().metres());
             }
         }
         List<Page.Section> sections = new ArrayList<>();

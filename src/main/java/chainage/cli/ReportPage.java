@@ -36,10 +36,11 @@ final class ReportPage {
             parts.add(new ReportWeeks(picture, words).part());
             parts.add(new Page.Part("chains", "The chains", List.of(Block.note(ReportPlots.KEY)), chains()));
         }
-        if (!picture.exposures().conditions().isEmpty()) {
+        if (!picture.exposures().counted().isEmpty()) {
             parts.add(new ReportBikes(picture, words).part());
         }
-        if (!picture.exposures().byRide().isEmpty()) {
+        if (picture.exposures().chains().values().stream()
+                .anyMatch(c -> !c.rides().isEmpty())) {
             parts.add(new ReportProducts(picture, words).part());
         }
         parts.add(new ReportAmiss(desk, picture, refused).part());

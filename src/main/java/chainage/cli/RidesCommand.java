@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.exposure.ChainMetres;
+import chainage.exposure.CountedRide;
 import chainage.exposure.RideExposure;
 import chainage.ride.Ride;
 import java.util.ArrayList;
@@ -100,7 +101,7 @@ final class RidesCommand extends Action {
                 .whole("ROAD");
         double metres = 0;
         for (AttributedRide r : rides) {
-            Condition c = picture.exposures().conditions().get(r.id());
+            CountedRide counted = picture.exposures().counted().get(r.id());
             double ridden = picture.exposures().metresOf(r);
             metres += r.counted() ? ridden : 0;
             table.row(
@@ -109,28 +110,27 @@ final class RidesCommand extends Action {
                     words.distance(ridden),
                     r.bike() == null ? "–" : r.bike(),
                     r.chain() == null ? "–" : r.chain(),
-                    c == null ? (r.verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride") : WhyText.road(c));
+                    counted == null
+                            ? r.verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride"
+                            : WhyText.road(counted.condition()));
             if (why) {
-                table.note(reason(picture, r, c));
+                table.note(counted == null ? r.because() : reason(counted));
             }
         }
         table.print(desk.out(), desk.columns());
         if (!desk.quiet()) {
-            int counted = (int) rides.stream().filter(AttributedRide::counted).count();
+            int those = (int) rides.stream().filter(AttributedRide::counted).count();
             desk.out()
-                    .println(Words.count(counted, "ride", "rides") + ", " + words.distance(metres)
-                            + (counted == rides.size() ? "" : "; " + (rides.size() - counted) + " not counted"));
+                    .println(Words.count(those, "ride", "rides") + ", " + words.distance(metres)
+                            + (those == rides.size() ? "" : "; " + (rides.size() - those) + " not counted"));
         }
     }
 
-    private static String reason(Picture picture, AttributedRide r, @Nullable Condition c) {
-        if (c == null) {
-            return r.because();
-        }
-        ChainMetres metres = picture.exposures().metres().get(r.id());
-        RideExposure e = picture.exposures().byRide().get(r.id());
-        return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: " + c.from()
-                + "; distance: " + (metres == null ? "none" : metres.from())
+    private static String reason(CountedRide counted) {
+        AttributedRide r = counted.ride();
+        RideExposure e = counted.exposure();
+        return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: "
+                + counted.condition().from() + "; distance: " + counted.metres().from()
                 + (e == null
                         ? ""
                         : String.format(
@@ -149,9 +149,10 @@ final class RidesCommand extends Action {
 
     static Json json(Picture picture, AttributedRide r) {
         Ride ride = r.filed().ride();
-        Condition c = picture.exposures().conditions().get(r.id());
-        RideExposure e = picture.exposures().byRide().get(r.id());
-        ChainMetres metres = picture.exposures().metres().get(r.id());
+        CountedRide counted = picture.exposures().counted().get(r.id());
+        Condition c = counted == null ? null : counted.condition();
+        RideExposure e = counted == null ? null : counted.exposure();
+        ChainMetres metres = counted == null ? null : counted.metres();
         return new Json()
                 .put("id", r.id())
                 .put(

@@ -20,24 +20,22 @@ import java.util.Map;
  * The fold over all rides.
  *
  * @param chains what was ridden on each chain of the ledger, by name
- * @param byRide what each attributed ride did, by ride id
- * @param metres what each counted ride counts for a chain, by ride id
- * @param conditions the road under each counted ride, by ride id
+ * @param counted every ride that counts, by ride id, in order of their starts
  * @param unattributed counted rides without a chain, by start
  * @param unattributedMetres their metres, as they would count
  */
 public record Exposures(
         Map<String, ChainExposure> chains,
-        Map<String, RideExposure> byRide,
-        Map<String, ChainMetres> metres,
-        Map<String, Condition> conditions,
+        Map<String, CountedRide> counted,
         List<AttributedRide> unattributed,
         double unattributedMetres) {
 
     /** Metres that a ride counts for a chain; those of its file when it does not count. */
     public double metresOf(AttributedRide ride) {
-        ChainMetres counted = metres.get(ride.id());
-        return counted == null ? ride.filed().ride().distance().metres() : counted.metres();
+        CountedRide known = counted.get(ride.id());
+        return known == null
+                ? ride.filed().ride().distance().metres()
+                : known.metres().metres();
     }
 
     /**
@@ -52,9 +50,7 @@ public record Exposures(
                 .values()
                 .forEach(c -> running.put(c.chain(), new ChainFold(Regime.noted(ledger, c.chain()), factors, c)));
         Loads loads = new Loads(ledger, factors);
-        Map<String, RideExposure> byRide = new LinkedHashMap<>();
-        Map<String, ChainMetres> counted = new LinkedHashMap<>();
-        Map<String, Condition> conditions = new LinkedHashMap<>();
+        Map<String, CountedRide> counted = new LinkedHashMap<>();
         List<AttributedRide> unattributed = new ArrayList<>();
         double unattributedMetres = 0;
         for (AttributedRide r : rides) {
@@ -64,25 +60,21 @@ public record Exposures(
             List<FiledRide> recordings = new ArrayList<>(List.of(r.filed()));
             recordings.addAll(r.twins());
             Condition condition = road.of(recordings);
-            conditions.put(r.id(), condition);
             ChainMetres metres = ChainMetres.of(
                     r.filed().ride(), r.bike() == null ? null : ledger.bikes().get(r.bike()), factors);
-            counted.put(r.id(), metres);
             ChainFold chain = r.chain() == null ? null : running.get(r.chain());
-            if (chain == null) {
+            RideExposure exposure = chain == null ? null : chain.take(r, condition, metres, loads.of(r, metres));
+            counted.put(r.id(), new CountedRide(r, condition, metres, exposure));
+            if (exposure == null) {
                 unattributed.add(r);
                 unattributedMetres += metres.metres();
-            } else {
-                byRide.put(r.id(), chain.take(r, condition, metres, loads.of(r, metres)));
             }
         }
         Map<String, ChainExposure> chains = new LinkedHashMap<>();
         running.forEach((name, c) -> chains.put(name, c.result()));
         return new Exposures(
                 Collections.unmodifiableMap(chains),
-                Collections.unmodifiableMap(byRide),
                 Collections.unmodifiableMap(counted),
-                Collections.unmodifiableMap(conditions),
                 List.copyOf(unattributed),
                 unattributedMetres);
     }

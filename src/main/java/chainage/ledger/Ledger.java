@@ -413,6 +413,11 @@ public final class Ledger {
         return Optional.ofNullable(twins.get(ride));
     }
 
+    /** All that the rider said of this kind, by the ride that repeats. */
+    public Map<String, String> twins() {
+        return Collections.unmodifiableMap(twins);
+    }
+
     /** The matching rules of one kind, oldest first. */
     public <W extends Rule.When> Stream<Rule> rules(Class<W> kind) {
         return rules.values().stream().filter(r -> kind.isInstance(r.when()));

@@ -18,7 +18,7 @@ public record FiledRide(Ride ride, List<String> paths) {
             .thenComparing(r -> r.ride().key().session());
 
     public FiledRide {
-        paths = paths.stream().sorted().toList();
+        paths = paths.size() < 2 ? List.copyOf(paths) : paths.stream().sorted().toList();
     }
 
     public String id() {

@@ -1,6 +1,5 @@
 package chainage.standing;
 
-import chainage.attribution.AttributedRide;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
@@ -31,18 +30,14 @@ public final class Standings {
      * Where every chain in use stands, nearest its limit first. Retired and damaged chains are left out once they are off
      * the bike.
      *
+     * @param exposures of the rides begun by then
      * @param estimates what all chains have taught
      * @param at now
      */
     public static List<Standing> of(
-            Ledger ledger,
-            List<AttributedRide> rides,
-            Exposures exposures,
-            Estimates estimates,
-            Factors factors,
-            Instant at) {
+            Ledger ledger, Exposures exposures, Estimates estimates, Factors factors, Instant at) {
         List<Standing> standings = new ArrayList<>();
-        Map<String, Weeks> bikes = Weeks.byBike(rides, exposures, factors, at);
+        Map<String, Weeks> bikes = Weeks.byBike(exposures, factors, at);
         for (ChainExposure chain : exposures.chains().values()) {
             String name = chain.chain().chain();
             Installation installation = ledger.installationOf(name, at).orElse(null);

@@ -1,8 +1,7 @@
 package chainage.standing;
 
-import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
-import chainage.exposure.ChainMetres;
+import chainage.exposure.CountedRide;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.exposure.RideExposure;
@@ -55,27 +54,26 @@ final class Weeks {
     /**
      * The weeks of every bike that has been ridden lately, by its name.
      *
-     * @param rides every activity with its verdict, by start
+     * @param exposures of the rides begun by then
      */
-    static Map<String, Weeks> byBike(List<AttributedRide> rides, Exposures exposures, Factors factors, Instant at) {
-        Map<String, List<AttributedRide>> bikes = new LinkedHashMap<>();
-        for (AttributedRide r : rides) {
-            if (r.counted() && r.bike() != null && !r.filed().ride().start().isAfter(at)) {
-                bikes.computeIfAbsent(r.bike(), b -> new ArrayList<>()).add(r);
+    static Map<String, Weeks> byBike(Exposures exposures, Factors factors, Instant at) {
+        Map<String, List<CountedRide>> bikes = new LinkedHashMap<>();
+        for (CountedRide r : exposures.counted().values()) {
+            if (r.ride().bike() != null) {
+                bikes.computeIfAbsent(r.ride().bike(), b -> new ArrayList<>()).add(r);
             }
         }
         // The first ride names the stream: the same ledger, the same futures, and one more ride or a new name does not
         // deal all cards anew.
-        long seed = rides.stream()
-                .filter(AttributedRide::counted)
+        long seed = exposures.counted().keySet().stream()
                 .findFirst()
-                .map(r -> Long.parseLong(r.id(), 16))
+                .map(id -> Long.parseLong(id, 16))
                 .orElse(0L);
         Map<Integer, Futures> drawn = new HashMap<>();
         IntFunction<Futures> futures = count -> drawn.computeIfAbsent(count, n -> new Futures(n, seed));
         Map<String, Weeks> weeks = new LinkedHashMap<>();
         bikes.forEach((bike, all) -> {
-            Weeks w = of(all, exposures, futures, factors, at);
+            Weeks w = of(all, futures, factors, at);
             if (w != null) {
                 weeks.put(bike, w);
             }
@@ -84,34 +82,42 @@ final class Weeks {
     }
 
     private static @Nullable Weeks of(
-            List<AttributedRide> all, Exposures exposures, IntFunction<Futures> futures, Factors factors, Instant at) {
+            List<CountedRide> all, IntFunction<Futures> futures, Factors factors, Instant at) {
         List<Ridden> lately = new ArrayList<>();
         int count = 0;
         double metres = 0;
         Instant last = Instant.MIN;
-        for (AttributedRide r : all) {
-            long week = Duration.between(r.filed().ride().start(), at).dividedBy(WEEK);
-            Condition condition = exposures.conditions().get(r.id());
-            ChainMetres counted = exposures.metres().get(r.id());
-            if (week >= Futures.YEAR || condition == null || counted == null) {
+        for (CountedRide r : all) {
+            long week = week(r, at);
+            if (week >= Futures.YEAR) {
                 continue;
             }
-            RideExposure e = exposures.byRide().get(r.id());
+            double ridden = r.metres().metres();
+            RideExposure e = r.exposure();
             lately.add(new Ridden(
                     (int) week,
-                    counted.metres(),
-                    condition,
+                    ridden,
+                    r.condition(),
                     // Without a chain no load was worked out; it counts as the reference rider's.
-                    e == null ? counted.metres() * factors.wearFactor(condition) : e.wearMetres()));
+                    e == null ? ridden * factors.wearFactor(r.condition()) : e.wearMetres()));
             count = Math.max(count, (int) week + 1);
-            metres += counted.metres();
-            last = r.filed().ride().start();
+            metres += ridden;
+            last = start(r);
         }
         if (metres == 0 || last.isBefore(at.minus(STALE))) {
             return null;
         }
-        boolean older = Duration.between(all.get(0).filed().ride().start(), at).dividedBy(WEEK) >= Futures.YEAR;
+        boolean older = week(all.get(0), at) >= Futures.YEAR;
         return new Weeks(older ? Futures.YEAR : count, futures, lately, factors);
+    }
+
+    private static Instant start(CountedRide ride) {
+        return ride.ride().filed().ride().start();
+    }
+
+    /** In milliseconds: a quotient of durations is worked out in decimals, which took a tenth of an answer's time. */
+    private static long week(CountedRide ride, Instant at) {
+        return Duration.between(start(ride), at).toMillis() / WEEK.toMillis();
     }
 
     /** How a treatment of this method is used up in the weeks to come: metres of dry clean road. */

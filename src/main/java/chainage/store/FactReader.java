@@ -80,7 +80,7 @@ final class FactReader {
                 "places",
                 row -> paths.computeIfAbsent(row.getLong(1), content -> new ArrayList<>())
                         .add(row.getString(2)));
-        return rows("rides", row -> {
+        List<FiledRide> rides = rows("rides", row -> {
             try {
                 return new FiledRide(RideRow.read(row), paths.getOrDefault(row.getLong("content"), List.of()));
             } catch (RuntimeException e) {
@@ -88,6 +88,9 @@ final class FactReader {
                         path, "ride " + row.getString("id") + " cannot be understood (" + e.getMessage() + ")", e);
             }
         });
+        // Here and not in the statement: most come in order, and SQLite would write out all rows to sort them.
+        rides.sort(FiledRide.BY_START);
+        return rides;
     }
 
     SeenSources seen() throws SQLException, LedgerException {

@@ -46,7 +46,6 @@ on conflict (content, session) do nothing
 select ride.id, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor, ascent, celsius,
        watts, median_speed, samples, evidence, pedalling, digest, content
 from ride join content on content.id = ride.content
-order by start, digest, session
 
 -- @place-insert
 insert into place (content, path)

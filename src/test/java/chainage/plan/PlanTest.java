@@ -171,7 +171,7 @@ class PlanTest {
         rides.sort(FiledRide.BY_START);
         List<AttributedRide> attributed = Attribution.of(ledger, rides);
         Exposures exposures = Exposures.of(ledger, attributed, TestLedger.roads(ledger), FACTORS);
-        return Standings.of(ledger, attributed, exposures, Estimates.of(ledger, exposures, FACTORS), FACTORS, NOW);
+        return Standings.of(ledger, exposures, Estimates.of(ledger, exposures, FACTORS), FACTORS, NOW);
     }
 
     @Test

@@ -64,7 +64,7 @@ class StandingsTest {
         List<AttributedRide> all =
                 Attribution.of(l, Arrays.stream(rides).map(TestRides::filed).toList());
         Exposures exposures = Exposures.of(l, all, TestLedger.roads(l), FACTORS);
-        return Standings.of(l, all, exposures, Estimates.of(l, exposures, FACTORS), FACTORS, NOW);
+        return Standings.of(l, exposures, Estimates.of(l, exposures, FACTORS), FACTORS, NOW);
     }
 
     private static List<String> order(List<Standing> standings) {
