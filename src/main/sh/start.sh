@@ -4,6 +4,18 @@ case "${LC_ALL:-${LC_CTYPE:-$LANG}}" in *[Uu][Tt][Ff]*) ;; *) LC_ALL=C.UTF-8; ex
 terminal=false; columns=0
 [ -t 2 ] && terminal=true
 [ -t 1 ] && columns=$(stty size 2>/dev/null </dev/tty) && columns=${columns#* }
-exec "${JAVA_HOME:+$JAVA_HOME/bin/}java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Dchainage.program="$0" \
-  -Dchainage.terminal="$terminal" -Dchainage.columns="${columns:-0}" -jar "$0" "$@"
+case $0 in /*) self=$0 ;; *) self=$PWD/$0 ;; esac
+set -- -Dchainage.program="$0" -Dchainage.terminal="$terminal" -Dchainage.columns="${columns:-0}" -jar "$self" "$@"
+# What the program has put by for a quick start (QuickStart.java): used when it is ours and newer than the program.
+cache=${XDG_CACHE_HOME:-${HOME:+$HOME/.cache}}
+case $cache:$self in
+  *../* | *:*:*) ;;
+  /*)
+    kept=$cache/chainage/start$self
+    [ -O "$kept/classes.jsa" ] && [ "$kept/classes.jsa" -nt "$self" ] \
+      && set -- -XX:SharedArchiveFile="$kept/classes.jsa" -XX:+VerifySharedSpaces -Xlog:disable \
+        -Dorg.sqlite.lib.path="$kept" "$@"
+    set -- -Dchainage.start="$kept" "$@" ;;
+esac
+exec "${JAVA_HOME:+$JAVA_HOME/bin/}java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 "$@"
 exit

@@ -46,6 +46,7 @@ public final class Main {
             code = ExitCode.IO.code();
         }
         err.flush();
+        QuickStart.renew();
         System.exit(code);
     }
 

@@ -30,15 +30,27 @@ record ColdRun(List<String> command, Path scratch) {
 
     /** A baseline of this package in a virtual machine of its own, with the flags that the program starts with. */
     static ColdRun baseline(Class<?> main, Path testClasses, Path scratch, String... args) {
-        List<String> command = new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+        List<String> arguments = new ArrayList<>(List.of(
                 "-XX:+UseSerialGC", // as in src/main/sh/start.sh
                 "-Xshare:auto",
                 "-cp",
                 testClasses.toString(),
                 main.getName()));
-        command.addAll(List.of(args));
+        arguments.addAll(List.of(args));
+        return java(scratch, arguments.toArray(String[]::new));
+    }
+
+    /** A virtual machine with these arguments. */
+    static ColdRun java(Path scratch, String... arguments) {
+        List<String> command = new ArrayList<>(
+                List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
+        command.addAll(List.of(arguments));
         return new ColdRun(command, scratch);
+    }
+
+    /** The folder of caches of all processes started here. */
+    static Path cache(Path scratch) {
+        return scratch.resolve("cache");
     }
 
     Result run() throws IOException, InterruptedException {
@@ -46,6 +58,7 @@ record ColdRun(List<String> command, Path scratch) {
         Path err = scratch.resolve("stderr");
         ProcessBuilder builder = new ProcessBuilder(command);
         builder.environment().put("JAVA_HOME", System.getProperty("java.home"));
+        builder.environment().put("XDG_CACHE_HOME", cache(scratch).toString());
         builder.redirectOutput(out.toFile()).redirectError(err.toFile());
         long from = System.nanoTime();
         Process process = builder.start();

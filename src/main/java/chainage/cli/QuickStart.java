@@ -1,0 +1,219 @@
+package chainage.cli;
+
+import chainage.store.SqliteLibrary;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.Writer;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.FileTime;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/**
+ * What makes the program start quickly: an archive of its classes as the virtual machine wants them in memory, and
+ * SQLite's native library unpacked. Both depend on this very program file and this Java, so they are made on the
+ * rider's machine, once, in the background after a first run, in a folder of the cache that start.sh names. Without them
+ * everything works as well, a little later.
+ */
+final class QuickStart {
+    /** The class archive; start.sh uses the folder only where this is newer than the program, so it is made last. */
+    static final String ARCHIVE = "classes.jsa";
+
+    /** Which Java the archive was made by. */
+    private static final String JAVA = "java";
+
+    /** When this was last tried; held locked by the process that tries. */
+    private static final String TRIED = "tried";
+
+    /** After a vain attempt (a full disk, a Java without such archives) the next one waits so long; our choice. */
+    private static final Duration RETRY = Duration.ofDays(1);
+
+    private static final String LEDGER = "LEDGER";
+    private static final String FOLDER = "FOLDER";
+
+    /** What a rider does on most days; the classes that these need go into the archive. */
+    private static final List<List<String>> PRACTICE = List.of(
+            List.of("--help"),
+            List.of("demo", "--folder", FOLDER),
+            List.of("--ledger", LEDGER, "import", FOLDER),
+            List.of("--ledger", LEDGER, "import", FOLDER, "--json"),
+            List.of("--ledger", LEDGER, "due"),
+            List.of("--ledger", LEDGER, "due", "--why"),
+            List.of("--ledger", LEDGER, "due", "--json"),
+            List.of("--ledger", LEDGER, "tag", "last", "muddy"),
+            List.of("--ledger", LEDGER, "undo"),
+            List.of("--ledger", LEDGER, "treat", "Moss", "hot-wax"),
+            List.of("--ledger", LEDGER, "rides"),
+            List.of("--ledger", LEDGER, "compare"),
+            List.of("--ledger", LEDGER, "loss"),
+            List.of("--ledger", LEDGER, "cost"),
+            List.of("--ledger", LEDGER, "plan"),
+            List.of("--ledger", LEDGER, "report", "-o", FOLDER + "/page.html"));
+
+    private QuickStart() {}
+
+    /** Begins to make what is missing, in a process of its own that outlives this one; says nothing and never fails. */
+    static void renew() {
+        String folder = System.getProperty("chainage.start", "");
+        // As start.sh gave it, with its whole path: the archive is bound to that.
+        String program = System.getProperty("java.class.path", "");
+        // What a timer or a service starts is stopped with it.
+        if (folder.isEmpty() || program.isEmpty() || System.getenv("INVOCATION_ID") != null) {
+            return;
+        }
+        try {
+            Path kept = Path.of(folder);
+            if (isWanted(kept, Path.of(program), Instant.now())) {
+                start(List.of("-cp", program, QuickStart.class.getName(), "make", folder, program));
+            }
+        } catch (IOException | RuntimeException e) {
+            // A start that stays as it is harms nobody; a message about it would.
+        }
+    }
+
+    /** True when there is nothing of this program and this Java yet, and no one tried lately. */
+    static boolean isWanted(Path kept, Path program, Instant now) throws IOException {
+        Instant built = Files.getLastModifiedTime(program).toInstant();
+        Path java = kept.resolve(JAVA);
+        Path archive = kept.resolve(ARCHIVE);
+        boolean current = Files.exists(archive)
+                && Files.exists(java)
+                && Files.getLastModifiedTime(archive).toInstant().isAfter(built)
+                && Files.readString(java).equals(java());
+        Path tried = kept.resolve(TRIED);
+        boolean lately = Files.exists(tried)
+                && Files.getLastModifiedTime(tried).toInstant().isAfter(built)
+                && Files.getLastModifiedTime(tried).toInstant().isAfter(now.minus(RETRY));
+        // A program dated ahead of the clock never gets an archive newer than itself.
+        return !current && !lately && built.isBefore(now);
+    }
+
+    private static String java() {
+        return System.getProperty("java.home") + " " + Runtime.version() + " " + System.getProperty("java.vm.name");
+    }
+
+    private static Process start(List<String> arguments) throws IOException {
+        List<String> command = new ArrayList<>(
+                List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-XX:TieredStopAtLevel=1"));
+        command.addAll(arguments);
+        ProcessBuilder builder = new ProcessBuilder(command)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .redirectError(ProcessBuilder.Redirect.DISCARD);
+        Process process = builder.start();
+        process.getOutputStream().close();
+        return process;
+    }
+
+    /** The processes in the background: {@code make FOLDER PROGRAM}, and {@code practise FOLDER} for that. */
+    public static void main(String[] args) throws IOException, InterruptedException {
+        if (args[0].equals("make")) {
+            make(Path.of(args[1]), args[2]);
+        } else {
+            practise(Path.of(args[1]));
+        }
+    }
+
+    private static void make(Path kept, String program) throws IOException, InterruptedException {
+        Files.createDirectories(
+                kept, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------")));
+        try (FileChannel tried =
+                        FileChannel.open(kept.resolve(TRIED), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+                FileLock lock = tried.tryLock()) {
+            if (lock == null) {
+                return;
+            }
+            Files.setLastModifiedTime(kept.resolve(TRIED), FileTime.from(Instant.now()));
+            Path work = Files.createTempDirectory(kept, "making-");
+            try {
+                make(kept, program, work);
+            } finally {
+                delete(work);
+            }
+        }
+    }
+
+    private static void make(Path kept, String program, Path work) throws IOException, InterruptedException {
+        Optional<String> library = SqliteLibrary.unpack(work);
+        if (library.isPresent()) {
+            move(work, kept, library.get());
+        }
+        Path list = work.resolve("classes.txt");
+        // Without the platform's own archive, or its classes would be missing from ours, which takes its place.
+        run(
+                "-Xshare:off",
+                "-XX:DumpLoadedClassList=" + list,
+                "-cp",
+                program,
+                QuickStart.class.getName(),
+                "practise",
+                work.toString());
+        // By the collector that can put objects into the archive too, whatever this machine would choose.
+        run(
+                "-XX:+UseG1GC",
+                "-Xshare:dump",
+                "-XX:SharedClassListFile=" + list,
+                "-XX:SharedArchiveFile=" + work.resolve(ARCHIVE),
+                "-cp",
+                program);
+        Files.writeString(work.resolve(JAVA), java());
+        move(work, kept, JAVA);
+        move(work, kept, ARCHIVE);
+    }
+
+    /** Whole or not at all, after a power cut too: what is half there would end the program, not slow it down. */
+    private static void move(Path from, Path to, String name) throws IOException {
+        try (FileChannel written = FileChannel.open(from.resolve(name), StandardOpenOption.READ)) {
+            written.force(true);
+        }
+        Files.move(
+                from.resolve(name),
+                to.resolve(name),
+                StandardCopyOption.ATOMIC_MOVE,
+                StandardCopyOption.REPLACE_EXISTING);
+    }
+
+    private static void run(String... arguments) throws IOException, InterruptedException {
+        int code = start(List.of(arguments)).waitFor();
+        if (code != 0) {
+            throw new IOException("exit code " + code + " of java " + String.join(" ", arguments));
+        }
+    }
+
+    /** Runs the usual commands on the invented season, so that the virtual machine notes which classes they need. */
+    private static void practise(Path folder) {
+        PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
+        Terminal terminal = new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC());
+        Path season = folder.resolve("season");
+        for (List<String> command : PRACTICE) {
+            Main.run(
+                    terminal,
+                    command.stream()
+                            .map(word -> word.replace(FOLDER, season.toString())
+                                    .replace(
+                                            LEDGER,
+                                            season.resolve("ledger.sqlite").toString()))
+                            .toArray(String[]::new));
+        }
+    }
+
+    private static void delete(Path folder) throws IOException {
+        try (Stream<Path> all = Files.walk(folder)) {
+            for (Path path : all.sorted(Comparator.reverseOrder()).toList()) {
+                Files.delete(path);
+            }
+        }
+    }
+}

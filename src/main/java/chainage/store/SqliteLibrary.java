@@ -1,0 +1,33 @@
+package chainage.store;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.sqlite.util.LibraryLoaderUtil;
+
+/**
+ * The native library that the driver brings for each platform. The driver unpacks it at every start unless it finds it
+ * in the folder that the system property {@code org.sqlite.lib.path} names.
+ */
+public final class SqliteLibrary {
+    private SqliteLibrary() {}
+
+    /**
+     * Writes this platform's library into a folder, under the name that the driver looks for.
+     *
+     * @return that name; empty where the driver brings none for this platform
+     */
+    public static Optional<String> unpack(Path folder) throws IOException {
+        String name = LibraryLoaderUtil.getNativeLibName();
+        try (InputStream in = LibraryLoaderUtil.class.getResourceAsStream(
+                LibraryLoaderUtil.getNativeLibResourcePath() + "/" + name)) {
+            if (in == null) {
+                return Optional.empty();
+            }
+            Files.copy(in, folder.resolve(name));
+            return Optional.of(name);
+        }
+    }
+}
