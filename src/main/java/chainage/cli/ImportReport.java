@@ -58,13 +58,18 @@ record ImportReport(List<Line> lines, double metres, double chainMetres, int gue
             if (o.kind() == Outcome.Kind.ARCHIVE) {
                 continue;
             }
+            ContentDigest digest = o.digest();
+            List<String> ids = digest == null ? List.of() : idsOf.getOrDefault(digest, List.of());
+            refusedParts += o.refusedParts();
+            if (o.keys().isEmpty()) {
+                lines.add(line(o, List.of(), ids));
+                continue;
+            }
             List<AttributedRide> rides = o.keys().stream()
                     .map(verdicts::get)
                     .filter(Objects::nonNull)
                     .toList();
-            ContentDigest digest = o.digest();
-            lines.add(line(o, rides, digest == null ? List.of() : idsOf.getOrDefault(digest, List.of())));
-            refusedParts += o.refusedParts();
+            lines.add(line(o, rides, ids));
             guessed += (int) rides.stream().filter(RidesCommand::isGuessed).count();
             chainMetres += rides.stream()
                     .filter(AttributedRide::counted)

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.SimpleFileVisitor;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
@@ -18,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * link to a file; a link to a folder met on the way is not, so that there are no loops.
  */
 final class Walk extends SimpleFileVisitor<Path> {
-    private final TreeMap<String, Found> found = new TreeMap<>();
+    private final Map<String, Found> found;
     private final Path given;
     private final Path absolute;
     private final Path start;
@@ -32,7 +33,8 @@ final class Walk extends SimpleFileVisitor<Path> {
      */
     record Found(Place place, Path path, @Nullable Outcome verdict) {}
 
-    private Walk(Path given, Path absolute, Path start) {
+    private Walk(Path given, Path absolute, Path start, Map<String, Found> found) {
+        this.found = found;
         this.given = given;
         this.absolute = absolute;
         this.start = start;
@@ -58,10 +60,8 @@ final class Walk extends SimpleFileVisitor<Path> {
             Path absolute = path.toAbsolutePath();
             // A step up after a link leads elsewhere than the text says, so only the file system can resolve it.
             absolute = absolute.equals(absolute.normalize()) ? absolute : absolute.toRealPath();
-            Walk walk = new Walk(path, absolute, Files.isDirectory(path) ? path.toRealPath() : absolute);
+            Walk walk = new Walk(path, absolute, Files.isDirectory(path) ? path.toRealPath() : absolute, all);
             Files.walkFileTree(walk.start, walk);
-            walk.found.forEach((key, value) -> all.merge(
-                    key, value, (a, b) -> a.place().file().compareTo(b.place().file()) <= 0 ? a : b));
         }
         return List.copyOf(all.values());
     }
@@ -88,7 +88,7 @@ final class Walk extends SimpleFileVisitor<Path> {
         long modified = target.lastModifiedTime().toMillis();
         if (target.isRegularFile()) {
             Place place = place(file, target.size(), modified);
-            found.put(place.stamp().path(), new Found(place, file, null));
+            add(new Found(place, file, null));
         } else if (target.isDirectory()) {
             add(file, 0, modified, Outcome.Kind.NOT_RIDE, "a link to a folder, not followed", "name it to import it");
         } else {
@@ -119,9 +119,15 @@ final class Walk extends SimpleFileVisitor<Path> {
 
     private void add(Path path, long size, long modified, Outcome.Kind kind, String reason, String mend) {
         Place place = place(path, size, modified);
-        found.put(
-                place.stamp().path(),
-                new Found(place, path, Outcome.of(place, kind, reason, mend).unsettled()));
+        add(new Found(place, path, Outcome.of(place, kind, reason, mend).unsettled()));
+    }
+
+    /** A file found below two of the paths goes by the name that comes first. */
+    private void add(Found file) {
+        found.merge(
+                file.place().stamp().path(),
+                file,
+                (a, b) -> a.place().file().compareTo(b.place().file()) <= 0 ? a : b);
     }
 
     private Place place(Path path, long size, long modified) {

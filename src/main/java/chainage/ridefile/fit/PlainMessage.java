@@ -88,18 +88,21 @@ final class PlainMessage implements Message {
 
     private long raw(Slot slot) {
         int first = at + slot.at();
-        int size = slot.size();
-        int raw = 0;
-        if (definition.bigEndian()) {
-            for (int i = first; i < first + size; i++) {
-                raw = raw << 8 | (content[i] & 0xFF);
-            }
-        } else {
-            for (int i = first + size - 1; i >= first; i--) {
-                raw = raw << 8 | (content[i] & 0xFF);
-            }
-        }
-        int unused = 32 - 8 * size;
+        int last = first + slot.size() - 1;
+        boolean bigEndian = definition.bigEndian();
+        int raw = switch (slot.size()) {
+            case 1 -> content[first] & 0xFF;
+            case 2 -> bigEndian ? pair(first, last) : pair(last, first);
+            default ->
+                bigEndian
+                        ? pair(first, first + 1) << 16 | pair(last - 1, last)
+                        : pair(last, last - 1) << 16 | pair(first + 1, first);
+        };
+        int unused = 32 - 8 * slot.size();
         return slot.signed() ? raw << unused >> unused : raw & 0xFFFF_FFFFL;
+    }
+
+    private int pair(int high, int low) {
+        return (content[high] & 0xFF) << 8 | (content[low] & 0xFF);
     }
 }
