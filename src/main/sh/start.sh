@@ -17,5 +17,8 @@ case $cache:$self in
         -Dorg.sqlite.lib.path="$kept" "$@"
     set -- -Dchainage.start="$kept" "$@" ;;
 esac
-exec "${JAVA_HOME:+$JAVA_HOME/bin/}java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 "$@"
+java=${JAVA_HOME:+$JAVA_HOME/bin/}java
+# In an image with a Java of its own, that one.
+[ -f "${self%/*}/../release" ] && [ -x "${self%/*}/java" ] && java=${self%/*}/java
+exec "$java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 "$@"
 exit

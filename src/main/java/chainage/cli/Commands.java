@@ -54,6 +54,7 @@ final class Commands {
         ALL.put("backup", BackupCommand.class);
         ALL.put("calendar", CalendarCommand.class);
         ALL.put("nightly", NightlyCommand.class);
+        ALL.put("install-self", InstallSelfCommand.class);
         ALL.put("demo", DemoCommand.class);
     }
 

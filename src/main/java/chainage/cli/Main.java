@@ -87,11 +87,9 @@ public final class Main {
         Commands.addTo(line, args);
         line.setOut(terminal.out());
         line.setErr(terminal.err());
-        line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
-        line.setUsageHelpWidth(80);
+        describe(line);
         line.setAbbreviatedOptionsAllowed(false);
         line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
-        help(line.getCommandSpec().usageMessage());
         line.setExitCodeExceptionMapper(e -> ExitCode.BUG.code());
         line.setParameterExceptionHandler((e, rawArgs) -> usage(terminal, e));
         line.setExecutionExceptionHandler((e, commandLine, parsed) -> error(terminal, e));
@@ -101,7 +99,11 @@ public final class Main {
         return code;
     }
 
-    private static void help(UsageMessageSpec root) {
+    /** How the help looks, and what the program says of itself. */
+    static void describe(CommandLine line) {
+        line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
+        line.setUsageHelpWidth(80);
+        UsageMessageSpec root = line.getCommandSpec().usageMessage();
         root.description(
                 "Which chain is nearest its limit, when to treat it, when to replace it: from your own ride files, your"
                         + " own gauge, and the road under each ride.");

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.store.SqliteLibrary;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
@@ -81,6 +82,26 @@ final class QuickStart {
             }
         } catch (IOException | RuntimeException e) {
             // A start that stays as it is harms nobody; a message about it would.
+        }
+    }
+
+    /** Deletes what was put by for a program that goes away; the same folder as in start.sh. */
+    static void forget(Map<String, String> environment, Path program) {
+        String home = environment.getOrDefault("HOME", "");
+        String cache = environment.getOrDefault("XDG_CACHE_HOME", home.isEmpty() ? "" : home + "/.cache");
+        if (cache.startsWith("/")) {
+            Path all = Path.of(cache, "chainage");
+            Path kept = Path.of(all + "/start" + program.toAbsolutePath().normalize());
+            if (Files.isDirectory(kept)) {
+                try {
+                    delete(kept);
+                } catch (IOException | UncheckedIOException e) {
+                    // It is just being made, and stays: a cache that nobody uses.
+                }
+                for (Path f = kept.getParent(); f != null && f.startsWith(all); f = f.getParent()) {
+                    Scheduler.Host.deleteEmpty(f);
+                }
+            }
         }
     }
 

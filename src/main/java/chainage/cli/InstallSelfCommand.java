@@ -1,0 +1,147 @@
+package chainage.cli;
+
+import java.io.File;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+@Command(
+        name = "install-self",
+        description = {
+            "Copy the program to where your shell finds it, with its manual pages and with completion for bash, zsh and"
+                    + " fish.",
+            "A file that chainage did not write stays as it is. Run it again after an upgrade. --remove takes all of it"
+                    + " away; your ledger stays."
+        },
+        footer = {
+            "Examples:",
+            "  chainage install-self",
+            "  chainage install-self --prefix /usr/local",
+            "  chainage install-self --remove"
+        })
+final class InstallSelfCommand extends Action {
+    @Option(
+            names = "--prefix",
+            paramLabel = "DIR",
+            description = "the folder with bin and share in it (default: ~/.local)")
+    @Nullable
+    Path prefix;
+
+    @Option(names = "--remove", description = "take away what was copied there")
+    boolean remove;
+
+    @Option(names = "--dry-run", description = "say what would change, and write nothing")
+    boolean dryRun;
+
+    @Override
+    public Integer call() {
+        try {
+            Path to = prefix().toAbsolutePath().normalize();
+            OwnFiles files = new OwnFiles(to, Manual.texts(whole()));
+            return remove ? remove(files) : install(files);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private Path prefix() {
+        String home = desk().terminal().environment().getOrDefault("HOME", "");
+        if (prefix == null && home.isEmpty()) {
+            throw CliError.usage("there is no HOME, so no ~/.local", "name a folder with --prefix");
+        }
+        return prefix == null ? Path.of(home, ".local") : prefix;
+    }
+
+    private Integer install(OwnFiles files) throws IOException {
+        Desk desk = desk();
+        Path program = running();
+        Optional<Path> foreign = files.foreign();
+        if (foreign.isPresent()) {
+            throw new CliError(
+                    ExitCode.CANNOT_CREATE,
+                    "\"" + foreign.get() + "\" is there already, and chainage did not write it",
+                    "nothing was changed; move it away, or name another folder with --prefix");
+        }
+        String below = Words.safe(files.prefix().toString());
+        if (dryRun) {
+            desk.out().println("This would be written below " + below + ":");
+            files.names().forEach(n -> desk.out().println("  " + n));
+            desk.say("nothing written (dry run)");
+            return ExitCode.OK.code();
+        }
+        try {
+            files.write(program);
+        } catch (FileSystemException e) {
+            throw new CliError(
+                    ExitCode.CANNOT_CREATE,
+                    "\"" + e.getFile() + "\" cannot be written",
+                    "name a folder of yours with --prefix, or ask who keeps this one; then run it again");
+        }
+        long pages = files.names().stream().filter(n -> n.endsWith(".1")).count();
+        desk.out()
+                .println(DueText.wrap("Installed below " + below + ": the program, " + pages
+                        + " pages of the manual (man chainage), completion for bash, zsh and fish."));
+        String bin = files.prefix().resolve("bin").toString();
+        desk.say(
+                onPath(bin)
+                        ? "to take it away: chainage install-self --remove"
+                                + (prefix == null ? "" : " --prefix " + Words.safe(prefix.toString()))
+                        : Words.safe(bin) + " is not on your PATH yet; put into your shell's profile:\n  export PATH=\""
+                                + Words.safe(bin) + ":$PATH\"");
+        return ExitCode.OK.code();
+    }
+
+    private boolean onPath(String bin) {
+        String path = desk().terminal().environment().getOrDefault("PATH", "");
+        return Arrays.asList(path.split(File.pathSeparator, -1)).contains(bin);
+    }
+
+    private Integer remove(OwnFiles files) throws IOException {
+        Desk desk = desk();
+        List<Path> ours = files.present();
+        String from = Words.safe(files.prefix().toString());
+        if (ours.isEmpty()) {
+            desk.out().println("Nothing of chainage lies below " + from + ".");
+        } else if (dryRun) {
+            desk.out().println("This would be taken away:");
+            ours.forEach(f -> desk.out().println("  " + Words.safe(f.toString())));
+            desk.say("nothing removed (dry run)");
+        } else {
+            files.remove();
+            QuickStart.forget(desk.terminal().environment(), files.program());
+            desk.out()
+                    .println("Taken away from " + from + ": " + Words.count(ours.size(), "file", "files")
+                            + "; your ledger stays as it is.");
+        }
+        return ExitCode.OK.code();
+    }
+
+    /** The file that runs now, where it is the one that can be copied. */
+    private static Path running() throws IOException {
+        String jar = System.getProperty("java.class.path", "");
+        Path file = Path.of(System.getProperty("chainage.program", jar));
+        if (!OwnFiles.isProgram(file)) {
+            throw new CliError(
+                    ExitCode.NO_SUCH_FILE,
+                    "what runs here is not the program's one file",
+                    "build it (mvn package) and call target/chainage install-self");
+        }
+        return file;
+    }
+
+    /** The program with all its commands, whichever was typed. */
+    private CommandLine whole() {
+        CommandLine program = new CommandLine(new Chainage(desk().terminal()));
+        Main.describe(program);
+        Commands.addAllTo(program);
+        return program;
+    }
+}

@@ -1,0 +1,124 @@
+package chainage.cli;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+
+/**
+ * The program's own files below a prefix: itself, its manual pages, its completions. Each is told from another's by a
+ * mark in it.
+ *
+ * @param prefix the folder with bin and share in it
+ * @param texts what is written beside the program, by place below the prefix
+ */
+record OwnFiles(Path prefix, Map<String, String> texts) {
+    private static final String PROGRAM = "bin/chainage";
+
+    /** Stands in the first lines of the program, which are a script. */
+    private static final String PROGRAM_MARK = "-Dchainage.program=";
+
+    private static final int MARK_WITHIN = 2048;
+
+    Path program() {
+        return prefix.resolve(PROGRAM);
+    }
+
+    /** All places below the prefix. */
+    List<String> names() {
+        List<String> names = new ArrayList<>(List.of(PROGRAM));
+        names.addAll(texts.keySet());
+        return names;
+    }
+
+    /** The first file in our place that we did not write. */
+    Optional<Path> foreign() throws IOException {
+        for (String name : names()) {
+            Path file = prefix.resolve(name);
+            if (Files.exists(file, LinkOption.NOFOLLOW_LINKS) && !isOurs(file)) {
+                return Optional.of(file);
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** Those that are there. */
+    List<Path> present() throws IOException {
+        List<Path> ours = new ArrayList<>();
+        for (String name : names()) {
+            if (isOurs(prefix.resolve(name))) {
+                ours.add(prefix.resolve(name));
+            }
+        }
+        return ours;
+    }
+
+    /**
+     * Writes them all.
+     *
+     * @param from the program to copy; may be the one that is there
+     */
+    void write(Path from) throws IOException {
+        if (!Files.exists(program()) || !Files.isSameFile(from, program())) {
+            write(program(), "rwxr-xr-x", part -> Files.copy(from, part, StandardCopyOption.REPLACE_EXISTING));
+        }
+        for (Map.Entry<String, String> text : texts.entrySet()) {
+            write(prefix.resolve(text.getKey()), "rw-r--r--", part -> Files.writeString(part, text.getValue()));
+        }
+    }
+
+    /** Deletes those that are there, and the folders that are empty then. */
+    void remove() throws IOException {
+        TreeSet<Path> folders = new TreeSet<>();
+        for (Path file : present()) {
+            Files.delete(file);
+            for (Path f = file.getParent(); f != null && !f.equals(prefix); f = f.getParent()) {
+                folders.add(f);
+            }
+        }
+        // Deepest first.
+        folders.descendingSet().forEach(Scheduler.Host::deleteEmpty);
+    }
+
+    /** True for a copy of the program as it can be started by itself. */
+    static boolean isProgram(Path file) throws IOException {
+        return Files.isRegularFile(file) && has(file, PROGRAM_MARK);
+    }
+
+    private static boolean isOurs(Path file) throws IOException {
+        return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+                && (has(file, Manual.MARK) || has(file, PROGRAM_MARK));
+    }
+
+    private static boolean has(Path file, String mark) throws IOException {
+        try (var in = Files.newInputStream(file)) {
+            return new String(in.readNBytes(MARK_WITHIN), StandardCharsets.UTF_8).contains(mark);
+        }
+    }
+
+    /** What writes a file's content. */
+    private interface Writing {
+        void to(Path part) throws IOException;
+    }
+
+    /** Whole or not at all, so that a program that runs from there is never half of one and half of another. */
+    private static void write(Path file, String mode, Writing writing) throws IOException {
+        Path folder = Files.createDirectories(file.resolveSibling(""));
+        Path part = Files.createTempFile(folder, ".chainage-", null);
+        try {
+            writing.to(part);
+            Files.setPosixFilePermissions(part, PosixFilePermissions.fromString(mode));
+            Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } finally {
+            Files.deleteIfExists(part);
+        }
+    }
+}
