@@ -1,0 +1,231 @@
+package chainage.wear;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.ledger.Event;
+import chainage.ledger.Reading;
+import chainage.quantity.Estimate;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.function.ToDoubleBiFunction;
+import java.util.stream.Stream;
+import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/**
+ * The model of one chain against Bayes' rule worked out point by point: every start in steps of 0.005 % beside the new
+ * one, every pace in steps of a hundredth of its spread, weighed by the densities and probabilities of Apache Commons
+ * Statistics. Slow and without a shortcut, where the model uses bounds, slices and parabolas.
+ */
+class WearBruteForceTest {
+    private static final double OWN = 0.35;
+    private static final double SHARED = 0.5;
+    private static final double TOTAL = Math.hypot(OWN, SHARED);
+    private static final NormalDistribution UNIT = NormalDistribution.of(0, 1);
+
+    /** One start and pace, and how much speaks for it. */
+    private record Point(double start, double pace, double weight) {}
+
+    private static Seen length(double expected, double percent) {
+        return seen(expected, new Reading.Elongation(percent, Reading.Tool.CALLIPER, 8));
+    }
+
+    private static Seen edge(double expected, double edge, boolean drops) {
+        return seen(expected, new Reading.Gauge(edge, drops));
+    }
+
+    private static Seen seen(double expected, Reading reading) {
+        return new Seen(new Event.Measured("Amber", Instant.EPOCH, reading), expected);
+    }
+
+    private static double likelihood(Reading reading, double percent) {
+        double error = reading.errorPercent();
+        if (reading instanceof Reading.Elongation e) {
+            return NormalDistribution.of(percent, error).density(e.percent());
+        }
+        Reading.Gauge g = (Reading.Gauge) reading;
+        double drops = UNIT.cumulativeProbability((percent - g.edgePercent()) / error);
+        return g.drops() ? drops : 1 - drops;
+    }
+
+    private static List<Point> points(double worn, List<Seen> seen) {
+        List<Point> points = new ArrayList<>();
+        double step = 0.005;
+        for (int i = -1; i < (worn == 0 ? 0 : (int) (WearModel.LONGEST / step)); i++) {
+            double start = i < 0 ? 0 : (i + 0.5) * step;
+            double prior = i < 0 ? 1 - worn : worn * step / WearModel.LONGEST;
+            for (double z = -5; z <= 5; z += 0.01) {
+                double pace = Math.exp(z * TOTAL);
+                double weight = prior * UNIT.density(z);
+                for (Seen s : seen) {
+                    weight *= likelihood(s.reading(), start + pace * s.expectedPercent());
+                }
+                if (weight > 0) {
+                    points.add(new Point(start, pace, weight));
+                }
+            }
+        }
+        double all = points.stream().mapToDouble(Point::weight).sum();
+        return points.stream()
+                .map(p -> new Point(p.start(), p.pace(), p.weight() / all))
+                .toList();
+    }
+
+    private static Estimate quantiles(List<Point> points, double x, ToDoubleBiFunction<Point, Double> value) {
+        List<double[]> sorted = points.stream()
+                .map(p -> new double[] {value.applyAsDouble(p, x), p.weight()})
+                .sorted(Comparator.comparingDouble(v -> v[0]))
+                .toList();
+        double[] at = new double[3];
+        double sum = 0;
+        for (double[] v : sorted) {
+            for (int q = 0; q < 3; q++) {
+                at[q] = sum < new double[] {0.1, 0.5, 0.9}[q] ? v[0] : at[q];
+            }
+            sum += v[1];
+        }
+        return new Estimate(at[0], at[1], at[2]);
+    }
+
+    static Stream<Arguments> chains() {
+        return Stream.of(
+                Arguments.of("new by all readings", 0.05, List.of(length(0.1, 0.11), length(0.25, 0.3))),
+                Arguments.of("never worn before", 0.0, List.of(length(0.05, 0.2), edge(0.3, 0.5, false))),
+                Arguments.of("hardly ridden and long", 0.05, List.of(length(0.001, 0.4))),
+                Arguments.of("long, and grown as expected", 0.05, List.of(length(0.05, 0.35), length(0.25, 0.55))),
+                Arguments.of("in doubt", 0.05, List.of(length(0.06, 0.19))),
+                Arguments.of("in doubt, and often", 0.5, List.of(length(0.06, 0.19), edge(0.2, 0.5, false))),
+                Arguments.of("between two edges", 0.05, List.of(edge(0.2, 0.25, true), edge(0.3, 0.5, false))),
+                Arguments.of("long by an edge", 0.2, List.of(edge(0.01, 0.75, true), length(0.02, 0.9))),
+                Arguments.of("slow", 0.05, List.of(length(0.4, 0.1), length(0.5, 0.16))));
+    }
+
+    /** Within what slices of the starts blur: a twentieth of the interval, or 0.004 %. */
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("chains")
+    void theModelIsBayesRule(String name, double worn, List<Seen> seen) {
+        Elongation known = new WearModel(new WearModel.Prior(OWN, SHARED, worn), Map.of("Amber", seen)).of("Amber");
+        List<Point> points = points(worn, seen);
+        double isNew = points.stream()
+                .filter(p -> p.start() == 0)
+                .mapToDouble(Point::weight)
+                .sum();
+        // A worn start is left out where it is sure to have less than a tenth.
+        assertTrue(known.isNew() == 1 ? isNew > 0.9 : Math.abs(isNew - known.isNew()) < 0.01, isNew + " " + known);
+        near(quantiles(points, 0, (p, x) -> p.pace()), known.pace(), 0.004);
+        for (double expected : new double[] {0.0005, 0.1, 0.3, 0.9}) {
+            near(quantiles(points, expected, (p, x) -> p.start() + x * p.pace()), known.percent(expected), 0.004);
+            for (double limit : new double[] {0.2, 0.5, 1.0}) {
+                assertEquals(
+                        points.stream()
+                                .filter(p -> p.start() + expected * p.pace() <= limit)
+                                .mapToDouble(Point::weight)
+                                .sum(),
+                        known.atMost(limit, expected),
+                        0.02,
+                        limit + " % at " + expected);
+            }
+            assertEquals(
+                    points.stream()
+                            .mapToDouble(p -> p.weight() * Math.cos(p.start() + expected * p.pace()))
+                            .sum(),
+                    known.mean(expected, Math::cos),
+                    known.isNew() == 1 ? 0.003 + 1 - isNew : 0.003);
+        }
+        near(quantiles(points, 1.0, (p, x) -> Math.max(0, (x - p.start()) / p.pace())), known.expectedAt(1.0), 0.01);
+    }
+
+    private static void near(Estimate exact, Estimate found, double least) {
+        double slack = Math.max(least, (exact.high() - exact.low()) / 20);
+        String both = exact + " against " + found;
+        assertEquals(exact.low(), found.low(), slack, both);
+        assertEquals(exact.likely(), found.likely(), slack, both);
+        assertEquals(exact.high(), found.high(), slack, both);
+    }
+
+    /** Before the first ride only the start counts. */
+    @Test
+    void atNoExposureAChainIsWhereItStarted() {
+        Elongation known = new WearModel(
+                        new WearModel.Prior(OWN, SHARED, 0.05), Map.of("Amber", List.of(length(0.001, 0.4))))
+                .of("Amber");
+        assertEquals(0, known.atMost(0.2, 0), 1e-4);
+        assertEquals(1, known.atMost(0.6, 0), 1e-4);
+        // The starts are steps here, a fifth of a slice each.
+        assertEquals(0.5, known.atMost(known.percent(0).likely(), 0), 0.03);
+        assertEquals(0, known.expectedAt(0.2).high(), 1e-6);
+    }
+
+    /** What a doubt says, of a length and of an edge: how rare such a reading is by all the others. */
+    @Test
+    void aDoubtIsAsRareAsItSays() {
+        List<Seen> others = List.of(length(0.1, 0.1), length(0.2, 0.2));
+        List<Point> points = points(0.05, others);
+        Seen off = length(0.25, 0.47);
+        WearModel.Doubt doubt = only(others, off);
+        double as = points.stream()
+                .mapToDouble(p -> p.weight()
+                        * UNIT.survivalProbability((0.47 - p.start() - 0.25 * p.pace())
+                                / off.reading().errorPercent()))
+                .sum();
+        assertEquals(2 * as, doubt.chance(), 0.2 * 2 * as);
+        near(quantiles(points, 0.25, (p, x) -> p.start() + x * p.pace()), doubt.expected(), 0.004);
+        Seen edge = edge(0.25, 0.5, true);
+        double drops = points.stream()
+                .mapToDouble(p -> p.weight() * likelihood(edge.reading(), p.start() + 0.25 * p.pace()))
+                .sum();
+        assertEquals(drops, only(others, edge).chance(), 0.2 * drops);
+    }
+
+    private static WearModel.Doubt only(List<Seen> others, Seen off) {
+        List<Seen> all = new ArrayList<>(others);
+        all.add(off);
+        List<WearModel.Doubt> doubts =
+                new WearModel(new WearModel.Prior(OWN, SHARED, 0.05), Map.of("Amber", all)).doubts("Amber");
+        assertEquals(List.of(off), doubts.stream().map(WearModel.Doubt::seen).toList());
+        assertTrue(doubts.get(0).chance() < 0.005);
+        return doubts.get(0);
+    }
+
+    /** What two chains teach about a third: the rider's pace on a grid, each chain around it. */
+    @Test
+    void othersTeachByTheSharedPace() {
+        List<Seen> one = List.of(length(0.2, 0.3));
+        List<Seen> two = List.of(length(0.3, 0.5), edge(0.3, 0.75, false));
+        WearModel model = new WearModel(
+                new WearModel.Prior(OWN, SHARED, 0), Map.of("Amber", one, "Moss", two, "Slate", List.of()));
+        assertEquals(2, model.chainsRead());
+        List<Point> third = new ArrayList<>();
+        for (double m = -5 * SHARED; m <= 5 * SHARED; m += SHARED / 25) {
+            double weight = NormalDistribution.of(0, SHARED).density(m) * marginal(one, m) * marginal(two, m);
+            for (double z = -5; z <= 5; z += 0.05) {
+                third.add(new Point(0, Math.exp(m + OWN * z), weight * UNIT.density(z)));
+            }
+        }
+        double all = third.stream().mapToDouble(Point::weight).sum();
+        List<Point> points = third.stream()
+                .map(p -> new Point(0, p.pace(), p.weight() / all))
+                .toList();
+        near(quantiles(points, 0, (p, x) -> p.pace()), model.of("Slate").pace(), 0.004);
+        near(quantiles(points, 0, (p, x) -> p.pace()), model.unseen().pace(), 0.004);
+    }
+
+    private static double marginal(List<Seen> seen, double m) {
+        double sum = 0;
+        for (double z = -6; z <= 6; z += 0.01) {
+            double weight = UNIT.density(z);
+            for (Seen s : seen) {
+                weight *= likelihood(s.reading(), Math.exp(m + OWN * z) * s.expectedPercent());
+            }
+            sum += weight;
+        }
+        return sum;
+    }
+}
