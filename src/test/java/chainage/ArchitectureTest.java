@@ -4,12 +4,14 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.lang.ArchRule;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -19,6 +21,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The packages and the directions they may look in. */
 class ArchitectureTest {
@@ -214,12 +218,45 @@ class ArchitectureTest {
     /** Nothing leaves the machine: only names of places are taken from the platform's network package. */
     @Test
     void nothingReachesForTheNetwork() {
-        noClasses()
+        noNetwork().check(CLASSES);
+    }
+
+    private static ArchRule noNetwork() {
+        return noClasses()
                 .should()
                 .dependOnClassesThat()
                 .haveNameMatching("java\\.net\\.(?!URI$|URISyntaxException$).*|javax\\.net\\..*|java\\.net\\.http\\..*"
-                        + "|java\\.rmi\\..*|javax\\.naming\\..*|java\\.nio\\.channels\\..*Socket.*")
-                .check(CLASSES);
+                        + "|java\\.rmi\\..*|javax\\.naming\\..*|java\\.nio\\.channels\\..*Socket.*");
+    }
+
+    /** The rule above sees each of the ways out. */
+    @ParameterizedTest
+    @ValueSource(classes = {Calls.class, Fetches.class, Listens.class, Asks.class})
+    void whatReachesForTheNetworkIsSeen(Class<?> reaching) {
+        JavaClasses classes = new ClassFileImporter().importClasses(reaching);
+        assertThrows(AssertionError.class, () -> noNetwork().check(classes));
+    }
+
+    static final class Calls {
+        final java.net.Socket socket = new java.net.Socket();
+    }
+
+    static final class Fetches {
+        static Object fetch(java.net.URI from) throws java.io.IOException {
+            return from.toURL().openStream();
+        }
+    }
+
+    static final class Listens {
+        static Object listen() throws java.io.IOException {
+            return java.nio.channels.ServerSocketChannel.open();
+        }
+    }
+
+    static final class Asks {
+        static Object ask() {
+            return java.net.http.HttpClient.newHttpClient();
+        }
     }
 
     @Test

@@ -11,6 +11,7 @@ import java.util.Set;
 /** Many processes on one ledger: what is left is what one alone would leave, and each ends well or says busy. */
 final class TogetherTrial implements Trial {
     private static final int FILES = 500;
+    private static final int MANY = 6_000;
 
     @Override
     public List<Tried> on(Site site) throws Exception {
@@ -24,6 +25,7 @@ final class TogetherTrial implements Trial {
         table.add(writers(site));
         table.add(upgraders(site));
         table.add(backups(site, rides));
+        table.add(backupsInTheMiddle(site));
         return table;
     }
 
@@ -114,6 +116,55 @@ final class TogetherTrial implements Trial {
             end(List.of(importing), Set.of(0), "import " + round, lost);
         }
         return new Tried("backups while an import runs", copies, lost, part + " of them in its middle");
+    }
+
+    /** The import is stopped when it has written a part, wherever that finds it, and goes on after the backup. */
+    private static Tried backupsInTheMiddle(Site site) throws IOException, InterruptedException {
+        Path rides = site.folder("together-many").resolve("rides");
+        RideMaker.fill(rides, RideMaker::ride, "fit", MANY, 3_600, 60);
+        List<String> lost = new ArrayList<>();
+        int rounds = site.times(2, 20);
+        int middle = 0;
+        // Some imports are done before they can be stopped; far fewer than every second one.
+        for (int round = 0; middle < rounds && round < 3 * rounds; round++) {
+            Path ledger = site.folder("together").resolve("ledger.sqlite");
+            Program program = site.on(ledger);
+            program.must("bike", "add", "Dunlin");
+            int before = Ledgers.size(ledger);
+            Program.Running importing = program.start("import", rides.toString());
+            while (importing.process().isAlive() && Ledgers.size(ledger) == before) {
+                Thread.onSpinWait();
+            }
+            signal("STOP", importing);
+            int written = Ledgers.size(ledger);
+            boolean part = written > before && written < before + MANY;
+            Path copy = ledger.resolveSibling("copy.sqlite");
+            if (part) {
+                middle++;
+                program.must("backup", copy.toString());
+                Ledgers.faults(copy).forEach(lost::add);
+                if (Ledgers.size(copy) != written) {
+                    lost.add("round " + round + ": " + Ledgers.size(copy) + " in the copy, " + written
+                            + " in the ledger");
+                }
+            }
+            signal("CONT", importing);
+            end(List.of(importing), Set.of(0), "import " + round, lost);
+            Ledgers.faults(ledger).forEach(lost::add);
+            if (Ledgers.size(ledger) != before + MANY) {
+                lost.add("round " + round + ": " + Ledgers.size(ledger) + " after the import");
+            }
+        }
+        if (middle < rounds) {
+            lost.add("only " + middle + " of " + rounds + " imports could be stopped in their middle");
+        }
+        return new Tried("backups while an import stands still in its middle", middle, lost, "");
+    }
+
+    private static void signal(String name, Program.Running to) throws IOException, InterruptedException {
+        new ProcessBuilder("kill", "-" + name, Long.toString(to.process().pid()))
+                .start()
+                .waitFor();
     }
 
     /** Waits for all; how many said busy. */
