@@ -105,7 +105,8 @@ final class CostCommand extends Action {
                         .map(p -> Names.product(picture.ledger(), p))
                         .distinct()
                         .toList();
-        Season season = season(desk, picture);
+        Instant end = to == null ? picture.at() : desk.moment(to).instant();
+        Season season = season(picture, from == null ? null : desk.moment(from).instant(), end);
         if (season.rides() == 0 || wanted.isEmpty()) {
             return nothing(desk, picture, season, wanted.isEmpty());
         }
@@ -120,9 +121,13 @@ final class CostCommand extends Action {
         return ExitCode.OK.code();
     }
 
-    private Season season(Desk desk, Picture picture) {
-        Instant end = to == null ? picture.at() : desk.moment(to).instant();
-        Instant start = from == null ? end.minus(YEAR) : desk.moment(from).instant();
+    /**
+     * A period of the rider's rides.
+     *
+     * @param from null for a year before its end, or since the first ride where that is later
+     */
+    static Season season(Picture picture, @Nullable Instant from, Instant end) {
+        Instant start = from == null ? end.minus(YEAR) : from;
         if (!start.isBefore(end)) {
             throw CliError.usage("the period ends before it starts", "give --from a day before --to");
         }
@@ -145,8 +150,10 @@ final class CostCommand extends Action {
                 c -> WearStanding.limit(c, picture.factors()));
     }
 
-    private static Integer nothing(Desk desk, Picture picture, Season season, boolean noProduct) {
-        if (desk.json()) {
+    private Integer nothing(Desk desk, Picture picture, Season season, boolean noProduct) {
+        if (csv) {
+            desk.say("no ride on a chain in this time, or no product: nothing to print");
+        } else if (desk.json()) {
             new Json()
                     .put("from", season.from())
                     .put("to", season.to())
@@ -177,7 +184,7 @@ final class CostCommand extends Action {
                     "prices in several currencies cannot be added up: " + listed(currencies),
                     "set them in one, or name products of one currency");
         }
-        int powered = (int) season.ridden().stream().filter(RideLoss::counted).count();
+        int powered = powered(season);
         Effort stated = effort.stated() || powered == 0
                 ? effort.effort(picture.factors().reference())
                 : null;
@@ -210,6 +217,11 @@ final class CostCommand extends Action {
                         .filter(t -> !t.isBefore(season.from()) && t.isBefore(season.to()))
                         .count(),
                 !currencies.isEmpty());
+    }
+
+    /** How many of its rides tell their power. */
+    static int powered(Season season) {
+        return (int) season.ridden().stream().filter(RideLoss::counted).count();
     }
 
     /** What an hour is worth: bare, in the currency of the prices. */

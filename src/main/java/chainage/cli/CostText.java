@@ -11,6 +11,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.quantity.Money;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -21,6 +22,8 @@ import org.jspecify.annotations.Nullable;
 
 /** The comparison of products for people: what a watt costs, what a year costs, and why. */
 final class CostText {
+    private static final BigDecimal KILOMETRES_A_MILE = new BigDecimal("1.609344");
+
     private final Desk desk;
     private final CostCommand.Answer answer;
     private final Season season;
@@ -100,7 +103,7 @@ final class CostText {
             if (!(c.saved() > 0)) {
                 table.note("saves nothing against " + answer.against());
             }
-            String missing = missing(c.likely().product(), c.likely().dose());
+            String missing = missing(c);
             if (!missing.isEmpty()) {
                 table.note(missing);
             }
@@ -115,7 +118,9 @@ final class CostText {
     }
 
     /** What has to be told before a product's cost is known; empty when nothing is missing. */
-    private static String missing(Event.ProductDescribed p, Dose dose) {
+    static String missing(Candidate c) {
+        Event.ProductDescribed p = c.likely().product();
+        Dose dose = c.likely().dose();
         List<String> options = new ArrayList<>();
         if (p.price() == null) {
             options.add("--price");
@@ -141,7 +146,7 @@ final class CostText {
         if (timed) {
             table.right("TIME");
         }
-        table.right("CHAIN").right("COGS").right("A YEAR").right(desk.words().imperial() ? "621 MI" : "1000 KM");
+        table.right("CHAIN").right("COGS").right("A YEAR").right(desk.words().imperial() ? "1000 MI" : "1000 KM");
         for (Candidate c : answer.ranked()) {
             Bill bill = c.year();
             List<String> cells = new ArrayList<>(List.of(
@@ -157,10 +162,15 @@ final class CostText {
                     answer.priced() ? bill.chain().amount() : "–",
                     answer.priced() ? bill.sprockets().amount() : "–",
                     amount(bill.total()),
-                    amount(c.thousand().total())));
+                    amount(thousand(c.thousand().total()))));
             table.row(cells.toArray(String[]::new));
         }
         return table;
+    }
+
+    /** Of a thousand of the rider's own unit. */
+    private @Nullable Money thousand(@Nullable Money ofKilometres) {
+        return ofKilometres == null || !desk.words().imperial() ? ofKilometres : ofKilometres.times(KILOMETRES_A_MILE);
     }
 
     private void unpriced() {

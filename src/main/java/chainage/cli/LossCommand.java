@@ -170,10 +170,14 @@ final class LossCommand extends Action {
     }
 
     static void bandSaid(Desk desk, double watts) {
-        desk.out()
-                .println(DueText.wrap("Model, not measurement: it may be off by one per cent of the power"
-                        + (watts > 0 ? String.format(Locale.ROOT, " (%.1f W)", watts) : "")
-                        + " either way. States closer than that cannot be told apart."));
+        desk.out().println(DueText.wrap(bandWords(watts)));
+    }
+
+    /** How far the model can be trusted. */
+    static String bandWords(double watts) {
+        return "Model, not measurement: it may be off by one per cent of the power"
+                + (watts > 0 ? String.format(Locale.ROOT, " (%.1f W)", watts) : "")
+                + " either way. States closer than that cannot be told apart.";
     }
 
     private static String since(LossSum sum) {

@@ -1,5 +1,9 @@
 package chainage.cli;
 
+import chainage.cost.Candidate;
+import chainage.cost.Comparison;
+import chainage.cost.Currencies;
+import chainage.cost.Season;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
@@ -9,10 +13,15 @@ import chainage.page.Grid;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
+import chainage.quantity.Money;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 
 /** The products as the rider's own chains met them. */
 final class ReportProducts {
@@ -73,11 +82,109 @@ final class ReportProducts {
                                     + " of dry, clean road.")));
         }
         blocks.add(new Block.Table(grid(uses)));
-        return new Page.Part(
-                "products",
-                "The products",
-                List.of(),
+        List<Page.Section> sections = new ArrayList<>(
                 List.of(new Page.Section("products-list", "Life and wear", "by your own chains' rides", blocks)));
+        costs().ifPresent(sections::add);
+        return new Page.Part("products", "The products", List.of(), sections);
+    }
+
+    /** As chainage cost has it where nothing else is asked for. */
+    private Optional<Page.Section> costs() {
+        List<Event.ProductDescribed> products =
+                List.copyOf(picture.ledger().products().values());
+        Season season = CostCommand.season(picture, null, picture.at());
+        if (season.rides() == 0 || products.isEmpty()) {
+            return Optional.empty();
+        }
+        Set<String> currencies = Currencies.of(season, products, null).keySet();
+        String since = words.distance(season.metres()) + " from " + words.date(season.from());
+        if (currencies.size() > 1) {
+            return Optional.of(new Page.Section(
+                    "products-cost",
+                    "Watts and money",
+                    since,
+                    List.of(Block.note("Prices in several currencies cannot be added up: "
+                            + String.join(", ", currencies) + ". Set them in one."))));
+        }
+        Comparison comparison = new Comparison(
+                season,
+                null,
+                CostCommand.powered(season) == 0
+                        ? new EffortOptions().effort(picture.factors().reference())
+                        : null,
+                currencies.isEmpty() ? "EUR" : currencies.iterator().next(),
+                null);
+        List<Candidate> ranked = comparison.rank(products, comparison.usual());
+        List<Block> blocks = new ArrayList<>(List.of(
+                Block.words(
+                        "These rides, replayed as if every chain had been treated with one product alone, in time."),
+                new Block.Table(watts(ranked)),
+                Block.note(LossCommand.bandWords(ranked.get(0).loss().band())),
+                new Block.Table(money(
+                        ranked,
+                        currencies.isEmpty() ? "" : currencies.iterator().next() + " ")),
+                Block.note(
+                        "A watt-year is one watt saved for a year. Where the band reaches down to no saving at all, its"
+                                + " cost has no high end.")));
+        ranked.stream()
+                .filter(c -> !CostText.missing(c).isEmpty())
+                .forEach(c -> blocks.add(Block.note(Words.safe(c.name() + ": " + CostText.missing(c)))));
+        return Optional.of(new Page.Section("products-cost", "Watts and money", since, blocks));
+    }
+
+    private static Grid watts(List<Candidate> ranked) {
+        return new Grid(
+                "What each product's chain loses on the mean, and what that saves against " + Comparison.USUAL
+                        + ", with the model's band; watts",
+                List.of(
+                        Grid.words("Product"),
+                        Grid.figures("Lost"),
+                        Grid.figures("Saved"),
+                        Grid.figures("Saved, low"),
+                        Grid.figures("Saved, high")),
+                ranked.stream()
+                        .map(c -> List.of(
+                                Cell.foreign(Words.safe(c.name())),
+                                Cell.of(oneDecimal(c.loss().watts())),
+                                Cell.of(oneDecimal(c.saved())),
+                                Cell.of(oneDecimal(c.savedLow())),
+                                Cell.of(oneDecimal(c.savedHigh()))))
+                        .toList(),
+                true);
+    }
+
+    private static Grid money(List<Candidate> ranked, String currency) {
+        return new Grid(
+                "What a watt-year costs, the cheapest first, with the model's band; and a whole year: treatments, hours,"
+                        + " money",
+                List.of(
+                        Grid.words("Product"),
+                        Grid.figures(currency + "a watt-year"),
+                        Grid.figures("Low"),
+                        Grid.figures("High"),
+                        Grid.figures("Treated"),
+                        Grid.figures("Hours"),
+                        Grid.figures(currency + "a year")),
+                ranked.stream()
+                        .map(c -> List.of(
+                                Cell.foreign(Words.safe(c.name())),
+                                Cell.of(amount(c.perWatt())),
+                                Cell.of(amount(c.perWattLow())),
+                                Cell.of(amount(c.perWattHigh())),
+                                Cell.of(Words.noDecimals(c.usageOfYear().treatments())),
+                                Cell.of(oneDecimal(c.usageOfYear().minutes() / 60)),
+                                Cell.of(amount(c.year().total()))))
+                        .toList(),
+                true);
+    }
+
+    /** Without a sign on what rounds to nothing. */
+    private static String oneDecimal(double value) {
+        return Double.isNaN(value) ? "–" : String.format(Locale.ROOT, "%.1f", Math.round(value * 10) / 10.0 + 0.0);
+    }
+
+    private static String amount(@Nullable Money money) {
+        return money == null ? "–" : money.amount();
     }
 
     private Grid grid(SortedMap<String, Use> uses) {

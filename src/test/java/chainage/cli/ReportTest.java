@@ -27,6 +27,7 @@ import java.util.Set;
 import org.jsoup.Jsoup;
 import org.jsoup.nodes.Document;
 import org.jsoup.nodes.Element;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
@@ -204,6 +205,31 @@ class ReportTest {
             assertTrue(
                     policy.contains(of + "-src 'sha256-" + Base64.getEncoder().encodeToString(digest) + "';"), policy);
         }
+    }
+
+    /** What chainage cost says, product by product, in the same order and to the cent. */
+    @Test
+    void wattYearsAreThoseOfCost() throws IOException {
+        List<List<String>> cost = new ArrayList<>();
+        for (Object product : (List<?>) Objects.requireNonNull(
+                JSON.std.mapFrom(run("cost", "--json").out()).get("products"))) {
+            Map<?, ?> p = (Map<?, ?>) product;
+            cost.add(List.of(
+                    String.valueOf(p.get("product")),
+                    amount(p.get("watt_year")),
+                    amount(p.get("watt_year_low")),
+                    amount(p.get("watt_year_high"))));
+        }
+        List<List<String>> shown = new ArrayList<>();
+        for (Element row : page.select("#products-cost table").get(1).select("tbody tr")) {
+            shown.add(row.children().stream().limit(4).map(Element::text).toList());
+        }
+        assertEquals(3, cost.size());
+        assertEquals(cost, shown);
+    }
+
+    private static String amount(@Nullable Object money) {
+        return money == null ? "–" : String.valueOf(money).replace(" EUR", "");
     }
 
     @Test
