@@ -18,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * The model of one chain against Bayes' rule worked out point by point: every start in steps of 0.005 % beside the new
@@ -194,17 +195,23 @@ class WearBruteForceTest {
         return doubts.get(0);
     }
 
-    /** What two chains teach about a third: the rider's pace on a grid, each chain around it. */
-    @Test
-    void othersTeachByTheSharedPace() {
+    /**
+     * What two chains teach about a third: the rider's pace on a grid, each chain around it, and where a chain may have
+     * run before, every start.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0, 0.05, 0.4})
+    void othersTeachByTheSharedPace(double worn) {
         List<Seen> one = List.of(length(0.2, 0.3));
-        List<Seen> two = List.of(length(0.3, 0.5), edge(0.3, 0.75, false));
+        // By itself this one is in doubt: fast, or worn before.
+        List<Seen> two = List.of(length(0.05, 0.22), length(0.3, 0.5), edge(0.3, 0.75, false));
         WearModel model = new WearModel(
-                new WearModel.Prior(OWN, SHARED, 0), Map.of("Amber", one, "Moss", two, "Slate", List.of()));
+                new WearModel.Prior(OWN, SHARED, worn), Map.of("Amber", one, "Moss", two, "Slate", List.of()));
         assertEquals(2, model.chainsRead());
         List<Point> third = new ArrayList<>();
-        for (double m = -5 * SHARED; m <= 5 * SHARED; m += SHARED / 25) {
-            double weight = NormalDistribution.of(0, SHARED).density(m) * marginal(one, m) * marginal(two, m);
+        for (double m = -5 * SHARED; m <= 5 * SHARED; m += SHARED / 10) {
+            double weight =
+                    NormalDistribution.of(0, SHARED).density(m) * marginal(one, m, worn) * marginal(two, m, worn);
             for (double z = -5; z <= 5; z += 0.05) {
                 third.add(new Point(0, Math.exp(m + OWN * z), weight * UNIT.density(z)));
             }
@@ -217,14 +224,19 @@ class WearBruteForceTest {
         near(quantiles(points, 0, (p, x) -> p.pace()), model.unseen().pace(), 0.004);
     }
 
-    private static double marginal(List<Seen> seen, double m) {
+    private static double marginal(List<Seen> seen, double m, double worn) {
+        double step = 0.02;
         double sum = 0;
-        for (double z = -6; z <= 6; z += 0.01) {
-            double weight = UNIT.density(z);
-            for (Seen s : seen) {
-                weight *= likelihood(s.reading(), Math.exp(m + OWN * z) * s.expectedPercent());
+        for (int i = -1; i < (worn == 0 ? 0 : (int) (1.2 / step)); i++) {
+            double start = i < 0 ? 0 : (i + 0.5) * step;
+            double prior = i < 0 ? 1 - worn : worn * step / WearModel.LONGEST;
+            for (double z = -6; z <= 6; z += 0.05) {
+                double weight = prior * UNIT.density(z);
+                for (Seen s : seen) {
+                    weight *= likelihood(s.reading(), start + Math.exp(m + OWN * z) * s.expectedPercent());
+                }
+                sum += weight;
             }
-            sum += weight;
         }
         return sum;
     }
