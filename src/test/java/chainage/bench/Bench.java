@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -11,12 +12,14 @@ import java.util.stream.Stream;
 
 /**
  * Measures the built program and prints one table. Arguments: program, folder of the test classes, folder to work in,
- * number of two-hour files, number of small files, repetitions.
+ * number of two-hour files, number of small files, repetitions, numbers of full rides for due.
  */
 final class Bench {
     private static final int TWO_HOURS = 7_200;
     private static final int DAY = 86_400;
     private static final int SMALL_SECONDS = 60;
+    /** What a night brings at most. */
+    private static final int NEW = 3;
 
     private final Path program;
     private final Path testClasses;
@@ -24,6 +27,7 @@ final class Bench {
     private final int bigFiles;
     private final int smallFiles;
     private final int repetitions;
+    private final List<Integer> fullRides;
     private final int threads = Runtime.getRuntime().availableProcessors();
 
     private Bench(List<String> args, Path work) {
@@ -33,6 +37,8 @@ final class Bench {
         this.bigFiles = Integer.parseInt(args.get(3));
         this.smallFiles = Integer.parseInt(args.get(4));
         this.repetitions = Integer.parseInt(args.get(5));
+        this.fullRides =
+                Arrays.stream(args.get(6).split(",")).map(Integer::valueOf).toList();
     }
 
     public static void main(String[] args) throws Exception {
@@ -47,8 +53,10 @@ final class Bench {
     private void measure() throws IOException, InterruptedException {
         putByForAQuickStart();
         List<Ratio> table = new ArrayList<>();
-        table.add(importOfNewFiles(
-                "fit", RideMaker::ride, bigFiles, TWO_HOURS, CrcOfFolder.class, "read and CRC-16 the same bytes"));
+        for (int files : new int[] {bigFiles / 50, bigFiles / 5, bigFiles, 2 * bigFiles}) {
+            table.add(importOfNewFiles(
+                    "fit", RideMaker::ride, files, TWO_HOURS, CrcOfFolder.class, "read and CRC-16 the same bytes"));
+        }
         String stax = "pull through the same bytes with the JDK's parser and read all numbers";
         int xmlFiles = Math.max(1, bigFiles / 10);
         table.add(importOfNewFiles("gpx", XmlRideMaker::gpx, xmlFiles, TWO_HOURS, StaxOfFolder.class, stax));
@@ -60,17 +68,29 @@ final class Bench {
         Path ledger = work.resolve("small.ledger");
         importAll(ledger, small, smallFiles);
         setUp(ledger);
-        table.add(importOfKnownFiles(ledger, small));
+        table.add(importOfKnownFiles(ledger, small, 0));
+        table.add(importOfKnownFiles(ledger, small, NEW));
         table.add(due("due on " + smallFiles + " short rides", ledger, "Chalk"));
-        // Ten bikes with four chains each; then ten times the rides, to see how the answer grows.
-        for (int rides : new int[] {smallFiles, 10 * smallFiles}) {
+        List<Ratio> growth = new ArrayList<>();
+        for (int rides : fullRides) {
             Path full = work.resolve("full" + rides + ".ledger");
+            // Ten bikes with four chains each.
             LedgerMaker.make(full, rides, 10);
-            table.add(due("due on " + rides + " full rides, 40 chains", full, "Chain 0-0"));
+            growth.add(due("due on " + rides + " full rides, 40 chains", full, "Chain 0-0"));
+            Files.delete(full);
         }
+        table.addAll(growth);
         System.out.println("| what | ratio, median | min..max | reps | program | baseline |");
         System.out.println("|---|---|---|---|---|---|");
         table.forEach(row -> System.out.println(row.row()));
+        for (int i = 1; i < growth.size(); i++) {
+            System.out.printf(
+                    Locale.ROOT,
+                    "due on %d rides takes %.2f times as long as on %d%n",
+                    fullRides.get(i),
+                    growth.get(i).seconds() / growth.get(i - 1).seconds(),
+                    fullRides.get(i - 1));
+        }
         System.out.printf(
                 Locale.ROOT,
                 "%d cores, %s %s, %s %s; every run a cold process, files in the page cache%n",
@@ -102,24 +122,34 @@ final class Bench {
     private Ratio importOfNewFiles(
             String format, RideMaker.Maker maker, int files, int seconds, Class<?> baseline, String least)
             throws IOException, InterruptedException {
-        Path folder = work.resolve(format);
+        Path folder = work.resolve(format + files);
         say("%d new %s files: %d bytes", files, format, RideMaker.fill(folder, maker, format, files, DAY, seconds));
-        importAll(work.resolve(format + ".ledger"), folder, files);
+        importAll(work.resolve(format + files + ".ledger"), folder, files);
         ColdRun other = ColdRun.baseline(baseline, testClasses, work, folder.toString(), "" + threads);
         Ratio ratio = new Ratio(String.format(
                 Locale.ROOT, "import of %d new %s files ÷ %s, %d threads", files, format, least, threads));
         for (int i = 0; i < repetitions; i++) {
-            Path ledger = work.resolve(format + i + ".ledger");
+            Path ledger = work.resolve(format + files + "-" + i + ".ledger");
             alternate(ratio, i, chainage(ledger, "import", folder.toString()), other);
         }
         return ratio;
     }
 
-    private Ratio importOfKnownFiles(Path ledger, Path small) throws IOException, InterruptedException {
+    /** A night: so many new files among those that are known. */
+    private Ratio importOfKnownFiles(Path ledger, Path small, int fresh) throws IOException, InterruptedException {
         ColdRun walk = ColdRun.baseline(WalkOfFolder.class, testClasses, work, small.toString());
         Ratio ratio = new Ratio(String.format(
-                Locale.ROOT, "import of %d known, unchanged files ÷ walk of the folder with attributes", smallFiles));
+                Locale.ROOT,
+                "import of %d new among %d known, unchanged files ÷ walk of the folder with attributes",
+                fresh,
+                smallFiles));
         for (int i = 0; i < repetitions; i++) {
+            for (int n = 0; n < fresh; n++) {
+                int number = smallFiles + i * fresh + n;
+                Files.write(
+                        small.resolve("new-" + number + ".fit"),
+                        RideMaker.ride(number, 3_600L * number, SMALL_SECONDS));
+            }
             alternate(ratio, i, chainage(ledger, "import", small.toString()), walk);
         }
         return ratio;

@@ -36,6 +36,11 @@ final class Ratio {
                 median(baseline));
     }
 
+    /** Median time of the program. */
+    double seconds() {
+        return median(program);
+    }
+
     static double median(List<Double> values) {
         List<Double> sorted = values.stream().sorted().toList();
         int half = sorted.size() / 2;
