@@ -22,6 +22,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -94,8 +95,19 @@ class WearStandingTest {
                 (0.5 - s.expectedPercent()) / s.percentPerMetre(),
                 s.ridableMetres().likely(),
                 1_000);
-        assertTrue(s.ridableMetres().low() < s.ridableMetres().likely());
-        assertTrue(s.ridableMetres().likely() < s.ridableMetres().high());
+        // Both ends by the spread that the table of factors states, the shared part and a chain's own together.
+        double tenth = Math.exp(
+                FACTORS.value("wear.spread") * NormalDistribution.of(0, 1).inverseCumulativeProbability(0.1));
+        assertEquals(s.expectedPercent() * tenth, s.elongationPercent().low(), 1e-6);
+        assertEquals(s.expectedPercent() / tenth, s.elongationPercent().high(), 1e-6);
+        assertEquals(
+                (0.5 * tenth - s.expectedPercent()) / s.percentPerMetre(),
+                s.ridableMetres().low(),
+                20_000);
+        assertEquals(
+                (0.5 / tenth - s.expectedPercent()) / s.percentPerMetre(),
+                s.ridableMetres().high(),
+                20_000);
         assertEquals(s.ridableMetres(), s.leftMetres());
         assertEquals(s.elongationPercent().likely() / 0.5, s.used(), 1e-12);
         assertEquals(0, s.over(), 1e-6);
@@ -108,7 +120,9 @@ class WearStandingTest {
     @Test
     void aChainHardlyRiddenGoesByItsMethod() {
         assertEquals(0.025 / 1e6, of(amber(), 1).percentPerMetre(), 1e-15);
-        assertEquals(of(amber(), 2).expectedPercent() / 100_000, of(amber(), 2).percentPerMetre(), 1e-15);
+        // From 100 km on it is the mix: half under hot wax, half under oil, though it has oil on it now.
+        WearStanding mixed = of(amber().treated("Amber", "wet-oil", "2026-03-02T00:00:00Z"), 2);
+        assertEquals((0.025 + 0.060) / 2 / 1e6, mixed.percentPerMetre(), 1e-12);
     }
 
     @Test
