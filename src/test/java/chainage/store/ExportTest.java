@@ -158,6 +158,18 @@ class ExportTest {
         assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-1.jsonl"), exported(ledger)));
     }
 
+    /** The same with what came after: weather records, factors, words, purchases, new names, readings as stated. */
+    @Test
+    void aSavedLedgerOfVersionTwoOpensAsItIs() throws IOException {
+        Path ledger = path("ledger.db");
+        Files.copy(Path.of("src/test/resources/ledgers/version-2.sqlite"), ledger);
+        LedgerFile.open(ledger).close();
+        assertFalse(Files.exists(path("ledger.db.version-2")));
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-2.jsonl"), exported(ledger)));
+        assertEquals(5, load(ledger).rides().size());
+        assertEquals(45, load(ledger).entries().size());
+    }
+
     private Path exported(Path ledger) throws IOException {
         return Files.writeString(path("exported.jsonl"), export(ledger));
     }
