@@ -199,6 +199,28 @@ class TroubleTest {
         assertEquals(64, Run.of("explain", "weather-magic").code());
     }
 
+    /** What a topic calls a factor is one, or the beginning of several, and each topic it sends to is there. */
+    @Test
+    void whatTopicsNameIsThere() {
+        java.util.regex.Pattern factor = java.util.regex.Pattern.compile(
+                "(?<![\\w.])(?:cost|course|due|friction|indoor|life|limit|load|plan|road|treatment|wear|wheel)"
+                        + "\\.[a-z][a-z.-]*[a-z]");
+        java.util.regex.Pattern other = java.util.regex.Pattern.compile("explain ([a-z]+)");
+        String table = Run.of("factors").out();
+        int named = 0;
+        for (String topic : ExplainCommand.topics().keySet()) {
+            String text = Run.of("explain", topic).out();
+            for (java.util.regex.Matcher m = factor.matcher(text); m.find(); named++) {
+                String key = m.group();
+                assertTrue(table.lines().anyMatch(l -> l.startsWith(key)), topic + ": " + key);
+            }
+            for (java.util.regex.Matcher m = other.matcher(text); m.find(); named++) {
+                assertTrue(ExplainCommand.topics().containsKey(m.group(1)), topic + ": " + m.group());
+            }
+        }
+        assertTrue(named > 20, named + " named");
+    }
+
     @Test
     void everyCommandHasHelpWithAnExampleInEightyColumns() {
         for (String command : commandLine().getSubcommands().keySet()) {
