@@ -13,6 +13,7 @@ import chainage.quantity.Estimate;
 import chainage.quantity.Money;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -159,13 +160,20 @@ final class CostText {
                 cells.add(amount(bill.time()));
             }
             cells.addAll(List.of(
-                    answer.priced() ? bill.chain().amount() : "–",
-                    answer.priced() ? bill.sprockets().amount() : "–",
+                    part(bill.chain(), bill, "chain "),
+                    part(bill.sprockets(), bill, "cassette ", "rings "),
                     amount(bill.total()),
                     amount(thousand(c.thousand().total()))));
             table.row(cells.toArray(String[]::new));
         }
         return table;
+    }
+
+    /** A part of the bill; unknown, not nothing, where all of it is without a price. */
+    private static String part(Money sum, Bill bill, String... names) {
+        boolean unknown = sum.minor() == 0
+                && bill.unpriced().stream().anyMatch(u -> Arrays.stream(names).anyMatch(u::startsWith));
+        return unknown ? "–" : sum.amount();
     }
 
     /** Of a thousand of the rider's own unit. */

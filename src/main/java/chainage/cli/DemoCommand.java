@@ -100,8 +100,7 @@ final class DemoCommand extends Action {
         }
         code = run(desk, false, ledger, desk.json() ? List.of("due", "--json") : List.of("due"));
         if (!desk.json()) {
-            String again = System.getProperty("chainage.program", "chainage") + " --ledger " + ledger + " --at " + END
-                    + " --zone UTC";
+            String again = program() + " --ledger " + ledger + " --at " + END + " --zone UTC";
             desk.out().println();
             desk.out().println("Try on it (it is yours to spoil; delete " + place + " when done):");
             desk.out().println("  alias demo='" + again + "'");
@@ -115,6 +114,14 @@ final class DemoCommand extends Action {
             desk.out().println("Then your own: chainage import FOLDER");
         }
         return code;
+    }
+
+    /** As it can be typed from any folder. */
+    private static String program() {
+        String started = System.getProperty("chainage.program", "chainage");
+        return started.contains("/")
+                ? Path.of(started).toAbsolutePath().normalize().toString()
+                : started;
     }
 
     private void unpack(Path to) throws IOException {
