@@ -138,18 +138,45 @@ public final class Completion {
 
     /** For fish, to lie in a folder of completions under the program's name. */
     public String fish() {
-        List<String> lines = new ArrayList<>(List.of("# " + mark));
-        String complete = "complete -c " + program.name() + " -n ";
+        // Fish's own test for a command would take an option's value for one.
+        String at = "__" + program.name() + "_at";
+        List<String> lines = new ArrayList<>();
+        lines.add("""
+                # MARK
+                function AT
+                    set -l before ''
+                    set -l command ''
+                    set -l typed (commandline -opc)
+                    set -e typed[1]
+                    for word in $typed
+                        if test -n "$before"
+                            set before ''
+                            continue
+                        end
+                        switch $word
+                            case VALUED
+                                set before $word
+                            case '-*'
+                            case '*'
+                                switch "$command $word"
+                                    case COMMANDS
+                                        set command "$command $word"
+                                end
+                        end
+                    end
+                    test "$command" = "$argv[1]"
+                end""".replace("MARK", mark).replace("AT", at).replace("VALUED", String.join(" ", valued())).replace(
+                "COMMANDS",
+                program.all().stream()
+                        .skip(1)
+                        .map(c -> fishQuoted(" " + c.path()))
+                        .collect(Collectors.joining(" "))));
         for (CommandPage command : program.all()) {
-            String here = condition(command);
-            Map<String, String> next = next(command);
-            String only = command.words().size() == 1
-                    ? here
-                    : here + "; and not __fish_seen_subcommand_from " + String.join(" ", next.keySet());
-            next.forEach((word, brief) ->
-                    lines.add(complete + fishQuoted(only) + " -f -a " + word + " -d " + fishQuoted(brief)));
+            String here = typed(command);
+            String complete = "complete -c " + program.name() + " -n " + fishQuoted(at + " " + here);
+            next(command).forEach((word, brief) -> lines.add(complete + " -f -a " + word + " -d " + fishQuoted(brief)));
             for (Item option : command.options()) {
-                StringBuilder line = new StringBuilder(complete + fishQuoted(here));
+                StringBuilder line = new StringBuilder(complete);
                 option.names()
                         .forEach(n -> line.append(n.startsWith("--") ? " -l " : " -s ")
                                 .append(n.replaceFirst("^--?", "")));
@@ -163,13 +190,6 @@ public final class Completion {
             }
         }
         return String.join("\n", lines) + "\n";
-    }
-
-    private static String condition(CommandPage command) {
-        List<String> typed = command.words().subList(1, command.words().size());
-        return typed.isEmpty()
-                ? "__fish_use_subcommand"
-                : typed.stream().map(w -> "__fish_seen_subcommand_from " + w).collect(Collectors.joining("; and "));
     }
 
     /** All options of any command that take a value. */
