@@ -20,5 +20,6 @@ esac
 java=${JAVA_HOME:+$JAVA_HOME/bin/}java
 # In an image with a Java of its own, that one.
 [ -f "${self%/*}/../release" ] && [ -x "${self%/*}/java" ] && java=${self%/*}/java
-exec "$java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 "$@"
+# A small heap to begin with: most answers fit into the processor's own memory then.
+exec "$java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Xms64m "$@"
 exit
