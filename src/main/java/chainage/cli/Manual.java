@@ -31,8 +31,12 @@ final class Manual {
         String version = new Version().getVersion()[0];
         Map<String, Map<String, String>> sections = new LinkedHashMap<>();
         sections.put("EXIT STATUS", program.getCommandSpec().usageMessage().exitCodeList());
-        sections.put(
-                "ENVIRONMENT", Map.of("CHAINAGE_LEDGER", "where the facts are kept, unless --ledger says otherwise"));
+        Map<String, String> environment = new LinkedHashMap<>();
+        environment.put("CHAINAGE_LEDGER", "where the facts are kept, unless --ledger says otherwise");
+        environment.put("JAVA_HOME", "the Java that runs the program (else the first one on the PATH)");
+        environment.put("XDG_DATA_HOME", "the folder of folders with data (else ~/.local/share)");
+        environment.put("XDG_CACHE_HOME", "where what makes the start quick is put by (else ~/.cache)");
+        sections.put("ENVIRONMENT", environment);
         sections.put(
                 "FILES",
                 Map.of(
