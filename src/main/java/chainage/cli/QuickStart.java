@@ -71,8 +71,9 @@ final class QuickStart {
         String folder = System.getProperty("chainage.start", "");
         // As start.sh gave it, with its whole path: the archive is bound to that.
         String program = System.getProperty("java.class.path", "");
-        // What a timer or a service starts is stopped with it.
-        if (folder.isEmpty() || program.isEmpty() || System.getenv("INVOCATION_ID") != null) {
+        // What a timer or a service starts is stopped with it. A desktop's own terminal is a service too, but lasts.
+        boolean stopped = System.getenv("INVOCATION_ID") != null && !Boolean.getBoolean("chainage.terminal");
+        if (folder.isEmpty() || program.isEmpty() || stopped) {
             return;
         }
         try {
