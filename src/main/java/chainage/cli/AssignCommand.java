@@ -256,6 +256,14 @@ final class AssignCommand extends Action {
     private static List<String> offers(Picture before, List<AttributedRide> rides, String bike) {
         List<String> offers = new ArrayList<>();
         for (AttributedRide r : rides) {
+            // Where a sensor speaks for another bike this ride is an exception, and its other sensors prove nothing.
+            boolean exception = before.ledger()
+                    .rules(Rule.Sensor.class)
+                    .anyMatch(x ->
+                            x.bike() != null && !x.bike().equals(bike) && Attribution.matches(x.when(), r.filed()));
+            if (exception) {
+                continue;
+            }
             for (Ride.Device d : r.filed().ride().devices()) {
                 boolean known = before.ledger()
                         .rules(Rule.Sensor.class)

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -67,6 +68,20 @@ class DemoTest {
         assertTrue(demo.out().contains("Nearest its limit: Moss, on Natterjack."), demo.out());
         assertTrue(demo.out().contains("tag last muddy"), demo.out());
         assertEquals(1, demo.err().lines().count(), "one file is unreadable: " + demo.err());
+    }
+
+    /** Borrowed for a day, a bike's sensors are not tied to the other one; on their own bike they are offered. */
+    @Test
+    void anExceptionIsOfferedAsNoRule() {
+        assertEquals(
+                0, run("assign", "--sensor", "shifting:31000528", "--forget").code());
+        String offer = "chainage assign --sensor shifting:31000528 --bike ";
+        Run other = run("assign", "2026-05-02", "--bike", "Natterjack", "--dry-run");
+        assertEquals(0, other.code(), other.err());
+        assertFalse(other.out().contains(offer), other.out());
+        Run own = run("assign", "2026-05-02", "--bike", "Dunlin", "--dry-run");
+        assertTrue(own.out().contains(offer + "Dunlin"), own.out());
+        assertEquals(0, run("undo").code());
     }
 
     @Test
