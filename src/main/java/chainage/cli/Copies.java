@@ -57,13 +57,17 @@ final class Copies {
     }
 
     private static boolean isOurs(Path file, String mark) throws IOException {
-        if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
-            return false;
-        }
-        try (var in = Files.newInputStream(file)) {
-            return new String(in.readNBytes(MARK_WITHIN), StandardCharsets.UTF_8).contains(mark);
+        try {
+            return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS) && isMarked(file, mark);
         } catch (FileSystemException e) {
             return false;
+        }
+    }
+
+    /** True when a mark stands early in a file. */
+    static boolean isMarked(Path file, String mark) throws IOException {
+        try (var in = Files.newInputStream(file)) {
+            return new String(in.readNBytes(MARK_WITHIN), StandardCharsets.UTF_8).contains(mark);
         }
     }
 }

@@ -1,13 +1,13 @@
 package chainage.cli;
 
-import chainage.attribution.AttributedRide;
 import chainage.cost.Candidate;
 import chainage.cost.Comparison;
 import chainage.cost.Currencies;
 import chainage.cost.Season;
 import chainage.cost.Watts;
-import chainage.friction.Effort;
+import chainage.exposure.CountedRide;
 import chainage.friction.RideLoss;
+import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.quantity.Money;
 import chainage.wear.WearStanding;
@@ -133,9 +133,8 @@ final class CostCommand extends Action {
         }
         if (from == null) {
             Instant earliest = start;
-            start = picture.rides().stream()
-                    .filter(AttributedRide::counted)
-                    .map(r -> r.filed().ride().start())
+            start = picture.exposures().counted().values().stream()
+                    .map(CountedRide::start)
                     .findFirst()
                     .filter(first -> first.isAfter(earliest) && first.isBefore(end))
                     .orElse(earliest);
@@ -185,15 +184,8 @@ final class CostCommand extends Action {
                     "set them in one, or name products of one currency");
         }
         int powered = powered(season);
-        Effort stated = effort.stated() || powered == 0
-                ? effort.effort(picture.factors().reference())
-                : null;
-        Comparison comparison = new Comparison(
-                season,
-                cleaning == null ? null : TreatCommand.cleaning(cleaning),
-                stated,
-                currencies.isEmpty() ? "EUR" : currencies.firstKey(),
-                anHour);
+        Comparison comparison = comparison(
+                season, cleaning == null ? null : TreatCommand.cleaning(cleaning), effort, powered, currencies, anHour);
         String against = Comparison.USUAL;
         Watts loss;
         if (baseline == null) {
@@ -217,6 +209,27 @@ final class CostCommand extends Action {
                         .filter(t -> !t.isBefore(season.from()) && t.isBefore(season.to()))
                         .count(),
                 !currencies.isEmpty());
+    }
+
+    /**
+     * What products are compared by.
+     *
+     * @param effort in place of the rides' own where the rider states one, or none of them tells it
+     * @param currencies of all prices, one at most
+     */
+    static Comparison comparison(
+            Season season,
+            @Nullable Cleaning cleaning,
+            EffortOptions effort,
+            int powered,
+            SortedMap<String, List<String>> currencies,
+            @Nullable Money anHour) {
+        return new Comparison(
+                season,
+                cleaning,
+                effort.stated() || powered == 0 ? effort.effort(season.factors().reference()) : null,
+                currencies.isEmpty() ? "EUR" : currencies.firstKey(),
+                anHour);
     }
 
     /** How many of its rides tell their power. */

@@ -271,11 +271,11 @@ final class CostText {
                 : "; " + sort + " " + price + " for " + Words.number(f.value()) + " chains (" + f.mark() + ")";
     }
 
-    private static String amount(@Nullable Money money) {
+    static String amount(@Nullable Money money) {
         return money == null ? "–" : money.amount();
     }
 
-    private static String figure(String pattern, double value) {
+    static String figure(String pattern, double value) {
         // A figure that rounds to nothing has no sign.
         return Double.isNaN(value)
                 ? "–"

@@ -1,7 +1,6 @@
 package chainage.cli;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -25,8 +24,6 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
 
     /** Stands in the first lines of the program, which are a script. */
     private static final String PROGRAM_MARK = "-Dchainage.program=";
-
-    private static final int MARK_WITHIN = 2048;
 
     Path program() {
         return prefix.resolve(PROGRAM);
@@ -90,18 +87,12 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
 
     /** True for a copy of the program as it can be started by itself. */
     static boolean isProgram(Path file) throws IOException {
-        return Files.isRegularFile(file) && has(file, PROGRAM_MARK);
+        return Files.isRegularFile(file) && Copies.isMarked(file, PROGRAM_MARK);
     }
 
     private static boolean isOurs(Path file) throws IOException {
         return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
-                && (has(file, Manual.MARK) || has(file, PROGRAM_MARK));
-    }
-
-    private static boolean has(Path file, String mark) throws IOException {
-        try (var in = Files.newInputStream(file)) {
-            return new String(in.readNBytes(MARK_WITHIN), StandardCharsets.UTF_8).contains(mark);
-        }
+                && (Copies.isMarked(file, Manual.MARK) || Copies.isMarked(file, PROGRAM_MARK));
     }
 
     /** What writes a file's content. */

@@ -42,28 +42,6 @@ final class QuickStart {
     /** After a vain attempt (a full disk, a Java without such archives) the next one waits so long; our choice. */
     private static final Duration RETRY = Duration.ofDays(1);
 
-    private static final String LEDGER = "LEDGER";
-    private static final String FOLDER = "FOLDER";
-
-    /** What a rider does on most days; the classes that these need go into the archive. */
-    private static final List<List<String>> PRACTICE = List.of(
-            List.of("--help"),
-            List.of("demo", "--folder", FOLDER),
-            List.of("--ledger", LEDGER, "import", FOLDER),
-            List.of("--ledger", LEDGER, "import", FOLDER, "--json"),
-            List.of("--ledger", LEDGER, "due"),
-            List.of("--ledger", LEDGER, "due", "--why"),
-            List.of("--ledger", LEDGER, "due", "--json"),
-            List.of("--ledger", LEDGER, "tag", "last", "muddy"),
-            List.of("--ledger", LEDGER, "undo"),
-            List.of("--ledger", LEDGER, "treat", "Moss", "hot-wax"),
-            List.of("--ledger", LEDGER, "rides"),
-            List.of("--ledger", LEDGER, "compare"),
-            List.of("--ledger", LEDGER, "loss"),
-            List.of("--ledger", LEDGER, "cost"),
-            List.of("--ledger", LEDGER, "plan"),
-            List.of("--ledger", LEDGER, "report", "-o", FOLDER + "/page.html"));
-
     private QuickStart() {}
 
     /** Begins to make what is missing, in a process of its own that outlives this one; says nothing and never fails. */
@@ -88,21 +66,21 @@ final class QuickStart {
 
     /** Deletes what was put by for a program that goes away; the same folder as in start.sh. */
     static void forget(Map<String, String> environment, Path program) {
-        String home = environment.getOrDefault("HOME", "");
-        String cache = environment.getOrDefault("XDG_CACHE_HOME", home.isEmpty() ? "" : home + "/.cache");
-        if (cache.startsWith("/")) {
-            Path all = Path.of(cache, "chainage");
-            Path kept = Path.of(all + "/start" + program.toAbsolutePath().normalize());
-            if (Files.isDirectory(kept)) {
-                try {
-                    delete(kept);
-                } catch (IOException | UncheckedIOException e) {
-                    // It is just being made, and stays: a cache that nobody uses.
-                }
-                for (Path f = kept.getParent(); f != null && f.startsWith(all); f = f.getParent()) {
-                    Scheduler.Host.deleteEmpty(f);
-                }
-            }
+        Path all = new Scheduler.Host(environment)
+                .folder("XDG_CACHE_HOME", ".cache")
+                .resolve("chainage");
+        Path kept = Path.of(all + "/start" + program.toAbsolutePath().normalize());
+        // start.sh puts nothing by under a folder that is named from here.
+        if (!all.isAbsolute() || !Files.isDirectory(kept)) {
+            return;
+        }
+        try {
+            delete(kept);
+        } catch (IOException | UncheckedIOException e) {
+            // It is just being made, and stays: a cache that nobody uses.
+        }
+        for (Path f = kept.getParent(); f != null && f.startsWith(all); f = f.getParent()) {
+            Scheduler.Host.deleteEmpty(f);
         }
     }
 
@@ -144,7 +122,7 @@ final class QuickStart {
         if (args[0].equals("make")) {
             make(Path.of(args[1]), args[2]);
         } else {
-            practise(Path.of(args[1]));
+            Practice.practise(Path.of(args[1]));
         }
     }
 
@@ -214,20 +192,45 @@ final class QuickStart {
         }
     }
 
-    /** Runs the usual commands on the invented season, so that the virtual machine notes which classes they need. */
-    private static void practise(Path folder) {
-        PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
-        Terminal terminal = new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC());
-        Path season = folder.resolve("season");
-        for (List<String> command : PRACTICE) {
-            Main.run(
-                    terminal,
-                    command.stream()
-                            .map(word -> word.replace(FOLDER, season.toString())
-                                    .replace(
-                                            LEDGER,
-                                            season.resolve("ledger.sqlite").toString()))
-                            .toArray(String[]::new));
+    /** Apart from the rest, so that a start that makes nothing does not build the list. */
+    private static final class Practice {
+        private static final String LEDGER = "LEDGER";
+        private static final String FOLDER = "FOLDER";
+
+        /** What a rider does on most days; the classes that these need go into the archive. */
+        private static final List<List<String>> PRACTICE = List.of(
+                List.of("--help"),
+                List.of("demo", "--folder", FOLDER),
+                List.of("--ledger", LEDGER, "import", FOLDER),
+                List.of("--ledger", LEDGER, "import", FOLDER, "--json"),
+                List.of("--ledger", LEDGER, "due"),
+                List.of("--ledger", LEDGER, "due", "--why"),
+                List.of("--ledger", LEDGER, "due", "--json"),
+                List.of("--ledger", LEDGER, "tag", "last", "muddy"),
+                List.of("--ledger", LEDGER, "undo"),
+                List.of("--ledger", LEDGER, "treat", "Moss", "hot-wax"),
+                List.of("--ledger", LEDGER, "rides"),
+                List.of("--ledger", LEDGER, "compare"),
+                List.of("--ledger", LEDGER, "loss"),
+                List.of("--ledger", LEDGER, "cost"),
+                List.of("--ledger", LEDGER, "plan"),
+                List.of("--ledger", LEDGER, "report", "-o", FOLDER + "/page.html"));
+
+        /** Runs the usual commands on the invented season, so that the virtual machine notes which classes they need. */
+        private static void practise(Path folder) {
+            PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
+            Terminal terminal = new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC());
+            Path season = folder.resolve("season");
+            for (List<String> command : PRACTICE) {
+                Main.run(
+                        terminal,
+                        command.stream()
+                                .map(word -> word.replace(FOLDER, season.toString())
+                                        .replace(
+                                                LEDGER,
+                                                season.resolve("ledger.sqlite").toString()))
+                                .toArray(String[]::new));
+            }
         }
     }
 

@@ -9,7 +9,6 @@ import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.MonthPlot;
 import chainage.page.Page;
-import java.time.Instant;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
@@ -53,9 +52,8 @@ final class ReportBikes {
         for (CountedRide r : picture.exposures().counted().values()) {
             String bike = r.ride().bike();
             if (bike != null) {
-                Instant start = r.ride().filed().ride().start();
                 bikes.computeIfAbsent(bike, b -> new TreeMap<>())
-                        .computeIfAbsent(YearMonth.from(start.atZone(words.zone())), m -> new Sum())
+                        .computeIfAbsent(YearMonth.from(r.start().atZone(words.zone())), m -> new Sum())
                         .add(r.condition(), r.metres().metres());
             }
         }

@@ -121,7 +121,7 @@ final class ReportPlots {
                 words.day(to == null ? picture.at() : to),
                 treated != null,
                 Words.safe(product),
-                life == null ? null : shown(life),
+                life == null ? null : words.ofMetres(life),
                 rides,
                 noises);
     }
@@ -134,21 +134,15 @@ final class ReportPlots {
         };
     }
 
-    private Estimate shown(Estimate metres) {
-        return new Estimate(
-                words.ofMetres(metres.low()), words.ofMetres(metres.likely()), words.ofMetres(metres.high()));
-    }
-
     Plot wear() {
         WearStanding wear = s.wear();
         List<WearPlot.Point> points = new ArrayList<>();
         List<WearPlot.Reading> readings = new ArrayList<>();
-        points.add(new WearPlot.Point(0, 0));
         double metres = 0;
         // As fast as this chain likely wears, and through where it likely is now.
         double pace = wear.elongation().pace().likely();
         double percent = wear.elongationPercent().likely() - pace * wear.expectedPercent();
-        points.set(0, new WearPlot.Point(0, percent));
+        points.add(new WearPlot.Point(0, percent));
         for (RideExposure r : exposure.rides()) {
             metres += r.metres().metres();
             percent += pace * r.elongationPercent();
@@ -165,7 +159,7 @@ final class ReportPlots {
             }
         }
         Estimate worn = wear.elongationPercent();
-        Estimate left = wear.used() >= 1 ? null : shown(wear.leftMetres());
+        Estimate left = wear.used() >= 1 ? null : words.ofMetres(wear.leftMetres());
         return new WearPlot(points, readings, words.ofMetres(metres), worn, left, wear.limitPercent(), words.unit())
                 .plot(
                         "Elongation of " + Words.safe(s.chain()),

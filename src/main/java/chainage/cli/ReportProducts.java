@@ -13,15 +13,11 @@ import chainage.page.Grid;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
-import chainage.quantity.Money;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import org.jspecify.annotations.Nullable;
 
 /** The products as the rider's own chains met them. */
 final class ReportProducts {
@@ -65,8 +61,7 @@ final class ReportProducts {
         for (Use u : uses.values()) {
             Estimate life = picture.lives().of(u.product);
             if (life != null) {
-                Estimate shown = new Estimate(
-                        words.ofMetres(life.low()), words.ofMetres(life.likely()), words.ofMetres(life.high()));
+                Estimate shown = words.ofMetres(life);
                 most = Math.max(most, shown.high());
                 rows.add(new RowPlot.Row(
                         Words.safe(u.product.product()),
@@ -96,7 +91,7 @@ final class ReportProducts {
         if (season.rides() == 0 || products.isEmpty()) {
             return Optional.empty();
         }
-        Set<String> currencies = Currencies.of(season, products, null).keySet();
+        SortedMap<String, List<String>> currencies = Currencies.of(season, products, null);
         String since = words.distance(season.metres()) + " from " + words.date(season.from());
         if (currencies.size() > 1) {
             return Optional.of(new Page.Section(
@@ -104,25 +99,17 @@ final class ReportProducts {
                     "Watts and money",
                     since,
                     List.of(Block.note("Prices in several currencies cannot be added up: "
-                            + String.join(", ", currencies) + ". Set them in one."))));
+                            + String.join(", ", currencies.keySet()) + ". Set them in one."))));
         }
-        Comparison comparison = new Comparison(
-                season,
-                null,
-                CostCommand.powered(season) == 0
-                        ? new EffortOptions().effort(picture.factors().reference())
-                        : null,
-                currencies.isEmpty() ? "EUR" : currencies.iterator().next(),
-                null);
+        Comparison comparison = CostCommand.comparison(
+                season, null, new EffortOptions(), CostCommand.powered(season), currencies, null);
         List<Candidate> ranked = comparison.rank(products, comparison.usual());
         List<Block> blocks = new ArrayList<>(List.of(
                 Block.words(
                         "These rides, replayed as if every chain had been treated with one product alone, in time."),
                 new Block.Table(watts(ranked)),
                 Block.note(LossCommand.bandWords(ranked.get(0).loss().band())),
-                new Block.Table(money(
-                        ranked,
-                        currencies.isEmpty() ? "" : currencies.iterator().next() + " ")),
+                new Block.Table(money(ranked, currencies.isEmpty() ? "" : comparison.currency() + " ")),
                 Block.note(
                         "A watt-year is one watt saved for a year. Where the band reaches down to no saving at all, its"
                                 + " cost has no high end.")));
@@ -145,10 +132,10 @@ final class ReportProducts {
                 ranked.stream()
                         .map(c -> List.of(
                                 Cell.foreign(Words.safe(c.name())),
-                                Cell.of(oneDecimal(c.loss().watts())),
-                                Cell.of(oneDecimal(c.saved())),
-                                Cell.of(oneDecimal(c.savedLow())),
-                                Cell.of(oneDecimal(c.savedHigh()))))
+                                Cell.of(CostText.figure("%.1f", c.loss().watts())),
+                                Cell.of(CostText.figure("%.1f", c.saved())),
+                                Cell.of(CostText.figure("%.1f", c.savedLow())),
+                                Cell.of(CostText.figure("%.1f", c.savedHigh()))))
                         .toList(),
                 true);
     }
@@ -168,23 +155,14 @@ final class ReportProducts {
                 ranked.stream()
                         .map(c -> List.of(
                                 Cell.foreign(Words.safe(c.name())),
-                                Cell.of(amount(c.perWatt())),
-                                Cell.of(amount(c.perWattLow())),
-                                Cell.of(amount(c.perWattHigh())),
+                                Cell.of(CostText.amount(c.perWatt())),
+                                Cell.of(CostText.amount(c.perWattLow())),
+                                Cell.of(CostText.amount(c.perWattHigh())),
                                 Cell.of(Words.noDecimals(c.usageOfYear().treatments())),
-                                Cell.of(oneDecimal(c.usageOfYear().minutes() / 60)),
-                                Cell.of(amount(c.year().total()))))
+                                Cell.of(CostText.figure("%.1f", c.usageOfYear().minutes() / 60)),
+                                Cell.of(CostText.amount(c.year().total()))))
                         .toList(),
                 true);
-    }
-
-    /** Without a sign on what rounds to nothing. */
-    private static String oneDecimal(double value) {
-        return Double.isNaN(value) ? "–" : String.format(Locale.ROOT, "%.1f", Math.round(value * 10) / 10.0 + 0.0);
-    }
-
-    private static String amount(@Nullable Money money) {
-        return money == null ? "–" : money.amount();
     }
 
     private Grid grid(SortedMap<String, Use> uses) {

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.page.Cell;
+import chainage.quantity.Estimate;
 import chainage.quantity.PlainText;
 import chainage.standing.Dates;
 import java.time.Duration;
@@ -27,6 +28,11 @@ record Words(boolean imperial, ZoneId zone) {
     /** Metres as kilometres or miles. */
     double ofMetres(double metres) {
         return metres / (imperial ? METRES_PER_MILE : 1000);
+    }
+
+    /** The same of an interval. */
+    Estimate ofMetres(Estimate metres) {
+        return new Estimate(ofMetres(metres.low()), ofMetres(metres.likely()), ofMetres(metres.high()));
     }
 
     /** Kilometres or miles, for the head of a column. */

@@ -2,6 +2,7 @@ package chainage.exposure;
 
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
+import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,4 +17,9 @@ public record CountedRide(
         AttributedRide ride,
         Condition condition,
         ChainMetres metres,
-        @Nullable RideExposure exposure) {}
+        @Nullable RideExposure exposure) {
+    /** When the ride began. */
+    public Instant start() {
+        return ride.filed().ride().start();
+    }
+}

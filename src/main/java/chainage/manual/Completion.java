@@ -14,6 +14,17 @@ import java.util.stream.Collectors;
  * values where they can be listed, else names of files.
  */
 public final class Completion {
+    /** The word just read is an option's value, an option that waits for one, another option, or leads to a command. */
+    private static final String WALK = """
+                    if [[ -n $before ]]; then before=''; continue; fi
+                    case $typed in
+            VALUED) before=$typed ;;
+                        -*) ;;
+                        *) case "$command $typed" in
+            COMMANDS) command="$command $typed" ;;
+                            esac ;;
+                    esac""";
+
     private final CommandPage program;
     private final String mark;
 
@@ -29,7 +40,8 @@ public final class Completion {
 
     /** For bash, to lie in a folder of completions under the program's own name. */
     public String bash() {
-        return """
+        return filled(
+                """
                 # MARK
                 _NAME() {
                     local word=${COMP_WORDS[COMP_CWORD]} before='' command='' typed i
@@ -38,14 +50,7 @@ public final class Completion {
                         typed=${COMP_WORDS[i]}
                         # Bash takes an equals sign for a word of its own.
                         [ "$typed" = '=' ] && continue
-                        if [ -n "$before" ]; then before=''; continue; fi
-                        case $typed in
-                VALUED) before=$typed ;;
-                            -*) ;;
-                            *) case "$command $typed" in
-                COMMANDS) command="$command $typed" ;;
-                                esac ;;
-                        esac
+                WALK
                     done
                     [ "$word" = '=' ] && word=''
                     local list=''
@@ -65,18 +70,16 @@ public final class Completion {
                     COMPREPLY=($(compgen -W "$list" -- "$word"))
                 }
                 complete -o bashdefault -o default -F _NAME NAME
-                """.replace("MARK", mark)
-                .replace("NAME", program.name())
-                .replace("VALUED", "            " + String.join(" | ", valued()))
-                .replace("COMMANDS", "                " + paths())
-                .replace("VALUES", cases(choices(), c -> "list='" + String.join(" ", c) + "'"))
-                .replace("OPTIONS", cases(options(), c -> "list='" + names(c) + "'"))
-                .replace("BELOW", cases(below(), c -> "list='" + String.join(" ", c.keySet()) + "'"));
+                """,
+                c -> "list='" + String.join(" ", c) + "'",
+                c -> "list='" + names(c) + "'",
+                c -> "list='" + String.join(" ", c.keySet()) + "'");
     }
 
     /** For zsh, to lie in a folder of its functions under the program's name behind an underscore. */
     public String zsh() {
-        return """
+        return filled(
+                """
                 #compdef NAME
                 # MARK
                 _NAME() {
@@ -84,14 +87,7 @@ public final class Completion {
                     local -a list
                     for ((i = 2; i < CURRENT; i++)); do
                         typed=${words[i]}
-                        if [[ -n $before ]]; then before=''; continue; fi
-                        case $typed in
-                VALUED) before=$typed ;;
-                            -*) ;;
-                            *) case "$command $typed" in
-                COMMANDS) command="$command $typed" ;;
-                                esac ;;
-                        esac
+                WALK
                     done
                     if [[ -n $before ]]; then
                         case $before in
@@ -111,29 +107,40 @@ public final class Completion {
                     fi
                 }
                 _NAME "$@"
-                """.replace("MARK", mark)
+                """,
+                c -> "list=(" + String.join(" ", c) + ")",
+                c -> "list=("
+                        + c.stream()
+                                .flatMap(o -> o.names().stream().map(n -> quoted(n + ":" + o.words())))
+                                .collect(Collectors.joining(" "))
+                        + ")",
+                c -> "list=("
+                        + c.entrySet().stream()
+                                .map(b -> quoted(b.getKey() + ":" + b.getValue()))
+                                .collect(Collectors.joining(" "))
+                        + ")");
+    }
+
+    /**
+     * A script in the language that bash and zsh share.
+     *
+     * @param values what offers the values of an option
+     * @param options what offers options
+     * @param below what offers the words behind a command
+     */
+    private String filled(
+            String script,
+            Function<List<String>, String> values,
+            Function<List<Item>, String> options,
+            Function<Map<String, String>, String> below) {
+        return script.replace("WALK", WALK)
+                .replace("MARK", mark)
                 .replace("NAME", program.name())
                 .replace("VALUED", "            " + String.join(" | ", valued()))
                 .replace("COMMANDS", "                " + paths())
-                .replace("VALUES", cases(choices(), c -> "list=(" + String.join(" ", c) + ")"))
-                .replace(
-                        "OPTIONS",
-                        cases(
-                                options(),
-                                c -> "list=("
-                                        + c.stream()
-                                                .flatMap(o -> o.names().stream().map(n -> quoted(n + ":" + o.words())))
-                                                .collect(Collectors.joining(" "))
-                                        + ")"))
-                .replace(
-                        "BELOW",
-                        cases(
-                                below(),
-                                c -> "list=("
-                                        + c.entrySet().stream()
-                                                .map(b -> quoted(b.getKey() + ":" + b.getValue()))
-                                                .collect(Collectors.joining(" "))
-                                        + ")"));
+                .replace("VALUES", cases(choices(), values))
+                .replace("OPTIONS", cases(options(), options))
+                .replace("BELOW", cases(below(), below));
     }
 
     /** For fish, to lie in a folder of completions under the program's name. */

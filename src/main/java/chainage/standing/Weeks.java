@@ -102,7 +102,7 @@ final class Weeks {
                     e == null ? ridden * factors.wearFactor(r.condition()) : e.wearMetres()));
             count = Math.max(count, (int) week + 1);
             metres += ridden;
-            last = start(r);
+            last = r.start();
         }
         if (metres == 0 || last.isBefore(at.minus(STALE))) {
             return null;
@@ -111,13 +111,9 @@ final class Weeks {
         return new Weeks(older ? Futures.YEAR : count, futures, lately, factors);
     }
 
-    private static Instant start(CountedRide ride) {
-        return ride.ride().filed().ride().start();
-    }
-
     /** In milliseconds: a quotient of durations is worked out in decimals, which took a tenth of an answer's time. */
     private static long week(CountedRide ride, Instant at) {
-        return Duration.between(start(ride), at).toMillis() / WEEK.toMillis();
+        return Duration.between(ride.start(), at).toMillis() / WEEK.toMillis();
     }
 
     /** How a treatment of this method is used up in the weeks to come: metres of dry clean road. */
