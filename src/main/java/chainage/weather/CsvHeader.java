@@ -3,8 +3,12 @@ package chainage.weather;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import java.text.Normalizer;
+import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
 import java.util.ResourceBundle;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -33,12 +37,16 @@ record CsvHeader(
         int station,
         int latitude,
         int longitude) {
-    // A bundle, since the core opens no streams.
-    private static final ResourceBundle NAMES = ResourceBundle.getBundle("chainage.weather.columns", Locale.ROOT);
+    private static final Pattern MARKS = Pattern.compile("[\\p{M}\\p{Cf}°]");
+    private static final Pattern BETWEEN_WORDS = Pattern.compile("[^\\p{L}\\p{N}%]+");
+    private static final Pattern BEFORE_LAST_WORD = Pattern.compile("(?s).*[ _](?=\\S*$)");
     private static final Pattern UNIT_IN_BRACKETS = Pattern.compile("[(\\[{]([^)\\]}]*)[)\\]}]");
     private static final Pattern UNIT_AT_END = Pattern.compile(" (mm|degc|c|celsius|%|percent|prozent|pct|utc)$");
     private static final Pattern FOREIGN_UNIT =
             Pattern.compile("(?i)\\b(in|inch|inches|cm|zoll)\\b|(?i)°?\\b(f|fahrenheit|k|kelvin)\\b");
+
+    /** What each column may be called, the likeliest first. */
+    private static final Map<String, List<String>> NAMES = names();
 
     /**
      * Takes the line for a header.
@@ -100,7 +108,7 @@ record CsvHeader(
 
     private static void ours(String name, String unit) throws WeatherException {
         Matcher m = UNIT_IN_BRACKETS.matcher(name);
-        String stated = m.find() ? m.group(1) : name.replaceFirst("(?s).*[ _](?=\\S*$)", "");
+        String stated = m.find() ? m.group(1) : BEFORE_LAST_WORD.matcher(name).replaceFirst("");
         boolean last = !stated.equals(name);
         if (last && FOREIGN_UNIT.matcher(stated).matches()) {
             throw new WeatherException("column " + BadLine.quote(name) + " is not in " + unit, "convert it to " + unit);
@@ -131,8 +139,8 @@ record CsvHeader(
         if (asked != null) {
             return names.indexOf(plain(asked));
         }
-        for (String known : NAMES.getString(key).split(",", -1)) {
-            int at = names.indexOf(plain(known));
+        for (String known : Objects.requireNonNull(NAMES.get(key), key)) {
+            int at = names.indexOf(known);
             if (at >= 0) {
                 return at;
             }
@@ -140,14 +148,27 @@ record CsvHeader(
         return -1;
     }
 
+    private static Map<String, List<String>> names() {
+        // A bundle, since the core opens no streams.
+        ResourceBundle bundle = ResourceBundle.getBundle("chainage.weather.columns", Locale.ROOT);
+        Map<String, List<String>> names = new HashMap<>();
+        for (String key : bundle.keySet()) {
+            names.put(
+                    key,
+                    Arrays.stream(bundle.getString(key).split(",", -1))
+                            .map(CsvHeader::plain)
+                            .toList());
+        }
+        return names;
+    }
+
     /** Without case, accents, marks and unit. */
     private static String plain(String name) {
         String bare = UNIT_IN_BRACKETS.matcher(name).replaceAll(" ");
-        String words = Normalizer.normalize(bare, Normalizer.Form.NFD)
-                .replaceAll("[\\p{M}\\p{Cf}°]", "")
-                .toLowerCase(Locale.ROOT)
-                .replaceAll("[^\\p{L}\\p{N}%]+", " ")
-                .strip();
+        String unmarked = MARKS.matcher(Normalizer.normalize(bare, Normalizer.Form.NFD))
+                .replaceAll("")
+                .toLowerCase(Locale.ROOT);
+        String words = BETWEEN_WORDS.matcher(unmarked).replaceAll(" ").strip();
         String unitless = UNIT_AT_END.matcher(words).replaceFirst("");
         return unitless.isEmpty() ? words : unitless;
     }

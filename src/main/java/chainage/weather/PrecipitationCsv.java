@@ -9,6 +9,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.regex.Pattern;
 
 /**
  * Reads a table of amounts in mm, hourly or finer, one row a line, with temperature and humidity where it has them.
@@ -23,6 +24,9 @@ public final class PrecipitationCsv {
 
     /** Titles and notes may stand before the header. */
     private static final int HEADER_WITHIN = 40;
+
+    /** A header may stand in a note. */
+    private static final Pattern MARKED = Pattern.compile("^#\\s*");
 
     private static final int AN_HOUR = 3600;
     /** Coarser amounts say too little about when it rained. */
@@ -72,7 +76,7 @@ public final class PrecipitationCsv {
             if (stripped.isBlank()) {
                 continue;
             }
-            CsvHeader header = CsvHeader.of(stripped.replaceFirst("^#\\s*", ""), options);
+            CsvHeader header = CsvHeader.of(MARKED.matcher(stripped).replaceFirst(""), options);
             if (header != null) {
                 PrecipitationCsv csv = new PrecipitationCsv(header, options, out, bad);
                 while (lines.hasNext()) {
