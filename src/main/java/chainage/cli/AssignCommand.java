@@ -30,7 +30,7 @@ import picocli.CommandLine.Parameters;
             "  chainage assign",
             "  chainage assign 2026-05-02 --bike Natterjack",
             "  chainage assign --sensor bike_power:31000417 --bike Dunlin",
-            "  chainage assign --path commute --bike Natterjack   (folder or file name, * for any)",
+            "  chainage assign --path commute --bike Natterjack   (a folder or file)",
             "  chainage assign --path \"runs/*\" --not-a-ride",
             "  chainage assign 3f9a0c21d7 --twin-of 8b1e77f0a2",
             "  chainage assign --path commute --forget",

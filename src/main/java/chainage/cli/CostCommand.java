@@ -35,7 +35,7 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage cost",
             "  chainage cost --hour 20 --why",
-            "  chainage cost \"Kettle Block\" \"Lantern Drip\" --baseline \"Marsh Oil\" --from 2026-03-01"
+            "  chainage cost \"Kettle Block\" --baseline \"Marsh Oil\" --from 2026-03-01"
         })
 final class CostCommand extends Action {
     private static final Duration YEAR = Duration.ofDays(365);

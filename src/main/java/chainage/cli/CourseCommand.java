@@ -37,8 +37,8 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage course --km 40 --watts 250",
-            "  chainage course --km 20 --watts 250 --gradient 2 --out-and-back --position low",
-            "  chainage course hilly.gpx --watts 220 --gear 50x17 --rpm 85 --wind 3m/s --wind-from 270"
+            "  chainage course --km 20 --watts 250 --gradient 2 --out-and-back",
+            "  chainage course hilly.gpx --watts 220 --wind 3m/s --wind-from 270"
         })
 final class CourseCommand extends Action {
     /** A standing start is slower than walking pace for less than this, and not worth a word. */

@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
@@ -20,8 +21,12 @@ final class Manual {
 
     private Manual() {}
 
+    /** A manual is read in 80 columns, of which its readers leave 7 free before the text. */
+    private static final int COLUMNS = 73;
+
     /** All texts by their places below a prefix such as {@code /usr/local}. */
     static Map<String, String> texts(CommandLine program) {
+        program.setUsageHelpWidth(COLUMNS);
         CommandPage page = page(program);
         Completion completion = new Completion(page, MARK);
         Map<String, String> texts = new LinkedHashMap<>();
@@ -30,7 +35,8 @@ final class Manual {
         texts.put("share/fish/vendor_completions.d/chainage.fish", completion.fish());
         String version = new Version().getVersion()[0];
         Map<String, Map<String, String>> sections = new LinkedHashMap<>();
-        sections.put("EXIT STATUS", program.getCommandSpec().usageMessage().exitCodeList());
+        Map<String, String> codes = program.getCommandSpec().usageMessage().exitCodeList();
+        sections.put("EXIT STATUS", codes);
         Map<String, String> environment = new LinkedHashMap<>();
         environment.put("CHAINAGE_LEDGER", "where the facts are kept, unless --ledger says otherwise");
         environment.put("JAVA_HOME", "the Java that runs the program (else the first one on the PATH)");
@@ -48,7 +54,7 @@ final class Manual {
         for (CommandPage command : page.below()) {
             texts.put(
                     "share/man/man1/" + String.join("-", command.words()) + ".1",
-                    ManPage.of(command, MARK, version, Map.of(), List.of("chainage")));
+                    ManPage.of(command, MARK, version, Map.of("EXIT STATUS", codes), List.of("chainage")));
         }
         return texts;
     }
@@ -68,8 +74,22 @@ final class Manual {
                         .filter(o -> !o.hidden())
                         .map(o -> item(List.of(o.names()), o))
                         .toList(),
-                footer.isEmpty() ? footer : footer.subList(1, footer.size()),
+                footer.stream().filter(Manual::isExample).map(String::strip).toList(),
+                notes(footer),
                 line.getSubcommands().values().stream().map(Manual::page).toList());
+    }
+
+    private static boolean isExample(String line) {
+        return line.startsWith("  ");
+    }
+
+    /** What else a footer says; its heading belongs to the examples, and an empty line parts paragraphs. */
+    private static List<String> notes(List<String> footer) {
+        String notes = footer.stream().skip(1).filter(l -> !isExample(l)).collect(Collectors.joining("\n"));
+        return Arrays.stream(notes.split("\n\n+", -1))
+                .map(n -> n.replace('\n', ' ').strip())
+                .filter(n -> !n.isEmpty())
+                .toList();
     }
 
     private static Item item(List<String> names, ArgSpec arg) {

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import java.io.IOException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -47,19 +48,30 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
         return Optional.empty();
     }
 
-    /** Those that are there. */
+    /** Those that are there, also such as only an earlier version wrote. */
     List<Path> present() throws IOException {
+        TreeSet<Path> folders = new TreeSet<>();
+        texts.keySet().forEach(name -> folders.add(prefix.resolve(name).resolveSibling("")));
         List<Path> ours = new ArrayList<>();
-        for (String name : names()) {
-            if (isOurs(prefix.resolve(name))) {
-                ours.add(prefix.resolve(name));
+        if (isOurs(program())) {
+            ours.add(program());
+        }
+        for (Path folder : folders) {
+            if (Files.isDirectory(folder)) {
+                try (DirectoryStream<Path> named = Files.newDirectoryStream(folder, "{,_}chainage*")) {
+                    for (Path file : named) {
+                        if (isOurs(file)) {
+                            ours.add(file);
+                        }
+                    }
+                }
             }
         }
-        return ours;
+        return ours.stream().sorted().toList();
     }
 
     /**
-     * Writes them all.
+     * Writes them all, and deletes what only an earlier version had.
      *
      * @param from the program to copy; may be the one that is there
      */
@@ -69,6 +81,11 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
         }
         for (Map.Entry<String, String> text : texts.entrySet()) {
             write(prefix.resolve(text.getKey()), "rw-r--r--", part -> Files.writeString(part, text.getValue()));
+        }
+        for (Path file : present()) {
+            if (!names().contains(prefix.relativize(file).toString())) {
+                Files.delete(file);
+            }
         }
     }
 

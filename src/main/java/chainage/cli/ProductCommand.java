@@ -25,7 +25,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage product",
-            "  chainage product add \"Kettle Block\" --method hot-wax --price \"27.50 EUR\" --amount 400ml"
+            "  chainage product add \"Kettle Block\" --method hot-wax --price \"27.50 EUR\""
         })
 final class ProductCommand extends Action {
     @Override

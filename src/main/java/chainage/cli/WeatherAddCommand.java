@@ -41,7 +41,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage weather add metar-2026-03.txt --station 38.70,-9.15",
-            "  chainage weather add rain.csv --station 38.70,-9.15 --times-in Europe/Lisbon",
+            "  chainage weather add rain.csv --times-in Europe/Lisbon",
             "  chainage weather add table.csv --time ts --precip r_mm --temp t2m"
         })
 final class WeatherAddCommand extends Action {

@@ -11,7 +11,8 @@ import java.util.List;
  * @param description paragraphs
  * @param parameters in order
  * @param options in the order of the help, those of the whole program among them
- * @param examples lines
+ * @param examples lines to type, with what they do
+ * @param notes paragraphs that stand below everything else
  * @param below its own commands
  */
 public record CommandPage(
@@ -21,6 +22,7 @@ public record CommandPage(
         List<Item> parameters,
         List<Item> options,
         List<String> examples,
+        List<String> notes,
         List<CommandPage> below) {
     public CommandPage {
         words = List.copyOf(words);
@@ -29,6 +31,7 @@ public record CommandPage(
         parameters = List.copyOf(parameters);
         options = List.copyOf(options);
         examples = List.copyOf(examples);
+        notes = List.copyOf(notes);
         below = List.copyOf(below);
     }
 
@@ -51,7 +54,7 @@ public record CommandPage(
     }
 
     /** This one and all below it. */
-    List<CommandPage> all() {
+    public List<CommandPage> all() {
         List<CommandPage> all = new ArrayList<>(List.of(this));
         below.forEach(c -> all.addAll(c.all()));
         return all;

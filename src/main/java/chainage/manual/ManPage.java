@@ -50,6 +50,10 @@ public final class ManPage {
             page.section("EXAMPLES");
             page.asIs(command.examples());
         }
+        if (!command.notes().isEmpty()) {
+            page.section("NOTES");
+            page.paragraphs(command.notes());
+        }
         if (!others.isEmpty()) {
             page.section("SEE ALSO");
             page.raw(others.stream().map(o -> bold(o) + "(1)").collect(Collectors.joining(",\n")));
@@ -78,6 +82,10 @@ public final class ManPage {
                 raw(".PP");
                 asIs(below.examples());
             }
+            below.notes().forEach(note -> {
+                raw(".PP");
+                words(note);
+            });
         }
     }
 

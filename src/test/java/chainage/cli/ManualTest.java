@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import chainage.manual.CommandPage;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.Writer;
@@ -96,6 +97,16 @@ class ManualTest {
             assertFalse(line.startsWith("'"), line);
             assertTrue(StandardCharsets.US_ASCII.newEncoder().canEncode(line), line);
         }));
+    }
+
+    /** Of the 80 columns a reader has, seven are left free before the text; only prose is wrapped by it. */
+    @Test
+    void whatIsNotWrappedFitsIntoTheColumns() {
+        for (CommandPage page : Manual.page(PROGRAM).all()) {
+            Stream.of(page.synopsis(), page.examples())
+                    .flatMap(List::stream)
+                    .forEach(line -> assertTrue(line.length() <= 73, line));
+        }
     }
 
     @Test
