@@ -149,32 +149,41 @@ class HostileReportTest {
     }
 
     @Test
-    void tenThousandRidesMakeAPageBelowThreeMegabytes() {
+    void tenThousandRidesOnFortyChainsMakeAPageBelowThreeMegabytes() {
+        int chains = 40;
+        int count = 10_000;
+        long apart = 26_000;
+        Instant first = AT.minusSeconds(apart * (count + 1));
         List<FiledRide> rides = new ArrayList<>();
-        for (int i = 0; i < 10_000; i++) {
-            rides.add(outing(i, AT.minusSeconds(26_000L * (10_001 - i)))
+        for (int i = 0; i < count; i++) {
+            rides.add(outing(i, first.plusSeconds(apart * i))
                     .lasting(7200)
                     .titled("Evening loop by the reservoir, number " + i)
                     .filed());
         }
-        List<Event> facts = new ArrayList<>(facts("Dunlin", "Amber", "Lantern Drip", ""));
-        facts.set(4, new Event.Installed("Amber", "Dunlin", Instant.parse("2010-01-01T00:00:00Z")));
-        for (int i = 0; i < 400; i++) {
-            facts.add(new Event.Treated(
-                    "Amber",
-                    "Lantern Drip",
-                    AT.minusSeconds(650_000L * (400 - i)),
-                    chainage.ledger.Cleaning.QUICK,
-                    6.0,
-                    20.0));
+        List<Event> facts = new ArrayList<>(List.of(
+                new Event.BikeDescribed("Dunlin", List.of(), List.of(), null),
+                new Event.RuleSet(new Rule(new Rule.Otherwise(), "Dunlin", null)),
+                new Event.ProductDescribed("Lantern Drip", chainage.ledger.Method.DRIP_WAX, null, null)));
+        for (int i = 0; i < count; i += 25) {
+            String chain = "Chain " + i * chains / count;
+            Instant at = first.plusSeconds(apart * i);
+            if (i * chains % count == 0) {
+                if (i > 0) {
+                    facts.add(new Event.Removed("Chain " + (i * chains / count - 1), at));
+                }
+                facts.add(new Event.ChainDescribed(chain, 112, 11, null, null));
+                facts.add(new Event.Installed(chain, "Dunlin", at));
+            }
+            facts.add(new Event.Treated(chain, "Lantern Drip", at, chainage.ledger.Cleaning.QUICK, 6.0, 20.0));
         }
         String html = html(facts, rides);
         int bytes = html.getBytes(StandardCharsets.UTF_8).length;
         assertTrue(bytes < 3_000_000, bytes + " bytes");
         assertEquals(
-                10_000,
+                count,
                 Jsoup.parse(html)
-                        .select("#chain-1 details table.sortable tbody tr")
+                        .select("[id^=chain-] details table.sortable tbody tr")
                         .size());
     }
 
