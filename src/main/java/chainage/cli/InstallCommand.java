@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.ledger.Method;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -96,6 +97,10 @@ final class InstallCommand extends Write {
                 .condemned(c)
                 .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
                         + desk().words().date(r.at()) + ": do not ride it"));
+        if (before.facts().treatments(c).isEmpty()) {
+            said.add("until a treatment is noted " + c + " runs on " + Method.FACTORY.words() + ": chainage treat "
+                    + Words.typed(c) + " PRODUCT --on DATE");
+        }
         said.addAll(desk().sameDay(before, b, at, "install " + Words.typed(c) + " " + Words.typed(b)));
         said.addAll(desk().ridesBefore(before, b, at));
         return new Plan(events, said);
