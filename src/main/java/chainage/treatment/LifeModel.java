@@ -67,7 +67,7 @@ public final class LifeModel {
         return new Family(shape, new TwoLevel(own, Math.sqrt(1 - own * own), likelihoods), products);
     }
 
-    /** Log likelihood of a level by lives. */
+    /** Log likelihood of a level by lives, up to a constant. */
     private static DoubleUnaryOperator likelihood(LifeShape shape, List<Life> lives, double single) {
         double[] over = lives.stream()
                 .filter(Life::ended)
@@ -78,11 +78,10 @@ public final class LifeModel {
                 .mapToDouble(l -> Math.log(l.metres()))
                 .toArray();
         double mean = Arrays.stream(over).average().orElse(0);
-        double squares = Arrays.stream(over).map(x -> (x - mean) * (x - mean)).sum();
         return z -> {
             double life = shape.logLife(z);
             double off = (life - mean) / single;
-            double log = -over.length * off * off / 2 - squares / (2 * single * single);
+            double log = -over.length * off * off / 2;
             for (double x : silent) {
                 log += Normal.logProbability((life - x) / single);
             }

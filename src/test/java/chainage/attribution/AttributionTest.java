@@ -215,6 +215,10 @@ class AttributionTest {
         assertEquals(List.of(Verdict.COUNTED, Verdict.TWIN), verdicts(bikes(), a.dense(2000), b));
         TestRides same = ride("b", "2026-03-01T08:00:53Z", 0.45).lasting(64).sensor("head_unit", "1");
         assertEquals(List.of(Verdict.COUNTED, Verdict.COUNTED), verdicts(bikes(), a.dense(2000), same));
+        // A sensor that both listen to is no clock.
+        assertEquals(
+                List.of(Verdict.COUNTED, Verdict.TWIN),
+                verdicts(bikes(), a.dense(2000).sensor("bike_cadence", "7"), b.sensor("bike_cadence", "7")));
     }
 
     @Test

@@ -281,6 +281,13 @@ class CostTest {
     }
 
     @Test
+    void theSameRidingFourTimesTakesFourTimesOfEverything() {
+        assertEquals(
+                new Usage(10, 50, 200, Map.of("Amber", 1.0, "Moss", 2.0), Map.of("Dunlin", 0.5)),
+                new Usage(2.5, 12.5, 50, Map.of("Amber", 0.25, "Moss", 0.5), Map.of("Dunlin", 0.125)).times(4));
+    }
+
+    @Test
     void anHourAndEachPartAreRoundedOnceAndAddUp() {
         Usage usage = new Usage(2.5, 12.5, 50, Map.of("Amber", 1 / 3.0), Map.of("Dunlin", 1 / 3.0));
         Bill bill = Bill.of(usage, WAX, ledger().ledger(), FACTORS, "EUR", euro(2000));

@@ -97,6 +97,42 @@ class LossSumTest {
         assertTrue(Double.isNaN(none.watts()));
     }
 
+    /** An hour as above, of which only a part is in a gear that is known. */
+    private static TestRides partly(String name, String start, double watts, double share) {
+        double seconds = 3600 * share;
+        return ride(name, start, 30)
+                .lasting(3600)
+                .pedalled(new Pedalling(
+                        List.of(
+                                new Pedalling.Row(
+                                        50, 17, Double.NaN, seconds, 5400 * share, watts * seconds, 30_000 * share),
+                                new Pedalling.Row(
+                                        0,
+                                        0,
+                                        Double.NaN,
+                                        3600 - seconds,
+                                        5400 * (1 - share),
+                                        watts * (3600 - seconds),
+                                        30_000 * (1 - share))),
+                        0,
+                        0));
+    }
+
+    @Test
+    void thePartWhoseGearIsKnownStandsForTheWholeRide() {
+        RideLoss whole = losses(hour("a", "2026-03-01T08:00:00Z", 200)).get(0);
+        RideLoss part = losses(partly("a", "2026-03-01T08:00:00Z", 200, 0.25)).get(0);
+        assertEquals(0.25, part.pedalled().usable(), 1e-12);
+        assertEquals(whole.joules(), part.joules(), 1e-9 * whole.joules());
+    }
+
+    @Test
+    void theShareThatIsKnownIsOfTheEnergyNotOfTheRides() {
+        LossSum sum = LossSum.of(
+                losses(partly("a", "2026-03-01T08:00:00Z", 300, 0.25), partly("b", "2026-03-02T08:00:00Z", 100, 0.75)));
+        assertEquals((3 * 0.25 + 1 * 0.75) / 4, sum.usable(), 1e-12);
+    }
+
     /** 3,600 s at 200 W: 720 kJ in, 18 kJ lost, 14.4 kJ freshly treated; the band is 1 % of what went in. */
     @Test
     void wattsAreJoulesOverSeconds() {
