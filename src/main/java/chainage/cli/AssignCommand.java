@@ -48,7 +48,10 @@ final class AssignCommand extends Action {
     @Nullable
     String sensor;
 
-    @Option(names = "--path", paramLabel = "PATTERN", description = "all rides from such a folder or file name")
+    @Option(
+            names = "--path",
+            paramLabel = "PATTERN",
+            description = "all rides from such a folder or file name; * stands for anything")
     @Nullable
     String path;
 
