@@ -19,10 +19,10 @@ final class Manual {
     /** Stands in each of these files: what tells ours from another's. */
     static final String MARK = "chainage: written by chainage install-self";
 
-    private Manual() {}
-
     /** A manual is read in 80 columns, of which its readers leave 7 free before the text. */
     private static final int COLUMNS = 73;
+
+    private Manual() {}
 
     /** All texts by their places below a prefix such as {@code /usr/local}. */
     static Map<String, String> texts(CommandLine program) {
