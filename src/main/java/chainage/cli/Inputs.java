@@ -1,11 +1,11 @@
 package chainage.cli;
 
+import chainage.importer.Gunzip;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.zip.GZIPInputStream;
 
 /** Files that are given to a command. */
 final class Inputs {
@@ -21,10 +21,15 @@ final class Inputs {
             in.mark(2);
             boolean zipped = in.read() == 0x1f && in.read() == 0x8b;
             in.reset();
-            return zipped ? new BufferedInputStream(new GZIPInputStream(in, BUFFER), BUFFER) : in;
+            return zipped ? new BufferedInputStream(new Gunzip(in), BUFFER) : in;
         } catch (IOException e) {
             raw.close();
             throw e;
         }
+    }
+
+    /** What to tell of a file that is no sound gzip. */
+    static CliError broken(Path file, Gunzip.Broken e, String mend) {
+        return new CliError(ExitCode.REFUSED, file + ": " + e.getMessage(), mend);
     }
 }

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.importer.Gunzip;
 import chainage.store.ExportException;
 import chainage.store.LedgerFile;
 import chainage.store.Restored;
@@ -87,6 +88,8 @@ final class Restoring {
         try (LedgerFile file = LedgerFile.open(ledger);
                 InputStream in = Inputs.open(export)) {
             return file.restore(in, dryRun);
+        } catch (Gunzip.Broken e) {
+            throw Inputs.broken(export, e, "fetch or copy it again; nothing was taken");
         } catch (ExportException e) {
             throw new CliError(
                     ExitCode.REFUSED, export + ":" + e.line() + ": " + e.what(), e.mend() + "; nothing was taken");

@@ -1,7 +1,7 @@
 package chainage.cli;
 
+import chainage.importer.Gunzip;
 import java.io.BufferedReader;
-import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -15,7 +15,6 @@ import java.util.ArrayDeque;
 import java.util.Iterator;
 import java.util.List;
 import java.util.NoSuchElementException;
-import java.util.zip.ZipException;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -39,31 +38,26 @@ final class TextLines implements Iterator<String>, AutoCloseable {
     }
 
     static TextLines of(Path file) throws IOException {
-        InputStream in;
-        try {
-            in = Inputs.open(file);
-        } catch (EOFException | ZipException e) {
-            throw broken(file, e);
-        }
+        InputStream in = Inputs.open(file);
+        boolean done = false;
         try {
             in.mark(LOOK);
             byte[] start = in.readNBytes(LOOK);
             in.reset();
-            return new TextLines(file, new BufferedReader(new InputStreamReader(in, charset(start))));
-        } catch (EOFException | ZipException e) {
-            in.close();
+            TextLines lines = new TextLines(file, new BufferedReader(new InputStreamReader(in, charset(start))));
+            done = true;
+            return lines;
+        } catch (Gunzip.Broken e) {
             throw broken(file, e);
-        } catch (IOException e) {
-            in.close();
-            throw e;
+        } finally {
+            if (!done) {
+                in.close();
+            }
         }
     }
 
-    private static CliError broken(Path file, IOException e) {
-        String what = e instanceof EOFException
-                ? "the gzip stream ends too early"
-                : "the gzip stream is broken (" + e.getMessage() + ")";
-        return new CliError(ExitCode.REFUSED, file + ": " + what, "fetch or copy it again");
+    private static CliError broken(Path file, Gunzip.Broken e) {
+        return Inputs.broken(file, e, "fetch or copy it again");
     }
 
     private static Charset charset(byte[] start) {
@@ -115,7 +109,7 @@ final class TextLines implements Iterator<String>, AutoCloseable {
                 }
             }
             return line.toString();
-        } catch (EOFException | ZipException e) {
+        } catch (Gunzip.Broken e) {
             throw broken(file, e);
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -8,7 +8,6 @@ import java.io.SequenceInputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
-import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.jspecify.annotations.Nullable;
@@ -114,30 +113,19 @@ final class Unpacker {
 
     private void gzip(Place place, InputStream in, int depth, int most) throws IOException, InterruptedException {
         Layer packed = new Layer(in);
-        Layer unpacked;
-        try {
-            unpacked = bounds.unpacking(new GZIPInputStream(packed, 8192), packed);
-        } catch (Layer.Failure e) {
-            throw e;
-        } catch (IOException e) {
-            brokenGzip(place, e);
-            return;
-        }
+        Gunzip gunzip = new Gunzip(packed);
+        Layer unpacked = bounds.unpacking(gunzip, packed);
         try {
             stage(place, unpacked, depth, most);
         } catch (Layer.Failure e) {
             if (!e.isOf(unpacked)) {
                 throw e;
             }
-            brokenGzip(place, e);
+            boolean torn = e.getCause() instanceof Gunzip.Broken broken && broken.torn();
+            refused(place, String.valueOf(e.getMessage()), "copy or export it again", torn);
+        } finally {
+            gunzip.close(); // its native memory; the layer below goes on
         }
-    }
-
-    private void brokenGzip(Place place, IOException e) throws InterruptedException {
-        Throwable cause = e.getCause() == null ? e : e.getCause();
-        boolean torn = cause instanceof EOFException;
-        String reason = torn ? "the gzip stream ends too early" : "the gzip stream is broken (" + e.getMessage() + ")";
-        refused(place, reason, "copy or export it again", torn);
     }
 
     private void zip(Place place, Tail packed, int depth) throws IOException, InterruptedException {
