@@ -89,6 +89,8 @@ public final class Main {
         line.setErr(terminal.err());
         describe(line);
         line.setAbbreviatedOptionsAllowed(false);
+        // A file may be called @o, and "import *" names it: what the file o holds are no options.
+        line.setExpandAtFiles(false);
         line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
         line.setExitCodeExceptionMapper(e -> ExitCode.BUG.code());
         line.setParameterExceptionHandler((e, rawArgs) -> usage(terminal, e));

@@ -119,6 +119,19 @@ class TroubleTest {
         assertFalse(Files.exists(dir.resolve("l.sqlite")));
     }
 
+    /** Once the words in the file "o" were taken for options where a file "@o" was named. */
+    @Test
+    void noFilesWordsAreTakenForOptions() throws IOException {
+        Path options = Files.writeString(dir.resolve("o"), "--help\n");
+        Run r = run("l.sqlite", "import", "@" + options);
+        assertEquals(ExitCode.NO_SUCH_FILE.code(), r.code(), r.out());
+        assertEquals("chainage: \"@" + options + "\" does not exist; check the path\n", r.err());
+        Run deeper = run("l.sqlite", "weather", "add", "@" + options);
+        assertEquals(ExitCode.NO_SUCH_FILE.code(), deeper.code(), deeper.out());
+        Run first = Run.of("@" + options);
+        assertEquals(ExitCode.USAGE.code(), first.code(), first.out());
+    }
+
     private static byte[] member(byte[] text, int from, int to) throws IOException {
         ByteArrayOutputStream packed = new ByteArrayOutputStream();
         try (OutputStream out = new GZIPOutputStream(packed)) {
