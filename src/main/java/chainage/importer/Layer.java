@@ -60,6 +60,12 @@ class Layer extends FilterInputStream {
         return n <= 0 ? 0 : Math.max(0, read(new byte[(int) Math.min(n, 8192)]));
     }
 
+    /** What will come is not known before it is read. */
+    @Override
+    public final int available() {
+        return 0;
+    }
+
     @Override
     public final boolean markSupported() {
         return false;

@@ -1,16 +1,31 @@
 package chainage.importer;
 
 import java.io.InputStream;
+import org.jspecify.annotations.Nullable;
 
-/** A layer that remembers the last bytes that passed, where an archive keeps the directory's end record. */
+/** A layer that remembers the last bytes that passed, where an archive keeps the record of its end. */
 final class Tail extends Layer {
-    /** The record is 22 bytes long, a comment of up to 65,535 may follow. */
-    private static final int KEPT = 22 + 65_535;
+    /** Bytes of the record (APPNOTE 6.3.10, section 4.3.16); a comment of up to 65,535 may follow. */
+    private static final int RECORD = 22;
 
-    private static final int NO_RECORD = -1;
+    /** Bytes of the longer record (4.3.14) with its locator (4.3.15), which stand before. */
+    private static final int WIDE = 56;
+
+    private static final int LOCATOR = 20;
+    private static final int KEPT = WIDE + LOCATOR + RECORD + 65_535;
 
     private final byte[] ring = new byte[KEPT];
     private int at;
+
+    /**
+     * An archive's end.
+     *
+     * @param listed entries in its directory; where there is no longer record modulo 65,536
+     * @param directory where the directory begins as the record says, counted from the archive's first byte; −1 where
+     *     the directory does not end before the record: it belongs to another archive
+     * @param last true when nothing but zeros follows
+     */
+    record End(long listed, long directory, boolean last) {}
 
     Tail(InputStream in) {
         super(in);
@@ -30,23 +45,49 @@ final class Tail extends Layer {
         }
     }
 
-    /**
-     * How many entries the archive's directory lists, by its end record.
-     *
-     * @return modulo 65,536, since archives with more keep a longer record elsewhere; −1 when there is no end record
-     */
-    int entriesListed() {
-        int kept = (int) Math.min(count(), KEPT);
-        for (int back = 22; back <= kept; back++) {
-            if (last(back) == 'P' && last(back - 1) == 'K' && last(back - 2) == 5 && last(back - 3) == 6) {
-                return last(back - 10) | last(back - 11) << 8;
+    /** What the end record says: of several the last that reaches to the end, else the last; null without any. */
+    @Nullable
+    End end() {
+        long kept = Math.min(count(), KEPT);
+        int zeros = 0;
+        while (zeros < kept && number(count() - 1 - zeros, 1) == 0) {
+            zeros++;
+        }
+        End other = null;
+        for (long record = count() - RECORD; record >= count() - kept; record--) {
+            if (number(record, 4) == 0x06054b50) {
+                long behind = count() - record - RECORD - number(record + 20, 2);
+                if (behind >= 0 && behind <= zeros) {
+                    return end(record, true);
+                }
+                other = other == null ? end(record, false) : other;
             }
         }
-        return NO_RECORD;
+        return other;
     }
 
-    /** The byte that stands so many from the end, the last one being 1. */
-    private int last(int back) {
-        return ring[Math.floorMod(at - back, KEPT)] & 0xff;
+    private End end(long record, boolean last) {
+        long locator = record - LOCATOR;
+        long first = count() - Math.min(count(), KEPT);
+        if (locator >= first && number(locator, 4) == 0x07064b50) {
+            long wide = number(locator + 8, 8);
+            return wide >= first && wide + WIDE <= locator && number(wide, 4) == 0x06064b50
+                    ? end(number(wide + 32, 8), number(wide + 48, 8), number(wide + 40, 8), wide, last)
+                    : new End(number(record + 10, 2), -1, last);
+        }
+        return end(number(record + 10, 2), number(record + 16, 4), number(record + 12, 4), record, last);
+    }
+
+    private static End end(long listed, long from, long size, long to, boolean last) {
+        return new End(listed, from >= 0 && from + size == to ? from : -1, last);
+    }
+
+    /** A little-endian number at a place in all that has passed. */
+    private long number(long place, int bytes) {
+        long number = 0;
+        for (int i = bytes - 1; i >= 0; i--) {
+            number = number << 8 | (ring[Math.floorMod(at - (count() - place - i), KEPT)] & 0xff);
+        }
+        return number;
     }
 }

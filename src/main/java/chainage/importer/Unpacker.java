@@ -5,6 +5,7 @@ import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -131,8 +132,7 @@ final class Unpacker {
     private void zip(Place place, Tail packed, int depth) throws IOException, InterruptedException {
         int entries = 0;
         @Nullable Layer entryLayer = null;
-        // Names without the flag for UTF-8 come out byte by byte; EntryName sees whether they are UTF-8 all the same.
-        ZipInputStream zip = new ZipInputStream(packed, java.nio.charset.StandardCharsets.ISO_8859_1);
+        Entries zip = new Entries(packed);
         String trouble;
         boolean torn;
         try {
@@ -144,14 +144,11 @@ final class Unpacker {
                 // Through the layer, so that the bounds hold for what is passed over as well.
                 entryLayer.drain();
             }
+            long directory = zip.endOfEntries(packed);
             packed.drain();
-            int listed = packed.entriesListed();
-            torn = listed < 0;
-            trouble = torn
-                    ? "the archive ends too early, after " + entries + " entries"
-                    : listed == (entries & 0xffff)
-                            ? ""
-                            : "the archive lists " + listed + " entries, " + entries + " could be read";
+            Tail.End end = packed.end();
+            torn = end == null;
+            trouble = trouble(entries, directory, end);
         } catch (Layer.Failure e) {
             if (entryLayer == null || !e.isOf(entryLayer)) {
                 throw e;
@@ -169,6 +166,37 @@ final class Unpacker {
             out.verdict(Outcome.of(place, Outcome.Kind.ARCHIVE, "", ""), false);
         } else {
             refused(place, trouble, UNPACK, torn);
+        }
+    }
+
+    /** What the end of an archive says that went unread; empty when nothing did. */
+    private static String trouble(int entries, long directory, Tail.@Nullable End end) {
+        if (end == null) {
+            return "the archive ends too early, after " + entries + " entries";
+        } else if ((end.listed() & 0xffff) != (entries & 0xffff)) {
+            return "the archive lists " + end.listed() + " entries, " + entries + " could be read";
+        }
+        return end.last() && end.directory() == directory
+                ? ""
+                : "more than one archive with " + entries + " entries stands in the file; the rest was left";
+    }
+
+    /**
+     * The platform's reader, which also tells where the entries ended. Names without the flag for UTF-8 come out byte by
+     * byte; EntryName sees whether they are UTF-8 all the same.
+     */
+    private static final class Entries extends ZipInputStream {
+        /** Bytes of an entry's header, which it reads to see that there is none. */
+        private static final int HEADER = 30;
+
+        Entries(InputStream in) {
+            super(in, StandardCharsets.ISO_8859_1);
+        }
+
+        /** Where the first byte stands that belongs to no entry, once no more come. */
+        long endOfEntries(Layer packed) throws IOException {
+            // What it has taken and not used it keeps in its own "in"; a layer itself never has anything ready.
+            return Math.max(0, packed.count() - in.available() - HEADER);
         }
     }
 

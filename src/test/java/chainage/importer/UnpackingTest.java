@@ -334,4 +334,64 @@ class UnpackingTest {
                 "a.zip REFUSED the archive lists 7 entries, 2 could be read",
                 lines("a.zip", zip).get(2));
     }
+
+    /** Once only the first of them was read, without a word where both held as many. */
+    @Test
+    void whatStandsBehindAnArchiveIsTold() throws IOException {
+        byte[] one = Fake.zip(Fake.entry("1.gpx", "ride n=1"));
+        byte[] two = Fake.zip(Fake.entry("2.gpx", "ride n=2"));
+        String more = "a.zip REFUSED more than one archive with 1 entries stands in the file; the rest was left";
+        assertEquals(List.of("a.zip!/1.gpx IMPORTED", more), lines("a.zip", joined(one, two)));
+        assertEquals(more, lines("a.zip", joined(one, Fake.content("ride n=3"))).get(1));
+        assertEquals(more, lines("a.zip", joined(one, new byte[] {7})).get(1));
+        // The same as a tool leaves it that makes the second one's offsets count from the file's first byte.
+        byte[] moved = two.clone();
+        int record = moved.length - 22;
+        int directory = little(moved, record + 16);
+        put(moved, directory + 42, one.length);
+        put(moved, record + 16, directory + one.length);
+        assertEquals(more, lines("a.zip", joined(one, moved)).get(1));
+        assertEquals("a.zip ARCHIVE", lines("a.zip", joined(one, new byte[300])).get(1));
+        assertEquals(
+                "b.zip REFUSED more than one archive with 0 entries stands in the file; the rest was left",
+                lines("b.zip", joined(Fake.zip(), joined(two, Fake.zip()))).get(0));
+    }
+
+    private static int little(byte[] bytes, int at) {
+        return (bytes[at] & 0xff) | (bytes[at + 1] & 0xff) << 8 | (bytes[at + 2] & 0xff) << 16 | bytes[at + 3] << 24;
+    }
+
+    private static void put(byte[] bytes, int at, int number) {
+        for (int i = 0; i < 4; i++) {
+            bytes[at + i] = (byte) (number >> (8 * i));
+        }
+    }
+
+    /** Stored or deflated, sizes before or behind, with a comment, with none: where the entries end is known. */
+    @ParameterizedTest
+    @ValueSource(ints = {5, 6, 20, 600, 1500, 1990})
+    void soundArchivesOfAllKindsAreWhole(int size) throws IOException {
+        for (int kind = 0; kind < 8; kind++) {
+            ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+            try (ZipOutputStream out = new ZipOutputStream(bytes)) {
+                out.setComment((kind & 1) == 0 ? "" : "PK\u0005\u0006 is what the end is marked with".repeat(20));
+                for (int n = 0; n < 1 + kind; n++) {
+                    byte[] content = noise("photo", size + n);
+                    ZipEntry entry = new ZipEntry("e" + n);
+                    if ((kind & 2) != 0) {
+                        entry.setMethod(ZipEntry.STORED);
+                        entry.setSize(content.length);
+                        CRC32 crc = new CRC32();
+                        crc.update(content);
+                        entry.setCrc(crc.getValue());
+                    }
+                    entry.setExtra((kind & 4) == 0 ? new byte[0] : new byte[] {9, 9, 2, 0, 1, 1});
+                    out.putNextEntry(entry);
+                    out.write(content);
+                }
+            }
+            List<String> lines = lines("a.zip", bytes.toByteArray());
+            assertEquals("a.zip ARCHIVE", lines.get(lines.size() - 1), "kind " + kind);
+        }
+    }
 }
