@@ -137,9 +137,7 @@ final class ImportCommand extends Action {
         if (desk.json()) {
             report.json().put("dry_run", dryRun).print(desk.out());
         } else {
-            List<ImportReport.Line> troubles = report.lines().stream()
-                    .filter(l -> l.outcome().equals("refused") || l.outcome().equals("salvaged"))
-                    .toList();
+            List<ImportReport.Line> troubles = report.troubles();
             troubles.stream()
                     .limit(TROUBLES)
                     .forEach(l -> desk.terminal().err().println("chainage: " + line(l.file(), l.reason(), l.mend())));

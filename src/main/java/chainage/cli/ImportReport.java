@@ -16,12 +16,14 @@ import java.util.TreeMap;
  * What an import did, file by file.
  *
  * @param lines one a file or archive entry, in order
+ * @param troubles what did not become rides as it should, whole files or parts of them, in order
  * @param metres of rides that are new and counted
  * @param chainMetres the same as they count for chains
  * @param guessed how many new rides only their speed makes rides
  * @param refusedParts parts of imported files that were refused
  */
-record ImportReport(List<Line> lines, double metres, double chainMetres, int guessed, int refusedParts) {
+record ImportReport(
+        List<Line> lines, List<Line> troubles, double metres, double chainMetres, int guessed, int refusedParts) {
     /** So many reasons are told apart in the summary; the rest are summed up. */
     private static final int REASONS = 6;
 
@@ -50,6 +52,7 @@ record ImportReport(List<Line> lines, double metres, double chainMetres, int gue
             idsOf.computeIfAbsent(key.digest(), k -> new ArrayList<>()).add(r.id());
         }
         List<Line> lines = new ArrayList<>();
+        List<Line> troubles = new ArrayList<>();
         double metres = 0;
         double chainMetres = 0;
         int guessed = 0;
@@ -61,15 +64,18 @@ record ImportReport(List<Line> lines, double metres, double chainMetres, int gue
             ContentDigest digest = o.digest();
             List<String> ids = digest == null ? List.of() : idsOf.getOrDefault(digest, List.of());
             refusedParts += o.refusedParts();
-            if (o.keys().isEmpty()) {
-                lines.add(line(o, List.of(), ids));
-                continue;
-            }
             List<AttributedRide> rides = o.keys().stream()
                     .map(verdicts::get)
                     .filter(Objects::nonNull)
                     .toList();
-            lines.add(line(o, rides, ids));
+            Line line = line(o, rides, ids);
+            lines.add(line);
+            if (line.outcome().equals("refused") || line.outcome().equals("salvaged")) {
+                troubles.add(line);
+            } else if (o.refusedParts() > 0) {
+                // What became of the rest may have put the reason out of the line.
+                troubles.add(new Line(o.file(), line.outcome(), o.reason(), o.mend(), ids));
+            }
             guessed += (int) rides.stream().filter(RidesCommand::isGuessed).count();
             chainMetres += rides.stream()
                     .filter(AttributedRide::counted)
@@ -80,7 +86,7 @@ record ImportReport(List<Line> lines, double metres, double chainMetres, int gue
                     .mapToDouble(r -> r.filed().ride().distance().metres())
                     .sum();
         }
-        return new ImportReport(List.copyOf(lines), metres, chainMetres, guessed, refusedParts);
+        return new ImportReport(List.copyOf(lines), List.copyOf(troubles), metres, chainMetres, guessed, refusedParts);
     }
 
     private static Line line(Outcome o, List<AttributedRide> rides, List<String> ids) {

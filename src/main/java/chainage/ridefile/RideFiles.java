@@ -64,7 +64,13 @@ public final class RideFiles {
         XmlReader in = open(content);
         RideFormat format = formatOf(in);
         try {
-            return new Track(format, new TrackXml(in).read());
+            Track track = new Track(format, new TrackXml(in).read());
+            int more = in.more();
+            if (more > 0) {
+                throw new RideFileException(
+                        "more stands behind the end of the XML, at line " + more, "cut it off", false);
+            }
+            return track;
         } catch (XmlBrokenException e) {
             throw broken(e);
         }

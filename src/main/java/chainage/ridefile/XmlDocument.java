@@ -7,6 +7,8 @@ import chainage.ridefile.xml.XmlReader;
 public abstract class XmlDocument {
     private static final String MEND = "export it again";
 
+    private static final String APART = "if it is another ride, cut it off into a file of its own";
+
     /** Stands in the document's root. */
     protected final XmlReader in;
 
@@ -30,6 +32,10 @@ public abstract class XmlDocument {
     public final void read() throws RideFileException {
         try {
             document();
+            int more = in.more();
+            if (more > 0) {
+                findings.pass(activities, true, "more stands behind the end of the XML, at line " + more, APART);
+            }
         } catch (XmlBrokenException e) {
             String broken = e.why() + " at line " + e.line();
             if (salvage(broken)) {

@@ -69,4 +69,12 @@ class TrackTest {
     void whatIsNoCourseIsRefused(String content) {
         assertThrows(RideFileException.class, () -> track(content));
     }
+
+    /** Half a course would be taken for the whole. */
+    @Test
+    void aSecondDocumentBehindTheFirstIsRefused() {
+        String one = "<gpx><rte><rtept lat='1' lon='2'/><rtept lat='1.1' lon='2'/></rte></gpx>";
+        RideFileException e = assertThrows(RideFileException.class, () -> track(one + "\n" + one));
+        assertEquals("more stands behind the end of the XML, at line 2", e.what());
+    }
 }

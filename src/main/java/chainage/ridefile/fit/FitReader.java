@@ -73,7 +73,7 @@ public final class FitReader {
         }
         int strangers = FitParts.strangers(content, parts);
         if (strangers > 0 && !findings.isEmpty()) {
-            findings.pass(session++, false, strangers + " bytes between or behind the parts are no FIT data", "");
+            findings.pass(session++, true, strangers + " bytes between or behind the parts are no FIT data", MEND);
         }
         if (!broken.isEmpty()) {
             if (findings.isEmpty()) {

@@ -123,6 +123,27 @@ public final class XmlReader {
         return "";
     }
 
+    /**
+     * Goes to the end of the text, once the root element's end is passed.
+     *
+     * @return the line on which something else stands than comments, instructions and space (XML 1.0, rule 1); 0 where
+     *     nothing does
+     */
+    public int more() {
+        try {
+            int event = in.getEventType();
+            while (event != XMLStreamConstants.END_DOCUMENT) {
+                event = in.next();
+                if (event == XMLStreamConstants.START_ELEMENT) {
+                    return line();
+                }
+            }
+            return 0;
+        } catch (XMLStreamException | RuntimeException e) {
+            return line();
+        }
+    }
+
     private int advance() throws XmlBrokenException {
         try {
             int event = in.next();

@@ -22,7 +22,10 @@ final class XmlText {
 
     private XmlText() {}
 
-    /** Begins after the mark and after leading space, which is an error to a parser before a declaration, and common. */
+    /**
+     * Begins after the mark and after leading space, which is an error to a parser before a declaration, and common.
+     * Ends before the zeros that a device may pad a file with.
+     */
     static Reader reader(byte[] content) {
         int from = 0;
         Charset charset;
@@ -45,8 +48,15 @@ final class XmlText {
         while (from < content.length && (content[from] == ' ' || (content[from] >= '\t' && content[from] <= '\r'))) {
             from++;
         }
+        int to = content.length;
+        while (to > from && content[to - 1] == 0) {
+            to--;
+        }
+        if (charset.equals(StandardCharsets.UTF_16LE) && (to - from) % 2 == 1) {
+            to++; // the second byte of its last letter
+        }
         return new InputStreamReader(
-                new ByteArrayInputStream(content, from, content.length - from),
+                new ByteArrayInputStream(content, from, to - from),
                 charset.newDecoder()
                         .onMalformedInput(CodingErrorAction.REPLACE)
                         .onUnmappableCharacter(CodingErrorAction.REPLACE));

@@ -111,6 +111,7 @@ class FitBrokenTest {
         assertEquals(
                 "300 bytes between or behind the parts are no FIT data",
                 decoded.passed().get(0).what());
+        assertTrue(decoded.passed().get(0).refused(), "it may be another ride");
     }
 
     @Test

@@ -15,6 +15,7 @@ import chainage.ridefile.RideFiles;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -294,5 +295,38 @@ class GpxReaderTest {
         assertEquals(0, ride.elapsedSeconds());
         assertEquals(1113.194908, ride.distance().metres(), 0.001);
         assertEquals(java.util.List.of("all points carry one time: dated, but without a duration"), ride.remarks());
+    }
+
+    /** Once a second document was left without a word. XML 1.0, rules 1 and 27: what may follow the root. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "<gpx><trk/></gpx>",
+                "\n<?xml version=\"1.0\"?>\n<gpx><trk/></gpx>",
+                "<!-- a --><a/>",
+                "x",
+                "PK\u0003\u0004",
+                "<gpx",
+                "\0\0x"
+            })
+    void whatStandsBehindTheDocumentIsTold(String more) throws RideFileException {
+        Decoded decoded = decode(gpx(track("cycling", points(DAY, 100, ""))) + more);
+        assertEquals(1, decoded.activities().size());
+        assertEquals(1, decoded.passed().size());
+        Decoded.Passed passed = decoded.passed().get(0);
+        assertTrue(passed.refused(), passed.toString());
+        assertEquals(1, passed.session());
+        assertTrue(passed.what().startsWith("more stands behind the end of the XML, at line "), passed.what());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"\r\n \t", "<!-- a -->\n", "<?a b?>", "\0", "\0\0\0\0\0\0\0\0\0", "\n\0\0"})
+    void commentsSpaceAndPaddingBehindTheDocumentAreNothing(String more) throws RideFileException {
+        String text = gpx(track("cycling", points(DAY, 100, ""))) + more;
+        for (Charset charset : List.of(StandardCharsets.UTF_8, StandardCharsets.UTF_16LE, StandardCharsets.UTF_16BE)) {
+            Decoded decoded = decode(text, charset);
+            assertEquals(1, decoded.activities().size(), charset.name());
+            assertEquals(List.of(), decoded.passed(), charset.name());
+        }
     }
 }
