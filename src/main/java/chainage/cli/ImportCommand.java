@@ -30,7 +30,7 @@ import picocli.CommandLine.Parameters;
             "Read ride files: FIT, GPX, TCX, also as .gz and in .zip, in folders however deep.",
             "A file that chainage export wrote is brought in too, into an empty ledger or onto the same facts.",
             "What is known is skipped, so dropping everything again every night is fine. A file that cannot be read is"
-                    + " named, and tried again when it changes. Your files stay as they are."
+                    + " named, and tried again when it changes, or when a date in it is no longer ahead of the clock. Your files stay as they are."
         },
         footer = {
             "Examples:",
@@ -101,7 +101,7 @@ final class ImportCommand extends Action {
     private Result importAll(Desk desk, Options options) throws IOException {
         try (LedgerFile file = LedgerFile.open(desk.ledgerPath())) {
             Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
-            List<Outcome> outcomes = run(new Shelf(file.seen()), sink, options);
+            List<Outcome> outcomes = run(new Shelf(file.seen(options.latest())), sink, options);
             Set<String> refusedNow = outcomes.stream()
                     .filter(o -> o.kind() == Outcome.Kind.REFUSED || o.refusedParts() > 0)
                     .map(o -> o.stamp().path())
@@ -118,7 +118,7 @@ final class ImportCommand extends Action {
         SeenSources seen = SeenSources.NONE;
         if (desk.written()) {
             try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
-                seen = file.seen();
+                seen = file.seen(options.latest());
             }
         }
         List<FiledRide> rides = new ArrayList<>(before.rides());

@@ -12,7 +12,10 @@ import picocli.CommandLine.Command;
 
 @Command(
         name = "refused",
-        description = "Files that could not be read, why, and how to mend them. Each is tried again when it changes.",
+        description = {
+            "Files that could not be read, why, and how to mend them. Each is tried again when it changes, and one whose"
+                    + " date is ahead of the clock when it no longer is."
+        },
         footer = {"Example:", "  chainage refused"})
 final class RefusedCommand extends Action {
     /** True when the file, or an archive that it is an entry of, is still on the disk. */

@@ -21,13 +21,13 @@ final class Shelf implements Memory {
     @Override
     public Optional<Known> unchanged(SourceStamp stamp) {
         return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
-                .map(s -> new Known(s.digest(), Outcome.Kind.valueOf(s.verdict().name()), s.reason(), s.mend()));
+                .map(s -> new Known(s.digest(), Outcome.Kind.valueOf(s.verdict().name()), s.reason(), s.mend(), null));
     }
 
     @Override
     public Optional<Known> known(ContentDigest digest) {
         return seen.known(digest)
-                .map(c -> new Known(digest, Outcome.Kind.valueOf(c.verdict().name()), c.reason(), c.mend()));
+                .map(c -> new Known(digest, Outcome.Kind.valueOf(c.verdict().name()), c.reason(), c.mend(), c.ahead()));
     }
 
     /** What a batch of outcomes leaves in the ledger; files to be looked at again leave nothing. */
@@ -44,7 +44,8 @@ final class Shelf implements Memory {
                                 o.reason(),
                                 o.mend(),
                                 o.refusedParts()),
-                        o.rides()))
+                        o.rides(),
+                        o.ahead()))
                 .toList();
     }
 }

@@ -118,7 +118,8 @@ final class Filing {
         Outcome outcome = judged;
         ContentDigest digest = judged.digest();
         if (digest != null && judged.settled()) {
-            Memory.Known known = new Memory.Known(digest, judged.kind(), judged.reason(), judged.mend());
+            Memory.Known known =
+                    new Memory.Known(digest, judged.kind(), judged.reason(), judged.mend(), judged.ahead());
             Memory.Known before = written.putIfAbsent(digest, known);
             if (before != null) {
                 outcome = Judge.again(new Place(judged.file(), judged.stamp()), digest, before);

@@ -64,7 +64,7 @@ final class Judge {
         boolean rides = known.kind() != Outcome.Kind.REFUSED && known.kind() != Outcome.Kind.NOT_RIDE;
         Outcome outcome = rides
                 ? Outcome.of(place, Outcome.Kind.KNOWN, "same content as a file read before", "")
-                : Outcome.of(place, known.kind(), known.reason(), known.mend());
+                : Outcome.of(place, known.kind(), known.reason(), known.mend()).withAhead(known.ahead());
         return outcome.withDigest(digest);
     }
 
@@ -104,6 +104,7 @@ final class Judge {
                 rides.isEmpty() ? 0 : refused.size(),
                 rides.stream().map(Ride::key).toList(),
                 rides,
+                decoded.ahead(),
                 true);
         return new Draft(outcome, !salvaged.isEmpty());
     }

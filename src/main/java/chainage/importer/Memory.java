@@ -1,6 +1,7 @@
 package chainage.importer;
 
 import chainage.quantity.ContentDigest;
+import java.time.Instant;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -19,6 +20,12 @@ public interface Memory {
      * @param kind the verdict
      * @param reason one line; may be empty
      * @param mend what the rider can do; may be empty
+     * @param ahead as of an {@link Outcome}; asked of contents only
      */
-    record Known(@Nullable ContentDigest digest, Outcome.Kind kind, String reason, String mend) {}
+    record Known(
+            @Nullable ContentDigest digest,
+            Outcome.Kind kind,
+            String reason,
+            String mend,
+            @Nullable Instant ahead) {}
 }

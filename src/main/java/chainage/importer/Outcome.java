@@ -3,6 +3,7 @@ package chainage.importer;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
 import chainage.ride.Ride;
+import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -20,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  *     {@code reason}
  * @param keys of the rides in it, by place in the file; empty unless imported or salvaged now
  * @param rides as {@code keys}, in outcomes that go to a {@link Sink}; empty in those handed back at the end
+ * @param ahead the earliest date in it that was not believed because it lies ahead of the clock; null where none was
  * @param settled false when the file is to be looked at again next time whatever its stamp says
  */
 public record Outcome(
@@ -32,6 +34,7 @@ public record Outcome(
         int refusedParts,
         List<RideKey> keys,
         List<Ride> rides,
+        @Nullable Instant ahead,
         boolean settled) {
     public Outcome {
         keys = List.copyOf(keys);
@@ -58,18 +61,22 @@ public record Outcome(
     }
 
     static Outcome of(Place place, Kind kind, String reason, String mend) {
-        return new Outcome(place.file(), place.stamp(), null, kind, reason, mend, 0, List.of(), List.of(), true);
+        return new Outcome(place.file(), place.stamp(), null, kind, reason, mend, 0, List.of(), List.of(), null, true);
     }
 
     Outcome withDigest(ContentDigest of) {
-        return new Outcome(file, stamp, of, kind, reason, mend, refusedParts, keys, rides, settled);
+        return new Outcome(file, stamp, of, kind, reason, mend, refusedParts, keys, rides, ahead, settled);
+    }
+
+    Outcome withAhead(@Nullable Instant date) {
+        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, rides, date, settled);
     }
 
     Outcome unsettled() {
-        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, rides, false);
+        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, rides, ahead, false);
     }
 
     Outcome withoutRides() {
-        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, List.of(), settled);
+        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, List.of(), ahead, settled);
     }
 }

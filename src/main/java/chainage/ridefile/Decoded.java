@@ -2,7 +2,9 @@ package chainage.ridefile;
 
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
+import java.time.Instant;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What one file held.
@@ -10,8 +12,14 @@ import java.util.List;
  * @param format of the file
  * @param activities the dated activities of any sport, by place in the file
  * @param passed what could not become one, by place in the file
+ * @param ahead the earliest date that was not believed because it lies ahead of the clock; null where none was: only
+ *     then would another clock change nothing
  */
-public record Decoded(RideFormat format, List<Ride> activities, List<Passed> passed) {
+public record Decoded(
+        RideFormat format,
+        List<Ride> activities,
+        List<Passed> passed,
+        @Nullable Instant ahead) {
     public Decoded {
         activities = List.copyOf(activities);
         passed = List.copyOf(passed);

@@ -37,11 +37,15 @@ public final class Findings {
     private static final String SET_THE_CLOCK =
             "set the device's clock and export again, or correct the date in the file";
 
+    private static final String SET_EITHER_CLOCK =
+            SET_THE_CLOCK + "; where this computer's clock is wrong, set it and import again";
+
     private final RideFormat format;
     private final ContentDigest digest;
     private final Instant latest;
     private final List<Ride> activities = new ArrayList<>();
     private final List<Decoded.Passed> passed = new ArrayList<>();
+    private @Nullable Instant ahead;
 
     Findings(RideFormat format, ContentDigest digest, Instant latest) {
         this.format = format;
@@ -65,7 +69,7 @@ public final class Findings {
     }
 
     Decoded decoded() {
-        return new Decoded(format, activities, passed);
+        return new Decoded(format, activities, passed, ahead);
     }
 
     /** Settles one activity. */
@@ -96,9 +100,10 @@ public final class Findings {
                     broken && !other ? EXPORT_AGAIN : "");
             return;
         }
-        if (start.isBefore(EARLIEST) || start.isAfter(latest)) {
+        boolean late = isAhead(start);
+        if (start.isBefore(EARLIEST) || late) {
             String what = name(d) + " dated " + start + ", a clock that was not set";
-            pass(d.session(), !other, what, other ? "" : SET_THE_CLOCK);
+            pass(d.session(), !other, what, other ? "" : late ? SET_EITHER_CLOCK : SET_THE_CLOCK);
             return;
         }
         Ride.@Nullable Distance distance =
@@ -168,16 +173,16 @@ public final class Findings {
                 && beyond > RideFold.CLOCK_JUMP_SECONDS
                 && (t.clockJumpSeconds() > RideFold.CLOCK_JUMP_SECONDS || unset)) {
             Instant corrected = last.minusMillis(Math.round(elapsed * 1000));
-            if (!corrected.isAfter(latest)) {
+            if (!isAhead(corrected)) {
                 remarks.add("the clock was wrong at first (" + start + ") and was set during the ride: starts "
                         + corrected);
                 return corrected;
             }
         }
-        boolean wrong = start.isBefore(EARLIEST) || start.isAfter(latest);
+        boolean wrong = start.isBefore(EARLIEST) || isAhead(start);
         if (wrong && t.firstSetMillis() != Sample.NO_TIME) {
             Instant set = Instant.ofEpochMilli(t.firstSetMillis());
-            if (!set.isAfter(latest)) {
+            if (!isAhead(set)) {
                 remarks.add("dated " + start + ", a clock that was not set; the first sample after is used");
                 return set;
             }
@@ -186,6 +191,15 @@ public final class Findings {
             remarks.add("jumps of more than 20 h in the times: " + t.clockJumps() + ", left out of the elapsed time");
         }
         return start;
+    }
+
+    /** Whether a date lies ahead of the clock; remembers the earliest that does. */
+    private boolean isAhead(Instant date) {
+        boolean late = date.isAfter(latest);
+        if (late && (ahead == null || date.isBefore(ahead))) {
+            ahead = date;
+        }
+        return late;
     }
 
     private static String brief(String words) {

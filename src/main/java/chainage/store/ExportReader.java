@@ -63,7 +63,7 @@ final class ExportReader {
         header();
         entriesThere = last();
         try (PreparedStatement entry = prepare("entry-insert");
-                PreparedStatement content = prepare("content-insert");
+                PreparedStatement content = prepare("export-content-insert");
                 PreparedStatement ride = prepare("export-ride-insert");
                 PreparedStatement place = prepare("place-insert");
                 PreparedStatement source = prepare("export-source-insert");
@@ -187,6 +187,8 @@ final class ExportReader {
         insert.setString(2, fields.text("outcome"));
         insert.setString(3, fields.text("reason"));
         insert.setString(4, fields.text("mend"));
+        String ahead = fields.optionalText("ahead");
+        FactWriter.millis(insert, 5, ahead == null ? null : EventCodec.instant(ahead));
         contents.add(digest);
         if (insert.executeUpdate() > 0) {
             newContents.add(digest);

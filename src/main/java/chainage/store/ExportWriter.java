@@ -75,7 +75,8 @@ final class ExportWriter {
                 .with("digest", digest(row))
                 .with("outcome", row.getString("outcome"))
                 .with("reason", row.getString("reason"))
-                .with("mend", row.getString("mend"));
+                .with("mend", row.getString("mend"))
+                .with("ahead", time(row, "ahead"));
     }
 
     private static Json ride(ResultSet row) throws SQLException {
@@ -139,6 +140,11 @@ final class ExportWriter {
     private static @Nullable Double real(ResultSet row, String column) throws SQLException {
         double value = row.getDouble(column);
         return row.wasNull() ? null : value;
+    }
+
+    private static @Nullable String time(ResultSet row, String column) throws SQLException {
+        long millis = row.getLong(column);
+        return row.wasNull() ? null : ExportFormat.time(millis);
     }
 
     private static @Nullable Json json(@Nullable String text) {

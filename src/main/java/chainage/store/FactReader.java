@@ -13,8 +13,10 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 
 /** Reads rows into facts, inside a transaction of its caller. */
@@ -93,19 +95,36 @@ final class FactReader {
         return rides;
     }
 
-    SeenSources seen() throws SQLException, LedgerException {
-        Map<String, Source> byPath = new HashMap<>();
-        for (Source source : sources("sources")) {
-            byPath.put(source.path(), source);
-        }
+    /** What is remembered of files, but for verdicts that hung on the clock and that {@code latest} puts in doubt. */
+    SeenSources seen(Instant latest) throws SQLException, LedgerException {
         Map<ContentDigest, SeenSources.Content> byDigest = new HashMap<>();
-        rows(
-                "contents",
-                row -> byDigest.put(
-                                RideRow.digest(row.getBytes(1)),
-                                new SeenSources.Content(
-                                        Source.Verdict.of(row.getString(2)), row.getString(3), row.getString(4)))
-                        == null);
+        Set<ContentDigest> doubtful = new HashSet<>();
+        rows("contents", row -> {
+            ContentDigest digest = RideRow.digest(row.getBytes(1));
+            long millis = row.getLong(5);
+            Instant ahead = row.wasNull() ? null : Instant.ofEpochMilli(millis);
+            if (ahead != null && !ahead.isAfter(latest)) {
+                return doubtful.add(digest);
+            }
+            Source.Verdict verdict = Source.Verdict.of(row.getString(2));
+            byDigest.put(digest, new SeenSources.Content(verdict, row.getString(3), row.getString(4), ahead));
+            return true;
+        });
+        Map<String, Source> byPath = new HashMap<>();
+        List<String> again = new ArrayList<>();
+        for (Source source : sources("sources")) {
+            if (doubtful.contains(source.digest())) {
+                again.add(source.path());
+            } else {
+                byPath.put(source.path(), source);
+            }
+        }
+        for (String path : again) {
+            // An entry is read again only with its archive.
+            for (int end = path.indexOf("!/"); end >= 0; end = path.indexOf("!/", end + 1)) {
+                byPath.remove(path.substring(0, end));
+            }
+        }
         return new SeenSources(byPath, byDigest);
     }
 

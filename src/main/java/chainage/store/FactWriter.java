@@ -8,6 +8,7 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Types;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HexFormat;
@@ -72,7 +73,9 @@ final class FactWriter {
     }
 
     void deliveries(List<Delivery> batch) throws SQLException {
-        try (PreparedStatement content = prepare("content-insert");
+        try (PreparedStatement overtaken = prepare("content-overtaken");
+                PreparedStatement drop = prepare("sources-drop-content");
+                PreparedStatement content = prepare("content-insert");
                 PreparedStatement ride = prepare("ride-insert");
                 PreparedStatement place = prepare("place-insert");
                 PreparedStatement source = prepare("source-upsert");
@@ -80,10 +83,12 @@ final class FactWriter {
             for (Delivery delivery : batch) {
                 Source s = delivery.source();
                 if (s.digest() != null && s.verdict() != Source.Verdict.KNOWN) {
+                    forget(delivery, overtaken, drop);
                     content.setBytes(1, bytes(s.digest()));
                     content.setString(2, s.verdict().word());
                     content.setString(3, s.reason());
                     content.setString(4, s.mend());
+                    millis(content, 5, delivery.ahead());
                     content.executeUpdate();
                 }
                 for (Ride r : delivery.rides()) {
@@ -102,6 +107,27 @@ final class FactWriter {
                     stale.executeUpdate();
                 }
             }
+        }
+    }
+
+    /** What each path held is forgotten where the verdict on the content is about to give way to another. */
+    private static void forget(Delivery delivery, PreparedStatement overtaken, PreparedStatement drop)
+            throws SQLException {
+        overtaken.setBytes(1, bytes(delivery.source().digest()));
+        millis(overtaken, 2, delivery.ahead());
+        try (ResultSet row = overtaken.executeQuery()) {
+            if (row.next()) {
+                drop.setLong(1, row.getLong(1));
+                drop.executeUpdate();
+            }
+        }
+    }
+
+    static void millis(PreparedStatement statement, int index, @Nullable Instant at) throws SQLException {
+        if (at == null) {
+            statement.setNull(index, Types.INTEGER);
+        } else {
+            statement.setLong(index, at.toEpochMilli());
         }
     }
 

@@ -241,9 +241,14 @@ public final class LedgerFile implements AutoCloseable {
         });
     }
 
-    /** What is remembered of every file read so far. */
-    public SeenSources seen() throws LedgerException {
-        return transaction("begin-read", reader::seen);
+    /**
+     * What is remembered of every file read so far.
+     *
+     * @param latest no ride can start after this; files with dates that were refused as later, and are not, are left
+     *     out, to be tried again
+     */
+    public SeenSources seen(Instant latest) throws LedgerException {
+        return transaction("begin-read", () -> reader.seen(latest));
     }
 
     /** Sources that were refused, whole or in part, by path. */

@@ -1,9 +1,11 @@
 package chainage.store;
 
 import chainage.quantity.ContentDigest;
+import java.time.Instant;
 import java.util.Collections;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What the ledger remembers of files, loaded whole, so that an unchanged archive costs no query a file. Immutable; any
@@ -39,6 +41,11 @@ public final class SeenSources {
      * @param verdict imported, salvaged, not-ride or refused
      * @param reason one line; may be empty
      * @param mend what the rider can do; may be empty
+     * @param ahead the date ahead of the clock that the verdict hung on; null where it did not
      */
-    public record Content(Source.Verdict verdict, String reason, String mend) {}
+    public record Content(
+            Source.Verdict verdict,
+            String reason,
+            String mend,
+            @Nullable Instant ahead) {}
 }

@@ -33,9 +33,17 @@ select coalesce(max(number), 0) from entry
 insert into entry (number, command, recorded, kind, payload) values (?, ?, ?, ?, ?)
 
 -- @content-insert
-insert into content (digest, outcome, reason, mend) values (?, ?, ?, ?) on conflict (digest) do nothing
+-- A verdict that hung on the clock gives way to one that does no longer, or on another date.
+insert into content (digest, outcome, reason, mend, ahead) values (?, ?, ?, ?, ?)
+on conflict (digest) do update set
+    outcome = excluded.outcome, reason = excluded.reason, mend = excluded.mend, ahead = excluded.ahead
+where content.ahead is not null and content.ahead is not excluded.ahead
+-- @content-overtaken
+select id from content where digest = ?1 and ahead is not null and ahead is not ?2
+-- @sources-drop-content
+delete from source where content = ?
 -- @contents
-select digest, outcome, reason, mend from content
+select digest, outcome, reason, mend, ahead from content
 
 -- @ride-insert
 insert into ride (content, session, id, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind,
@@ -90,7 +98,13 @@ select station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity f
 where at between ?1 and ?2
 order by entry, at
 -- @export-contents
-select digest, outcome, reason, mend from content order by digest
+select digest, outcome, reason, mend, ahead from content order by digest
+-- @export-content-insert
+-- As when a file is imported, but only where no ride is there that another verdict has left.
+insert into content (digest, outcome, reason, mend, ahead) values (?, ?, ?, ?, ?)
+on conflict (digest) do update set
+    outcome = excluded.outcome, reason = excluded.reason, mend = excluded.mend, ahead = excluded.ahead
+where content.ahead is not null and not exists (select 1 from ride where ride.content = content.id)
 -- @export-rides
 select ride.id as id, digest, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor,
        ascent, celsius, watts, median_speed, samples, evidence, pedalling

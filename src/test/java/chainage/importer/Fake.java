@@ -23,6 +23,9 @@ import org.jspecify.annotations.Nullable;
  * format, a word "n=…" only makes a content differ from others.
  */
 final class Fake {
+    /** Of what "ahead" stands for. */
+    static final Instant DATE = Instant.parse("2026-06-01T08:00:00Z");
+
     private static final String MARK = "<gpx > ";
 
     private Fake() {}
@@ -35,12 +38,23 @@ final class Fake {
         List<Ride> rides = new ArrayList<>();
         List<Decoded.Passed> passed = new ArrayList<>();
         int session = 0;
+        Instant ahead = null;
         String text = new String(content, StandardCharsets.UTF_8);
         for (String word : List.of(text.substring(MARK.length()).split(" ", -1))) {
             switch (word) {
                 case "ride" -> rides.add(ride(digest, session++, null));
                 case "salvaged" -> rides.add(ride(digest, session++, "cut off after 5 of 9 km"));
                 case "course" -> passed.add(new Decoded.Passed(session++, false, "a course", ""));
+                case "ahead" -> {
+                    Instant date = latest.isBefore(DATE) ? DATE : null;
+                    if (date == null) {
+                        rides.add(ride(digest, session, null));
+                    } else {
+                        passed.add(new Decoded.Passed(session, true, "dated " + date, "set the clock"));
+                        ahead = date;
+                    }
+                    session++;
+                }
                 case "broken" -> passed.add(new Decoded.Passed(session++, true, "no times", "export it again"));
                 case "refuse" -> throw new RideFileException("CRC is wrong at byte 7", "export it again", false);
                 case "torn" -> throw new RideFileException("ends at byte 7", "copy it again", true);
@@ -52,7 +66,7 @@ final class Fake {
                 }
             }
         }
-        return new Decoded(RideFormat.GPX, rides, passed);
+        return new Decoded(RideFormat.GPX, rides, passed, ahead);
     }
 
     private static Ride ride(ContentDigest digest, int session, @Nullable String salvaged) {

@@ -63,12 +63,13 @@ class ImportIntoLedgerTest {
             @Override
             public Optional<Known> unchanged(SourceStamp stamp) {
                 return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
-                        .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.mend()));
+                        .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.mend(), null));
             }
 
             @Override
             public Optional<Known> known(ContentDigest digest) {
-                return seen.known(digest).map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.mend()));
+                return seen.known(digest)
+                        .map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.mend(), c.ahead()));
             }
         };
     }
@@ -87,7 +88,7 @@ class ImportIntoLedgerTest {
                 o.reason(),
                 o.mend(),
                 o.refusedParts());
-        return new Delivery(source, o.rides());
+        return new Delivery(source, o.rides(), o.ahead());
     }
 
     private static Sink sink(LedgerFile ledger) {
@@ -96,9 +97,13 @@ class ImportIntoLedgerTest {
     }
 
     private List<Outcome> run(LedgerFile ledger, Sink sink, int jobs) throws IOException {
-        Options options = new Options(jobs, NOW, (done, total, file) -> {}, () -> NOW, time -> {});
+        return run(ledger, sink, jobs, NOW);
+    }
+
+    private List<Outcome> run(LedgerFile ledger, Sink sink, int jobs, Instant latest) throws IOException {
+        Options options = new Options(jobs, latest, (done, total, file) -> {}, () -> NOW, time -> {});
         Limits limits = new Limits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);
-        return new Importer(Fake::decode, memory(ledger.seen()), sink, options, limits).run(List.of(rides));
+        return new Importer(Fake::decode, memory(ledger.seen(latest)), sink, options, limits).run(List.of(rides));
     }
 
     /** All that an import leaves behind. */
@@ -173,6 +178,48 @@ class ImportIntoLedgerTest {
                 run(ledger, sink(ledger), 4);
                 assertEquals(whole, Left.in(ledger), "stopped after " + n + " batches");
             }
+        }
+    }
+
+    /** Once what a slow clock had refused was known for ever, wherever it lay. */
+    @Test
+    void whatWasRefusedForItsDateIsTriedAgainWhenTheClockSaysOtherwise() throws IOException {
+        put("ahead.gpx", Fake.content("ahead n=40"));
+        put("copy/ahead.gpx", Fake.content("ahead n=40"));
+        put("later-copy.gpx", Fake.content("ahead n=40"));
+        put("partly-ahead.gpx", Fake.content("ride ahead"));
+        put("ahead.gpx.gz", Fake.gzip(Fake.content("ahead n=41")));
+        put(
+                "ahead.zip",
+                Fake.zip(new Fake.Entry(
+                        "in.zip", Fake.zip(Fake.entry("a.gpx", "ahead n=42"), Fake.entry("b", "ride")))));
+        try (LedgerFile ledger = LedgerFile.open(temp.resolve("ledger.db"))) {
+            run(ledger, sink(ledger), 2);
+            Left early = Left.in(ledger);
+            assertEquals(4 + 6, early.refused().size(), early.refused().toString());
+            put("another-copy.gpx", Fake.content("ahead n=40"));
+            run(ledger, sink(ledger), 2);
+            early = Left.in(ledger);
+            assertEquals(4 + 7, early.refused().size(), early.refused().toString());
+            // As long as the date is ahead nothing is looked at again.
+            List<Outcome> again = run(ledger, sink(ledger), 2, Fake.DATE.minusMillis(1));
+            assertTrue(again.stream().allMatch(o -> o.kind() == Outcome.Kind.KNOWN), again.toString());
+            assertEquals(early, Left.in(ledger));
+
+            List<Outcome> later = run(ledger, sink(ledger), 2, Fake.DATE);
+            assertEquals(
+                    List.of("ahead.gpx", "ahead.gpx.gz", "ahead.zip!/in.zip!/a.gpx", "partly-ahead.gpx"),
+                    later.stream()
+                            .filter(o -> o.kind() == Outcome.Kind.IMPORTED)
+                            .map(o -> o.file().substring(rides.toString().length() + 1))
+                            .toList());
+            Left right = Left.in(ledger);
+            assertEquals(early.facts().rides().size() + 4, right.facts().rides().size());
+            assertEquals(4, right.refused().size(), right.refused().toString());
+            assertTrue(run(ledger, sink(ledger), 2, Fake.DATE).stream().allMatch(o -> o.kind() == Outcome.Kind.KNOWN));
+            // A clock that is wrong again takes nothing away.
+            assertTrue(run(ledger, sink(ledger), 2).stream().allMatch(o -> o.kind() == Outcome.Kind.KNOWN));
+            assertEquals(right, Left.in(ledger));
         }
     }
 }

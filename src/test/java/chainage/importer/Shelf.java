@@ -23,7 +23,7 @@ final class Shelf implements Memory, Sink {
     public Optional<Known> unchanged(SourceStamp stamp) {
         return Optional.ofNullable(sources.get(stamp.path()))
                 .filter(o -> o.stamp().equals(stamp))
-                .map(o -> new Known(o.digest(), o.kind(), o.reason(), o.mend()));
+                .map(o -> new Known(o.digest(), o.kind(), o.reason(), o.mend(), o.ahead()));
     }
 
     @Override
@@ -38,7 +38,7 @@ final class Shelf implements Memory, Sink {
             sources.merge(o.stamp().path(), o, Shelf::renewed);
             ContentDigest digest = o.digest();
             if (digest != null && o.kind() != Outcome.Kind.KNOWN) {
-                contents.putIfAbsent(digest, new Known(digest, o.kind(), o.reason(), o.mend()));
+                contents.putIfAbsent(digest, new Known(digest, o.kind(), o.reason(), o.mend(), o.ahead()));
             }
             o.rides().forEach(r -> rides.put(r.key().id(), r.start().toString()));
         }
@@ -59,6 +59,7 @@ final class Shelf implements Memory, Sink {
                         before.refusedParts(),
                         before.keys(),
                         List.of(),
+                        now.ahead(),
                         true);
     }
 

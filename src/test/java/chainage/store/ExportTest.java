@@ -130,7 +130,9 @@ class ExportTest {
         try (LedgerFile a = LedgerFile.open(first);
                 LedgerFile b = LedgerFile.open(path("second.db"))) {
             assertEquals(a.refused(), b.refused());
-            assertEquals(a.seen().unchanged("/rides/3.fit", 10, 20), b.seen().unchanged("/rides/3.fit", 10, 20));
+            assertEquals(
+                    a.seen(Instant.EPOCH).unchanged("/rides/3.fit", 10, 20),
+                    b.seen(Instant.EPOCH).unchanged("/rides/3.fit", 10, 20));
             assertEquals(List.of(), b.integrityCheck());
             // It lives on as the first one does.
             assertEquals(a.append(List.of(new Event.Undone(1)), NOW), b.append(List.of(new Event.Undone(1)), NOW));
@@ -160,12 +162,24 @@ class ExportTest {
 
     /** The same with what came after: weather records, factors, words, purchases, new names, readings as stated. */
     @Test
-    void aSavedLedgerOfVersionTwoOpensAsItIs() throws IOException {
+    void aSavedLedgerOfVersionTwoIsBroughtUpToDate() throws IOException {
         Path ledger = path("ledger.db");
         Files.copy(Path.of("src/test/resources/ledgers/version-2.sqlite"), ledger);
         LedgerFile.open(ledger).close();
-        assertFalse(Files.exists(path("ledger.db.version-2")));
+        assertTrue(Files.exists(path("ledger.db.version-2")));
         assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-2.jsonl"), exported(ledger)));
+        assertEquals(5, load(ledger).rides().size());
+        assertEquals(45, load(ledger).entries().size());
+    }
+
+    /** The same with what was refused for its date. */
+    @Test
+    void aSavedLedgerOfVersionThreeOpensAsItIs() throws IOException {
+        Path ledger = path("ledger.db");
+        Files.copy(Path.of("src/test/resources/ledgers/version-3.sqlite"), ledger);
+        LedgerFile.open(ledger).close();
+        assertFalse(Files.exists(path("ledger.db.version-3")));
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-3.jsonl"), exported(ledger)));
         assertEquals(5, load(ledger).rides().size());
         assertEquals(45, load(ledger).entries().size());
     }

@@ -134,15 +134,15 @@ class LedgerFileTest {
             ledger.appendRides(List.of(first));
             assertEquals(
                     Source.Verdict.IMPORTED,
-                    ledger.seen().known(digest).orElseThrow().verdict());
+                    ledger.seen(NOW).known(digest).orElseThrow().verdict());
             ledger.appendRides(List.of(new Delivery(
                     new Source("/a/moved.fit", 5, 6, digest, Source.Verdict.KNOWN, "same content", "", 0), List.of())));
             FiledRide only = ledger.load().rides().get(0);
             assertEquals(List.of("/a/moved.fit", "/rides/1.fit"), only.paths());
-            assertTrue(ledger.seen().unchanged("/a/moved.fit", 5, 6).isPresent());
-            assertTrue(ledger.seen().unchanged("/a/moved.fit", 5, 7).isEmpty());
-            assertTrue(ledger.seen().unchanged("/a/moved.fit", 4, 6).isEmpty());
-            assertTrue(ledger.seen().unchanged("/a/other.fit", 5, 6).isEmpty());
+            assertTrue(ledger.seen(NOW).unchanged("/a/moved.fit", 5, 6).isPresent());
+            assertTrue(ledger.seen(NOW).unchanged("/a/moved.fit", 5, 7).isEmpty());
+            assertTrue(ledger.seen(NOW).unchanged("/a/moved.fit", 4, 6).isEmpty());
+            assertTrue(ledger.seen(NOW).unchanged("/a/other.fit", 5, 6).isEmpty());
         }
     }
 
@@ -158,7 +158,8 @@ class LedgerFileTest {
             ledger.appendRides(List.of(new Delivery(touched, List.of())));
             Source kept = new Source(
                     "/rides/1.fit", 10, 99, before.digest(), Source.Verdict.IMPORTED, "part 2 refused", "m", 1);
-            assertEquals(kept, ledger.seen().unchanged("/rides/1.fit", 10, 99).orElseThrow());
+            assertEquals(
+                    kept, ledger.seen(NOW).unchanged("/rides/1.fit", 10, 99).orElseThrow());
         }
     }
 

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.ledger.Event;
+import chainage.quantity.ContentDigest;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -201,5 +202,28 @@ class SchemaTest {
         LedgerException writing = assertThrows(LedgerException.class, () -> LedgerFile.open(path()));
         assertEquals(reading.kind(), writing.kind());
         return writing.kind();
+    }
+
+    /** Version 2 told the date in words alone. */
+    @Test
+    void whatVersionTwoRefusedForItsDateIsTriedAgain() throws IOException, SQLException {
+        Instant ahead = Instant.parse("2026-06-01T08:00:00.5Z");
+        LedgerFile.open(path(), PATIENCE, new Schema(Schema.SCRIPTS.subList(0, 2)))
+                .close();
+        String insert = "insert into content (digest, outcome, reason, mend) values (x'%s', 'refused', '%s', '')";
+        ContentDigest late = ContentDigest.of(new byte[] {1});
+        ContentDigest broken = ContentDigest.of(new byte[] {2});
+        LedgerFileTest.sql(
+                path(),
+                insert.formatted(
+                        late.hex(),
+                        "part 1 refused: an activity (cycling) dated " + ahead + ", a clock that was not set; part 2"));
+        LedgerFileTest.sql(path(), insert.formatted(broken.hex(), "the XML is broken, dated or not"));
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            assertEquals(List.of(), ledger.integrityCheck());
+            assertTrue(ledger.seen(ahead.minusMillis(501)).known(late).isPresent());
+            assertTrue(ledger.seen(ahead).known(late).isEmpty());
+            assertTrue(ledger.seen(ahead).known(broken).isPresent());
+        }
     }
 }
