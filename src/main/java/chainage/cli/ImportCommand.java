@@ -125,8 +125,7 @@ final class ImportCommand extends Action {
         Sink sink = batch -> batch.forEach(o -> o.rides()
                 .forEach(r -> rides.add(new FiledRide(r, List.of(o.stamp().path())))));
         List<Outcome> outcomes = run(new Shelf(seen), sink, options);
-        rides.sort(FiledRide.BY_START);
-        return new Result(outcomes, new Snapshot(before.entries(), rides, before.weather()), 0);
+        return new Result(outcomes, Snapshot.of(before.entries(), rides, before.weather()), 0);
     }
 
     private List<Outcome> run(Memory memory, Sink sink, Options options) throws IOException {

@@ -31,7 +31,7 @@ final class RideSelection {
 
     /** True for an id or the beginning of one. */
     static boolean isId(String word) {
-        return word.toLowerCase(Locale.ROOT).matches("[0-9a-f]{" + SHORTEST_ID + ",10}");
+        return word.toLowerCase(Locale.ROOT).matches("[0-9a-f]{" + SHORTEST_ID + ",64}");
     }
 
     /**
@@ -84,7 +84,7 @@ final class RideSelection {
             throw CliError.usage("\"" + Words.safe(t) + "\" names no ride", FORMS);
         }
         List<AttributedRide> fits =
-                rides.stream().filter(r -> r.id().startsWith(t)).toList();
+                rides.stream().filter(r -> r.filed().ride().key().begins(t)).toList();
         if (fits.size() > 1) {
             List<String> ids = fits.stream().map(AttributedRide::id).toList();
             throw CliError.usage("\"" + t + "\" fits several rides", "type more of it: " + String.join(", ", ids));

@@ -6,9 +6,13 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What makes a ride this ride: the content it was read from and its place among the activities there. Immutable; no
- * record, so that its name is worked out once and not at every question, which took more than a quarter of an answer's time.
+ * record, so that its name is worked out once and not at every question, which took more than a quarter of an answer's
+ * time.
  */
 public final class RideKey {
+    /** Digits of the shortest id. */
+    public static final int SHORTEST = 10;
+
     private final ContentDigest digest;
     private final int session;
     private @Nullable String id;
@@ -30,7 +34,7 @@ public final class RideKey {
     /**
      * A key whose name is known.
      *
-     * @param id the one that {@link #id()} gave for the same digest and session
+     * @param id the beginning of the same key's {@link #fullId()}
      */
     public static RideKey named(ContentDigest digest, int session, String id) {
         RideKey key = new RideKey(digest, session);
@@ -49,19 +53,41 @@ public final class RideKey {
     }
 
     /**
-     * Ten hexadecimal digits that name the ride to people. Derived from the content alone, so that the same files give
-     * the same names in any order of import. Forty bits: among 10,000 rides the chance of any clash is 5 in 100,000.
+     * The hexadecimal digits that name the ride to people and in facts: as many of its full id, ten or more, as tell it
+     * from every other ride of the same ledger. A key that is in no ledger has ten.
      */
     public String id() {
         // Two threads may both work it out; they find the same.
         String known = id;
         if (known == null) {
-            byte[] hash =
-                    ContentDigest.sha256().digest((digest.hex() + ":" + session).getBytes(StandardCharsets.US_ASCII));
-            known = HexFormat.of().formatHex(hash, 0, 5);
+            known = fullId().substring(0, SHORTEST);
             id = known;
         }
         return known;
+    }
+
+    /** The first digits of the id, which crafted contents may share. */
+    public String shortestId() {
+        return id().substring(0, SHORTEST);
+    }
+
+    /**
+     * All 64 digits, which no two rides share. Derived from the content alone, so that the same files give the same in
+     * any order of import.
+     */
+    public String fullId() {
+        return HexFormat.of()
+                .formatHex(ContentDigest.sha256()
+                        .digest((digest.hex() + ":" + session).getBytes(StandardCharsets.US_ASCII)));
+    }
+
+    /** True when the full id begins with these digits. */
+    public boolean begins(String digits) {
+        // All that most questions need is known already.
+        String known = id();
+        return digits.length() <= known.length()
+                ? known.startsWith(digits)
+                : digits.startsWith(known) && fullId().startsWith(digits);
     }
 
     @Override

@@ -52,6 +52,26 @@ public record Ride(
         remarks = List.copyOf(remarks);
     }
 
+    /** The same ride under another key. */
+    public Ride withKey(RideKey other) {
+        return new Ride(
+                other,
+                format,
+                start,
+                elapsedSeconds,
+                movingSeconds,
+                distance,
+                effort,
+                activity,
+                pedalling,
+                devices,
+                weather,
+                labels,
+                trace,
+                remarks,
+                salvaged);
+    }
+
     /** First instant after the ride. Start plus elapsed, since some devices state the start as the end. */
     public Instant end() {
         return start.plus(Duration.ofMillis(Math.round(elapsedSeconds * 1000)));

@@ -65,9 +65,9 @@ final class Weeks {
         }
         // The first ride names the stream: the same ledger, the same futures, and one more ride or a new name does not
         // deal all cards anew.
-        long seed = exposures.counted().keySet().stream()
+        long seed = exposures.counted().values().stream()
                 .findFirst()
-                .map(id -> Long.parseLong(id, 16))
+                .map(r -> Long.parseLong(r.ride().filed().ride().key().shortestId(), 16))
                 .orElse(0L);
         Map<Integer, Futures> drawn = new HashMap<>();
         IntFunction<Futures> futures = count -> drawn.computeIfAbsent(count, n -> new Futures(n, seed));

@@ -10,9 +10,13 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.time.DateTimeException;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.HexFormat;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -31,6 +35,7 @@ final class ExportReader {
     private final Lines lines;
     private final Set<String> newContents = new HashSet<>();
     private final Set<String> contents = new HashSet<>();
+    private final Map<String, List<RideKey>> ridesById = new HashMap<>();
     private final Map<Part, Long> counts = new EnumMap<>(Part.class);
     private long entriesThere;
     private long entries;
@@ -197,11 +202,13 @@ final class ExportReader {
 
     private void ride(Json fields, PreparedStatement insert) throws SQLException {
         String digest = stated(fields.text("digest"));
+        int session = Math.toIntExact(fields.integer("session"));
+        RideKey key = new RideKey(new ContentDigest(digest), session);
+        String id = key.shortestId();
+        ridesById.computeIfAbsent(id, i -> new ArrayList<>(1)).add(key);
         if (!newContents.contains(digest)) {
             return;
         }
-        int session = Math.toIntExact(fields.integer("session"));
-        String id = new RideKey(new ContentDigest(digest), session).id();
         if (!id.equals(fields.text("id"))) {
             throw new IllegalArgumentException("a ride called " + fields.text("id") + " that is " + id);
         }
@@ -289,7 +296,28 @@ final class ExportReader {
         }
     }
 
-    private Restored finish(Json end) throws IOException, ExportException {
+    /** Of rides that begin alike the first one kept is meant by a fact, here and in the ledger of the export. */
+    private void checkAlike() throws SQLException, ExportException {
+        Map<String, List<RideKey>> here = new LinkedHashMap<>();
+        try (PreparedStatement select = prepare("rides-alike");
+                ResultSet row = select.executeQuery()) {
+            while (row.next()) {
+                here.computeIfAbsent(row.getString("id"), i -> new ArrayList<>())
+                        .add(new RideKey(RideRow.digest(row.getBytes("digest")), row.getInt("session")));
+            }
+        }
+        for (Map.Entry<String, List<RideKey>> alike : here.entrySet()) {
+            List<RideKey> there = ridesById.getOrDefault(alike.getKey(), List.of());
+            if (Collections.indexOfSubList(alike.getValue(), there) != 0) {
+                throw bad(
+                        "the export calls another ride " + alike.getKey() + " than this ledger, and facts that name it"
+                                + " would change sides",
+                        "bring the export into a ledger of its own: --ledger FILE");
+            }
+        }
+    }
+
+    private Restored finish(Json end) throws IOException, SQLException, ExportException {
         for (Part part : Part.values()) {
             long there = count(part);
             if (end.integer(part.many) != there) {
@@ -300,6 +328,9 @@ final class ExportReader {
         }
         if (lines.next() != null) {
             throw bad("something stands behind the last line of the export", AGAIN);
+        }
+        if (entries + rides > 0) {
+            checkAlike();
         }
         long allRides = count(Part.RIDE);
         return new Restored(entries, count(Part.ENTRY) - entries, rides, allRides - rides);

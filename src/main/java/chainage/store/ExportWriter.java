@@ -11,7 +11,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Writes all facts as lines, row by row, inside a transaction of its caller. The order depends on the facts alone, not
- * on the order in which they came in, save that entries keep their numbers.
+ * on the order in which they came in, save that entries keep their numbers, and that rides whose ids begin alike stay in
+ * the order which says what facts mean.
  */
 final class ExportWriter {
     private final Path path;
@@ -31,7 +32,10 @@ final class ExportWriter {
         Json end = new Json()
                 .with("entries", lines(out, "entry", "entries", ExportWriter::entry))
                 .with("contents", lines(out, "content", "export-contents", ExportWriter::content))
-                .with("rides", lines(out, "ride", "export-rides", ExportWriter::ride))
+                .with(
+                        "rides",
+                        lines(out, "ride", "export-rides", ExportWriter::ride)
+                                + lines(out, "ride", "export-rides-alike", ExportWriter::ride))
                 .with("places", lines(out, "place", "export-places", ExportWriter::place))
                 .with("sources", lines(out, "source", "export-sources", ExportWriter::source))
                 .with("observations", lines(out, "observation", "export-observations", ExportWriter::observation));

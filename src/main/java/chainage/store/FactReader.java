@@ -35,7 +35,7 @@ final class FactReader {
     Snapshot snapshot() throws SQLException, LedgerException {
         List<Entry> entries = entries();
         List<FiledRide> rides = rides();
-        return new Snapshot(entries, rides, weather(rides));
+        return Snapshot.of(entries, rides, weather(rides));
     }
 
     /** Observations around the rides; what lies before and after them all has no ride to speak for. */
@@ -44,10 +44,14 @@ final class FactReader {
         if (rides.isEmpty()) {
             return byEntry;
         }
+        Instant first = rides.stream()
+                .map(r -> r.ride().start())
+                .min(Instant::compareTo)
+                .orElseThrow();
         Instant last =
                 rides.stream().map(r -> r.ride().end()).max(Instant::compareTo).orElseThrow();
         try (PreparedStatement select = connection.prepareStatement(Sql.of("observations"))) {
-            select.setLong(1, rides.get(0).ride().start().minus(AROUND).toEpochMilli());
+            select.setLong(1, first.minus(AROUND).toEpochMilli());
             select.setLong(2, last.plus(AROUND).toEpochMilli());
             try (ResultSet row = select.executeQuery()) {
                 while (row.next()) {
@@ -76,13 +80,14 @@ final class FactReader {
         });
     }
 
+    /** In the order in which they are kept. */
     private List<FiledRide> rides() throws SQLException, LedgerException {
         Map<Long, List<String>> paths = new HashMap<>();
         rows(
                 "places",
                 row -> paths.computeIfAbsent(row.getLong(1), content -> new ArrayList<>())
                         .add(row.getString(2)));
-        List<FiledRide> rides = rows("rides", row -> {
+        return rows("rides", row -> {
             try {
                 return new FiledRide(RideRow.read(row), paths.getOrDefault(row.getLong("content"), List.of()));
             } catch (RuntimeException e) {
@@ -90,9 +95,6 @@ final class FactReader {
                         path, "ride " + row.getString("id") + " cannot be understood (" + e.getMessage() + ")", e);
             }
         });
-        // Here and not in the statement: most come in order, and SQLite would write out all rows to sort them.
-        rides.sort(FiledRide.BY_START);
-        return rides;
     }
 
     /** What is remembered of files, but for verdicts that hung on the clock and that {@code latest} puts in doubt. */

@@ -27,7 +27,7 @@ final class RideRow {
     static void bind(PreparedStatement insert, Ride ride) throws SQLException {
         int i = 0;
         insert.setInt(++i, ride.key().session());
-        insert.setString(++i, ride.key().id());
+        insert.setString(++i, ride.key().shortestId());
         insert.setString(++i, ride.format().word());
         insert.setLong(++i, ride.start().toEpochMilli());
         insert.setDouble(++i, ride.elapsedSeconds());

@@ -54,6 +54,7 @@ on conflict (content, session) do nothing
 select ride.id, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor, ascent, celsius,
        watts, median_speed, samples, evidence, pedalling, digest, content
 from ride join content on content.id = ride.content
+order by ride.number
 
 -- @place-insert
 insert into place (content, path)
@@ -109,7 +110,22 @@ where content.ahead is not null and not exists (select 1 from ride where ride.co
 select ride.id as id, digest, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor,
        ascent, celsius, watts, median_speed, samples, evidence, pedalling
 from content join ride on ride.content = content.id
+where ride.number not in (
+    select number from (select number, row_number() over (partition by id order by number) as nth from ride) where nth > 1)
 order by digest, session
+-- @export-rides-alike
+-- Those whose id an earlier ride has too: which came first says what facts mean, and so must the export.
+select ride.id as id, digest, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor,
+       ascent, celsius, watts, median_speed, samples, evidence, pedalling
+from content join ride on ride.content = content.id
+where ride.number in (
+    select number from (select number, row_number() over (partition by id order by number) as nth from ride) where nth > 1)
+order by ride.number
+-- @rides-alike
+select ride.id as id, digest, session
+from content join ride on ride.content = content.id
+where ride.id in (select id from ride group by id having count(*) > 1)
+order by ride.number
 -- @export-places
 select path, digest from content join place on place.content = content.id order by digest, path
 -- @export-sources
