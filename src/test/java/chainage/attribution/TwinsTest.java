@@ -1,0 +1,319 @@
+package chainage.attribution;
+
+import static chainage.TestRides.ride;
+import static chainage.attribution.Twins.RICHEST_FIRST;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.TestLedger;
+import chainage.TestRides;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Rule;
+import chainage.ride.FiledRide;
+import chainage.ride.Ride.Activity.Kind;
+import chainage.ride.RideFormat;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.function.IntFunction;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Which recordings are found to be of one outing, against the plain rule that holds each against each. */
+class TwinsTest {
+    private static final Instant MORNING = Instant.parse("2026-03-01T08:00:00Z");
+
+    /** The plain rule, word for word: pairs first, then the richest first. */
+    private static final class Plain {
+        private final Ledger ledger;
+        private final BikeRules rules;
+        private final Map<String, List<FiledRide>> partners = new HashMap<>();
+        private final Map<String, List<FiledRide>> wholes = new HashMap<>();
+        private final Map<String, String> twinOf = new HashMap<>();
+        private final Map<String, FiledRide> byId = new HashMap<>();
+
+        Plain(Ledger ledger) {
+            this.ledger = ledger;
+            this.rules = new BikeRules(ledger);
+        }
+
+        Map<String, String> find(List<FiledRide> rides) {
+            for (int i = 0; i < rides.size(); i++) {
+                for (int j = 0; j < i; j++) {
+                    pair(rides.get(j), rides.get(i));
+                }
+            }
+            List<FiledRide> richest = rides.stream().sorted(RICHEST_FIRST).toList();
+            richest.forEach(r -> byId.put(r.id(), r));
+            for (int i = richest.size() - 1; i >= 0; i--) {
+                String id = richest.get(i).id();
+                ledger.twinOf(id)
+                        .filter(byId::containsKey)
+                        .filter(of -> !root(of).equals(id))
+                        .ifPresent(of -> twinOf.put(id, of));
+            }
+            for (FiledRide r : richest) {
+                if (!twinOf.containsKey(r.id()) && !alone(r)) {
+                    candidates(r).min(RICHEST_FIRST).ifPresent(p -> twinOf.put(r.id(), p.id()));
+                }
+            }
+            twinOf.replaceAll((id, of) -> root(of));
+            return twinOf;
+        }
+
+        private Stream<FiledRide> candidates(FiledRide r) {
+            Stream<FiledRide> like = partners.getOrDefault(r.id(), List.of()).stream()
+                    .filter(p -> RICHEST_FIRST.compare(p, r) < 0 || twinOf.containsValue(p.id()));
+            return Stream.concat(wholes.getOrDefault(r.id(), List.of()).stream(), like)
+                    .filter(p -> !alone(p))
+                    .map(p -> byId.getOrDefault(root(p.id()), p))
+                    .filter(p -> !p.id().equals(r.id()) && !alone(p) && !onDifferentBikes(p, r));
+        }
+
+        private boolean alone(FiledRide r) {
+            return ledger.twinOf(r.id()).filter(r.id()::equals).isPresent();
+        }
+
+        private String root(String id) {
+            String at = id;
+            for (String next = twinOf.get(at); next != null; next = twinOf.get(at)) {
+                at = next;
+            }
+            return at;
+        }
+
+        private void pair(FiledRide a, FiledRide b) {
+            if (differentSports(a, b) || onDifferentBikes(a, b)) {
+                return;
+            }
+            if (overlapMostly(a, b) && distancesAgree(a, b)) {
+                put(partners, a, b);
+                put(partners, b, a);
+            } else if (brokeOff(a, b)) {
+                put(wholes, a, b);
+            } else if (brokeOff(b, a)) {
+                put(wholes, b, a);
+            }
+        }
+
+        private static void put(Map<String, List<FiledRide>> map, FiledRide of, FiledRide other) {
+            map.computeIfAbsent(of.id(), k -> new ArrayList<>()).add(other);
+        }
+
+        private boolean differentSports(FiledRide a, FiledRide b) {
+            Kind kindA = kind(a);
+            Kind kindB = kind(b);
+            return kindA != Kind.UNSTATED && kindB != Kind.UNSTATED && kindA != kindB;
+        }
+
+        private Kind kind(FiledRide r) {
+            return ledger.counts(r.id()).orElse(false)
+                    ? Kind.CYCLING
+                    : r.ride().activity().kind();
+        }
+
+        private static boolean brokeOff(FiledRide part, FiledRide whole) {
+            return part.ride().salvaged() != null
+                    && metres(part) < metres(whole)
+                    && !start(part).isBefore(start(whole).minusSeconds(60))
+                    && !end(part).isAfter(end(whole).plusSeconds(60));
+        }
+
+        private static double metres(FiledRide r) {
+            return r.ride().distance().metres();
+        }
+
+        private static Instant start(FiledRide r) {
+            return r.ride().start();
+        }
+
+        private static Instant end(FiledRide r) {
+            Instant atLeast = start(r).plusSeconds(1);
+            return r.ride().end().isBefore(atLeast) ? atLeast : r.ride().end();
+        }
+
+        private static boolean overlapMostly(FiledRide a, FiledRide b) {
+            Instant from = start(a).isAfter(start(b)) ? start(a) : start(b);
+            Instant to = end(a).isBefore(end(b)) ? end(a) : end(b);
+            double slack = oneClock(a, b) ? 0 : 60_000;
+            double shorter = Math.min(
+                    Duration.between(start(a), end(a)).toMillis(),
+                    Duration.between(start(b), end(b)).toMillis());
+            return Duration.between(from, to).toMillis() + slack > 0.5 * shorter;
+        }
+
+        private static boolean oneClock(FiledRide a, FiledRide b) {
+            return a.ride().key().digest().equals(b.ride().key().digest())
+                    || a.ride().devices().stream()
+                            .filter(d -> d.type().equals("head_unit"))
+                            .anyMatch(b.ride().devices()::contains);
+        }
+
+        private static boolean distancesAgree(FiledRide a, FiledRide b) {
+            double longer = Math.max(metres(a), metres(b));
+            double shorter = Math.min(metres(a), metres(b));
+            return shorter == 0 || longer - shorter <= 0.05 * longer;
+        }
+
+        private boolean onDifferentBikes(FiledRide a, FiledRide b) {
+            Optional<String> bikeA = tied(a);
+            Optional<String> bikeB = tied(b);
+            return bikeA.isPresent() && bikeB.isPresent() && !bikeA.equals(bikeB);
+        }
+
+        private Optional<String> tied(FiledRide r) {
+            return rules.bike(List.of(r)).filter(BikeRules.Choice::certain).map(BikeRules.Choice::bike);
+        }
+    }
+
+    private static TestLedger bikes() {
+        TestLedger ledger = new TestLedger();
+        for (int bike = 0; bike < 3; bike++) {
+            ledger.bike("bike " + bike)
+                    .add(new Event.RuleSet(
+                            new Rule(new Rule.Sensor("bike_power", String.valueOf(bike)), "bike " + bike, null)));
+        }
+        return ledger;
+    }
+
+    private static <T> T one(Random random, List<T> of) {
+        return of.get(random.nextInt(of.size()));
+    }
+
+    /** Rides of all kinds within a span short enough for most of them to overlap. */
+    private static TestRides random(Random random, int number, int span) {
+        double km = random.nextInt(8) == 0 ? 0 : 5 * Math.pow(1.03, random.nextInt(40));
+        TestRides r = ride(
+                        "r" + number, MORNING.plusMillis(random.nextInt(span)).toString(), km)
+                .lasting(random.nextInt(5) == 0 ? random.nextInt(90) : 60 * random.nextInt(120))
+                .format(one(random, List.of(RideFormat.values())))
+                .dense(random.nextInt(4));
+        if (random.nextInt(3) == 0) {
+            Kind kind = one(random, List.of(Kind.values()));
+            r = r.sport(kind == Kind.OTHER ? "running" : "", "", kind, false);
+        }
+        if (random.nextInt(3) == 0) {
+            r = r.sensor("bike_power", String.valueOf(random.nextInt(3)));
+        }
+        if (random.nextInt(3) == 0) {
+            r = r.sensor("head_unit", String.valueOf(random.nextInt(3)));
+        }
+        return random.nextInt(4) == 0 ? r.salvagedFrom("the end is missing") : r;
+    }
+
+    private static List<FiledRide> byStart(List<TestRides> rides) {
+        return rides.stream().map(TestRides::filed).sorted(FiledRide.BY_START).toList();
+    }
+
+    @Test
+    void ofRandomCrowdsTheSameAreFoundAsByThePlainRule() {
+        int twins = 0;
+        for (int seed = 0; seed < 3000; seed++) {
+            Random random = new Random(seed);
+            int count = 2 + random.nextInt(40);
+            int span = 1000 * 60 * (1 + random.nextInt(600));
+            List<TestRides> rides = IntStream.range(0, count)
+                    .mapToObj(i -> random(random, i, span))
+                    .toList();
+            TestLedger ledger = bikes();
+            for (int n = random.nextInt(6); n > 0; n--) {
+                String id = rides.get(random.nextInt(count)).id();
+                switch (random.nextInt(4)) {
+                    case 0 -> ledger.add(new Event.TwinStated(id, id));
+                    case 1 -> ledger.add(new Event.RidesCounted(List.of(id), true));
+                    default ->
+                        ledger.add(new Event.TwinStated(
+                                id, rides.get(random.nextInt(count)).id()));
+                }
+            }
+            List<FiledRide> filed = byStart(rides);
+            Map<String, String> plain = new Plain(ledger.ledger()).find(filed);
+            twins += plain.size();
+            assertEquals(plain, new Twins(ledger.ledger(), new BikeRules(ledger.ledger())).find(filed), "seed " + seed);
+        }
+        assertTrue(twins > 10_000, twins + " twins");
+    }
+
+    /**
+     * Crowds in which each overlaps a great part of all others.
+     *
+     * @param bikes how many power meters tell bikes
+     */
+    private record Shape(String name, int bikes, IntFunction<TestRides> nth) {
+        List<FiledRide> rides(int count) {
+            return byStart(IntStream.range(0, count).mapToObj(nth).toList());
+        }
+
+        Ledger ledger() {
+            TestLedger ledger = new TestLedger().bike("x");
+            for (int i = 0; i < bikes; i++) {
+                ledger.add(new Event.RuleSet(
+                        new Rule(new Rule.Sensor("bike_power", String.valueOf(i)), "bike " + i, null)));
+            }
+            return ledger.ledger();
+        }
+
+        @Override
+        public String toString() {
+            return name;
+        }
+    }
+
+    private static TestRides later(int number, double seconds, double km) {
+        return ride("r" + number, MORNING.plusMillis(Math.round(seconds * 1000)).toString(), km)
+                .lasting(3600);
+    }
+
+    static List<Shape> shapes() {
+        return List.of(
+                new Shape("copies", 0, i -> later(i, 0, 40)),
+                new Shape("a second apart", 0, i -> later(i, i, 40)),
+                new Shape(
+                        "in any order",
+                        0,
+                        i -> later(i, i * 7919L % 100_003, 40).dense(i * 31 % 1009)),
+                new Shape("of all distances", 0, i -> later(i, i % 60, 1 + i * 0.07)),
+                new Shape("of all lengths", 0, i -> later(i, -i, 1 + i * 0.07).lasting(60 + 2 * i)),
+                new Shape("nested, without distance", 0, i -> later(i, i, 0).lasting(400_000 - 2.0 * i)),
+                new Shape(
+                        "cut short",
+                        0,
+                        i -> later(i, i * 0.001, 1 + i * 0.07).lasting(60 + i).salvagedFrom("the end is missing")),
+                new Shape("on a bike each", 20_000, i -> later(i, i % 600, 20).sensor("bike_power", String.valueOf(i))),
+                new Shape(
+                        "half of them on known bikes",
+                        200,
+                        i -> i % 2 == 0
+                                ? later(i, i % 600, 20)
+                                : later(i, i % 600, 20).sensor("bike_power", String.valueOf(i % 200))));
+    }
+
+    /** Counted and not timed; it is some 30 for each of these, and 40 for ten times as many. */
+    @ParameterizedTest
+    @MethodSource("shapes")
+    void noRideIsHeldAgainstMoreThanAFew(Shape shape) {
+        int count = 20_000;
+        Ledger ledger = shape.ledger();
+        Twins twins = new Twins(ledger, new BikeRules(ledger));
+        twins.find(shape.rides(count));
+        assertTrue(twins.comparisons() < 60L * count, twins.comparisons() + " comparisons");
+    }
+
+    @ParameterizedTest
+    @MethodSource("shapes")
+    void andTheSameAreFoundAsByThePlainRule(Shape shape) {
+        int count = 300;
+        Ledger ledger = shape.ledger();
+        List<FiledRide> rides = shape.rides(count);
+        assertEquals(new Plain(ledger).find(rides), new Twins(ledger, new BikeRules(ledger)).find(rides));
+    }
+}
