@@ -32,7 +32,7 @@ public final class Ledger {
 
     private final List<Entry> inForce;
     private final List<Entry> facts;
-    private final List<Entry> byTime;
+    private final Map<String, List<Event>> stories = new HashMap<>();
     private final SortedMap<String, Event.BikeDescribed> bikes = new TreeMap<>();
     private final SortedMap<String, Event.ChainDescribed> chains = new TreeMap<>();
     private final SortedMap<String, Event.ProductDescribed> products = new TreeMap<>();
@@ -50,14 +50,14 @@ public final class Ledger {
     private Event.SpeedBandSet speeds = USUAL_SPEEDS;
     private final List<Installation> installations;
     private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
+    private final Map<String, List<Installation>> installationsByChain = new HashMap<>();
     private final List<Problem> problems = new ArrayList<>();
 
     private Ledger(List<Entry> inForce, List<Entry> facts) {
         this.inForce = inForce;
         this.facts = facts;
-        this.byTime = facts.stream().sorted(BY_TIME).toList();
         facts.forEach(e -> take(e.event()));
-        byTime.forEach(e -> date(e.event()));
+        facts.stream().sorted(BY_TIME).forEach(e -> date(e.event()));
         for (Entry e : facts) {
             checkNames(e);
         }
@@ -68,6 +68,9 @@ public final class Ledger {
         for (Installation i : installations) {
             installationsByBike
                     .computeIfAbsent(i.bike(), b -> new ArrayList<>())
+                    .add(i);
+            installationsByChain
+                    .computeIfAbsent(i.chain(), c -> new ArrayList<>())
                     .add(i);
         }
         problems.addAll(built.problems());
@@ -155,12 +158,14 @@ public final class Ledger {
     private void date(Event event) {
         if (event instanceof Event.Treated e) {
             treatments.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
+            stories.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
         } else if (event instanceof Event.Bought e) {
             purchases.computeIfAbsent(e.product(), p -> new ArrayList<>()).add(e);
         } else if (event instanceof Event.Measured e) {
             readings.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
         } else if (event instanceof Event.Remarked e) {
             remarks.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
+            stories.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
         } else if (event.happened().isPresent()
                 && !(event instanceof Event.Installed || event instanceof Event.Removed)) {
             throw new AssertionError(event);
@@ -311,8 +316,8 @@ public final class Ledger {
 
     /** Where this chain is at that instant. */
     public Optional<Installation> installationOf(String chain, Instant at) {
-        return installations.stream()
-                .filter(i -> i.chain().equals(chain) && i.interval().contains(at))
+        return installationsByChain.getOrDefault(chain, List.of()).stream()
+                .filter(i -> i.interval().contains(at))
                 .reduce((a, b) -> b);
     }
 
@@ -372,14 +377,11 @@ public final class Ledger {
     public List<Spell> spells(String chain) {
         List<Spell> spells = new ArrayList<>();
         Spell now = new Spell(null, null);
-        for (Entry e : byTime) {
-            if (e.event() instanceof Event.Treated t && t.chain().equals(chain)) {
+        for (Event event : stories.getOrDefault(chain, List.of())) {
+            if (event instanceof Event.Treated t) {
                 spells.add(now);
                 now = new Spell(t, null);
-            } else if (e.event() instanceof Event.Remarked r
-                    && r.chain().equals(chain)
-                    && r.remark() == Remark.NOISY
-                    && now.noise() == null) {
+            } else if (event instanceof Event.Remarked r && r.remark() == Remark.NOISY && now.noise() == null) {
                 now = new Spell(now.treated(), r);
             }
         }
