@@ -1,5 +1,6 @@
 package chainage;
 
+import chainage.analysis.Tables;
 import chainage.condition.Conditions;
 import chainage.condition.RoadWords;
 import chainage.exposure.Factors;
@@ -63,6 +64,11 @@ public final class TestLedger {
     /** The factors as shipped. */
     public static Factors factors() {
         return Factors.parse(resource("/chainage/exposure/factors.tsv"));
+    }
+
+    /** What the program brings along. */
+    public static Tables tables() {
+        return new Tables(factors(), resource("/chainage/condition/words.tsv"));
     }
 
     /** The evidence on roads: this ledger's flags and words, and no weather records. */

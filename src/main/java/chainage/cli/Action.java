@@ -21,8 +21,8 @@ abstract class Action implements Callable<Integer> {
         return (Chainage) spec().root().userObject();
     }
 
-    final Desk desk() {
-        return root().openDesk();
+    final CommandContext context() {
+        return root().openContext();
     }
 
     @Override

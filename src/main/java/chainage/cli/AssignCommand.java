@@ -1,9 +1,13 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
@@ -106,7 +110,11 @@ final class AssignCommand extends Action {
                         "--cyclist goes with nothing else", "write it alone: chainage assign --cyclist 8..55");
             }
             Event.SpeedBandSet band = band(cyclist);
-            return desk().change(before -> Write.Plan.of(band, EventWords.of(band, desk().words())), dryRun);
+            return context()
+                    .change(
+                            before -> Write.Plan.of(
+                                    band, EventWords.of(band, context().format())),
+                            dryRun);
         }
         if (verdict == null) {
             if (when != null || !selectors.isEmpty()) {
@@ -119,7 +127,7 @@ final class AssignCommand extends Action {
         if (when != null && !selectors.isEmpty()) {
             throw CliError.usage("both rides and a rule are named", "assign one of them at a time");
         }
-        return desk().change(before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
+        return context().change(before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
     }
 
     private static Event.SpeedBandSet band(String typed) {
@@ -163,7 +171,7 @@ final class AssignCommand extends Action {
         return named.isEmpty() ? null : named.get(0);
     }
 
-    private Write.Plan rule(Picture before, Rule.When when, Verdict v) {
+    private Write.Plan rule(Analysis before, Rule.When when, Verdict v) {
         String what = when.words();
         if (v.twinOf != null || v.notATwin) {
             throw CliError.usage("a rule cannot tell twins", "name the ride: chainage assign ID --twin-of ID");
@@ -186,7 +194,7 @@ final class AssignCommand extends Action {
     }
 
     /** What a rule amounts to: how many activities it fits, and what it replaces. */
-    private static List<String> said(Picture before, Rule.When when, String rule) {
+    private static List<String> said(Analysis before, Rule.When when, String rule) {
         List<String> said = new ArrayList<>(List.of(rule));
         before.ledger().rules().stream()
                 .filter(r -> r.when().equals(when))
@@ -200,11 +208,11 @@ final class AssignCommand extends Action {
         return said;
     }
 
-    private Write.Plan rides(Picture before, Verdict v) {
+    private Write.Plan rides(Analysis before, Verdict v) {
         boolean all = v.aRide || v.notATwin || v.twinOf != null || v.forget;
-        List<AttributedRide> rides = desk().rides(before).select(selectors, null, all);
+        List<AttributedRide> rides = context().rides(before).select(selectors, null, all);
         List<String> ids = rides.stream().map(AttributedRide::id).toList();
-        String named = desk().named(before, rides);
+        String named = context().named(before, rides);
         if (v.bike != null) {
             String bike = Names.bike(before.ledger(), v.bike);
             List<String> said = new ArrayList<>();
@@ -239,7 +247,8 @@ final class AssignCommand extends Action {
         if (v.notATwin) {
             return Write.Plan.of(new Event.TwinStated(id, id), named + ": an outing of its own");
         }
-        String of = desk().rides(before)
+        String of = context()
+                .rides(before)
                 .select(List.of(String.valueOf(v.twinOf)), null, true)
                 .get(0)
                 .id();
@@ -256,7 +265,7 @@ final class AssignCommand extends Action {
     }
 
     /** Rules that would have spared the rider this command. */
-    private static List<String> offers(Picture before, List<AttributedRide> rides, String bike) {
+    private static List<String> offers(Analysis before, List<AttributedRide> rides, String bike) {
         List<String> offers = new ArrayList<>();
         for (AttributedRide r : rides) {
             // Where a sensor speaks for another bike this ride is an exception, and its other sensors prove nothing.
@@ -272,7 +281,7 @@ final class AssignCommand extends Action {
                         .rules(Rule.Sensor.class)
                         .anyMatch(x -> x.when().equals(new Rule.Sensor(d.type(), d.serial())));
                 String offer = "for every ride with this sensor: chainage assign --sensor " + d.name() + " --bike "
-                        + Words.typed(bike);
+                        + Formatter.typed(bike);
                 if (BIKE_SENSORS.contains(d.type()) && !known && !offers.contains(offer)) {
                     offers.add(offer);
                 }
@@ -282,17 +291,17 @@ final class AssignCommand extends Action {
     }
 
     private Integer show() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
         Map<String, Integer> seen = new TreeMap<>();
-        picture.rides().stream()
+        analysis.rides().stream()
                 .filter(AttributedRide::counted)
                 .flatMap(r -> r.filed().ride().devices().stream())
                 .filter(d -> BIKE_SENSORS.contains(d.type()))
                 .forEach(d -> seen.merge(d.name(), 1, Integer::sum));
         List<Json> rules = new ArrayList<>();
         Table table = new Table().left("RIDES WITH").left("ARE");
-        for (Rule r : picture.ledger().rules()) {
+        for (Rule r : analysis.ledger().rules()) {
             String then = r.bike() != null ? r.bike() : Boolean.TRUE.equals(r.counts()) ? "rides" : "not rides";
             table.row(
                     r.when() instanceof Rule.Otherwise
@@ -308,7 +317,7 @@ final class AssignCommand extends Action {
         Table seenTable = new Table().left("SENSOR SEEN").right("RIDES").left("TIED TO");
         seen.forEach((name, n) -> {
             String[] parts = name.split(":", 2);
-            String bike = picture.ledger()
+            String bike = analysis.ledger()
                     .rules(Rule.Sensor.class)
                     .filter(r -> r.when().equals(new Rule.Sensor(parts[0], parts[1])))
                     .map(r -> r.bike() == null ? "" : r.bike())
@@ -317,18 +326,18 @@ final class AssignCommand extends Action {
             seenTable.row(name, Integer.toString(n), bike.isEmpty() ? "–" : bike);
             sensors.add(new Json().put("sensor", name).put("rides", n).put("bike", bike.isEmpty() ? null : bike));
         });
-        if (desk.json()) {
-            new Json().put("rules", rules).put("sensors", sensors).print(desk.out());
+        if (context.json()) {
+            context.out().json(new Json().put("rules", rules).put("sensors", sensors));
             return ExitCode.OK.code();
         }
         if (rules.isEmpty()) {
-            desk.out().println("No rules yet. The first bike you add takes all rides: chainage bike add NAME");
+            context.out().line("No rules yet. The first bike you add takes all rides: chainage bike add NAME");
         } else {
-            table.print(desk.out(), desk.columns());
+            context.out().table(table);
         }
         if (!sensors.isEmpty()) {
-            desk.out().println();
-            seenTable.print(desk.out(), desk.columns());
+            context.out().line();
+            context.out().table(seenTable);
         }
         return ExitCode.OK.code();
     }

@@ -20,10 +20,10 @@ final class BackupCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        try (LedgerFile ledger = desk.openToRead()) {
+        CommandContext context = context();
+        try (LedgerFile ledger = context.openToRead()) {
             Copies.make(target, ledger::backup);
-            desk.say("written: " + Words.safe(target.toString()));
+            context.say("written: " + target.toString());
             return ExitCode.OK.code();
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -1,8 +1,12 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
 import chainage.ledger.Rule;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -25,22 +29,22 @@ import picocli.CommandLine.Parameters;
 final class BikeCommand extends Action {
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
-        String byDefault = defaultBike(picture);
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
+        String byDefault = defaultBike(analysis);
         List<Json> list = new ArrayList<>();
         Table table = new Table().left("BIKE").left("CHAIN").right("RIDDEN").left("RIDES NOTHING ELSE SPEAKS FOR");
-        for (Event.BikeDescribed b : picture.ledger().bikes().values()) {
-            String chain = picture.ledger()
-                    .installedOn(b.bike(), picture.at())
+        for (Event.BikeDescribed b : analysis.ledger().bikes().values()) {
+            String chain = analysis.ledger()
+                    .installedOn(b.bike(), analysis.at())
                     .map(Installation::chain)
                     .orElse(null);
-            double metres = picture.rides().stream()
+            double metres = analysis.rides().stream()
                     .filter(r -> r.counted() && b.bike().equals(r.bike()))
-                    .mapToDouble(picture.exposures()::metresOf)
+                    .mapToDouble(analysis.exposures()::metresOf)
                     .sum();
             boolean isDefault = b.bike().equals(byDefault);
-            table.row(b.bike(), chain == null ? "–" : chain, desk.words().distance(metres), isDefault ? "yes" : "");
+            table.row(b.bike(), chain == null ? "–" : chain, context.format().distance(metres), isDefault ? "yes" : "");
             list.add(new Json()
                     .put("bike", b.bike())
                     .put("chain", chain)
@@ -57,11 +61,11 @@ final class BikeCommand extends Action {
                             "rings_price",
                             b.ringsPrice() == null ? null : b.ringsPrice().toString()));
         }
-        return desk.list("bikes", list, table, "no bikes yet; add one: chainage bike add NAME");
+        return context.list("bikes", list, table, "no bikes yet; add one: chainage bike add NAME");
     }
 
-    static @Nullable String defaultBike(Picture picture) {
-        return picture.ledger()
+    static @Nullable String defaultBike(Analysis analysis) {
+        return analysis.ledger()
                 .rules(Rule.Otherwise.class)
                 .map(Rule::bike)
                 .filter(Objects::nonNull)
@@ -138,7 +142,7 @@ final class BikeCommand extends Action {
             }
             Double metres = now.circumferenceMetres();
             if (wheel != null && wheel.contains("-") && metres != null) {
-                said.add("wheel taken as " + Words.number(metres)
+                said.add("wheel taken as " + Formatter.number(metres)
                         + " m round, a tyre as high as wide; give a rolled-out length if you have one");
             }
             return said;
@@ -155,7 +159,7 @@ final class BikeCommand extends Action {
             footer = {"Example:", "  chainage bike add Dunlin --rings 50,34 --wheel 2.105m"})
     static final class Add extends Describe {
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             String bike = Names.fresh("bike", name, before.ledger().bikes().keySet());
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
@@ -168,7 +172,7 @@ final class BikeCommand extends Action {
                 said.add("rides that nothing else speaks for are " + bike + "'s");
             } else {
                 said.add("to tell which rides are on it: chainage assign --sensor TYPE:SERIAL --bike "
-                        + Words.typed(bike) + " (chainage assign lists the sensors seen)");
+                        + Formatter.typed(bike) + " (chainage assign lists the sensors seen)");
             }
             return new Plan(events, said);
         }
@@ -180,7 +184,7 @@ final class BikeCommand extends Action {
             footer = {"Example:", "  chainage bike set Dunlin --wheel 2.096m --default"})
     static final class Set extends Describe {
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             String bike = Names.bike(before.ledger(), name);
             Event.BikeDescribed was =
                     Objects.requireNonNull(before.ledger().bikes().get(bike));
@@ -215,7 +219,7 @@ final class BikeCommand extends Action {
         String to = "";
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             return Names.renaming(
                     Event.Named.BIKE,
                     Names.bike(before.ledger(), from),

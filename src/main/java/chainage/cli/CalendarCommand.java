@@ -1,11 +1,14 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.Safety;
 import chainage.calendar.CalendarText;
 import chainage.calendar.Reminder;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.quantity.ContentDigest;
+import chainage.render.Formatter;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import java.nio.charset.StandardCharsets;
@@ -40,39 +43,40 @@ final class CalendarCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
         List<Reminder> reminders = new ArrayList<>();
-        for (Standing s : picture.standings()) {
+        for (Standing s : analysis.standings()) {
             if (s.bike() != null) {
                 add(
                         reminders,
-                        desk,
-                        picture,
+                        context,
+                        analysis,
                         s,
                         new What("treat", "Treat ", s.treatBy(), s.treatment().used() >= 1),
-                        Words.percent(s.treatment().used()) + " of its treatment with "
+                        Formatter.percent(s.treatment().used()) + " of its treatment with "
                                 + s.exposure().product().product() + " is used up.",
                         Safety.treating(s.exposure().product().method()));
                 add(
                         reminders,
-                        desk,
-                        picture,
+                        context,
+                        analysis,
                         s,
                         new What("replace", "Replace ", s.replaceOn(), s.wear().used() >= 1),
                         "Worn to "
-                                + Words.elongation(s.wear().elongationPercent().likely()) + " % of "
-                                + Words.elongation(s.wear().limitPercent()) + " %.",
+                                + Formatter.elongation(
+                                        s.wear().elongationPercent().likely()) + " % of "
+                                + Formatter.elongation(s.wear().limitPercent()) + " %.",
                         Safety.REPLACING);
             }
         }
-        String text = CalendarText.of(reminders, picture.at());
+        String text = CalendarText.of(reminders, analysis.at());
         if (output == null) {
-            desk.out().print(text);
+            context.out().text(text);
         } else {
             Copies.renew(output, CalendarText.PRODUCT, text);
-            desk.say("written: " + Words.safe(output.toString()) + " (" + Words.count(reminders.size(), "date", "dates")
-                    + ")");
+            context.say(
+                    "written: " + output.toString() + " (" + Formatter.count(reminders.size(), "date", "dates") + ")");
         }
         return ExitCode.OK.code();
     }
@@ -88,30 +92,37 @@ final class CalendarCommand extends Action {
     private record What(String word, String deed, @Nullable Dates dates, boolean now) {}
 
     private static void add(
-            List<Reminder> reminders, Desk desk, Picture picture, Standing s, What what, String state, String care) {
-        LocalDate day = day(desk, picture, what.dates(), what.now());
+            List<Reminder> reminders,
+            CommandContext context,
+            Analysis analysis,
+            Standing s,
+            What what,
+            String state,
+            String care) {
+        LocalDate day = day(context, analysis, what.dates(), what.now());
         if (day != null) {
             reminders.add(new Reminder(
-                    uid(picture.ledger(), s.chain(), what.word()),
+                    uid(analysis.ledger(), s.chain(), what.word()),
                     day,
                     what.deed() + s.chain() + " (" + s.bike() + ")",
-                    range(desk, what.dates()) + state + " Why: chainage due --why " + Words.typed(s.chain()) + "\n"
-                            + care));
+                    range(context, what.dates()) + state + " Why: chainage due --why " + Formatter.typed(s.chain())
+                            + "\n" + care));
         }
     }
 
-    private static @Nullable LocalDate day(Desk desk, Picture picture, @Nullable Dates dates, boolean now) {
-        Instant day = now ? picture.at() : dates == null ? null : dates.likely();
-        return day == null || day.isAfter(picture.at().plus(AHEAD))
+    private static @Nullable LocalDate day(
+            CommandContext context, Analysis analysis, @Nullable Dates dates, boolean now) {
+        Instant day = now ? analysis.at() : dates == null ? null : dates.likely();
+        return day == null || day.isAfter(analysis.at().plus(AHEAD))
                 ? null
-                : LocalDate.ofInstant(day, desk.words().zone());
+                : LocalDate.ofInstant(day, context.format().zone());
     }
 
-    private static String range(Desk desk, @Nullable Dates dates) {
+    private static String range(CommandContext context, @Nullable Dates dates) {
         return dates == null
                 ? ""
-                : "Between " + desk.words().date(dates.low()) + " and "
-                        + desk.words().date(dates.high()) + ", as things go. ";
+                : "Between " + context.format().date(dates.low()) + " and "
+                        + context.format().date(dates.high()) + ", as things go. ";
     }
 
     /**

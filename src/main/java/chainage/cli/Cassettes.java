@@ -49,7 +49,8 @@ final class Cassettes {
 
     static List<List<Integer>> usual() {
         List<List<Integer>> lists = new ArrayList<>();
-        for (String line : Desk.resource("/chainage/cli/cassettes.txt").lines().toList()) {
+        for (String line :
+                CommandContext.resource("/chainage/cli/cassettes.txt").lines().toList()) {
             if (!line.isBlank() && !line.startsWith("#")) {
                 lists.add(List.of(line.strip().split(",", -1)).stream()
                         .map(Integer::valueOf)

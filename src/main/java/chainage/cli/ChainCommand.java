@@ -1,8 +1,12 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -29,8 +33,8 @@ import picocli.CommandLine.Parameters;
 final class ChainCommand extends Action {
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
         List<Json> list = new ArrayList<>();
         Table table = new Table()
                 .left("CHAIN")
@@ -39,17 +43,17 @@ final class ChainCommand extends Action {
                 .right("RIDDEN")
                 .left("TREATED WITH")
                 .whole("ON DAY");
-        for (ChainExposure c : picture.exposures().chains().values()) {
-            Installation i = picture.ledger()
-                    .installationOf(c.chain().chain(), picture.at())
+        for (ChainExposure c : analysis.exposures().chains().values()) {
+            Installation i = analysis.ledger()
+                    .installationOf(c.chain().chain(), analysis.at())
                     .orElse(null);
             table.row(
                     c.chain().chain(),
-                    (i == null ? "shelf" : i.bike()) + state(picture, c.chain().chain()),
-                    i == null ? "" : desk.words().date(i.interval().from()),
-                    desk.words().distance(c.riddenMetres()),
+                    (i == null ? "shelf" : i.bike()) + state(analysis, c.chain().chain()),
+                    i == null ? "" : context.format().date(i.interval().from()),
+                    context.format().distance(c.riddenMetres()),
                     c.product().product(),
-                    c.treatedAt() == null ? "–" : desk.words().date(c.treatedAt()));
+                    c.treatedAt() == null ? "–" : context.format().date(c.treatedAt()));
             list.add(new Json()
                     .put("chain", c.chain().chain())
                     .put("bike", i == null ? null : i.bike())
@@ -66,11 +70,11 @@ final class ChainCommand extends Action {
                                     ? null
                                     : Objects.requireNonNull(c.chain().price()).toString()));
         }
-        return desk.list("chains", list, table, "no chains yet; add one: chainage chain add NAME");
+        return context.list("chains", list, table, "no chains yet; add one: chainage chain add NAME");
     }
 
-    private static String state(Picture picture, String chain) {
-        return picture.ledger()
+    private static String state(Analysis analysis, String chain) {
+        return analysis.ledger()
                 .condemned(chain)
                 .map(r -> ", " + r.remark().word())
                 .orElse("");
@@ -126,14 +130,14 @@ final class ChainCommand extends Action {
             footer = {"Example:", "  chainage chain add Amber --speeds 11 --pitches 112"})
     static final class Add extends Describe {
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
             List<String> said = new ArrayList<>(List.of("chain " + chain + " added"));
             if (before.ledger().bikes().isEmpty()) {
                 said.add("next, a bike to put it on: chainage bike add NAME");
             } else {
-                said.add("next, put it on a bike: chainage install " + Words.typed(chain) + " "
-                        + Words.typed(before.ledger().bikes().firstKey()) + " --on DATE");
+                said.add("next, put it on a bike: chainage install " + Formatter.typed(chain) + " "
+                        + Formatter.typed(before.ledger().bikes().firstKey()) + " --on DATE");
             }
             return new Plan(List.of(described(chain, new Event.ChainDescribed(chain, 0, 0, null, null))), said);
         }
@@ -145,7 +149,7 @@ final class ChainCommand extends Action {
             footer = {"Example:", "  chainage chain set Amber --limit 0.6%%"})
     static final class Set extends Describe {
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             String chain = Names.chain(before.ledger(), name);
             Event.ChainDescribed was =
                     Objects.requireNonNull(before.ledger().chains().get(chain));
@@ -169,7 +173,7 @@ final class ChainCommand extends Action {
         String to = "";
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             return Names.renaming(
                     Event.Named.CHAIN,
                     Names.chain(before.ledger(), from),
@@ -193,7 +197,7 @@ final class ChainCommand extends Action {
         String into = "";
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             String old = Names.chain(before.ledger(), chain);
             String kept = Names.chain(before.ledger(), into);
             if (old.equals(kept)) {

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.drivetrain.Drivetrain;
 import chainage.friction.Effort;
 import chainage.friction.Friction;
@@ -8,6 +9,7 @@ import chainage.friction.RideLoss;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
+import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.List;
@@ -35,10 +37,10 @@ record ChainState(
         Drivetrain bike) {
 
     /** A chain as it stands. */
-    static ChainState now(Picture picture, Standing s) {
+    static ChainState now(Analysis analysis, Standing s) {
         Event.ProductDescribed product = s.exposure().product();
         Cleaning cleaning =
-                RideLoss.cleaning(picture.ledger(), s.chain(), s.exposure().treatedAt());
+                RideLoss.cleaning(analysis.ledger(), s.chain(), s.exposure().treatedAt());
         String on = s.bike();
         return new ChainState(
                 s.chain(),
@@ -46,31 +48,32 @@ record ChainState(
                 product.method(),
                 cleaning,
                 s.treatment().usedOfLikely(),
-                new Friction(picture.factors())
+                new Friction(analysis.factors())
                         .mu(product.method(), cleaning, s.treatment().usedOfLikely()),
-                picture.factors()
-                        .drivetrain(on == null ? null : picture.ledger().bikes().get(on)));
+                analysis.factors()
+                        .drivetrain(
+                                on == null ? null : analysis.ledger().bikes().get(on)));
     }
 
     /** A chain of a method, deeply cleaned, at a share of its life. */
-    static ChainState of(Picture picture, String name, Method method, double used, Drivetrain bike) {
-        double mu = new Friction(picture.factors()).mu(method, Cleaning.DEEP, used);
+    static ChainState of(Analysis analysis, String name, Method method, double used, Drivetrain bike) {
+        double mu = new Friction(analysis.factors()).mu(method, Cleaning.DEEP, used);
         return new ChainState(name, null, method, Cleaning.DEEP, used, mu, bike);
     }
 
-    Loss loss(Picture picture, Effort effort) {
-        return new Friction(picture.factors()).model(bike).loss(effort, mu);
+    Loss loss(Analysis analysis, Effort effort) {
+        return new Friction(analysis.factors()).model(bike).loss(effort, mu);
     }
 
     /** The same freshly treated after deep cleaning. */
-    ChainState fresh(Picture picture) {
-        return of(picture, name, method, 0, bike);
+    ChainState fresh(Analysis analysis) {
+        return of(analysis, name, method, 0, bike);
     }
 
     /** Where the coefficient comes from, each figure with its mark. */
-    List<String> why(Picture picture) {
+    List<String> why(Analysis analysis) {
         List<String> lines = new ArrayList<>();
-        String bare = picture.factors().factor("friction.mu.bare").mark();
+        String bare = analysis.factors().factor("friction.mu.bare").mark();
         if (method == Method.NONE) {
             lines.add(String.format(Locale.ROOT, "%s: untreated, friction %.3f (%s)", name, mu, bare));
             return lines;
@@ -81,20 +84,20 @@ record ChainState(
                 "%s: %s, %s of its life used, friction %.3f (fresh %s, worn %s: %s; from there to %s at twice its life: %s)",
                 name,
                 method.words(),
-                Words.percent(used),
+                Formatter.percent(used),
                 mu,
-                Words.number(picture.factors().value("friction.mu.fresh." + method.word())),
-                Words.number(picture.factors().value("friction.mu.end." + method.word())),
-                picture.factors().factor("friction.mu.fresh." + method.word()).mark(),
-                Words.number(picture.factors().value("friction.mu.bare")),
+                Formatter.number(analysis.factors().value("friction.mu.fresh." + method.word())),
+                Formatter.number(analysis.factors().value("friction.mu.end." + method.word())),
+                analysis.factors().factor("friction.mu.fresh." + method.word()).mark(),
+                Formatter.number(analysis.factors().value("friction.mu.bare")),
                 bare));
         if (!key.isEmpty()) {
             lines.add(String.format(
                     Locale.ROOT,
                     "  cleaning %s keeps %s of the gain over a dirty chain (%s)",
                     cleaning.word(),
-                    Words.percent(new Friction(picture.factors()).kept(method, cleaning)),
-                    picture.factors().factor(key).mark()));
+                    Formatter.percent(new Friction(analysis.factors()).kept(method, cleaning)),
+                    analysis.factors().factor(key).mark()));
         }
         return lines;
     }

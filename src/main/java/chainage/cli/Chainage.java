@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.render.Formatter;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -64,7 +65,7 @@ final class Chainage extends Action {
     String at;
 
     private final Terminal terminal;
-    private @Nullable Desk desk;
+    private @Nullable CommandContext context;
 
     Chainage(Terminal terminal) {
         this.terminal = terminal;
@@ -75,8 +76,8 @@ final class Chainage extends Action {
     }
 
     /** What the commands work with, made from the global options once they are parsed. */
-    Desk openDesk() {
-        if (desk == null) {
+    CommandContext openContext() {
+        if (context == null) {
             ZoneId z = zoneId();
             Instant clock = terminal.clock().instant();
             Instant now = at == null ? clock : Moment.parse(at, clock, z).instant();
@@ -84,15 +85,15 @@ final class Chainage extends Action {
                 throw CliError.usage(
                         "\"" + units + "\" are no units we know", "use --units metric or --units imperial");
             }
-            desk = new Desk(
+            context = new CommandContext(
                     terminal,
                     LedgerPlace.find(ledger, terminal.environment()),
-                    new Words("imperial".equals(units), z),
+                    new Formatter("imperial".equals(units), z),
                     now,
                     json,
                     quiet);
         }
-        return desk;
+        return context;
     }
 
     private ZoneId zoneId() {

@@ -1,6 +1,8 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
+import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -21,29 +23,29 @@ final class Changes {
     }
 
     /** One line a thing that moved; empty when nothing did. */
-    static List<String> between(Picture before, Picture after, Words words) {
-        List<String> lines = new ArrayList<>(rides(before, after, words));
+    static List<String> between(Analysis before, Analysis after, Formatter format) {
+        List<String> lines = new ArrayList<>(rides(before, after, format));
         for (Standing now : after.standings()) {
-            before.standing(now.chain()).ifPresent(was -> lines.addAll(chain(was, now, words)));
+            before.standing(now.chain()).ifPresent(was -> lines.addAll(chain(was, now, format)));
         }
         for (Standing was : before.standings()) {
             if (after.standing(was.chain()).isEmpty()) {
-                lines.add(Words.safe(was.chain()) + " is no longer among the chains in use");
+                lines.add(was.chain() + " is no longer among the chains in use");
             }
         }
-        List<String> known = doubts(before, words);
-        doubts(after, words).stream().filter(d -> !known.contains(d)).forEach(d -> lines.add("but " + Words.safe(d)));
+        List<String> known = doubts(before, format);
+        doubts(after, format).stream().filter(d -> !known.contains(d)).forEach(d -> lines.add("but " + d));
         return lines;
     }
 
-    private static List<String> doubts(Picture picture, Words words) {
+    private static List<String> doubts(Analysis analysis, Formatter format) {
         List<String> doubts = new ArrayList<>(
-                Doubts.readings(picture, picture.ledger().chains().keySet(), words));
-        doubts.addAll(Doubts.lives(picture, picture.ledger().chains().keySet(), words));
+                Doubts.readings(analysis, analysis.ledger().chains().keySet(), format));
+        doubts.addAll(Doubts.lives(analysis, analysis.ledger().chains().keySet(), format));
         return doubts;
     }
 
-    private static List<String> rides(Picture before, Picture after, Words words) {
+    private static List<String> rides(Analysis before, Analysis after, Formatter format) {
         Map<String, String> places = new HashMap<>();
         before.rides().forEach(r -> places.put(r.id(), place(r)));
         Map<String, Moved> moved = new TreeMap<>();
@@ -61,7 +63,7 @@ final class Changes {
         }
         List<String> lines = new ArrayList<>();
         moved.forEach((way, m) ->
-                lines.add(Words.count(m.rides, "ride", "rides") + ", " + words.distance(m.metres) + ": " + way));
+                lines.add(Formatter.count(m.rides, "ride", "rides") + ", " + format.distance(m.metres) + ": " + way));
         return lines;
     }
 
@@ -74,18 +76,18 @@ final class Changes {
         }
         String chain = r.chain();
         if (chain != null) {
-            return "chain " + Words.safe(chain);
+            return "chain " + chain;
         }
-        return r.bike() == null ? "no bike" : "no chain on " + Words.safe(r.bike());
+        return r.bike() == null ? "no bike" : "no chain on " + r.bike();
     }
 
-    private static List<String> chain(Standing was, Standing now, Words words) {
+    private static List<String> chain(Standing was, Standing now, Formatter format) {
         List<String> lines = new ArrayList<>();
-        String name = Words.safe(now.chain());
+        String name = now.chain();
         double leftWas = was.treatment().dueInMetres();
         double leftNow = now.treatment().dueInMetres();
-        String left = step(words.left(leftWas), words.left(leftNow));
-        String treat = step(on(was, words), on(now, words));
+        String left = step(format.left(leftWas), format.left(leftNow));
+        String treat = step(on(was, format), on(now, format));
         if (Math.abs(leftWas - leftNow) >= NOTEWORTHY_METRES && !left.isEmpty()) {
             lines.add(name + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat));
         } else if (was.treatment().used() < 1 != now.treatment().used() < 1) {
@@ -93,10 +95,10 @@ final class Changes {
         }
         double wornWas = was.wear().elongationPercent().likely();
         double wornNow = now.wear().elongationPercent().likely();
-        String worn = step(Words.elongation(wornWas) + " %", Words.elongation(wornNow) + " %");
+        String worn = step(Formatter.elongation(wornWas) + " %", Formatter.elongation(wornNow) + " %");
         if (Math.abs(wornWas - wornNow) >= NOTEWORTHY_PERCENT && !worn.isEmpty()) {
             lines.add(name + ": elongation " + worn + " of "
-                    + Words.elongation(now.wear().limitPercent()) + " %");
+                    + Formatter.elongation(now.wear().limitPercent()) + " %");
         }
         if (now.wear().used() >= 1 && was.wear().used() < 1) {
             lines.add(name + ": replace it now");
@@ -109,7 +111,7 @@ final class Changes {
         return before.equals(after) ? "" : before + " → " + after;
     }
 
-    private static String on(Standing s, Words words) {
-        return words.due(s.treatBy(), s.treatment().used() >= 1);
+    private static String on(Standing s, Formatter format) {
+        return format.due(s.treatBy(), s.treatment().used() >= 1);
     }
 }

@@ -1,10 +1,12 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
 import chainage.ledger.Ledger;
+import chainage.render.Json;
 import chainage.ride.FiledRide;
 import chainage.store.LedgerException;
 import chainage.store.LedgerFile;
-import chainage.store.Snapshot;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.time.Duration;
@@ -26,32 +28,33 @@ final class CheckCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
+        CommandContext context = context();
         List<String> found = new ArrayList<>();
         List<String> notes = new ArrayList<>();
-        if (desk.written()) {
-            try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
+        if (context.written()) {
+            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
                 file.integrityCheck()
                         .forEach(t ->
                                 found.add("the file: " + t + "; restore it from a copy (chainage backup makes one)"));
-                facts(desk, file, found, notes);
+                facts(context, file, found, notes);
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }
         }
-        if (desk.json()) {
-            new Json().put("problems", found).put("notes", notes).print(desk.out());
+        if (context.json()) {
+            context.out().json(new Json().put("problems", found).put("notes", notes));
         } else {
             if (found.isEmpty()) {
-                desk.out().println("the ledger is sound, and nothing in it contradicts itself");
+                context.out().line("the ledger is sound, and nothing in it contradicts itself");
             }
-            found.forEach(f -> desk.out().println(Words.safe(f)));
-            notes.forEach(n -> desk.out().println("note: " + Words.safe(n)));
+            found.forEach(f -> context.out().line(f));
+            notes.forEach(n -> context.out().line("note: " + n));
         }
         return found.isEmpty() ? ExitCode.OK.code() : ExitCode.REFUSED.code();
     }
 
-    private static void facts(Desk desk, LedgerFile file, List<String> found, List<String> notes) throws IOException {
+    private static void facts(CommandContext context, LedgerFile file, List<String> found, List<String> notes)
+            throws IOException {
         Snapshot snapshot;
         try {
             snapshot = file.load();
@@ -62,14 +65,14 @@ final class CheckCommand extends Action {
             throw e;
         }
         Ledger ledger = Ledger.of(snapshot.entries());
-        Picture picture = desk.picture(snapshot);
-        found.addAll(desk.contradictions(ledger, picture, ledger.chains().keySet()));
-        notes.addAll(Doubts.lives(picture, ledger.chains().keySet(), desk.words()));
-        notes.addAll(doubtfulDates(desk, snapshot.rides()));
+        Analysis analysis = context.analysis(snapshot);
+        found.addAll(context.contradictions(ledger, analysis, ledger.chains().keySet()));
+        notes.addAll(Doubts.lives(analysis, ledger.chains().keySet(), context.format()));
+        notes.addAll(doubtfulDates(context, snapshot.rides()));
     }
 
     /** Rides that start after the present, and rides years away from all others. */
-    private static List<String> doubtfulDates(Desk desk, List<FiledRide> rides) {
+    private static List<String> doubtfulDates(CommandContext context, List<FiledRide> rides) {
         List<String> notes = new ArrayList<>();
         for (int i = 0; i < rides.size(); i++) {
             Instant start = rides.get(i).ride().start();
@@ -77,9 +80,9 @@ final class CheckCommand extends Action {
                     && (i == 0 || isFar(rides.get(i - 1).ride().start(), start))
                     && (i == rides.size() - 1
                             || isFar(start, rides.get(i + 1).ride().start()));
-            if (start.isAfter(desk.now()) || far) {
+            if (start.isAfter(context.now()) || far) {
                 notes.add("ride " + rides.get(i).id() + " is dated "
-                        + desk.words().time(start) + ", " + (far ? "years from all others" : "in the future")
+                        + context.format().time(start) + ", " + (far ? "years from all others" : "in the future")
                         + ": a device's clock may have been wrong; to leave it out: chainage assign "
                         + rides.get(i).id() + " --not-a-ride");
             }

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.comparison.Candidate;
 import chainage.comparison.Need;
 import chainage.comparison.Spreads;
@@ -7,6 +8,9 @@ import chainage.comparison.Verdict;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import chainage.treatment.ProductLife;
 import chainage.wear.ProductWear;
 import java.util.ArrayList;
@@ -44,41 +48,40 @@ final class CompareCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
-        List<Candidate> candidates = candidates(picture);
-        List<Verdict> verdicts = Verdict.of(candidates, Spreads.of(picture.factors()));
-        if (desk.json()) {
-            json(picture, candidates, verdicts).print(desk.out());
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
+        List<Candidate> candidates = candidates(analysis);
+        List<Verdict> verdicts = Verdict.of(candidates, Spreads.of(analysis.factors()));
+        if (context.json()) {
+            context.out().json(json(analysis, candidates, verdicts));
             return ExitCode.OK.code();
         }
         if (candidates.size() < 2) {
-            desk.out()
-                    .println(DueText.wrap((candidates.isEmpty()
+            context.out()
+                    .line((candidates.isEmpty()
                                     ? "No product has been ridden on yet"
-                                    : "Only " + Words.safe(candidates.get(0).product()) + " has been ridden on so far")
-                            + ", so there is nothing to compare. Note treatments: chainage treat CHAIN PRODUCT"));
+                                    : "Only " + candidates.get(0).product() + " has been ridden on so far")
+                            + ", so there is nothing to compare. Note treatments: chainage treat CHAIN PRODUCT");
             return ExitCode.OK.code();
         }
         lives(candidates);
         say(verdicts, Verdict.Aspect.LIFE);
-        desk.out().println();
+        context.out().line();
         wear(candidates);
         say(verdicts, Verdict.Aspect.WEAR);
         if (why) {
-            new CompareWhy(desk, picture).print(candidates, verdicts);
+            new CompareWhy(context, analysis).print(candidates, verdicts);
         }
         return ExitCode.OK.code();
     }
 
-    private List<Candidate> candidates(Picture picture) {
+    private List<Candidate> candidates(Analysis analysis) {
         Map<String, Event.ProductDescribed> wanted = new LinkedHashMap<>();
         for (String typed : products) {
-            Event.ProductDescribed p = Names.product(picture.ledger(), typed);
+            Event.ProductDescribed p = Names.product(analysis.ledger(), typed);
             if (p.method() == Method.NONE) {
                 throw CliError.usage(
-                        "\"" + Words.safe(p.product()) + "\" is no treatment",
-                        "name products, or leave them out for all");
+                        "\"" + p.product() + "\" is no treatment", "name products, or leave them out for all");
             }
             wanted.put(p.product(), p);
         }
@@ -88,7 +91,7 @@ final class CompareCommand extends Action {
                     "name two or more, or none for all");
         }
         if (wanted.isEmpty()) {
-            picture.estimates()
+            analysis.estimates()
                     .lives()
                     .products()
                     .forEach(l -> wanted.put(l.product().product(), l.product()));
@@ -96,15 +99,15 @@ final class CompareCommand extends Action {
         return wanted.values().stream()
                 .map(p -> Candidate.of(
                         p,
-                        picture.estimates().lives(),
-                        picture.estimates().wear(),
-                        picture.exposures().chains().values(),
-                        picture.factors()))
+                        analysis.estimates().lives(),
+                        analysis.estimates().wear(),
+                        analysis.exposures().chains().values(),
+                        analysis.factors()))
                 .toList();
     }
 
     private void lives(List<Candidate> candidates) {
-        desk().out().println("LIFE of a treatment, until it is heard, on dry clean road");
+        context().out().line("LIFE of a treatment, until it is heard, on dry clean road");
         Table table = new Table()
                 .left("PRODUCT")
                 .left("METHOD")
@@ -118,16 +121,17 @@ final class CompareCommand extends Action {
             table.row(
                     c.product(),
                     l.product().method().words(),
-                    desk().words().distance(e.likely()),
-                    desk().words().distance(e.low()) + " and " + desk().words().distance(e.high()),
+                    context().format().distance(e.likely()),
+                    context().format().distance(e.low()) + " and "
+                            + context().format().distance(e.high()),
                     Integer.toString(l.lives().size()),
                     Integer.toString(l.ended()));
         }
-        table.print(desk().out(), desk().columns());
+        context().out().table(table);
     }
 
     private void wear(List<Candidate> candidates) {
-        desk().out().println("WEAR in % per 1000 " + desk().words().unit() + " of dry clean road");
+        context().out().line("WEAR in % per 1000 " + context().format().unit() + " of dry clean road");
         Table table = new Table()
                 .left("PRODUCT")
                 .right("LIKELY")
@@ -144,23 +148,23 @@ final class CompareCommand extends Action {
                     Integer.toString(w.chains()),
                     Integer.toString(w.readings()));
         }
-        table.print(desk().out(), desk().columns());
+        context().out().table(table);
     }
 
     private String rate(double percentPer1000Km) {
-        return Words.threeDecimals(percentPer1000Km / desk().words().ofMetres(1000));
+        return Formatter.fixed(percentPer1000Km / context().format().ofMetres(1000), 3);
     }
 
     private void say(List<Verdict> verdicts, Verdict.Aspect aspect) {
         verdicts.stream()
                 .filter(v -> v.aspect() == aspect)
-                .forEach(v -> desk().out().println(DueText.wrap(Words.safe(sentence(v)))));
+                .forEach(v -> context().out().line(sentence(v)));
     }
 
     /** A verdict in a sentence. */
     static String sentence(Verdict v) {
         boolean life = v.aspect() == Verdict.Aspect.LIFE;
-        String chance = Words.percent(Math.min(0.99, v.chance()));
+        String chance = Formatter.percent(Math.min(0.99, v.chance()));
         String better = v.better().product();
         String worse = v.worse().product();
         return switch (v.finding()) {
@@ -191,17 +195,17 @@ final class CompareCommand extends Action {
         return "about "
                 + switch (need.of()) {
                     case TREATMENTS ->
-                        Words.count(need.count(), "more treatment", "more treatments")
+                        Formatter.count(need.count(), "more treatment", "more treatments")
                                 + " of each, ridden until heard,";
                     case READINGS ->
-                        Words.count(need.count(), "more reading", "more readings") + " of each one's chains";
+                        Formatter.count(need.count(), "more reading", "more readings") + " of each one's chains";
                     case CHAINS ->
-                        Words.count(need.count(), "more chain", "more chains") + " of each, measured when worn,";
+                        Formatter.count(need.count(), "more chain", "more chains") + " of each, measured when worn,";
                 }
                 + " would show it";
     }
 
-    private static Json json(Picture picture, List<Candidate> candidates, List<Verdict> verdicts) {
+    private static Json json(Analysis analysis, List<Candidate> candidates, List<Verdict> verdicts) {
         List<Json> products = new ArrayList<>();
         for (Candidate c : candidates) {
             products.add(new Json()
@@ -227,6 +231,6 @@ final class CompareCommand extends Action {
                     .put("more_of", need == null ? null : need.of().name().toLowerCase(Locale.ROOT))
                     .put("words", sentence(v)));
         }
-        return new Json().put("at", picture.at()).put("products", products).put("comparisons", pairs);
+        return new Json().put("at", analysis.at()).put("products", products).put("comparisons", pairs);
     }
 }

@@ -1,10 +1,12 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.comparison.Candidate;
 import chainage.comparison.Need;
 import chainage.comparison.Verdict;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import chainage.treatment.Life;
 import java.util.List;
 import java.util.Locale;
@@ -12,27 +14,27 @@ import java.util.Objects;
 
 /** What verdicts on products rest on: the table, what was seen, the difference against the doubt. */
 final class CompareWhy {
-    private final Desk desk;
-    private final Picture picture;
+    private final CommandContext context;
+    private final Analysis analysis;
 
-    CompareWhy(Desk desk, Picture picture) {
-        this.desk = desk;
-        this.picture = picture;
+    CompareWhy(CommandContext context, Analysis analysis) {
+        this.context = context;
+        this.analysis = analysis;
     }
 
     void print(List<Candidate> candidates, List<Verdict> verdicts) {
         for (Candidate c : candidates) {
             Method method = c.life().product().method();
-            Estimate table = Objects.requireNonNull(picture.factors().lifeMetres(method));
-            desk.out().println();
+            Estimate table = Objects.requireNonNull(analysis.factors().lifeMetres(method));
+            context.out().line();
             line(c.product() + ": before any life was seen, " + method.words() + " lasts "
-                    + desk.words().distance(table.likely()) + ", 80 % between "
-                    + desk.words().distance(table.low()) + " and "
-                    + desk.words().distance(table.high()) + " ("
-                    + picture.factors().factor("life." + method.word()).mark() + ")");
+                    + context.format().distance(table.likely()) + ", 80 % between "
+                    + context.format().distance(table.low()) + " and "
+                    + context.format().distance(table.high()) + " ("
+                    + analysis.factors().factor("life." + method.word()).mark() + ")");
             for (Life l : c.life().lives()) {
-                inset(l.chain() + ", " + desk.words().date(l.treatedAt()) + ": "
-                        + desk.words().distance(l.metres()) + ", "
+                inset(l.chain() + ", " + context.format().date(l.treatedAt()) + ": "
+                        + context.format().distance(l.metres()) + ", "
                         + switch (l.end()) {
                             case NOISY -> "heard";
                             case RENEWED -> "renewed in silence";
@@ -40,15 +42,15 @@ final class CompareWhy {
                         });
             }
             if (c.life().otherLives() > 0) {
-                inset("and " + Words.count(c.life().otherLives(), "life", "lives") + " of others of its method");
+                inset("and " + Formatter.count(c.life().otherLives(), "life", "lives") + " of others of its method");
             }
             line(c.product() + ": before any reading, a chain wears by "
                     + String.format(Locale.ROOT, "%.3f", c.wear().tableRate()) + " % per 1000 km ("
-                    + picture.factors().factor("wear.rate." + method.word()).mark() + "); "
-                    + Words.count(c.wear().readings(), "reading", "readings") + " on "
-                    + Words.count(c.wear().chains(), "chain", "chains") + " ridden mostly on it");
+                    + analysis.factors().factor("wear.rate." + method.word()).mark() + "); "
+                    + Formatter.count(c.wear().readings(), "reading", "readings") + " on "
+                    + Formatter.count(c.wear().chains(), "chain", "chains") + " ridden mostly on it");
         }
-        desk.out().println();
+        context.out().line();
         verdicts.stream().filter(v -> v.finding() != Verdict.Finding.UNSEEN).forEach(v -> {
             boolean life = v.aspect() == Verdict.Aspect.LIFE;
             Estimate x = life ? v.better().life().typical() : v.better().wear().percentPer1000Km();
@@ -67,10 +69,10 @@ final class CompareWhy {
     }
 
     private void inset(String text) {
-        desk.out().println(DueText.wrap(Words.safe(text), 2));
+        context.out().line(2, text);
     }
 
     private void line(String text) {
-        desk.out().println(DueText.wrap(Words.safe(text)));
+        context.out().line(text);
     }
 }

@@ -1,11 +1,17 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.NextStep;
+import chainage.answer.Roads;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.condition.Evidence;
 import chainage.condition.Said;
 import chainage.exposure.CountedRide;
 import chainage.ledger.Grit;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -39,59 +45,59 @@ final class ConditionsCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
-        String onBike = bike == null ? null : Names.bike(picture.ledger(), bike);
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
+        String onBike = bike == null ? null : Names.bike(analysis.ledger(), bike);
         if (selectors.isEmpty()) {
-            return summary(desk, picture, onBike);
+            return summary(context, analysis, onBike);
         }
-        List<AttributedRide> rides = desk.rides(picture).select(selectors, onBike, false);
-        if (desk.json()) {
+        List<AttributedRide> rides = context.rides(analysis).select(selectors, onBike, false);
+        if (context.json()) {
             List<Json> list = new ArrayList<>();
-            rides.forEach(r -> list.add(json(picture, r)));
-            new Json().put("rides", list).print(desk.out());
+            rides.forEach(r -> list.add(json(analysis, r)));
+            context.out().json(new Json().put("rides", list));
         } else {
-            rides.forEach(r -> print(desk, picture, r));
+            rides.forEach(r -> print(context, analysis, r));
         }
         return ExitCode.OK.code();
     }
 
-    private static Condition of(Picture picture, AttributedRide ride) {
-        CountedRide counted = picture.exposures().counted().get(ride.id());
+    private static Condition of(Analysis analysis, AttributedRide ride) {
+        CountedRide counted = analysis.exposures().counted().get(ride.id());
         if (counted == null) {
             throw new IllegalStateException("a counted ride without a condition: " + ride.id());
         }
         return counted.condition();
     }
 
-    private static void print(Desk desk, Picture picture, AttributedRide r) {
-        Condition c = of(picture, r);
-        Words words = desk.words();
-        desk.out()
-                .println("Ride " + r.id() + ", "
-                        + words.time(r.filed().ride().start()) + ", "
-                        + words.distance(picture.exposures().metresOf(r))
-                        + (r.bike() == null ? "" : " on " + Words.safe(r.bike())) + ": " + WhyText.road(c));
-        lines(desk, "moisture", c.wetness(), WhyText::wetness);
-        lines(desk, "grit", c.grits(), Grit::word);
-        if (!desk.quiet()) {
-            desk.out().println("  to overrule: chainage tag " + r.id() + " WORD");
+    private static void print(CommandContext context, Analysis analysis, AttributedRide r) {
+        Condition c = of(analysis, r);
+        Formatter format = context.format();
+        context.out()
+                .line("Ride " + r.id() + ", "
+                        + format.time(r.filed().ride().start()) + ", "
+                        + format.distance(analysis.exposures().metresOf(r))
+                        + (r.bike() == null ? "" : " on " + r.bike()) + ": " + Roads.words(c));
+        lines(context, "moisture", c.wetness(), Roads::wetness);
+        lines(context, "grit", c.grits(), Grit::word);
+        if (!context.quiet()) {
+            context.out().line("  to overrule: chainage tag " + r.id() + " WORD");
         }
     }
 
-    private static <T> void lines(Desk desk, String what, List<Said<T>> said, Function<T, String> value) {
+    private static <T> void lines(CommandContext context, String what, List<Said<T>> said, Function<T, String> value) {
         for (int i = 0; i < said.size(); i++) {
             Said<T> s = said.get(i);
-            desk.out()
-                    .println(DueText.wrap(
+            context.out()
+                    .line(
+                            i == 0 ? 2 : 4,
                             (i == 0 ? what + " " + value.apply(s.value()) : "overruled: " + value.apply(s.value()))
-                                    + " – " + Words.safe(s.why()),
-                            i == 0 ? 2 : 4));
+                                    + " – " + s.why());
         }
     }
 
-    private static Json json(Picture picture, AttributedRide r) {
-        Condition c = of(picture, r);
+    private static Json json(Analysis analysis, AttributedRide r) {
+        Condition c = of(analysis, r);
         return new Json()
                 .put("id", r.id())
                 .put("start", r.filed().ride().start())
@@ -99,7 +105,7 @@ final class ConditionsCommand extends Action {
                 .put("grit", c.grit().word())
                 .number("wet_share", c.wetShare(), 3)
                 .number("damp_share", c.dampShare(), 3)
-                .put("moisture_said", said(c.wetness(), WhyText::wetness))
+                .put("moisture_said", said(c.wetness(), Roads::wetness))
                 .put("grit_said", said(c.grits(), Grit::word));
     }
 
@@ -121,11 +127,11 @@ final class ConditionsCommand extends Action {
         double metres;
     }
 
-    private static Integer summary(Desk desk, Picture picture, @Nullable String bike) {
+    private static Integer summary(CommandContext context, Analysis analysis, @Nullable String bike) {
         Map<Evidence, Sum> moisture = new EnumMap<>(Evidence.class);
         Map<Evidence, Sum> grit = new EnumMap<>(Evidence.class);
         double all = 0;
-        for (CountedRide r : picture.exposures().counted().values()) {
+        for (CountedRide r : analysis.exposures().counted().values()) {
             if (bike != null && !bike.equals(r.ride().bike())) {
                 continue;
             }
@@ -135,16 +141,20 @@ final class ConditionsCommand extends Action {
             add(grit, r.condition().gritEvidence(), metres);
         }
         double total = all;
-        if (desk.json()) {
-            new Json()
-                    .number("metres", total, 1)
-                    .put("moisture", sums(moisture, total))
-                    .put("grit", sums(grit, total))
-                    .print(desk.out());
+        if (context.json()) {
+            context.out()
+                    .json(new Json()
+                            .number("metres", total, 1)
+                            .put("moisture", sums(moisture, total))
+                            .put("grit", sums(grit, total)));
             return ExitCode.OK.code();
         }
         if (moisture.isEmpty()) {
-            desk.out().println(picture.rides().isEmpty() ? Guide.next(desk, picture) : "No ride fits.");
+            context.out()
+                    .lines(
+                            analysis.rides().isEmpty()
+                                    ? NextStep.next(context.missing(), analysis)
+                                    : List.of("No ride fits."));
             return ExitCode.OK.code();
         }
         Table table = new Table()
@@ -158,15 +168,15 @@ final class ConditionsCommand extends Action {
             Sum g = grit.getOrDefault(e, new Sum());
             table.row(
                     e.words(),
-                    Words.count(m.rides, "ride", "rides"),
-                    total == 0 ? "–" : Words.percent(m.metres / total),
-                    Words.count(g.rides, "ride", "rides"),
-                    total == 0 ? "–" : Words.percent(g.metres / total));
+                    Formatter.count(m.rides, "ride", "rides"),
+                    total == 0 ? "–" : Formatter.percent(m.metres / total),
+                    Formatter.count(g.rides, "ride", "rides"),
+                    total == 0 ? "–" : Formatter.percent(g.metres / total));
         }
-        table.print(desk.out(), desk.columns());
-        if (!desk.quiet()) {
-            desk.out()
-                    .println("Shares are of " + desk.words().distance(total)
+        context.out().table(table);
+        if (!context.quiet()) {
+            context.out()
+                    .line("Shares are of " + context.format().distance(total)
                             + "; a ride says why: chainage conditions last");
         }
         return ExitCode.OK.code();

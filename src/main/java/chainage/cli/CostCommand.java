@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.NextStep;
 import chainage.cost.Candidate;
 import chainage.cost.Comparison;
 import chainage.cost.Currencies;
@@ -10,6 +12,8 @@ import chainage.friction.RideLoss;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.quantity.Money;
+import chainage.render.CsvTable;
+import chainage.render.Json;
 import chainage.wear.WearStanding;
 import java.time.Duration;
 import java.time.Instant;
@@ -92,31 +96,32 @@ final class CostCommand extends Action {
             int withoutChain,
             boolean priced) {}
 
-    @Option(names = "--csv", description = Cells.HELP)
+    @Option(names = "--csv", description = CsvTable.HELP)
     boolean csv;
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
         List<Event.ProductDescribed> wanted = products.isEmpty()
-                ? List.copyOf(picture.ledger().products().values())
+                ? List.copyOf(analysis.ledger().products().values())
                 : products.stream()
-                        .map(p -> Names.product(picture.ledger(), p))
+                        .map(p -> Names.product(analysis.ledger(), p))
                         .distinct()
                         .toList();
-        Instant end = to == null ? picture.at() : desk.moment(to).instant();
-        Season season = season(picture, from == null ? null : desk.moment(from).instant(), end);
+        Instant end = to == null ? analysis.at() : context.moment(to).instant();
+        Season season =
+                season(analysis, from == null ? null : context.moment(from).instant(), end);
         if (season.rides() == 0 || wanted.isEmpty()) {
-            return nothing(desk, picture, season, wanted.isEmpty());
+            return nothing(context, analysis, season, wanted.isEmpty());
         }
-        Answer answer = answer(picture, season, wanted);
+        Answer answer = answer(analysis, season, wanted);
         if (csv) {
-            Cells.print(desk.out(), new CostJson(answer).products(desk));
-        } else if (desk.json()) {
-            new CostJson(answer).print(desk);
+            context.out().text(CsvTable.of(new CostJson(answer).json(context)));
+        } else if (context.json()) {
+            context.out().json(new CostJson(answer).json(context));
         } else {
-            new CostText(desk, answer).print(why);
+            new CostText(context, answer).print(why);
         }
         return ExitCode.OK.code();
     }
@@ -126,56 +131,56 @@ final class CostCommand extends Action {
      *
      * @param from null for a year before its end, or since the first ride where that is later
      */
-    static Season season(Picture picture, @Nullable Instant from, Instant end) {
+    static Season season(Analysis analysis, @Nullable Instant from, Instant end) {
         Instant start = from == null ? end.minus(YEAR) : from;
         if (!start.isBefore(end)) {
             throw CliError.usage("the period ends before it starts", "give --from a day before --to");
         }
         if (from == null) {
             Instant earliest = start;
-            start = picture.exposures().counted().values().stream()
+            start = analysis.exposures().counted().values().stream()
                     .map(CountedRide::start)
                     .findFirst()
                     .filter(first -> first.isAfter(earliest) && first.isBefore(end))
                     .orElse(earliest);
         }
         return new Season(
-                picture.ledger(),
-                picture.exposures(),
-                picture.factors(),
+                analysis.ledger(),
+                analysis.exposures(),
+                analysis.factors(),
                 start,
                 end,
-                picture.lives(),
-                c -> WearStanding.limit(c, picture.factors()));
+                analysis.lives(),
+                c -> WearStanding.limit(c, analysis.factors()));
     }
 
-    private Integer nothing(Desk desk, Picture picture, Season season, boolean noProduct) {
+    private Integer nothing(CommandContext context, Analysis analysis, Season season, boolean noProduct) {
         if (csv) {
-            desk.say("no ride on a chain in this time, or no product: nothing to print");
-        } else if (desk.json()) {
-            new Json()
-                    .put("from", season.from())
-                    .put("to", season.to())
-                    .put("rides", season.rides())
-                    .put("products", List.of())
-                    .print(desk.out());
-        } else if (picture.ledger().chains().isEmpty()) {
-            desk.out().println(Guide.next(desk, picture));
+            context.say("no ride on a chain in this time, or no product: nothing to print");
+        } else if (context.json()) {
+            context.out()
+                    .json(new Json()
+                            .put("from", season.from())
+                            .put("to", season.to())
+                            .put("rides", season.rides())
+                            .put("products", List.of()));
+        } else if (analysis.ledger().chains().isEmpty()) {
+            context.out().lines(NextStep.next(context.missing(), analysis));
         } else if (noProduct) {
-            desk.out()
-                    .println(DueText.wrap("No product to compare. Add one: chainage product add NAME --method hot-wax"
+            context.out()
+                    .line("No product to compare. Add one: chainage product add NAME --method hot-wax"
                             + " --price \"27.50 EUR\" --amount 400ml --per-treatment 5ml --minutes 20; or name methods:"
-                            + " chainage cost hot-wax wet-oil"));
+                            + " chainage cost hot-wax wet-oil");
         } else {
-            desk.out()
-                    .println(DueText.wrap(
-                            "No ride on a chain from " + desk.words().date(season.from()) + " to "
-                                    + desk.words().date(season.to()) + ". Name another period with --from and --to."));
+            context.out()
+                    .line("No ride on a chain from "
+                            + context.format().date(season.from()) + " to "
+                            + context.format().date(season.to()) + ". Name another period with --from and --to.");
         }
         return ExitCode.OK.code();
     }
 
-    private Answer answer(Picture picture, Season season, List<Event.ProductDescribed> wanted) {
+    private Answer answer(Analysis analysis, Season season, List<Event.ProductDescribed> wanted) {
         Money anHour = anHour(season, wanted);
         SortedMap<String, List<String>> currencies = Currencies.of(season, wanted, anHour);
         if (currencies.size() > 1) {
@@ -194,7 +199,7 @@ final class CostCommand extends Action {
             against = "what you did";
             loss = comparison.ridden();
         } else {
-            Event.ProductDescribed p = Names.product(picture.ledger(), baseline);
+            Event.ProductDescribed p = Names.product(analysis.ledger(), baseline);
             against = p.product() + " in its place";
             loss = comparison.loss(p);
         }
@@ -204,7 +209,7 @@ final class CostCommand extends Action {
                 against,
                 comparison.rank(wanted, loss),
                 powered,
-                (int) picture.exposures().unattributed().stream()
+                (int) analysis.exposures().unattributed().stream()
                         .map(r -> r.filed().ride().start())
                         .filter(t -> !t.isBefore(season.from()) && t.isBefore(season.to()))
                         .count(),
@@ -254,7 +259,7 @@ final class CostCommand extends Action {
 
     private static String listed(Map<String, List<String>> currencies) {
         return currencies.entrySet().stream()
-                .map(e -> Words.safe(String.join(", ", e.getValue())) + " in " + e.getKey())
+                .map(e -> String.join(", ", e.getValue()) + " in " + e.getKey())
                 .collect(Collectors.joining("; "));
     }
 }

@@ -4,15 +4,16 @@ import chainage.cost.Bill;
 import chainage.cost.Candidate;
 import chainage.cost.Season;
 import chainage.quantity.Money;
+import chainage.render.Json;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** The comparison of products for scripts. Amounts of money are texts, exact, with their currency. */
 record CostJson(CostCommand.Answer answer) {
-    void print(Desk desk) {
+    Json json(CommandContext context) {
         Season season = answer.comparison().season();
-        new Json()
+        return new Json()
                 .put("from", season.from())
                 .put("to", season.to())
                 .number("days", season.days(), 2)
@@ -26,16 +27,15 @@ record CostJson(CostCommand.Answer answer) {
                 .number("watts", answer.baseline().of(), 1)
                 .put("currency", answer.priced() ? answer.comparison().currency() : null)
                 .put("an_hour", text(answer.comparison().anHour()))
-                .put("products", products(desk))
-                .print(desk.out());
+                .put("products", products(context));
     }
 
     /** The products alone, the cheapest watt first. */
-    List<Json> products(Desk desk) {
-        return answer.ranked().stream().map(c -> product(desk, c)).toList();
+    List<Json> products(CommandContext context) {
+        return answer.ranked().stream().map(c -> product(context, c)).toList();
     }
 
-    private Json product(Desk desk, Candidate c) {
+    private Json product(CommandContext context, Candidate c) {
         return new Json()
                 .put("product", c.name())
                 .put("method", c.likely().product().method().word())
@@ -62,7 +62,7 @@ record CostJson(CostCommand.Answer answer) {
                 .put("year", bill(c.year()))
                 .put("thousand_km", bill(c.thousand()))
                 .put("unpriced", c.year().unpriced())
-                .put("why", CostText.why(desk, answer, c));
+                .put("why", CostText.why(context, answer, c));
     }
 
     private Json bill(Bill bill) {

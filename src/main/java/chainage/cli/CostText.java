@@ -11,6 +11,8 @@ import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.quantity.Money;
+import chainage.render.Formatter;
+import chainage.render.Table;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -25,13 +27,13 @@ import org.jspecify.annotations.Nullable;
 final class CostText {
     private static final BigDecimal KILOMETRES_A_MILE = new BigDecimal("1.609344");
 
-    private final Desk desk;
+    private final CommandContext context;
     private final CostCommand.Answer answer;
     private final Season season;
     private final String currency;
 
-    CostText(Desk desk, CostCommand.Answer answer) {
-        this.desk = desk;
+    CostText(CommandContext context, CostCommand.Answer answer) {
+        this.context = context;
         this.answer = answer;
         this.season = answer.comparison().season();
         this.currency = answer.comparison().currency();
@@ -40,38 +42,40 @@ final class CostText {
     void print(boolean why) {
         say(head());
         say("");
-        watts().print(desk.out(), desk.columns());
+        context.out().table(watts());
         say("");
-        say("A year like these " + figure("%.0f", season.days()) + " days, "
-                + desk.words().distance(season.metres() * season.aYear()) + (answer.priced() ? ", in " + currency : "")
+        say("A year like these " + Formatter.fixed(season.days(), 0) + " days, "
+                + context.format().distance(season.metres() * season.aYear())
+                + (answer.priced() ? ", in " + currency : "")
                 + (answer.comparison().anHour() == null
                         ? ""
                         : ", an hour at " + answer.comparison().anHour()) + ":");
         say("");
-        year().print(desk.out(), desk.columns());
-        if (!desk.quiet()) {
+        context.out().table(year());
+        if (!context.quiet()) {
             say("");
             unpriced();
-            LossCommand.bandSaid(desk, answer.baseline().band());
+            LossCommand.bandSaid(context, answer.baseline().band());
         }
         if (why) {
             say("");
-            answer.ranked().forEach(c -> why(desk, answer, c).forEach(this::say));
+            answer.ranked().forEach(c -> why(context, answer, c).forEach(this::say));
         }
     }
 
     private void say(String line) {
-        desk.out().println(DueText.wrap(Words.safe(line)));
+        context.out().line(line);
     }
 
     private String head() {
-        return Words.count(season.rides(), "ride", "rides") + ", "
-                + desk.words().distance(season.metres()) + ", from "
-                + desk.words().date(season.from()) + " to " + desk.words().date(season.to())
+        return Formatter.count(season.rides(), "ride", "rides") + ", "
+                + context.format().distance(season.metres()) + ", from "
+                + context.format().date(season.from()) + " to "
+                + context.format().date(season.to())
                 + ", replayed as if every chain had been treated with one product alone, in time. Saved against "
                 + answer.against() + ", which loses "
-                + figure("%.1f", answer.baseline().watts()) + " W of "
-                + figure("%.0f", answer.baseline().of()) + " W"
+                + Formatter.fixed(answer.baseline().watts(), 1) + " W of "
+                + Formatter.fixed(answer.baseline().of(), 0) + " W"
                 + (answer.comparison().effort() == null
                         ? answer.powered() < season.rides()
                                 ? " (" + answer.powered() + " of them tell their power)."
@@ -80,7 +84,8 @@ final class CostText {
                                 + (answer.powered() == 0 ? "; no ride tells its power)." : ")."))
                 + (answer.withoutChain() == 0
                         ? ""
-                        : " Left out: " + Words.count(answer.withoutChain(), "ride", "rides") + " without a chain.");
+                        : " Left out: " + Formatter.count(answer.withoutChain(), "ride", "rides")
+                                + " without a chain.");
     }
 
     private Table watts() {
@@ -95,10 +100,10 @@ final class CostText {
         for (Candidate c : answer.ranked()) {
             table.row(
                     c.name(),
-                    figure("%.3f", c.loss().mu()),
-                    figure("%.1f", c.loss().watts()),
-                    figure("%.1f", c.saved()),
-                    figure("%.1f", c.savedLow()) + " to " + figure("%.1f", c.savedHigh()),
+                    Formatter.fixed(c.loss().mu(), 3),
+                    Formatter.fixed(c.loss().watts(), 1),
+                    Formatter.fixed(c.saved(), 1),
+                    Formatter.fixed(c.savedLow(), 1) + " to " + Formatter.fixed(c.savedHigh(), 1),
                     amount(c.perWatt()),
                     band(c));
             if (!(c.saved() > 0)) {
@@ -137,7 +142,7 @@ final class CostText {
         }
         return "its cost is not known: chainage product "
                 + (Method.of(p.product()).isPresent() ? "add NAME --method " : "set ")
-                + Words.typed(p.product()) + " " + String.join(" … ", options) + " …";
+                + Formatter.typed(p.product()) + " " + String.join(" … ", options) + " …";
     }
 
     private Table year() {
@@ -147,14 +152,17 @@ final class CostText {
         if (timed) {
             table.right("TIME");
         }
-        table.right("CHAIN").right("COGS").right("A YEAR").right(desk.words().imperial() ? "1000 MI" : "1000 KM");
+        table.right("CHAIN")
+                .right("COGS")
+                .right("A YEAR")
+                .right(context.format().imperial() ? "1000 MI" : "1000 KM");
         for (Candidate c : answer.ranked()) {
             Bill bill = c.year();
             List<String> cells = new ArrayList<>(List.of(
                     c.name(),
-                    figure("%.0f", c.usageOfYear().treatments()) + "–"
-                            + figure("%.0f", c.cautious().usage().treatments() * season.aYear()),
-                    figure("%.1f", c.usageOfYear().minutes() / 60),
+                    Formatter.fixed(c.usageOfYear().treatments(), 0) + "–"
+                            + Formatter.fixed(c.cautious().usage().treatments() * season.aYear(), 0),
+                    Formatter.fixed(c.usageOfYear().minutes() / 60, 1),
                     amount(bill.product())));
             if (timed) {
                 cells.add(amount(bill.time()));
@@ -178,7 +186,9 @@ final class CostText {
 
     /** Of a thousand of the rider's own unit. */
     private @Nullable Money thousand(@Nullable Money ofKilometres) {
-        return ofKilometres == null || !desk.words().imperial() ? ofKilometres : ofKilometres.times(KILOMETRES_A_MILE);
+        return ofKilometres == null || !context.format().imperial()
+                ? ofKilometres
+                : ofKilometres.times(KILOMETRES_A_MILE);
     }
 
     private void unpriced() {
@@ -190,47 +200,47 @@ final class CostText {
     }
 
     /** How a product's figures come about, each with what it rests on. */
-    static List<String> why(Desk desk, CostCommand.Answer answer, Candidate c) {
+    static List<String> why(CommandContext context, CostCommand.Answer answer, Candidate c) {
         Season season = answer.comparison().season();
         Replay r = c.likely();
         Method method = r.product().method();
         List<String> lines = new ArrayList<>();
-        lines.add(c.name() + ": " + desk.words().distance(season.metres()) + " wear off as much of it as "
-                + desk.words().distance(r.treatmentMetres()) + " of dry clean road (" + method.words() + ")");
+        lines.add(c.name() + ": " + context.format().distance(season.metres()) + " wear off as much of it as "
+                + context.format().distance(r.treatmentMetres()) + " of dry clean road (" + method.words() + ")");
         Estimate life = season.lives().of(r.product());
         if (life != null) {
-            lines.add("  life " + desk.words().distance(life.likely()) + ", cautious "
-                    + desk.words().distance(life.low()) + ": "
-                    + figure("%.2f", r.usage().treatments()) + " treatments ("
-                    + figure("%.2f", c.cautious().usage().treatments()) + " at the cautious life), × 365 / "
-                    + figure("%.1f", season.days()) + " days = "
-                    + figure("%.2f", c.usageOfYear().treatments())
+            lines.add("  life " + context.format().distance(life.likely()) + ", cautious "
+                    + context.format().distance(life.low()) + ": "
+                    + Formatter.fixed(r.usage().treatments(), 2) + " treatments ("
+                    + Formatter.fixed(c.cautious().usage().treatments(), 2) + " at the cautious life), × 365 / "
+                    + Formatter.fixed(season.days(), 1) + " days = "
+                    + Formatter.fixed(c.usageOfYear().treatments(), 2)
                     + " a year");
             lines.add("  renewed before the rides of "
                     + (r.renewals().isEmpty()
                             ? "no day"
-                            : r.renewals().stream().map(desk.words()::date).collect(Collectors.joining(", "))));
+                            : r.renewals().stream().map(context.format()::date).collect(Collectors.joining(", "))));
         }
-        lines.add("  friction " + figure("%.3f", c.loss().mu()) + " on the mean, cleaning "
-                + r.cleaning().word() + ": " + figure("%.2f", c.loss().watts()) + " W; "
-                + answer.against() + " " + figure("%.3f", answer.baseline().mu()) + ": "
-                + figure("%.2f", answer.baseline().watts()) + " W; saved " + figure("%.2f", c.saved())
-                + " W, give or take 1 % of " + figure("%.0f", c.loss().of()) + " W");
+        lines.add("  friction " + Formatter.fixed(c.loss().mu(), 3) + " on the mean, cleaning "
+                + r.cleaning().word() + ": " + Formatter.fixed(c.loss().watts(), 2) + " W; "
+                + answer.against() + " " + Formatter.fixed(answer.baseline().mu(), 3) + ": "
+                + Formatter.fixed(answer.baseline().watts(), 2) + " W; saved " + Formatter.fixed(c.saved(), 2)
+                + " W, give or take 1 % of " + Formatter.fixed(c.loss().of(), 0) + " W");
         Dose dose = r.dose();
         if (!Double.isNaN(dose.millilitres())) {
-            lines.add("  " + Words.number(dose.millilitres()) + " ml"
-                    + (Double.isNaN(dose.minutes()) ? "" : " and " + Words.number(dose.minutes()) + " minutes")
+            lines.add("  " + Formatter.number(dose.millilitres()) + " ml"
+                    + (Double.isNaN(dose.minutes()) ? "" : " and " + Formatter.number(dose.minutes()) + " minutes")
                     + " a treatment ("
                     + (dose.treatments() == 0
                             ? "as entered"
-                            : "mean of " + Words.count(dose.treatments(), "treatment", "treatments") + " of yours")
-                    + "); a year takes " + figure("%.1f", c.usageOfYear().millilitres()) + " ml"
+                            : "mean of " + Formatter.count(dose.treatments(), "treatment", "treatments") + " of yours")
+                    + "); a year takes " + Formatter.fixed(c.usageOfYear().millilitres(), 1) + " ml"
                     + price(c));
         }
         Money cost = c.year().treating();
         Money perWatt = c.perWatt();
         if (cost != null && perWatt != null) {
-            lines.add("  " + cost + " a year / " + figure("%.2f", c.saved()) + " W = " + perWatt + " a watt-year");
+            lines.add("  " + cost + " a year / " + Formatter.fixed(c.saved(), 2) + " W = " + perWatt + " a watt-year");
         }
         wear(season, c, lines);
         return lines;
@@ -241,7 +251,7 @@ final class CostText {
         Double content = p.packageMillilitres();
         return p.price() == null || content == null
                 ? ""
-                : " at " + p.price() + " for " + Words.number(content) + " ml: "
+                : " at " + p.price() + " for " + Formatter.number(content) + " ml: "
                         + c.year().product();
     }
 
@@ -250,15 +260,15 @@ final class CostText {
         for (Map.Entry<String, Double> e : year.chains().entrySet()) {
             Event.ChainDescribed chain =
                     Objects.requireNonNull(season.ledger().chains().get(e.getKey()));
-            lines.add("  chain " + e.getKey() + ": " + figure("%.1f", 100 * e.getValue()) + " % of its "
-                    + Words.number(season.limitPercent().applyAsDouble(chain)) + " % worn in a year"
+            lines.add("  chain " + e.getKey() + ": " + Formatter.fixed(100 * e.getValue(), 1) + " % of its "
+                    + Formatter.number(season.limitPercent().applyAsDouble(chain)) + " % worn in a year"
                     + (chain.price() == null ? "" : ", of " + chain.price()));
         }
         Factors factors = season.factors();
         for (Map.Entry<String, Double> e : year.bikes().entrySet()) {
             Event.BikeDescribed bike =
                     Objects.requireNonNull(season.ledger().bikes().get(e.getKey()));
-            lines.add("  " + e.getKey() + ": " + figure("%.2f", e.getValue()) + " chains a year"
+            lines.add("  " + e.getKey() + ": " + Formatter.fixed(e.getValue(), 2) + " chains a year"
                     + sprocket(factors, "cassette", bike.cassettePrice())
                     + sprocket(factors, "rings", bike.ringsPrice()));
         }
@@ -268,7 +278,7 @@ final class CostText {
         Factors.Factor f = factors.factor("cost." + sort + ".chains");
         return price == null
                 ? ""
-                : "; " + sort + " " + price + " for " + Words.number(f.value()) + " chains (" + f.mark() + ")";
+                : "; " + sort + " " + price + " for " + Formatter.number(f.value()) + " chains (" + f.mark() + ")";
     }
 
     static String amount(@Nullable Money money) {

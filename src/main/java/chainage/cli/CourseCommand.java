@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.course.CourseTime;
 import chainage.course.Energy;
 import chainage.course.Leg;
@@ -9,6 +10,9 @@ import chainage.drivetrain.Drivetrain;
 import chainage.friction.Effort;
 import chainage.friction.Loss;
 import chainage.ledger.Method;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import chainage.ridefile.RideFileException;
 import chainage.ridefile.RideFiles;
 import chainage.standing.Standing;
@@ -96,17 +100,17 @@ final class CourseCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
         if (effort.watts == null) {
             throw CliError.usage("nothing says how hard", "give --watts such as --watts 250");
         }
-        Effort e = effort.effort(picture.factors().reference());
-        RoadModel model = road.model(picture.factors());
-        Way way = way(picture);
+        Effort e = effort.effort(analysis.factors().reference());
+        RoadModel model = road.model(analysis.factors());
+        Way way = way(analysis);
         List<Row> rows = new ArrayList<>();
-        for (ChainState s : states(picture)) {
-            Loss loss = s.loss(picture, e);
+        for (ChainState s : states(analysis)) {
+            Loss loss = s.loss(analysis, e);
             rows.add(new Row(
                     s,
                     loss,
@@ -115,28 +119,28 @@ final class CourseCommand extends Action {
                     way.time(model, e.watts() - loss.high()).seconds()));
         }
         CourseTime best = way.time(model, e.watts() - rows.get(0).loss().watts());
-        if (desk.json()) {
-            json(picture, e, model, way, best, rows).print(desk.out());
+        if (context.json()) {
+            context.out().json(json(analysis, e, model, way, best, rows));
         } else {
-            print(desk, picture, e, model, way, best, rows);
+            print(context, analysis, e, model, way, best, rows);
         }
         return ExitCode.OK.code();
     }
 
-    private List<ChainState> states(Picture picture) {
+    private List<ChainState> states(Analysis analysis) {
         Method m = method == null ? Method.HOT_WAX : Names.method(method);
-        Drivetrain usual = picture.factors().drivetrain(null);
+        Drivetrain usual = analysis.factors().drivetrain(null);
         List<ChainState> states = new ArrayList<>();
-        states.add(ChainState.of(picture, "freshly treated", m, 0, usual));
-        for (Standing s : picture.standings()) {
-            states.add(ChainState.now(picture, s));
+        states.add(ChainState.of(analysis, "freshly treated", m, 0, usual));
+        for (Standing s : analysis.standings()) {
+            states.add(ChainState.now(analysis, s));
         }
-        states.add(ChainState.of(picture, "end of its life", m, 1, usual));
-        states.add(ChainState.of(picture, "washed out", m, 2, usual));
+        states.add(ChainState.of(analysis, "end of its life", m, 1, usual));
+        states.add(ChainState.of(analysis, "washed out", m, 2, usual));
         return states;
     }
 
-    private Way way(Picture picture) {
+    private Way way(Analysis analysis) {
         if ((file == null) == (km == null)) {
             throw CliError.usage(
                     file == null ? "nothing says how far" : "--km and a file say the same",
@@ -147,7 +151,7 @@ final class CourseCommand extends Action {
             throw CliError.usage("--wind-from says where from, nothing how strong", "add --wind such as --wind 3m/s");
         }
         double from = windFrom == null ? 0 : Typed.number("--wind-from", windFrom, "", 0, 360);
-        return file == null ? plain(metres, from) : fromFile(picture, file, metres, from);
+        return file == null ? plain(metres, from) : fromFile(analysis, file, metres, from);
     }
 
     private Way plain(double windSpeed, double from) {
@@ -161,7 +165,7 @@ final class CourseCommand extends Action {
         return new Way(legs, List.of(), false, Double.POSITIVE_INFINITY);
     }
 
-    private Way fromFile(Picture picture, Path path, double windSpeed, double from) {
+    private Way fromFile(Analysis analysis, Path path, double windSpeed, double from) {
         if (outAndBack || gradient != null || heading != null) {
             throw CliError.usage(
                     "a file has gradients and headings of its own",
@@ -175,17 +179,16 @@ final class CourseCommand extends Action {
         try {
             profile = Profile.of(RideFiles.track(Files.readAllBytes(path)).points(), windSpeed, from);
         } catch (NoSuchFileException e) {
-            throw new CliError(
-                    ExitCode.NO_SUCH_FILE, "\"" + Words.safe(path.toString()) + "\" does not exist", "check the path");
+            throw new CliError(ExitCode.NO_SUCH_FILE, "\"" + path.toString() + "\" does not exist", "check the path");
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         } catch (RideFileException e) {
-            throw new CliError(ExitCode.REFUSED, Words.safe(path.toString()) + ": " + e.what(), e.mend());
+            throw new CliError(ExitCode.REFUSED, path.toString() + ": " + e.what(), e.mend());
         }
         if (profile.legs().isEmpty()) {
             throw new CliError(
                     ExitCode.REFUSED,
-                    Words.safe(path.toString()) + ": its points make no way of 10 m",
+                    path.toString() + ": its points make no way of 10 m",
                     "export the course with its track");
         }
         List<String> notes = new ArrayList<>(profile.notes());
@@ -194,23 +197,28 @@ final class CourseCommand extends Action {
                 "heights averaged over %.0f m; %.0f m climbed",
                 Profile.SMOOTHED_METRES,
                 profile.ascentMetres()));
-        return new Way(profile.legs(), notes, true, picture.factors().value("course.limit") / 3.6);
+        return new Way(profile.legs(), notes, true, analysis.factors().value("course.limit") / 3.6);
     }
 
     private void print(
-            Desk desk, Picture picture, Effort e, RoadModel model, Way way, CourseTime best, List<Row> rows) {
-        desk.out()
-                .println(DueText.wrap(desk.words().distance(best.metres()) + " at " + e + ": "
+            CommandContext context,
+            Analysis analysis,
+            Effort e,
+            RoadModel model,
+            Way way,
+            CourseTime best,
+            List<Row> rows) {
+        context.out()
+                .line(context.format().distance(best.metres()) + " at " + e + ": "
                         + clock(best.seconds()) + " freshly treated ("
                         + rows.get(0).state().method().words() + "), "
-                        + LossCommand.figure("%.1f", 3.6 * best.metres() / best.seconds()) + " km/h."));
-        way.notes().forEach(n -> desk.out().println(DueText.wrap("Course: " + n + ".")));
+                        + Formatter.fixed(3.6 * best.metres() / best.seconds(), 1) + " km/h.");
+        way.notes().forEach(n -> context.out().line("Course: " + n + "."));
         if (best.slowMetres() > START_METRES) {
-            desk.out()
-                    .println(DueText.wrap(LossCommand.figure("%.0f", best.slowMetres())
-                            + " m are slower than walking pace at this power."));
+            context.out()
+                    .line(Formatter.fixed(best.slowMetres(), 0) + " m are slower than walking pace at this power.");
         }
-        desk.out().println();
+        context.out().line();
         Table table = new Table()
                 .left("STATE")
                 .right("LOSS W")
@@ -223,41 +231,43 @@ final class CourseCommand extends Action {
         for (Row r : rows) {
             table.row(
                     label(r.state()),
-                    LossCommand.figure("%.1f", r.loss().watts()),
+                    Formatter.fixed(r.loss().watts(), 1),
                     LossCommand.band(r.loss().low(), r.loss().high()),
                     clock(r.seconds()),
-                    LossCommand.figure("%.1f", r.seconds() - base),
+                    Formatter.fixed(r.seconds() - base, 1),
                     Math.round(r.low() - base) + " to " + Math.round(r.high() - base),
-                    LossCommand.figure("%.2f", 100 * (r.seconds() / base - 1)));
+                    Formatter.fixed(100 * (r.seconds() / base - 1), 2));
         }
-        table.print(desk.out(), desk.columns());
-        if (!desk.quiet()) {
-            desk.out().println();
-            LossCommand.bandSaid(desk, Loss.BAND * e.watts());
+        context.out().table(table);
+        if (!context.quiet()) {
+            context.out().line();
+            LossCommand.bandSaid(context, Loss.BAND * e.watts());
         }
         if (why) {
-            rows.forEach(r -> r.state().why(picture).forEach(l -> desk.out().println(DueText.wrap(Words.safe(l)))));
-            why(desk, model, best);
+            rows.forEach(r -> r.state().why(analysis).forEach(l -> context.out().line(l)));
+            why(context, model, best);
         }
     }
 
     private static String label(ChainState state) {
-        return state.standing() == null ? state.name() : state.name() + ", " + Words.percent(state.used()) + " used";
+        return state.standing() == null
+                ? state.name()
+                : state.name() + ", " + Formatter.percent(state.used()) + " used";
     }
 
-    private static void why(Desk desk, RoadModel model, CourseTime best) {
-        desk.out()
-                .println(DueText.wrap(String.format(
+    private static void why(CommandContext context, RoadModel model, CourseTime best) {
+        context.out()
+                .line(String.format(
                         Locale.ROOT,
                         "rider and bike %.0f kg, drag area %.3f m2, rolling %.4f, air %.4f kg/m3",
                         model.kilograms(),
                         model.dragArea(),
                         model.rolling(),
-                        model.density())));
+                        model.density()));
         Energy n = best.energy();
         double t = best.seconds();
-        desk.out()
-                .println(DueText.wrap(String.format(
+        context.out()
+                .line(String.format(
                         Locale.ROOT,
                         "freshly treated, mean watts at the wheel %.1f = air %.1f + rolling %.1f + bearings %.1f + climbing"
                                 + " %.1f + speed %.1f + brakes %.1f",
@@ -267,10 +277,10 @@ final class CourseCommand extends Action {
                         n.bearings() / t,
                         n.climbing() / t,
                         n.kinetic() / t,
-                        n.brakes() / t)));
+                        n.brakes() / t));
     }
 
-    private static Json json(Picture picture, Effort e, RoadModel model, Way way, CourseTime best, List<Row> rows) {
+    private static Json json(Analysis analysis, Effort e, RoadModel model, Way way, CourseTime best, List<Row> rows) {
         double base = rows.get(0).seconds();
         List<Json> list = new ArrayList<>();
         for (Row r : rows) {
@@ -289,11 +299,11 @@ final class CourseCommand extends Action {
                     .number("lost_s_low", r.low() - base, 3)
                     .number("lost_s_high", r.high() - base, 3)
                     .number("lost_pct", 100 * (r.seconds() / base - 1), 4)
-                    .put("why", r.state().why(picture)));
+                    .put("why", r.state().why(analysis)));
         }
         Energy n = best.energy();
         return new Json()
-                .put("at", picture.at())
+                .put("at", analysis.at())
                 .number("metres", best.metres(), 1)
                 .number("watts", e.watts(), 1)
                 .put("ring", e.gear().ring())

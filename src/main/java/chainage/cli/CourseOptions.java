@@ -64,8 +64,7 @@ final class CourseOptions {
         }
         String word = position == null ? "drops" : position;
         if (!POSITIONS.contains(word)) {
-            throw CliError.usage(
-                    "\"" + Words.safe(word) + "\" is no position", "use one of " + String.join(", ", POSITIONS));
+            throw CliError.usage("\"" + word + "\" is no position", "use one of " + String.join(", ", POSITIONS));
         }
         return factors.value("course.area." + word);
     }

@@ -62,56 +62,56 @@ final class DemoCommand extends Action {
                     "name an empty folder with --folder");
         }
         unpack(place);
-        Desk desk = desk();
-        if (!desk.json()) {
-            desk.out().println("An invented rider's season, two bikes, four chains. Importing:");
+        CommandContext context = context();
+        if (!context.json()) {
+            context.out().line("An invented rider's season, two bikes, four chains. Importing:");
         }
-        int code = run(desk, false, ledger, List.of("import", rides.toString()));
+        int code = run(context, false, ledger, List.of("import", rides.toString()));
         if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {
             return code;
         }
-        if (!desk.json()) {
-            desk.out().println("What an airfield near by reported, every hour:");
+        if (!context.json()) {
+            context.out().line("What an airfield near by reported, every hour:");
         }
         code = run(
-                desk,
+                context,
                 false,
                 ledger,
                 List.of("weather", "add", place.resolve(WEATHER).toString(), "--station", STATION, "--quiet"));
         if (code != ExitCode.OK.code()) {
             return code;
         }
-        List<String> stated = Desk.resource(SEASON + "setup.txt")
+        List<String> stated = CommandContext.resource(SEASON + "setup.txt")
                 .lines()
                 .filter(line -> !line.isBlank() && !line.startsWith("#"))
                 .toList();
         for (String line : stated) {
-            code = run(desk, true, ledger, words(line));
+            code = run(context, true, ledger, words(line));
             if (code != ExitCode.OK.code()) {
                 return code;
             }
         }
-        if (!desk.json()) {
-            desk.out()
-                    .println(System.lineSeparator()
-                            + DueText.wrap("Then the rider states bikes, chains, treatments and readings ("
-                                    + stated.size() + " commands), and asks: chainage due")
-                            + System.lineSeparator());
+        if (!context.json()) {
+            context.out().line();
+            context.out()
+                    .line("Then the rider states bikes, chains, treatments and readings (" + stated.size()
+                            + " commands), and asks: chainage due");
+            context.out().line();
         }
-        code = run(desk, false, ledger, desk.json() ? List.of("due", "--json") : List.of("due"));
-        if (!desk.json()) {
+        code = run(context, false, ledger, context.json() ? List.of("due", "--json") : List.of("due"));
+        if (!context.json()) {
             String again = program() + " --ledger " + ledger + " --at " + END + " --zone UTC";
-            desk.out().println();
-            desk.out().println("Try on it (it is yours to spoil; delete " + place + " when done):");
-            desk.out().println("  alias demo='" + again + "'");
-            desk.out().println("  demo due --why Moss");
-            desk.out().println("  demo tag last muddy        # watch the next treatment come forward");
-            desk.out().println("  demo untag last");
-            desk.out().println("  demo conditions 2026-04-19 # wet and gritty, and by whose word");
-            desk.out().println("  demo rides 2026-08-01..2026-08-31 --why");
-            desk.out().println("  demo cost --why            # what a watt costs with each product");
-            desk.out().println("  demo plan                  # one pot for two chains");
-            desk.out().println("Then your own: chainage import FOLDER");
+            context.out().line();
+            context.out().line("Try on it (it is yours to spoil; delete " + place + " when done):");
+            context.out().whole("  alias demo='" + again + "'");
+            context.out().whole("  demo due --why Moss");
+            context.out().whole("  demo tag last muddy        # watch the next treatment come forward");
+            context.out().whole("  demo untag last");
+            context.out().whole("  demo conditions 2026-04-19 # wet and gritty, and by whose word");
+            context.out().whole("  demo rides 2026-08-01..2026-08-31 --why");
+            context.out().whole("  demo cost --why            # what a watt costs with each product");
+            context.out().whole("  demo plan                  # one pot for two chains");
+            context.out().line("Then your own: chainage import FOLDER");
         }
         return code;
     }
@@ -125,7 +125,7 @@ final class DemoCommand extends Action {
     }
 
     private void unpack(Path to) throws IOException {
-        for (String name : Desk.resource(SEASON + "index.txt").lines().toList()) {
+        for (String name : CommandContext.resource(SEASON + "index.txt").lines().toList()) {
             if (name.isBlank() || name.equals("setup.txt")) {
                 continue;
             }
@@ -140,15 +140,15 @@ final class DemoCommand extends Action {
     }
 
     /** One of our own commands on the throwaway ledger, on the season's last evening. */
-    private int run(Desk desk, boolean silent, Path ledger, List<String> command) {
+    private int run(CommandContext context, boolean silent, Path ledger, List<String> command) {
         List<String> args = new ArrayList<>(List.of("--ledger", ledger.toString(), "--at", END, "--zone", "UTC"));
         args.addAll(command);
-        Terminal t = desk.terminal();
+        Terminal t = context.terminal();
         StringWriter said = new StringWriter();
         Terminal inner = silent
                 ? new Terminal(
                         new PrintWriter(said), new PrintWriter(said), false, t.columns(), t.environment(), t.clock())
-                : desk.json() && !command.contains("--json")
+                : context.json() && !command.contains("--json")
                         ? new Terminal(new PrintWriter(said), t.err(), false, t.columns(), t.environment(), t.clock())
                         : t;
         int code = Main.run(inner, args.toArray(String[]::new));

@@ -1,5 +1,8 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.ReadingWords;
+import chainage.render.Formatter;
 import chainage.treatment.Life;
 import chainage.treatment.ProductLife;
 import chainage.wear.Seen;
@@ -13,36 +16,36 @@ final class Doubts {
     private Doubts() {}
 
     /** Readings of these chains, one line each. */
-    static List<String> readings(Picture picture, Collection<String> chains, Words words) {
+    static List<String> readings(Analysis analysis, Collection<String> chains, Formatter format) {
         List<String> lines = new ArrayList<>();
         for (String chain : chains) {
-            for (WearModel.Doubt d : picture.estimates().wear().doubts(chain)) {
+            for (WearModel.Doubt d : analysis.estimates().wear().doubts(chain)) {
                 Seen seen = d.seen();
-                lines.add(
-                        chain + ": the reading of " + words.time(seen.measured().at()) + " ("
-                                + ReadingWords.of(seen.measured().reading()) + ") does not fit: all else says "
-                                + Words.elongation(d.expected().low()) + " to "
-                                + Words.elongation(d.expected().high())
-                                + " %; measure again at three places, or take the wrong one back (chainage log)");
+                lines.add(chain + ": the reading of "
+                        + format.time(seen.measured().at()) + " ("
+                        + ReadingWords.of(seen.measured().reading()) + ") does not fit: all else says "
+                        + Formatter.elongation(d.expected().low()) + " to "
+                        + Formatter.elongation(d.expected().high())
+                        + " %; measure again at three places, or take the wrong one back (chainage log)");
             }
         }
         return lines;
     }
 
     /** Lives of treatments of these chains, one line each. */
-    static List<String> lives(Picture picture, Collection<String> chains, Words words) {
+    static List<String> lives(Analysis analysis, Collection<String> chains, Formatter format) {
         List<String> lines = new ArrayList<>();
-        for (ProductLife product : picture.estimates().lives().products()) {
+        for (ProductLife product : analysis.estimates().lives().products()) {
             for (ProductLife.Doubt d : product.doubts()) {
                 Life life = d.life();
                 if (chains.contains(life.chain())) {
                     boolean soon =
                             life.ended() && life.metres() < product.life().likely();
-                    lines.add(life.chain() + ": " + life.product().product() + " of " + words.time(life.treatedAt())
+                    lines.add(life.chain() + ": " + life.product().product() + " of " + format.time(life.treatedAt())
                             + (soon
                                     ? " was noisy after only "
                                     : life.ended() ? " was noisy only after " : " was silent for ")
-                            + words.distance(life.metres()) + ", far from all else known of it; "
+                            + format.distance(life.metres()) + ", far from all else known of it; "
                             + (soon
                                     ? "was it a wet ride without a tag, or the wrong day (chainage log)?"
                                     : "was a treatment left out (chainage treat)?"));

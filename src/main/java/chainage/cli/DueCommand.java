@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.render.CsvTable;
 import chainage.standing.Standing;
 import java.util.List;
 import java.util.stream.Stream;
@@ -27,16 +29,16 @@ final class DueCommand extends Action {
     @Option(names = "--fail-if-due", description = "exit with 1 when a shown chain is due")
     boolean failIfDue;
 
-    @Option(names = "--csv", description = Cells.HELP)
+    @Option(names = "--csv", description = CsvTable.HELP)
     boolean csv;
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
         List<String> wanted =
-                chains.stream().map(c -> Names.chain(picture.ledger(), c)).toList();
-        List<Standing> shown = picture.standings().stream()
+                chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();
+        List<Standing> shown = analysis.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))
                 .toList();
         if (shown.isEmpty() && !wanted.isEmpty()) {
@@ -45,29 +47,29 @@ final class DueCommand extends Action {
                     "chainage log shows since when, and what to undo");
         }
         if (csv) {
-            Cells.print(desk.out(), DueJson.chains(picture, shown, desk.words()));
-        } else if (desk.json()) {
-            DueJson.of(picture, shown, desk.words()).print(desk.out());
+            context.out().text(CsvTable.of(DueJson.of(analysis, shown, context.format())));
+        } else if (context.json()) {
+            context.out().json(DueJson.of(analysis, shown, context.format()));
         } else {
-            DueText text = new DueText(desk, picture);
+            DueText text = new DueText(context, analysis);
             text.print(shown);
             if (why) {
-                WhyText whyText = new WhyText(desk, picture);
+                WhyText whyText = new WhyText(context, analysis);
                 shown.forEach(whyText::print);
             }
         }
-        desk.contradictions(
-                        picture.ledger(),
-                        picture,
+        context.contradictions(
+                        analysis.ledger(),
+                        analysis,
                         shown.stream().map(Standing::chain).toList())
-                .forEach(c -> desk.terminal().err().println("chainage: " + Words.safe(c)));
-        if (!picture.ledger().problems().isEmpty()) {
+                .forEach(c -> context.err().line("chainage: " + c));
+        if (!analysis.ledger().problems().isEmpty()) {
             return ExitCode.REFUSED.code();
         }
-        if (failIfDue && !desk.written()) {
+        if (failIfDue && !context.written()) {
             throw new CliError(
                     ExitCode.NO_SUCH_FILE,
-                    "there is no ledger at " + desk.ledgerPath() + " yet",
+                    "there is no ledger at " + context.ledgerPath() + " yet",
                     "import your rides, or name the right one with --ledger");
         }
         return failIfDue && shown.stream().anyMatch(Standing::due) ? ExitCode.DUE.code() : ExitCode.OK.code();

@@ -1,7 +1,10 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
+import chainage.render.Formatter;
+import chainage.render.Json;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.TreatmentStanding;
@@ -13,18 +16,18 @@ import org.jspecify.annotations.Nullable;
 final class DueJson {
     private DueJson() {}
 
-    static Json of(Picture picture, List<Standing> shown, Words words) {
+    static Json of(Analysis analysis, List<Standing> shown, Formatter format) {
         return new Json()
-                .put("at", picture.at())
-                .put("chains", chains(picture, shown, words))
-                .number("unattributed_metres", picture.exposures().unattributedMetres(), 1);
+                .put("at", analysis.at())
+                .put("chains", chains(analysis, shown, format))
+                .number("unattributed_metres", analysis.exposures().unattributedMetres(), 1);
     }
 
-    static List<Json> chains(Picture picture, List<Standing> shown, Words words) {
-        return shown.stream().map(s -> chain(picture, s, words)).toList();
+    static List<Json> chains(Analysis analysis, List<Standing> shown, Formatter format) {
+        return shown.stream().map(s -> chain(analysis, s, format)).toList();
     }
 
-    private static Json chain(Picture picture, Standing s, Words words) {
+    private static Json chain(Analysis analysis, Standing s, Formatter format) {
         ChainExposure e = s.exposure();
         TreatmentStanding t = s.treatment();
         Event.Remarked condemned = s.wear().condemned();
@@ -42,8 +45,8 @@ final class DueJson {
                 .number("treatment_used_of_likely", t.usedOfLikely(), 4)
                 .number("treatment_left_metres", t.dueInMetres(), 1)
                 .estimate("treatment_left", t.leftMetres(), 1)
-                .put("treat_on", dates(s.treatOn(), words))
-                .put("treat_by", dates(s.treatBy(), words))
+                .put("treat_on", dates(s.treatOn(), format))
+                .put("treat_by", dates(s.treatBy(), format))
                 .number(
                         "treatment_lives_ended",
                         t.product() == null ? 0 : t.product().ended(),
@@ -60,19 +63,19 @@ final class DueJson {
                 .number("readings", s.wear().readings().size(), 0)
                 .number("replacement_used", s.wear().used(), 4)
                 .estimate("replacement_left_metres", s.wear().leftMetres(), 1)
-                .put("replace_on", dates(s.replaceOn(), words))
+                .put("replace_on", dates(s.replaceOn(), format))
                 .put("nearest", s.nearest().name().toLowerCase(Locale.ROOT))
                 .put("condemned", condemned == null ? null : condemned.remark().word())
                 .put("noisy", t.noisy() != null)
-                .put("why", WhyText.lines(picture, s, words));
+                .put("why", WhyText.lines(analysis, s, format));
     }
 
-    private static @Nullable Json dates(@Nullable Dates d, Words words) {
+    private static @Nullable Json dates(@Nullable Dates d, Formatter format) {
         return d == null
                 ? null
                 : new Json()
-                        .put("low", words.date(d.low()))
-                        .put("likely", words.date(d.likely()))
-                        .put("high", words.date(d.high()));
+                        .put("low", format.date(d.low()))
+                        .put("likely", format.date(d.likely()))
+                        .put("high", format.date(d.high()));
     }
 }

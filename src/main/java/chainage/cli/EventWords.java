@@ -1,7 +1,9 @@
 package chainage.cli;
 
+import chainage.answer.ReadingWords;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
+import chainage.render.Formatter;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -9,12 +11,14 @@ import java.util.stream.Collectors;
 final class EventWords {
     private EventWords() {}
 
-    static String of(Event event, Words words) {
+    static String of(Event event, Formatter format) {
         if (event instanceof Event.BikeDescribed e) {
             return "bike " + e.bike()
                     + (e.rings().isEmpty() ? "" : ", rings " + teeth(e.rings()))
                     + (e.cogs().isEmpty() ? "" : ", cogs " + teeth(e.cogs()))
-                    + (e.circumferenceMetres() == null ? "" : ", wheel " + Words.number(e.circumferenceMetres()) + " m")
+                    + (e.circumferenceMetres() == null
+                            ? ""
+                            : ", wheel " + Formatter.number(e.circumferenceMetres()) + " m")
                     + (e.jockeys().isEmpty() ? "" : ", jockey wheels " + teeth(e.jockeys()))
                     + (e.cassettePrice() == null ? "" : ", cassette " + e.cassettePrice())
                     + (e.ringsPrice() == null ? "" : ", rings " + e.ringsPrice());
@@ -22,30 +26,30 @@ final class EventWords {
             return "chain " + e.chain()
                     + (e.speeds() == 0 ? "" : ", " + e.speeds() + " speeds")
                     + (e.pitches() == 0 ? "" : ", " + e.pitches() + " pitches")
-                    + (e.limitPercent() == null ? "" : ", limit " + Words.number(e.limitPercent()) + " %")
+                    + (e.limitPercent() == null ? "" : ", limit " + Formatter.number(e.limitPercent()) + " %")
                     + (e.price() == null ? "" : ", " + e.price());
         } else if (event instanceof Event.ProductDescribed e) {
             return "product " + e.product() + ", " + e.method().words()
                     + (e.price() == null ? "" : ", " + e.price())
-                    + (e.packageMillilitres() == null ? "" : " for " + Words.number(e.packageMillilitres()) + " ml")
+                    + (e.packageMillilitres() == null ? "" : " for " + Formatter.number(e.packageMillilitres()) + " ml")
                     + (e.treatmentMillilitres() == null
                             ? ""
-                            : ", " + Words.number(e.treatmentMillilitres()) + " ml a treatment")
-                    + (e.treatmentMinutes() == null ? "" : ", " + Words.number(e.treatmentMinutes()) + " minutes");
+                            : ", " + Formatter.number(e.treatmentMillilitres()) + " ml a treatment")
+                    + (e.treatmentMinutes() == null ? "" : ", " + Formatter.number(e.treatmentMinutes()) + " minutes");
         } else if (event instanceof Event.Bought e) {
-            return Words.count(e.packages(), "package", "packages") + " of " + e.product() + " bought, "
-                    + words.date(e.at());
+            return Formatter.count(e.packages(), "package", "packages") + " of " + e.product() + " bought, "
+                    + format.date(e.at());
         } else if (event instanceof Event.Installed e) {
-            return e.chain() + " on " + e.bike() + " from " + words.time(e.at());
+            return e.chain() + " on " + e.bike() + " from " + format.time(e.at());
         } else if (event instanceof Event.Removed e) {
-            return e.chain() + " off its bike from " + words.time(e.at());
+            return e.chain() + " off its bike from " + format.time(e.at());
         } else if (event instanceof Event.Treated e) {
-            return e.chain() + " treated with " + e.product() + ", " + words.time(e.at());
+            return e.chain() + " treated with " + e.product() + ", " + format.time(e.at());
         } else if (event instanceof Event.Measured e) {
-            return e.chain() + ": " + ReadingWords.of(e.reading()) + ", " + words.time(e.at());
+            return e.chain() + ": " + ReadingWords.of(e.reading()) + ", " + format.time(e.at());
         } else if (event instanceof Event.Remarked e) {
             return e.chain() + ": " + e.remark().word() + (e.words().isEmpty() ? "" : ", \"" + e.words() + "\"") + ", "
-                    + words.time(e.at());
+                    + format.time(e.at());
         } else if (event instanceof Event.Tagged e) {
             return rides(e.rides()) + " tagged " + new Tags(e.moisture(), e.share(), e.grit()).words();
         } else if (event instanceof Event.Untagged e) {
@@ -65,12 +69,12 @@ final class EventWords {
         } else if (event instanceof Event.RuleDropped e) {
             return "rule withdrawn: " + e.when().words();
         } else if (event instanceof Event.SpeedBandSet e) {
-            return "unstated sport counts as a ride from " + Words.number(e.lowKmh()) + " to "
-                    + Words.number(e.highKmh()) + " km/h";
+            return "unstated sport counts as a ride from " + Formatter.number(e.lowKmh()) + " to "
+                    + Formatter.number(e.highKmh()) + " km/h";
         } else if (event instanceof Event.WeatherAdded e) {
-            return Words.count(e.observations(), "weather record", "weather records") + " from " + e.source()
+            return Formatter.count(e.observations(), "weather record", "weather records") + " from " + e.source()
                     + (e.stations().isEmpty() ? "" : ", " + String.join(", ", e.stations())) + ", "
-                    + words.date(e.from()) + " to " + words.date(e.to());
+                    + format.date(e.from()) + " to " + format.date(e.to());
         } else if (event instanceof Event.RoadWordSet e) {
             return "word \"" + e.word() + "\" says "
                     + (e.meaning() == null
@@ -83,7 +87,7 @@ final class EventWords {
         } else if (event instanceof Event.ChainsMerged e) {
             return "chain " + e.chain() + " merged into " + e.into();
         } else if (event instanceof Event.Redated e) {
-            return "entry " + e.target() + " dated " + words.time(e.to());
+            return "entry " + e.target() + " dated " + format.time(e.to());
         } else if (event instanceof Event.Undone e) {
             return "entry " + e.target() + " taken back";
         }

@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,7 +24,8 @@ final class ExplainCommand extends Action {
     /** Topics by name, each with what it is about; every one has a text of its own beside the list. */
     static Map<String, String> topics() {
         Map<String, String> topics = new LinkedHashMap<>();
-        for (String line : Desk.resource(FOLDER + "topics.tsv").lines().toList()) {
+        for (String line :
+                CommandContext.resource(FOLDER + "topics.tsv").lines().toList()) {
             int tab = line.indexOf('\t');
             topics.put(line.substring(0, tab), line.substring(tab + 1));
         }
@@ -39,18 +42,17 @@ final class ExplainCommand extends Action {
                 table.row(name, what);
                 list.add(new Json().put("topic", name).put("what", what));
             });
-            return desk().list("topics", list, table, "");
+            return context().list("topics", list, table, "");
         }
         if (!topics.containsKey(topic)) {
             throw CliError.usage(
-                    "there is no topic \"" + Words.safe(topic) + "\"",
-                    "use one of " + String.join(", ", topics.keySet()));
+                    "there is no topic \"" + topic + "\"", "use one of " + String.join(", ", topics.keySet()));
         }
-        String text = Desk.resource(FOLDER + topic + ".txt");
-        if (desk().json()) {
-            new Json().put("topic", topic).put("text", text).print(desk().out());
+        String text = CommandContext.resource(FOLDER + topic + ".txt");
+        if (context().json()) {
+            context().out().json(new Json().put("topic", topic).put("text", text));
         } else {
-            text.lines().forEach(desk().out()::println);
+            text.lines().forEach(context().out()::line);
         }
         return ExitCode.OK.code();
     }

@@ -38,15 +38,15 @@ final class ExportCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        try (LedgerFile ledger = desk.openToRead()) {
+        CommandContext context = context();
+        try (LedgerFile ledger = context.openToRead()) {
             if (output == null && inForce) {
-                ledger.exportInForce(desk.out());
+                ledger.exportInForce(context.terminal().out());
             } else if (output == null) {
-                ledger.export(desk.out());
+                ledger.export(context.terminal().out());
             } else {
                 Copies.make(output, inForce ? ledger::exportInForce : ledger::export);
-                desk.say("written: " + Words.safe(output.toString()));
+                context.say("written: " + output.toString());
             }
             return ExitCode.OK.code();
         } catch (IOException e) {

@@ -1,9 +1,13 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.exposure.Factors;
 import chainage.exposure.Factors.Factor;
 import chainage.ledger.Event;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -38,8 +42,8 @@ final class FactorsCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Factors now = desk.factors().with(desk.ledger().factors());
+        CommandContext context = context();
+        Factors now = context.tables().factors().with(context.ledger().factors());
         List<Json> list = new ArrayList<>();
         Table table = new Table()
                 .whole("FACTOR")
@@ -48,7 +52,7 @@ final class FactorsCommand extends Action {
                 .whole("UNIT")
                 .left("MARK");
         String meaning = "";
-        for (Factor row : desk.factors().all()) {
+        for (Factor row : context.tables().factors().all()) {
             Factor f = now.factor(row.key());
             if (!matches(f)) {
                 continue;
@@ -69,7 +73,7 @@ final class FactorsCommand extends Action {
                     .put("default_mark", row.mark())
                     .put("meaning", f.meaning()));
         }
-        return desk.list("factors", list, table, "no factor has these words; chainage factors lists them all");
+        return context.list("factors", list, table, "no factor has these words; chainage factors lists them all");
     }
 
     private boolean matches(Factor f) {
@@ -83,35 +87,36 @@ final class FactorsCommand extends Action {
 
     private static String figure(Factor f) {
         Estimate i = f.interval();
-        return Words.number(f.value())
-                + (i == null ? "" : " (" + Words.number(i.low()) + "–" + Words.number(i.high()) + ")");
+        return Formatter.number(f.value())
+                + (i == null ? "" : " (" + Formatter.number(i.low()) + "–" + Formatter.number(i.high()) + ")");
     }
 
     static String figure(Event.FactorSet set) {
         return set.value() == null
                 ? ""
-                : Words.number(set.value())
+                : Formatter.number(set.value())
                         + (set.low() == null || set.high() == null
                                 ? ""
-                                : ", 80 % between " + Words.number(set.low()) + " and " + Words.number(set.high()));
+                                : ", 80 % between " + Formatter.number(set.low()) + " and "
+                                        + Formatter.number(set.high()));
     }
 
     private static @Nullable Json interval(@Nullable Estimate e) {
         return e == null ? null : new Json().put("low", e.low()).put("high", e.high());
     }
 
-    private static Factor row(Desk desk, String key) {
-        if (!desk.factors().has(key)) {
-            List<String> near = desk.factors().all().stream()
+    private static Factor row(CommandContext context, String key) {
+        if (!context.tables().factors().has(key)) {
+            List<String> near = context.tables().factors().all().stream()
                     .map(Factor::key)
                     .filter(k -> k.contains(key) && !key.isEmpty())
                     .limit(4)
                     .toList();
             throw CliError.usage(
-                    "there is no factor \"" + Words.safe(key) + "\"",
+                    "there is no factor \"" + key + "\"",
                     near.isEmpty() ? "chainage factors lists them all" : "did you mean " + String.join(", ", near));
         }
-        return desk.factors().factor(key);
+        return context.tables().factors().factor(key);
     }
 
     @Command(
@@ -141,8 +146,8 @@ final class FactorsCommand extends Action {
         String high;
 
         @Override
-        Plan plan(Picture before) {
-            Factor row = row(desk(), key);
+        Plan plan(Analysis before) {
+            Factor row = row(context(), key);
             double v = number(row, value);
             Double lowest = low == null ? null : number(row, low);
             Double highest = high == null ? null : number(row, high);
@@ -154,7 +159,8 @@ final class FactorsCommand extends Action {
             }
             if (lowest != null && highest != null && !(lowest < v && v < highest)) {
                 throw CliError.usage(
-                        Words.number(v) + " is not between " + Words.number(lowest) + " and " + Words.number(highest),
+                        Formatter.number(v) + " is not between " + Formatter.number(lowest) + " and "
+                                + Formatter.number(highest),
                         "give --low below the value and --high above it");
             }
             Event.FactorSet set = new Event.FactorSet(row.key(), v, lowest, highest);
@@ -177,7 +183,7 @@ final class FactorsCommand extends Action {
                 // said below
             }
             throw CliError.usage(
-                    "\"" + Words.safe(typed) + "\" cannot be " + row.key(),
+                    "\"" + typed + "\" cannot be " + row.key(),
                     "write a number above 0 "
                             + (row.unit().equals("share") ? "and up to 1" : "in " + unit(row)) + "; the table has "
                             + figure(row));
@@ -196,7 +202,7 @@ final class FactorsCommand extends Action {
         boolean all;
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             if (keys.isEmpty() != all) {
                 throw CliError.usage(
                         all ? "--all names every factor already" : "nothing says which factor",
@@ -207,12 +213,13 @@ final class FactorsCommand extends Action {
             for (String key : all ? before.ledger().factors().keySet() : keys) {
                 if (!before.ledger().factors().containsKey(key)) {
                     throw CliError.usage(
-                            row(desk(), key).key() + " is the table's own value", "there is nothing to go back from");
+                            row(context(), key).key() + " is the table's own value",
+                            "there is nothing to go back from");
                 }
                 events.add(new Event.FactorSet(key, null, null, null));
                 said.add(key + " is the table's again"
-                        + (desk().factors().has(key)
-                                ? ": " + figure(desk().factors().factor(key))
+                        + (context().tables().factors().has(key)
+                                ? ": " + figure(context().tables().factors().factor(key))
                                 : ""));
             }
             if (events.isEmpty()) {

@@ -1,16 +1,18 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
 import chainage.importer.Importer;
 import chainage.importer.Memory;
 import chainage.importer.Options;
 import chainage.importer.Outcome;
 import chainage.importer.Sink;
+import chainage.render.Formatter;
 import chainage.ride.FiledRide;
 import chainage.ridefile.RideFiles;
 import chainage.standing.Standing;
 import chainage.store.LedgerFile;
 import chainage.store.SeenSources;
-import chainage.store.Snapshot;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
@@ -61,30 +63,30 @@ final class ImportCommand extends Action {
         if (jobs < 1 || jobs > 256) {
             throw CliError.usage("--jobs " + jobs + " cannot be", "give 1 to 256");
         }
-        Desk desk = desk();
-        Instant clock = desk.terminal().clock().instant();
-        Instant latest = (clock.isAfter(desk.now()) ? clock : desk.now()).plus(AHEAD);
-        ProgressLine progress = new ProgressLine(desk);
-        Options options = Options.of(latest, desk.terminal().clock()::instant)
+        CommandContext context = context();
+        Instant clock = context.terminal().clock().instant();
+        Instant latest = (clock.isAfter(context.now()) ? clock : context.now()).plus(AHEAD);
+        ProgressLine progress = new ProgressLine(context);
+        Options options = Options.of(latest, context.terminal().clock()::instant)
                 .withJobs(jobs)
                 .withProgress(progress);
         try {
             List<Path> exports = paths.stream().filter(Restoring::isExport).toList();
             if (exports.size() == paths.size()) {
-                return Restoring.run(desk, exports, dryRun);
+                return Restoring.run(context, exports, dryRun);
             } else if (!exports.isEmpty()) {
                 throw CliError.usage(
                         "\"" + exports.get(0) + "\" is an export of chainage, the others are not",
                         "import the two apart");
             }
-            Result result = dryRun ? rehearse(desk, options) : importAll(desk, options);
+            Result result = dryRun ? rehearse(context, options) : importAll(context, options);
             progress.clear();
             Snapshot after = result.after();
-            Picture now = desk.picture(after);
-            // Verdicts need every ride in the picture, also those after an --at.
+            Analysis now = context.analysis(after);
+            // Verdicts need every ride in the analysis, also those after an --at.
             boolean whole = now.rides().size() == after.rides().size();
-            Picture all = whole ? now : Picture.of(after, desk.factors(), latest);
-            return report(desk, ImportReport.of(result.outcomes(), all), result, now);
+            Analysis all = whole ? now : Analysis.of(after, context.tables(), latest);
+            return report(context, ImportReport.of(result.outcomes(), all), result, now);
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);
@@ -98,8 +100,8 @@ final class ImportCommand extends Action {
      */
     private record Result(List<Outcome> outcomes, Snapshot after, long refusedBefore) {}
 
-    private Result importAll(Desk desk, Options options) throws IOException {
-        try (LedgerFile file = LedgerFile.open(desk.ledgerPath())) {
+    private Result importAll(CommandContext context, Options options) throws IOException {
+        try (LedgerFile file = LedgerFile.open(context.ledgerPath())) {
             Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
             List<Outcome> outcomes = run(new Shelf(file.seen(options.latest())), sink, options);
             Set<String> refusedNow = outcomes.stream()
@@ -113,11 +115,11 @@ final class ImportCommand extends Action {
         }
     }
 
-    private Result rehearse(Desk desk, Options options) throws IOException {
-        Snapshot before = desk.load();
+    private Result rehearse(CommandContext context, Options options) throws IOException {
+        Snapshot before = context.load();
         SeenSources seen = SeenSources.NONE;
-        if (desk.written()) {
-            try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
+        if (context.written()) {
+            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
                 seen = file.seen(options.latest());
             }
         }
@@ -132,42 +134,42 @@ final class ImportCommand extends Action {
         return new Importer(RideFiles::decode, memory, sink, options).run(paths);
     }
 
-    private Integer report(Desk desk, ImportReport report, Result result, Picture now) {
-        if (desk.json()) {
-            report.json().put("dry_run", dryRun).print(desk.out());
+    private Integer report(CommandContext context, ImportReport report, Result result, Analysis now) {
+        if (context.json()) {
+            context.out().json(report.json().put("dry_run", dryRun));
         } else {
             List<ImportReport.Line> troubles = report.troubles();
             troubles.stream()
                     .limit(TROUBLES)
-                    .forEach(l -> desk.terminal().err().println("chainage: " + line(l.file(), l.reason(), l.mend())));
+                    .forEach(l -> context.err().line("chainage: " + line(l.file(), l.reason(), l.mend())));
             if (troubles.size() > TROUBLES) {
-                desk.say("chainage: and " + (troubles.size() - TROUBLES) + " more; chainage refused lists them");
+                context.say("chainage: and " + (troubles.size() - TROUBLES) + " more; chainage refused lists them");
             }
-            report.sentences(desk.words()).forEach(s -> desk.out().println(DueText.wrap(s)));
+            report.sentences(context.format()).forEach(s -> context.out().line(s));
             if (result.refusedBefore() > 0) {
-                desk.out()
-                        .println(Words.count(result.refusedBefore(), "file was", "files were")
+                context.out()
+                        .line(Formatter.count(result.refusedBefore(), "file was", "files were")
                                 + " refused earlier: chainage refused");
             }
             if (dryRun) {
-                desk.out().println("nothing written (dry run)");
+                context.out().line("nothing written (dry run)");
             }
-            answer(desk, now);
+            answer(context, now);
         }
         return report.count("refused") + report.refusedParts() > 0 ? ExitCode.REFUSED.code() : ExitCode.OK.code();
     }
 
     /** What the new rides mean: what is due, and what is still without a chain. */
-    private static void answer(Desk desk, Picture now) {
+    private static void answer(CommandContext context, Analysis now) {
         Standing nearest = DueCommand.nearest(now.standings());
         if (nearest != null) {
-            desk.out().println(DueText.wrap(new DueText(desk, now).sentence(nearest)));
+            context.out().line(new DueText(context, now).sentence(nearest));
         }
-        DueText.unattributed(desk, now);
+        DueText.unattributed(context, now);
     }
 
     /** One file's trouble in one line: where, what, how to mend. */
     static String line(String path, String reason, String mend) {
-        return Words.safe(path + ": " + reason + (mend.isEmpty() ? "" : "; " + mend));
+        return (path + ": " + reason + (mend.isEmpty() ? "" : "; " + mend));
     }
 }

@@ -1,10 +1,13 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.AttributedRide.Verdict;
 import chainage.importer.Outcome;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
+import chainage.render.Formatter;
+import chainage.render.Json;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -41,9 +44,9 @@ record ImportReport(
     /**
      * Joins outcomes with the verdicts on their rides: only now is it known which are twins and which are no rides.
      *
-     * @param all the picture with every ride in it
+     * @param all the analysis with every ride in it
      */
-    static ImportReport of(List<Outcome> outcomes, Picture all) {
+    static ImportReport of(List<Outcome> outcomes, Analysis all) {
         Map<RideKey, AttributedRide> verdicts = new HashMap<>();
         Map<ContentDigest, List<String>> idsOf = new HashMap<>();
         for (AttributedRide r : all.rides()) {
@@ -158,16 +161,16 @@ record ImportReport(
     }
 
     /** For people: one sentence of figures, then the not-rides by reason. */
-    List<String> sentences(Words words) {
+    List<String> sentences(Formatter format) {
         List<String> figures = new ArrayList<>();
-        add(figures, count("imported") + count("salvaged"), "imported (" + words.distance(chainMetres) + ")");
+        add(figures, count("imported") + count("salvaged"), "imported (" + format.distance(chainMetres) + ")");
         add(figures, count("salvaged"), "of them salvaged");
         add(figures, count("twin"), count("twin") == 1 ? "twin" : "twins");
         add(figures, count("known"), "known");
         add(figures, count("not-ride"), "no rides");
         add(figures, count("refused"), "refused");
         List<String> sentences = new ArrayList<>();
-        sentences.add(Words.count(lines.size(), "file", "files")
+        sentences.add(Formatter.count(lines.size(), "file", "files")
                 + (figures.isEmpty() ? "." : ": " + String.join(", ", figures) + "."));
         Map<String, Integer> reasons = new TreeMap<>();
         lines.stream()
@@ -178,14 +181,14 @@ record ImportReport(
             reasons.entrySet().stream()
                     .sorted(Map.Entry.<String, Integer>comparingByValue().reversed())
                     .limit(REASONS)
-                    .forEach(e -> parts.add(e.getValue() + " × " + Words.safe(e.getKey())));
+                    .forEach(e -> parts.add(e.getValue() + " × " + e.getKey()));
             if (reasons.size() > REASONS) {
                 parts.add("and " + (reasons.size() - REASONS) + " other reasons (chainage rides --all --why)");
             }
             sentences.add("No rides: " + String.join("; ", parts) + ".");
         }
         if (guessed > 0) {
-            sentences.add(Words.count(guessed, "ride states", "rides state")
+            sentences.add(Formatter.count(guessed, "ride states", "rides state")
                     + " no sport and " + (guessed == 1 ? "counts" : "count")
                     + " by speed; to look them over: chainage rides --guessed");
         }

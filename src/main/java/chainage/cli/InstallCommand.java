@@ -1,8 +1,10 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
 import chainage.ledger.Method;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -42,13 +44,13 @@ final class InstallCommand extends Write {
     boolean swap;
 
     /** Without an end the chain would stay on into times when another one is known to be there. */
-    private void next(Picture before, String c, String b, Moment at) {
+    private void next(Analysis before, String c, String b, Moment at) {
         before.facts().installations().stream()
                 .filter(i -> i.interval().from().isAfter(at.instant()))
                 .filter(i -> i.bike().equals(b) || i.chain().equals(c))
                 .findFirst()
                 .ifPresent(i -> {
-                    String from = desk().words().time(i.interval().from());
+                    String from = context().format().time(i.interval().from());
                     throw CliError.usage(
                             i.chain() + " is on " + i.bike() + " from " + from,
                             "say when " + c + " came off " + b + " before that: --until \"" + from + "\"");
@@ -56,7 +58,7 @@ final class InstallCommand extends Write {
     }
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         String c = Names.chain(before.facts(), chain);
         String b = Names.bike(before.facts(), bike);
         Moment at = when(on);
@@ -64,7 +66,7 @@ final class InstallCommand extends Write {
         if (there.isPresent() && there.get().bike().equals(b)) {
             throw CliError.usage(
                     c + " is on " + b + " then already, since "
-                            + desk().words().time(there.get().interval().from()),
+                            + context().format().time(there.get().interval().from()),
                     "to change that date, take it back and install anew: chainage undo "
                             + there.get().entry());
         }
@@ -75,34 +77,34 @@ final class InstallCommand extends Write {
             if (!swap) {
                 throw CliError.usage(
                         i.chain() + " is on " + i.bike() + " then, since "
-                                + desk().words().time(i.interval().from()),
+                                + context().format().time(i.interval().from()),
                         "to take it off at the same instant, add --swap; or name another date with --on");
             }
             events.add(new Event.Removed(i.chain(), at.instant()));
-            said.add(i.chain() + " off " + i.bike() + ", " + desk().words().time(at.instant()));
+            said.add(i.chain() + " off " + i.bike() + ", " + context().format().time(at.instant()));
         }
         events.add(new Event.Installed(c, b, at.instant()));
-        said.add(c + " on " + b + " from " + desk().words().time(at.instant()));
+        said.add(c + " on " + b + " from " + context().format().time(at.instant()));
         if (until != null) {
             Moment end = when(until);
             if (!end.instant().isAfter(at.instant())) {
                 throw CliError.usage("--until " + until + " is not after --on " + on, "write the later date there");
             }
             events.add(new Event.Removed(c, end.instant()));
-            said.add(c + " off " + b + ", " + desk().words().time(end.instant()));
+            said.add(c + " off " + b + ", " + context().format().time(end.instant()));
         } else {
             next(before, c, b, at);
         }
         before.facts()
                 .condemned(c)
                 .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
-                        + desk().words().date(r.at()) + ": do not ride it"));
+                        + context().format().date(r.at()) + ": do not ride it"));
         if (before.facts().treatments(c).isEmpty()) {
             said.add("until a treatment is noted " + c + " runs on " + Method.FACTORY.words() + ": chainage treat "
-                    + Words.typed(c) + " PRODUCT --on DATE");
+                    + Formatter.typed(c) + " PRODUCT --on DATE");
         }
-        said.addAll(desk().sameDay(before, b, at, "install " + Words.typed(c) + " " + Words.typed(b)));
-        said.addAll(desk().ridesBefore(before, b, at));
+        said.addAll(context().sameDay(before, b, at, "install " + Formatter.typed(c) + " " + Formatter.typed(b)));
+        said.addAll(context().ridesBefore(before, b, at));
         return new Plan(events, said);
     }
 }

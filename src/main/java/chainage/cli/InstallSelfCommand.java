@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.render.Formatter;
 import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -53,7 +54,7 @@ final class InstallSelfCommand extends Action {
     }
 
     private Path prefix() {
-        String home = desk().terminal().environment().getOrDefault("HOME", "");
+        String home = context().terminal().environment().getOrDefault("HOME", "");
         if (prefix == null && home.isEmpty()) {
             throw CliError.usage("there is no HOME, so no ~/.local", "name a folder with --prefix");
         }
@@ -61,7 +62,7 @@ final class InstallSelfCommand extends Action {
     }
 
     private Integer install(OwnFiles files) throws IOException {
-        Desk desk = desk();
+        CommandContext context = context();
         Path program = running();
         Optional<Path> foreign = files.foreign();
         if (foreign.isPresent()) {
@@ -70,11 +71,11 @@ final class InstallSelfCommand extends Action {
                     "\"" + foreign.get() + "\" is there already, and chainage did not write it",
                     "nothing was changed; move it away, or name another folder with --prefix");
         }
-        String below = Words.safe(files.prefix().toString());
+        String below = files.prefix().toString();
         if (dryRun) {
-            desk.out().println("This would be written below " + below + ":");
-            files.names().forEach(n -> desk.out().println("  " + n));
-            desk.say("nothing written (dry run)");
+            context.out().line("This would be written below " + below + ":");
+            files.names().forEach(n -> context.out().line("  " + n));
+            context.say("nothing written (dry run)");
             return ExitCode.OK.code();
         }
         try {
@@ -86,39 +87,40 @@ final class InstallSelfCommand extends Action {
                     "name a folder of yours with --prefix, or ask who keeps this one; then run it again");
         }
         long pages = files.names().stream().filter(n -> n.endsWith(".1")).count();
-        desk.out()
-                .println(DueText.wrap("Installed below " + below + ": the program, " + pages
-                        + " pages of the manual (man chainage), completion for bash, zsh and fish."));
+        context.out()
+                .line("Installed below " + below + ": the program, " + pages
+                        + " pages of the manual (man chainage), completion for bash, zsh and fish.");
         String bin = files.prefix().resolve("bin").toString();
-        desk.say(
+        context.say(
                 onPath(bin)
                         ? "to take it away: chainage install-self --remove"
-                                + (prefix == null ? "" : " --prefix " + Words.safe(prefix.toString()))
-                        : Words.safe(bin) + " is not on your PATH yet; put into your shell's profile:\n  export PATH=\""
-                                + Words.safe(bin) + ":$PATH\"");
+                                + (prefix == null ? "" : " --prefix " + prefix.toString())
+                        : bin
+                                + " is not on your PATH yet; put into your shell's profile:\n  export PATH=\""
+                                + bin + ":$PATH\"");
         return ExitCode.OK.code();
     }
 
     private boolean onPath(String bin) {
-        String path = desk().terminal().environment().getOrDefault("PATH", "");
+        String path = context().terminal().environment().getOrDefault("PATH", "");
         return Arrays.asList(path.split(File.pathSeparator, -1)).contains(bin);
     }
 
     private Integer remove(OwnFiles files) throws IOException {
-        Desk desk = desk();
+        CommandContext context = context();
         List<Path> ours = files.present();
-        String from = Words.safe(files.prefix().toString());
+        String from = files.prefix().toString();
         if (ours.isEmpty()) {
-            desk.out().println("Nothing of chainage lies below " + from + ".");
+            context.out().line("Nothing of chainage lies below " + from + ".");
         } else if (dryRun) {
-            desk.out().println("This would be taken away:");
-            ours.forEach(f -> desk.out().println("  " + Words.safe(f.toString())));
-            desk.say("nothing removed (dry run)");
+            context.out().line("This would be taken away:");
+            ours.forEach(f -> context.out().line("  " + f.toString()));
+            context.say("nothing removed (dry run)");
         } else {
             files.remove();
-            QuickStart.forget(desk.terminal().environment(), files.program());
-            desk.out()
-                    .println("Taken away from " + from + ": " + Words.count(ours.size(), "file", "files")
+            QuickStart.forget(context.terminal().environment(), files.program());
+            context.out()
+                    .line("Taken away from " + from + ": " + Formatter.count(ours.size(), "file", "files")
                             + "; your ledger stays as it is.");
         }
         return ExitCode.OK.code();
@@ -139,7 +141,7 @@ final class InstallSelfCommand extends Action {
 
     /** The program with all its commands, whichever was typed. */
     private CommandLine whole() {
-        CommandLine program = new CommandLine(new Chainage(desk().terminal()));
+        CommandLine program = new CommandLine(new Chainage(context().terminal()));
         Main.describe(program);
         Commands.addAllTo(program);
         return program;

@@ -35,7 +35,7 @@ final class Lengths {
             }
         }
         throw CliError.usage(
-                option + " \"" + Words.safe(typed) + "\" is no length with its unit",
+                option + " \"" + typed + "\" is no length with its unit",
                 "write one such as 305.9mm, 30.59cm, 12.06in or \"12 1/16in\"");
     }
 

@@ -1,8 +1,10 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.exposure.Factors;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import chainage.treatment.Life;
 import chainage.treatment.ProductLife;
 import chainage.treatment.TreatmentStanding;
@@ -17,41 +19,42 @@ final class LifeWhy {
 
     private LifeWhy() {}
 
-    static List<String> lines(Picture picture, ProductLife product, TreatmentStanding t, Words words) {
+    static List<String> lines(Analysis analysis, ProductLife product, TreatmentStanding t, Formatter format) {
         Method method = product.product().method();
         String name = product.product().product();
-        Factors.Factor row = picture.factors().factor("life." + method.word());
+        Factors.Factor row = analysis.factors().factor("life." + method.word());
         List<String> lines = new ArrayList<>();
         lines.add("before any life was seen: " + method.words() + " lasts "
-                + between(Objects.requireNonNull(picture.factors().lifeMetres(method)), words) + " of dry clean road ("
+                + between(Objects.requireNonNull(analysis.factors().lifeMetres(method)), format)
+                + " of dry clean road ("
                 + row.mark()
                 + ")");
-        lines.add(seen(product, words));
+        lines.add(seen(product, format));
         if (!product.lives().isEmpty() || product.otherLives() > 0) {
-            lines.add("so " + name + " typically lasts " + between(product.typical(), words));
+            lines.add("so " + name + " typically lasts " + between(product.typical(), format));
         }
         Estimate life = product.life();
-        Factors.Factor risk = picture.factors().factor(TreatmentStanding.RISK);
-        lines.add("a single life ends between " + words.distance(life.low()) + " and " + words.distance(life.high())
-                + " (80 %); " + Words.percent(Math.min(0.99, risk.value())) + " of them are over by "
-                + words.distance(t.limitMetres()) + ", and there it is due (due.risk, " + risk.mark() + ")");
+        Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
+        lines.add("a single life ends between " + format.distance(life.low()) + " and " + format.distance(life.high())
+                + " (80 %); " + Formatter.percent(Math.min(0.99, risk.value())) + " of them are over by "
+                + format.distance(t.limitMetres()) + ", and there it is due (due.risk, " + risk.mark() + ")");
         if (t.exposureMetres() > 0) {
-            lines.add("chance that one is over by " + words.distance(t.exposureMetres()) + ": "
-                    + Words.percent(product.isOver(t.exposureMetres())));
+            lines.add("chance that one is over by " + format.distance(t.exposureMetres()) + ": "
+                    + Formatter.percent(product.isOver(t.exposureMetres())));
         }
         return lines;
     }
 
-    private static String between(Estimate e, Words words) {
-        return words.distance(e.likely()) + ", 80 % between " + words.distance(e.low()) + " and "
-                + words.distance(e.high());
+    private static String between(Estimate e, Formatter format) {
+        return format.distance(e.likely()) + ", 80 % between " + format.distance(e.low()) + " and "
+                + format.distance(e.high());
     }
 
-    private static String seen(ProductLife product, Words words) {
+    private static String seen(ProductLife product, Formatter format) {
         List<String> parts = new ArrayList<>();
-        add(parts, product, Life.End.NOISY, "ended in noise at", words);
-        add(parts, product, Life.End.RENEWED, "renewed in silence at", words);
-        add(parts, product, Life.End.RUNNING, "silent so far at", words);
+        add(parts, product, Life.End.NOISY, "ended in noise at", format);
+        add(parts, product, Life.End.RENEWED, "renewed in silence at", format);
+        add(parts, product, Life.End.RUNNING, "silent so far at", format);
         String name = product.product().product();
         String own = parts.isEmpty()
                 ? "no life of " + name + " seen yet"
@@ -59,13 +62,13 @@ final class LifeWhy {
         return own
                 + (product.otherLives() == 0
                         ? ""
-                        : "; of others of its method: " + Words.count(product.otherLives(), "life", "lives"));
+                        : "; of others of its method: " + Formatter.count(product.otherLives(), "life", "lives"));
     }
 
-    private static void add(List<String> parts, ProductLife product, Life.End end, String what, Words words) {
+    private static void add(List<String> parts, ProductLife product, Life.End end, String what, Formatter format) {
         List<String> at = product.lives().stream()
                 .filter(l -> l.end() == end)
-                .map(l -> words.distance(l.metres()))
+                .map(l -> format.distance(l.metres()))
                 .toList();
         if (!at.isEmpty()) {
             parts.add(at.size() + " " + what + " " + String.join(", ", at.subList(0, Math.min(SHOWN, at.size())))

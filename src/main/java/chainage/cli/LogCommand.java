@@ -2,6 +2,8 @@ package chainage.cli;
 
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -19,8 +21,8 @@ final class LogCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        List<Entry> entries = desk.load().entries();
+        CommandContext context = context();
+        List<Entry> entries = context.load().entries();
         Set<Long> inForce = new HashSet<>();
         Ledger.of(entries).inForce().forEach(e -> inForce.add(e.number()));
         if (last < 1) {
@@ -30,14 +32,14 @@ final class LogCommand extends Action {
         Table table = new Table().right("NO").whole("WRITTEN").left("FACT").whole("");
         for (Entry e : entries.subList(Math.max(0, entries.size() - last), entries.size())) {
             boolean holds = inForce.contains(e.number());
-            String text = EventWords.of(e.event(), desk.words());
-            table.row(Long.toString(e.number()), desk.words().time(e.recorded()), text, holds ? "" : "taken back");
+            String text = EventWords.of(e.event(), context.format());
+            table.row(Long.toString(e.number()), context.format().time(e.recorded()), text, holds ? "" : "taken back");
             list.add(new Json()
                     .put("number", e.number())
                     .put("recorded", e.recorded())
                     .put("fact", text)
                     .put("in_force", holds));
         }
-        return desk.list("entries", list, table, "nothing stated yet; begin with: chainage bike add NAME");
+        return context.list("entries", list, table, "nothing stated yet; begin with: chainage bike add NAME");
     }
 }

@@ -1,11 +1,16 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.NextStep;
 import chainage.attribution.AttributedRide;
 import chainage.friction.Effort;
 import chainage.friction.Loss;
 import chainage.friction.LossSum;
 import chainage.friction.RideLoss;
 import chainage.friction.RideLosses;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import chainage.standing.Standing;
 import chainage.treatment.Lives;
 import java.util.ArrayList;
@@ -56,10 +61,10 @@ final class LossCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Picture picture = desk.picture();
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
         List<String> wanted =
-                chains.stream().map(c -> Names.chain(picture.ledger(), c)).toList();
+                chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();
         if (monthly && ride != null) {
             throw CliError.usage("--monthly and --ride are two questions", "ask one at a time");
         }
@@ -67,17 +72,17 @@ final class LossCommand extends Action {
             throw CliError.usage("rides have efforts of their own", "leave --watts, --gear and --rpm out");
         }
         if (ride != null) {
-            return rides(desk, picture, ride, wanted);
+            return rides(context, analysis, ride, wanted);
         }
-        return monthly ? months(desk, picture, wanted) : now(desk, picture, wanted);
+        return monthly ? months(context, analysis, wanted) : now(context, analysis, wanted);
     }
 
     /** Losses of every ride on these chains, by start. */
-    static List<RideLoss> losses(Picture picture, List<String> wanted) {
-        RideLosses losses = new RideLosses(picture.ledger(), picture.factors());
-        Lives lives = picture.lives();
+    static List<RideLoss> losses(Analysis analysis, List<String> wanted) {
+        RideLosses losses = new RideLosses(analysis.ledger(), analysis.factors());
+        Lives lives = analysis.lives();
         List<RideLoss> all = new ArrayList<>();
-        picture.exposures().chains().forEach((name, chain) -> {
+        analysis.exposures().chains().forEach((name, chain) -> {
             if (wanted.isEmpty() || wanted.contains(name)) {
                 all.addAll(losses.of(chain, lives::likelyMetres));
             }
@@ -86,8 +91,8 @@ final class LossCommand extends Action {
         return all;
     }
 
-    private Integer now(Desk desk, Picture picture, List<String> wanted) {
-        Effort e = effort.effort(picture.factors().reference());
+    private Integer now(CommandContext context, Analysis analysis, List<String> wanted) {
+        Effort e = effort.effort(analysis.factors().reference());
         List<Json> list = new ArrayList<>();
         List<String> reasons = new ArrayList<>();
         Table table = new Table()
@@ -99,14 +104,14 @@ final class LossCommand extends Action {
                 .right("LOSS W")
                 .right("BAND W")
                 .right("OVER FRESH");
-        for (Standing s : picture.standings()) {
+        for (Standing s : analysis.standings()) {
             if (!wanted.isEmpty() && !wanted.contains(s.chain())) {
                 continue;
             }
-            ChainState state = ChainState.now(picture, s);
-            Loss loss = state.loss(picture, e);
-            double fresh = state.fresh(picture).loss(picture, e).watts();
-            LossSum since = LossSum.of(losses(picture, List.of(s.chain())).stream()
+            ChainState state = ChainState.now(analysis, s);
+            Loss loss = state.loss(analysis, e);
+            double fresh = state.fresh(analysis).loss(analysis, e).watts();
+            LossSum since = LossSum.of(losses(analysis, List.of(s.chain())).stream()
                     .filter(l -> Objects.equals(
                             l.exposure().treatedAt(), s.exposure().treatedAt()))
                     .toList());
@@ -114,12 +119,12 @@ final class LossCommand extends Action {
                     s.chain(),
                     s.bike() == null ? "shelf" : s.bike(),
                     s.exposure().product().product(),
-                    Words.percent(s.treatment().usedOfLikely()),
-                    figure("%.3f", state.mu()),
-                    figure("%.1f", loss.watts()),
+                    Formatter.percent(s.treatment().usedOfLikely()),
+                    Formatter.fixed(state.mu(), 3),
+                    Formatter.fixed(loss.watts(), 1),
                     band(loss.low(), loss.high()),
                     figure("%+.1f", loss.watts() - fresh));
-            reasons.addAll(state.why(picture));
+            reasons.addAll(state.why(analysis));
             reasons.add("  since its treatment: " + since(since));
             list.add(new Json()
                     .put("chain", s.chain())
@@ -135,42 +140,42 @@ final class LossCommand extends Action {
                     .number("fresh_watts", fresh, 3)
                     .number("efficiency_pct", 100 * loss.efficiency(), 3)
                     .put("since_treatment", json(since))
-                    .put("why", state.why(picture)));
+                    .put("why", state.why(analysis)));
         }
-        if (desk.json()) {
-            new Json()
-                    .put("at", picture.at())
-                    .number("watts", e.watts(), 1)
-                    .put("ring", e.gear().ring())
-                    .put("cog", e.gear().cog())
-                    .number("rpm", e.rpm(), 1)
-                    .put("chains", list)
-                    .print(desk.out());
+        if (context.json()) {
+            context.out()
+                    .json(new Json()
+                            .put("at", analysis.at())
+                            .number("watts", e.watts(), 1)
+                            .put("ring", e.gear().ring())
+                            .put("cog", e.gear().cog())
+                            .number("rpm", e.rpm(), 1)
+                            .put("chains", list));
             return ExitCode.OK.code();
         }
         if (list.isEmpty()) {
-            desk.out().println(Guide.next(desk, picture));
+            context.out().lines(NextStep.next(context.missing(), analysis));
             return ExitCode.OK.code();
         }
-        desk.out()
-                .println(DueText.wrap("Lost in the chain at " + e
+        context.out()
+                .line("Lost in the chain at " + e
                         + (effort.stated()
                                 ? ":"
-                                : " (the reference rider; --watts, --gear and --rpm ask for another):")));
-        desk.out().println();
-        table.print(desk.out(), desk.columns());
-        if (!desk.quiet()) {
-            desk.out().println();
-            bandSaid(desk, Loss.BAND * e.watts());
+                                : " (the reference rider; --watts, --gear and --rpm ask for another):"));
+        context.out().line();
+        context.out().table(table);
+        if (!context.quiet()) {
+            context.out().line();
+            bandSaid(context, Loss.BAND * e.watts());
         }
         if (why) {
-            reasons.forEach(line -> desk.out().println(DueText.wrap(Words.safe(line))));
+            reasons.forEach(line -> context.out().line(line));
         }
         return ExitCode.OK.code();
     }
 
-    static void bandSaid(Desk desk, double watts) {
-        desk.out().println(DueText.wrap(bandWords(watts)));
+    static void bandSaid(CommandContext context, double watts) {
+        context.out().line(bandWords(watts));
     }
 
     /** How far the model can be trusted. */
@@ -185,9 +190,9 @@ final class LossCommand extends Action {
             return "no ride yet";
         }
         if (sum.counted() == 0) {
-            return Words.count(sum.rides(), "ride", "rides") + ", none with power";
+            return Formatter.count(sum.rides(), "ride", "rides") + ", none with power";
         }
-        return Words.count(sum.rides(), "ride", "rides") + ", " + sum.counted() + " with power: "
+        return Formatter.count(sum.rides(), "ride", "rides") + ", " + sum.counted() + " with power: "
                 + String.format(
                         Locale.ROOT,
                         "mean loss %.1f W (%.1f to %.1f) of %.0f W, %.1f W over fresh; gear known for %.0f %% of the"
@@ -200,10 +205,10 @@ final class LossCommand extends Action {
                         100 * sum.usable());
     }
 
-    private Integer months(Desk desk, Picture picture, List<String> wanted) {
+    private Integer months(CommandContext context, Analysis analysis, List<String> wanted) {
         Map<String, List<RideLoss>> byMonth = new TreeMap<>();
-        for (RideLoss l : losses(picture, wanted)) {
-            String month = desk.words().date(l.exposure().start()).substring(0, 7);
+        for (RideLoss l : losses(analysis, wanted)) {
+            String month = context.format().date(l.exposure().start()).substring(0, 7);
             byMonth.computeIfAbsent(month, m -> new ArrayList<>()).add(l);
         }
         List<Json> list = new ArrayList<>();
@@ -223,10 +228,10 @@ final class LossCommand extends Action {
                     month,
                     Integer.toString(sum.rides()),
                     Integer.toString(sum.counted()),
-                    figure("%.1f", sum.seconds() / 3600),
-                    figure("%.0f", sum.crankJoules() / 1000),
-                    figure("%.0f", sum.lostJoules() / 1000),
-                    sum.counted() == 0 ? "–" : figure("%.1f", sum.watts()),
+                    Formatter.fixed(sum.seconds() / 3600, 1),
+                    Formatter.fixed(sum.crankJoules() / 1000, 0),
+                    Formatter.fixed(sum.lostJoules() / 1000, 0),
+                    sum.counted() == 0 ? "–" : Formatter.fixed(sum.watts(), 1),
                     sum.counted() == 0 ? "–" : band(sum.wattsLow(), sum.wattsHigh()),
                     sum.counted() == 0 ? "–" : figure("%+.1f", sum.wattsOverFresh()));
             if (why) {
@@ -235,19 +240,19 @@ final class LossCommand extends Action {
             list.add(json(sum).put("month", month));
         });
         Integer code =
-                desk.list("months", list, table, "no ride on these chains yet; chainage due says what comes next");
-        if (!desk.json() && !desk.quiet() && !list.isEmpty()) {
-            desk.out().println("Rides without power lose nothing that could be told; they are left out.");
-            bandSaid(desk, 0);
+                context.list("months", list, table, "no ride on these chains yet; chainage due says what comes next");
+        if (!context.json() && !context.quiet() && !list.isEmpty()) {
+            context.out().line("Rides without power lose nothing that could be told; they are left out.");
+            bandSaid(context, 0);
         }
         return code;
     }
 
-    private Integer rides(Desk desk, Picture picture, String selector, List<String> wanted) {
-        Set<String> selected = desk.rides(picture).select(List.of(selector), null, false).stream()
+    private Integer rides(CommandContext context, Analysis analysis, String selector, List<String> wanted) {
+        Set<String> selected = context.rides(analysis).select(List.of(selector), null, false).stream()
                 .map(AttributedRide::id)
                 .collect(Collectors.toSet());
-        List<RideLoss> losses = losses(picture, wanted).stream()
+        List<RideLoss> losses = losses(analysis, wanted).stream()
                 .filter(l -> selected.contains(l.exposure().ride().id()))
                 .toList();
         List<Json> list = new ArrayList<>();
@@ -265,11 +270,11 @@ final class LossCommand extends Action {
             AttributedRide r = l.exposure().ride();
             table.row(
                     r.id(),
-                    desk.words().date(r.filed().ride().start()),
+                    context.format().date(r.filed().ride().start()),
                     String.valueOf(r.chain()),
-                    Words.percent(l.usedTo()),
-                    figure("%.3f", l.mu()),
-                    l.counted() ? figure("%.1f", sum.watts()) : "–",
+                    Formatter.percent(l.usedTo()),
+                    Formatter.fixed(l.mu(), 3),
+                    l.counted() ? Formatter.fixed(sum.watts(), 1) : "–",
                     l.counted() ? band(sum.wattsLow(), sum.wattsHigh()) : "–",
                     l.counted() ? figure("%+.1f", sum.wattsOverFresh()) : "–");
             if (why || !l.counted()) {
@@ -283,7 +288,8 @@ final class LossCommand extends Action {
                     .number("friction", l.mu(), 4)
                     .put("from", l.pedalled().from()));
         }
-        return desk.list("rides", list, table, "these rides have no chain; chainage rides --unattributed lists such");
+        return context.list(
+                "rides", list, table, "these rides have no chain; chainage rides --unattributed lists such");
     }
 
     private static String known(LossSum sum) {
@@ -312,6 +318,6 @@ final class LossCommand extends Action {
     }
 
     static String band(double low, double high) {
-        return figure("%.1f", low) + "–" + figure("%.1f", high);
+        return Formatter.fixed(low, 1) + "–" + Formatter.fixed(high, 1);
     }
 }

@@ -129,7 +129,7 @@ public final class Main {
         String command = e.getCommandLine().getCommandSpec().qualifiedName();
         String what = e instanceof UnmatchedArgumentException u
                 ? "\"" + String.join(" ", u.getUnmatched()) + "\" is not understood here"
-                : Words.safe(String.valueOf(e.getMessage()).replace('\n', ' ')).replaceFirst("^Error: ", "");
+                : String.valueOf(e.getMessage()).replace('\n', ' ').replaceFirst("^Error: ", "");
         say(terminal, what + "; see " + command + " --help");
         return ExitCode.USAGE.code();
     }
@@ -171,6 +171,6 @@ public final class Main {
     }
 
     private static void say(Terminal terminal, String message) {
-        terminal.err().println("chainage: " + Words.safe(message));
+        terminal.err().println("chainage: " + message);
     }
 }

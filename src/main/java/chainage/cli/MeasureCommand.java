@@ -1,8 +1,11 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.ReadingWords;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -49,14 +52,14 @@ final class MeasureCommand extends Write {
     String on = "now";
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain);
         Moment at = when(on);
         List<Reading> readings = options.readings(values);
         List<String> said = new ArrayList<>();
         List<Event> events = new ArrayList<>();
         for (Reading r : readings) {
-            said.add(c + ": " + ReadingWords.of(r) + ", " + desk().words().time(at.instant()));
+            said.add(c + ": " + ReadingWords.of(r) + ", " + context().format().time(at.instant()));
             said.addAll(ReadingWords.arithmetic(r));
             events.add(new Event.Measured(c, at.instant(), r));
         }
@@ -65,7 +68,7 @@ final class MeasureCommand extends Write {
     }
 
     /** Whether a length is the chain's baseline, or else how it stands to that. */
-    private List<String> baseline(Picture before, String c, Moment at, Reading reading) {
+    private List<String> baseline(Analysis before, String c, Moment at, Reading reading) {
         if (!(reading instanceof Reading.Elongation e)) {
             return List.of();
         }
@@ -80,8 +83,8 @@ final class MeasureCommand extends Write {
         if (first == null || !(first.reading() instanceof Reading.Elongation base)) {
             return List.of();
         }
-        return List.of("against the baseline of " + desk().words().date(first.at()) + ", "
-                + Words.elongation(e.percent()) + " − " + Words.elongation(base.percent()) + " = "
-                + Words.elongation(e.percent() - base.percent()) + " %");
+        return List.of("against the baseline of " + context().format().date(first.at()) + ", "
+                + Formatter.elongation(e.percent()) + " − " + Formatter.elongation(base.percent()) + " = "
+                + Formatter.elongation(e.percent() - base.percent()) + " %");
     }
 }

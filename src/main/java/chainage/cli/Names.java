@@ -3,6 +3,8 @@ package chainage.cli;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.quantity.PlainText;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -29,7 +31,7 @@ final class Names {
         if (ledger.products().isEmpty()) {
             throw CliError.usage(
                     "there is no product \"" + typed + "\"",
-                    "add it: chainage product add " + Words.typed(typed) + " --method hot-wax, or name a method: "
+                    "add it: chainage product add " + Formatter.typed(typed) + " --method hot-wax, or name a method: "
                             + methods());
         }
         return Objects.requireNonNull(
@@ -75,15 +77,15 @@ final class Names {
     /** A name fit to be kept. */
     static String fresh(String kind, String name, Collection<String> names) {
         String n = name.strip();
-        if (n.isEmpty() || n.length() > 60 || !n.equals(Words.safe(n)) || n.startsWith("-")) {
+        if (n.isEmpty() || n.length() > 60 || !n.equals(PlainText.marked(n)) || n.startsWith("-")) {
             throw CliError.usage(
-                    "\"" + Words.safe(name) + "\" cannot name a " + kind,
+                    "\"" + name + "\" cannot name a " + kind,
                     "use 1 to 60 printable characters that do not start with -");
         }
         taken(n, names).ifPresent(old -> {
             throw CliError.usage(
                     "there is a " + kind + " \"" + old + "\" already",
-                    "choose another name, or change it: chainage " + kind + " set " + Words.typed(old));
+                    "choose another name, or change it: chainage " + kind + " set " + Formatter.typed(old));
         });
         return n;
     }
@@ -110,9 +112,9 @@ final class Names {
             return starting.get(0);
         }
         throw CliError.usage(
-                "there is no " + kind + " \"" + Words.safe(typed) + "\"",
+                "there is no " + kind + " \"" + typed + "\"",
                 names.isEmpty()
-                        ? "add it: chainage " + kind + " add " + Words.typed(typed)
+                        ? "add it: chainage " + kind + " add " + Formatter.typed(typed)
                         : "you have " + String.join(", ", names));
     }
 }

@@ -86,22 +86,22 @@ final class NightlyCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Scheduler.Host host = new Scheduler.Host(desk.terminal().environment());
+        CommandContext context = context();
+        Scheduler.Host host = new Scheduler.Host(context.terminal().environment());
         try {
             if (what.remove) {
-                return remove(desk, host);
+                return remove(context, host);
             }
             if (folders.isEmpty()) {
                 throw CliError.usage("no folder is named", "say where your exports arrive: chainage nightly ~/exports");
             }
-            return what.run ? night(desk, host) : setUp(desk, host);
+            return what.run ? night(context, host) : setUp(context, host);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
     }
 
-    private Integer setUp(Desk desk, Scheduler.Host host) throws IOException {
+    private Integer setUp(CommandContext context, Scheduler.Host host) throws IOException {
         for (Path f : folders) {
             if (!Files.isDirectory(f)) {
                 throw new CliError(
@@ -109,11 +109,11 @@ final class NightlyCommand extends Action {
             }
         }
         Scheduler scheduler = scheduler(host);
-        Job job = job(desk);
+        Job job = job(context);
         if (!what.install) {
-            desk.out().println("This would be set up with " + scheduler.word() + ":");
-            scheduler.plan(host, job).forEach(l -> desk.out().println(Words.safe(l)));
-            desk.say("nothing written; to set it up add --install");
+            context.out().line("This would be set up with " + scheduler.word() + ":");
+            scheduler.plan(host, job).forEach(l -> context.out().line(l));
+            context.say("nothing written; to set it up add --install");
             return ExitCode.OK.code();
         }
         try {
@@ -124,18 +124,18 @@ final class NightlyCommand extends Action {
                     scheduler.word() + " did not take it: " + e.getMessage(),
                     "nothing was left behind; another scheduler can be named with --with");
         }
-        desk.out().println("Set up with " + scheduler.word() + ": every night at " + job.time() + ".");
-        if (!desk.quiet()) {
-            desk.out().println("What it does is kept in " + Words.safe(log(host).toString()));
+        context.out().line("Set up with " + scheduler.word() + ": every night at " + job.time() + ".");
+        if (!context.quiet()) {
+            context.out().line("What it does is kept in " + log(host).toString());
             if (scheduler == Scheduler.SYSTEMD) {
-                desk.out().println("It runs while you are logged in; to have it always: loginctl enable-linger");
+                context.out().line("It runs while you are logged in; to have it always: loginctl enable-linger");
             }
-            desk.out().println("to take it away: chainage nightly --remove");
+            context.out().line("to take it away: chainage nightly --remove");
         }
         return ExitCode.OK.code();
     }
 
-    private static Integer remove(Desk desk, Scheduler.Host host) throws IOException {
+    private static Integer remove(CommandContext context, Scheduler.Host host) throws IOException {
         List<String> removed = new ArrayList<>();
         for (Scheduler s : Scheduler.values()) {
             if (s.remove(host)) {
@@ -146,8 +146,8 @@ final class NightlyCommand extends Action {
             Files.deleteIfExists(older(log(host)));
             Scheduler.Host.deleteEmpty(folder(log(host)));
         }
-        desk.out()
-                .println(
+        context.out()
+                .line(
                         removed.isEmpty()
                                 ? "Nothing was set up."
                                 : "Taken away from " + String.join(", ", removed) + "; your ledger stays as it is.");
@@ -170,10 +170,10 @@ final class NightlyCommand extends Action {
                         ExitCode.CONFIGURATION,
                         "neither systemd nor cron nor launchd runs here for you",
                         "let whatever starts jobs on this machine call: "
-                                + String.join(" ", job(desk()).command())));
+                                + String.join(" ", job(context()).command())));
     }
 
-    private Job job(Desk desk) {
+    private Job job(CommandContext context) {
         LocalTime at;
         try {
             at = LocalTime.parse(time, CLOCK);
@@ -181,7 +181,7 @@ final class NightlyCommand extends Action {
             throw CliError.usage("\"" + time + "\" is no time of day", "write it as 3:30 or 22:15");
         }
         List<String> command = new ArrayList<>(program());
-        command.addAll(globals(desk));
+        command.addAll(globals(context));
         command.addAll(List.of("nightly", "--run"));
         madeAnew().forEach((name, file) -> command.addAll(List.of("--" + name, absolute(file))));
         folders.forEach(f -> command.add(absolute(f)));
@@ -223,35 +223,35 @@ final class NightlyCommand extends Action {
     }
 
     /** The global options that the rider gave, for every command of the night. */
-    private static List<String> globals(Desk desk) {
-        List<String> globals = new ArrayList<>(List.of("--ledger", absolute(desk.ledgerPath())));
-        if (desk.words().imperial()) {
+    private static List<String> globals(CommandContext context) {
+        List<String> globals = new ArrayList<>(List.of("--ledger", absolute(context.ledgerPath())));
+        if (context.format().imperial()) {
             globals.addAll(List.of("--units", "imperial"));
         }
-        if (!desk.words().zone().equals(desk.terminal().clock().getZone())) {
-            globals.addAll(List.of("--zone", desk.words().zone().getId()));
+        if (!context.format().zone().equals(context.terminal().clock().getZone())) {
+            globals.addAll(List.of("--zone", context.format().zone().getId()));
         }
         return globals;
     }
 
     /** One night: import, then what is due, then page and calendar; only what matters is printed, all of it is logged. */
-    private Integer night(Desk desk, Scheduler.Host host) throws IOException {
-        Night night = new Night(desk);
+    private Integer night(CommandContext context, Scheduler.Host host) throws IOException {
+        Night night = new Night(context);
         List<String> imports = new ArrayList<>(List.of("import"));
         folders.forEach(f -> imports.add(f.toString()));
         Said imported = night.run(imports);
         if (imported.code() != ExitCode.OK.code()) {
-            desk.out().print(imported.err());
+            context.out().text(imported.err());
         }
         if (imported.code() == ExitCode.OK.code() || imported.code() == ExitCode.REFUSED.code()) {
             Said due = night.run(List.of("due", "--fail-if-due"));
             if (due.code() != ExitCode.OK.code()) {
-                desk.out().print(due.out() + due.err());
+                context.out().text(due.out() + due.err());
             }
             madeAnew().forEach((name, file) -> {
                 Said written = night.run(List.of(name.equals("page") ? "report" : name, "-o", file.toString()));
                 if (written.code() != ExitCode.OK.code()) {
-                    desk.out().print(written.err());
+                    context.out().text(written.err());
                 }
             });
         }
@@ -268,21 +268,21 @@ final class NightlyCommand extends Action {
 
     /** Runs commands one after the other as the rider would, and keeps what they say. */
     private static final class Night {
-        private final Desk desk;
+        private final CommandContext context;
         private final StringBuilder log = new StringBuilder();
 
-        Night(Desk desk) {
-            this.desk = desk;
-            log.append(desk.words().time(desk.now())).append('\n');
+        Night(CommandContext context) {
+            this.context = context;
+            log.append(context.format().time(context.now())).append('\n');
         }
 
         Said run(List<String> command) {
             StringWriter out = new StringWriter();
             StringWriter err = new StringWriter();
-            Terminal t = desk.terminal();
+            Terminal t = context.terminal();
             Terminal quiet = new Terminal(
                     new PrintWriter(out), new PrintWriter(err), false, t.columns(), t.environment(), t.clock());
-            List<String> words = globals(desk);
+            List<String> words = globals(context);
             words.addAll(command);
             int code = Main.run(quiet, words.toArray(String[]::new));
             log.append(out).append(err);

@@ -1,5 +1,8 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.NextStep;
+import chainage.answer.Safety;
 import chainage.plan.Plan;
 import java.time.Duration;
 import java.time.Instant;
@@ -37,16 +40,16 @@ final class PlanCommand extends Action {
         if (weeks < 1 || weeks > LONGEST) {
             throw CliError.usage("--weeks " + weeks + " cannot be", "give 1 to " + LONGEST);
         }
-        Desk desk = desk();
-        Picture picture = desk.picture();
-        Instant until = picture.at().plus(Duration.ofDays(7L * weeks));
-        Plan plan = Plan.of(picture.ledger(), picture.standings(), picture.factors(), picture.at(), until);
-        if (desk.json()) {
-            new PlanJson(picture, plan).print(desk);
-        } else if (picture.standings().isEmpty()) {
-            desk.out().println(Guide.next(desk, picture));
+        CommandContext context = context();
+        Analysis analysis = context.analysis();
+        Instant until = analysis.at().plus(Duration.ofDays(7L * weeks));
+        Plan plan = Plan.of(analysis.ledger(), analysis.standings(), analysis.factors(), analysis.at(), until);
+        if (context.json()) {
+            new PlanJson(analysis, plan).print(context);
+        } else if (analysis.standings().isEmpty()) {
+            context.out().lines(NextStep.next(context.missing(), analysis));
         } else {
-            new PlanText(desk, picture, plan, why).print(weeks);
+            new PlanText(context, analysis, plan, why).print(weeks);
         }
         return ExitCode.OK.code();
     }

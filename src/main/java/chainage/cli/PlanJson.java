@@ -1,28 +1,40 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.cost.Dose;
 import chainage.plan.Need;
 import chainage.plan.Plan;
 import chainage.plan.Purchase;
 import chainage.plan.Session;
 import chainage.plan.Swap;
+import chainage.render.Json;
 import chainage.standing.Standing;
 
 /** The plan for scripts. */
-record PlanJson(Picture picture, Plan plan) {
-    void print(Desk desk) {
-        new Json()
-                .put("at", picture.at())
-                .put("until", plan.until())
-                .put("treatments", plan.needs().stream().map(n -> need(desk, n)).toList())
-                .put("sessions", plan.sessions().stream().map(this::session).toList())
-                .put("next", plan.swaps().stream().map(PlanJson::swap).toList())
-                .put("buy", plan.purchases().stream().map(PlanJson::purchase).toList())
-                .put("supplies", plan.supplies().stream().map(PlanJson::supply).toList())
-                .print(desk.out());
+record PlanJson(Analysis analysis, Plan plan) {
+    void print(CommandContext context) {
+        context.out()
+                .json(new Json()
+                        .put("at", analysis.at())
+                        .put("until", plan.until())
+                        .put(
+                                "treatments",
+                                plan.needs().stream().map(n -> need(context, n)).toList())
+                        .put(
+                                "sessions",
+                                plan.sessions().stream().map(this::session).toList())
+                        .put("next", plan.swaps().stream().map(PlanJson::swap).toList())
+                        .put(
+                                "buy",
+                                plan.purchases().stream()
+                                        .map(PlanJson::purchase)
+                                        .toList())
+                        .put(
+                                "supplies",
+                                plan.supplies().stream().map(PlanJson::supply).toList()));
     }
 
-    private static Json need(Desk desk, Need n) {
+    private static Json need(CommandContext context, Need n) {
         return new Json()
                 .put("chain", n.chain())
                 .put("bike", n.bike())
@@ -31,16 +43,16 @@ record PlanJson(Picture picture, Plan plan) {
                 .put("from", n.from())
                 .put("cautious", n.cautious())
                 .put("likely", n.likely())
-                .put("why", PlanText.needWhy(desk, n));
+                .put("why", PlanText.needWhy(context, n));
     }
 
     private Json session(Session s) {
-        double minutes = Dose.of(picture.ledger(), s.product()).minutes();
+        double minutes = Dose.of(analysis.ledger(), s.product()).minutes();
         return new Json()
                 .put("by", s.by())
                 .put("product", s.product().product())
                 .put("chains", s.needs().stream().map(Need::chain).toList())
-                .number("minutes", s.together(minutes, picture.factors().value("plan.fixed-share")), 1)
+                .number("minutes", s.together(minutes, analysis.factors().value("plan.fixed-share")), 1)
                 .number("minutes_one_by_one", s.oneByOne(minutes), 1);
     }
 

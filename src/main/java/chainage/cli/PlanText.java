@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.Safety;
 import chainage.cost.Dose;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
@@ -8,6 +10,8 @@ import chainage.plan.Plan;
 import chainage.plan.Purchase;
 import chainage.plan.Session;
 import chainage.plan.Swap;
+import chainage.render.Formatter;
+import chainage.render.Table;
 import chainage.standing.Standing;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -18,37 +22,37 @@ import org.jspecify.annotations.Nullable;
 
 /** The plan for people: a table of treatments, then sessions, swaps and purchases in sentences. */
 final class PlanText {
-    private final Desk desk;
-    private final Picture picture;
+    private final CommandContext context;
+    private final Analysis analysis;
     private final Plan plan;
     private final boolean why;
 
-    PlanText(Desk desk, Picture picture, Plan plan, boolean why) {
-        this.desk = desk;
-        this.picture = picture;
+    PlanText(CommandContext context, Analysis analysis, Plan plan, boolean why) {
+        this.context = context;
+        this.analysis = analysis;
         this.plan = plan;
         this.why = why;
     }
 
     void print(int weeks) {
         say((plan.needs().isEmpty() ? "No treatment falls due in the " : "Treatments of the ")
-                + Words.count(weeks, "week", "weeks") + " to "
-                + desk.words().date(plan.until()) + (plan.needs().isEmpty() ? "." : ":"));
+                + Formatter.count(weeks, "week", "weeks") + " to "
+                + context.format().date(plan.until()) + (plan.needs().isEmpty() ? "." : ":"));
         if (!plan.needs().isEmpty()) {
             say("");
-            needs().print(desk.out(), desk.columns());
+            context.out().table(needs());
         }
         section("At the pot", plan.sessions().stream().map(this::session).toList());
         section("Next on each bike", plan.swaps().stream().map(this::swap).toList());
         section("To buy", plan.purchases().stream().map(this::purchase).toList());
         section("Left", plan.supplies().stream().map(this::supply).toList());
-        if (!desk.quiet()) {
+        if (!context.quiet()) {
             cautions();
         }
     }
 
     private void say(String line) {
-        desk.out().println(DueText.wrap(Words.safe(line)));
+        context.out().line(line);
     }
 
     /** Lines under a heading, each with its reasons set in; nothing when there are none. */
@@ -59,9 +63,9 @@ final class PlanText {
         say("");
         say(heading + ":");
         for (List<String> lines : items) {
-            desk.out().println(DueText.wrap(Words.safe(lines.get(0)), 2));
+            context.out().line(2, lines.get(0));
             if (why) {
-                lines.stream().skip(1).forEach(l -> desk.out().println(DueText.wrap(Words.safe(l), 4)));
+                lines.stream().skip(1).forEach(l -> context.out().line(4, l));
             }
         }
     }
@@ -79,17 +83,17 @@ final class PlanText {
                     n.chain(),
                     n.bike() == null ? "shelf" : n.bike(),
                     n.product().product(),
-                    Words.percent(n.used()),
+                    Formatter.percent(n.used()),
                     n.cautious() == null ? "before use" : day(n.cautious()),
                     n.likely() == null ? "" : day(n.likely()));
             if (why) {
-                table.note(needWhy(desk, n));
+                table.note(needWhy(context, n));
             }
         }
         return table;
     }
 
-    static String needWhy(Desk desk, Need n) {
+    static String needWhy(CommandContext context, Need n) {
         if (n.bike() == null) {
             return "on the shelf no ride uses it up; it may join a session";
         }
@@ -98,19 +102,21 @@ final class PlanText {
         }
         return n.cautious() == null
                 ? "no recent rides, so no date"
-                : "worthwhile from " + desk.words().date(n.from())
+                : "worthwhile from " + context.format().date(n.from())
                         + "; due by the risk you take, and when likely used up";
     }
 
     private String day(@Nullable Instant t) {
-        return t == null ? "–" : !t.isAfter(picture.at()) ? "now" : desk.words().date(t);
+        return t == null
+                ? "–"
+                : !t.isAfter(analysis.at()) ? "now" : context.format().date(t);
     }
 
     private List<String> session(Session s) {
-        Dose dose = Dose.of(picture.ledger(), s.product());
-        double fixed = picture.factors().value("plan.fixed-share");
+        Dose dose = Dose.of(analysis.ledger(), s.product());
+        double fixed = analysis.factors().value("plan.fixed-share");
         String chains = s.needs().stream().map(Need::chain).collect(Collectors.joining(", "));
-        String when = s.by().isAfter(picture.at()) ? "by " + desk.words().date(s.by()) : "now";
+        String when = s.by().isAfter(analysis.at()) ? "by " + context.format().date(s.by()) : "now";
         boolean timed = !Double.isNaN(dose.minutes());
         List<String> lines = new ArrayList<>();
         lines.add(when + ", " + s.product().product() + ": " + chains
@@ -129,19 +135,19 @@ final class PlanText {
                 + (s.needs().size() == 1
                         ? ""
                         : "; the others will have used "
-                                + Words.percent(picture.factors().value("plan.worthwhile"))
+                                + Formatter.percent(analysis.factors().value("plan.worthwhile"))
                                 + " of their treatment, from which renewing is worthwhile ("
-                                + picture.factors().factor("plan.worthwhile").mark() + ")"));
+                                + analysis.factors().factor("plan.worthwhile").mark() + ")"));
         if (timed) {
-            lines.add(Words.number(dose.minutes()) + " minutes a treatment ("
+            lines.add(Formatter.number(dose.minutes()) + " minutes a treatment ("
                     + (dose.treatments() == 0
                             ? "as entered"
-                            : "mean of " + Words.count(dose.treatments(), "treatment", "treatments") + " of yours")
-                    + "), " + Words.percent(fixed) + " of them once a session ("
-                    + picture.factors().factor("plan.fixed-share").mark() + ")");
+                            : "mean of " + Formatter.count(dose.treatments(), "treatment", "treatments") + " of yours")
+                    + "), " + Formatter.percent(fixed) + " of them once a session ("
+                    + analysis.factors().factor("plan.fixed-share").mark() + ")");
         } else {
             lines.add("how long one takes is not known: chainage product set "
-                    + Words.typed(s.product().product()) + " --minutes 20");
+                    + Formatter.typed(s.product().product()) + " --minutes 20");
         }
         return lines;
     }
@@ -163,38 +169,38 @@ final class PlanText {
             return lines;
         }
         lines.add(s.bike() + ": " + next.chain() + " after " + present
-                + (s.when() == null ? "" : s.when().isAfter(picture.at()) ? ", about " + day(s.when()) : ", now")
+                + (s.when() == null ? "" : s.when().isAfter(analysis.at()) ? ", about " + day(s.when()) : ", now")
                 + (s.treatFirst() ? "; treat it first" : "") + ". "
-                + Words.percent(next.treatment().used()) + " of its treatment used, worn "
-                + Words.elongation(next.wear().elongationPercent().likely()) + " of "
-                + Words.elongation(next.wear().limitPercent()) + " %.");
+                + Formatter.percent(next.treatment().used()) + " of its treatment used, worn "
+                + Formatter.elongation(next.wear().elongationPercent().likely()) + " of "
+                + Formatter.elongation(next.wear().limitPercent()) + " %.");
         lines.add(s.fits() + "; of those on the shelf that fit the best treated comes first, then the least worn, and"
                 + " never one that is damaged, retired or past its limit");
-        lines.add(present + ": " + Words.percent(s.now().treatment().used()) + " of its treatment used, worn "
-                + Words.elongation(s.now().wear().elongationPercent().likely()) + " of "
-                + Words.elongation(s.now().wear().limitPercent()) + " %");
+        lines.add(present + ": " + Formatter.percent(s.now().treatment().used()) + " of its treatment used, worn "
+                + Formatter.elongation(s.now().wear().elongationPercent().likely()) + " of "
+                + Formatter.elongation(s.now().wear().limitPercent()) + " %");
         return lines;
     }
 
     private List<String> purchase(Purchase p) {
         List<String> lines = new ArrayList<>();
-        String by = p.by() == null ? "" : p.by().isAfter(picture.at()) ? " by " + day(p.by()) : " now";
+        String by = p.by() == null ? "" : p.by().isAfter(analysis.at()) ? " by " + day(p.by()) : " now";
         if (p instanceof Purchase.Chain c) {
             Standing w = c.worn();
             Event.Remarked condemned = w.wear().condemned();
             lines.add("a chain" + by + ", in place of " + w.chain()
                     + (condemned != null
                             ? ", which you noted as " + condemned.remark().word() + "."
-                            : ": worn to " + Words.percent(w.wear().used()) + " of its limit"
+                            : ": worn to " + Formatter.percent(w.wear().used()) + " of its limit"
                                     + (w.replaceOn() == null || w.wear().used() >= 1
                                             ? "."
                                             : ", due about "
-                                                    + desk.words()
+                                                    + context.format()
                                                             .date(w.replaceOn().likely()) + ".")));
             lines.add("by the early end of chainage due's dates; a gauge reading overrules it");
         } else if (p instanceof Purchase.Refill c) {
             lines.add(c.supply().product().product() + by + ": what is left suffices for "
-                    + Words.count((long) c.supply().treatmentsLeft(), "treatment", "treatments") + ".");
+                    + Formatter.count((long) c.supply().treatmentsLeft(), "treatment", "treatments") + ".");
             lines.addAll(supply(c.supply()).subList(1, 2));
         }
         return lines;
@@ -204,13 +210,13 @@ final class PlanText {
         List<String> lines = new ArrayList<>();
         lines.add(s.product().product() + ": " + figure(s.stock().millilitres()) + " of "
                 + figure(s.stock().boughtMillilitres()) + " ml, about "
-                + Words.count(Math.round(s.treatmentsLeft()), "treatment", "treatments")
+                + Formatter.count(Math.round(s.treatmentsLeft()), "treatment", "treatments")
                 + (s.runsOut() == null
                         ? "."
-                        : ", to " + desk.words().date(s.runsOut()).substring(0, 7) + "."));
-        lines.add(Words.count(s.stock().treatments(), "treatment", "treatments") + " since the first purchase"
+                        : ", to " + context.format().date(s.runsOut()).substring(0, 7) + "."));
+        lines.add(Formatter.count(s.stock().treatments(), "treatment", "treatments") + " since the first purchase"
                 + (s.stock().unnoted() == 0 ? "" : ", " + s.stock().unnoted() + " without an amount")
-                + "; " + Words.number(s.dose().millilitres()) + " ml each on the mean, "
+                + "; " + Formatter.number(s.dose().millilitres()) + " ml each on the mean, "
                 + String.format(Locale.ROOT, "%.1f", 28 * s.treatmentsPerDay()) + " in four weeks");
         return lines;
     }
@@ -221,7 +227,7 @@ final class PlanText {
 
     private void cautions() {
         boolean unrecorded =
-                plan.supplies().isEmpty() && !picture.ledger().products().isEmpty();
+                plan.supplies().isEmpty() && !analysis.ledger().products().isEmpty();
         if (!plan.needs().isEmpty() || !plan.purchases().isEmpty() || unrecorded) {
             say("");
         }

@@ -1,10 +1,14 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.cost.Dose;
 import chainage.cost.Stock;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -30,8 +34,8 @@ import picocli.CommandLine.Parameters;
 final class ProductCommand extends Action {
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Ledger ledger = desk.ledger();
+        CommandContext context = context();
+        Ledger ledger = context.ledger();
         List<Json> list = new ArrayList<>();
         Table table = new Table()
                 .left("PRODUCT")
@@ -49,7 +53,7 @@ final class ProductCommand extends Action {
                     p.product(),
                     p.method().words(),
                     p.price() == null ? "–" : p.price().toString(),
-                    p.packageMillilitres() == null ? "–" : Words.number(p.packageMillilitres()) + " ml",
+                    p.packageMillilitres() == null ? "–" : Formatter.number(p.packageMillilitres()) + " ml",
                     Double.isNaN(dose.millilitres()) ? "–" : figure(dose.millilitres()),
                     Double.isNaN(stock.millilitres()) ? "–" : figure(stock.millilitres()),
                     Long.toString(used));
@@ -63,7 +67,7 @@ final class ProductCommand extends Action {
                     .number("left_ml", stock.millilitres(), 1)
                     .put("treatments", used));
         }
-        return desk.list(
+        return context.list(
                 "products",
                 list,
                 table,
@@ -72,7 +76,7 @@ final class ProductCommand extends Action {
     }
 
     private static String figure(double millilitres) {
-        return Words.number(Math.round(millilitres * 10) / 10.0) + " ml";
+        return Formatter.number(Math.round(millilitres * 10) / 10.0) + " ml";
     }
 
     /** What a product is described by. */
@@ -131,7 +135,7 @@ final class ProductCommand extends Action {
             footer = {"Example:", "  chainage product add \"Kettle Block\" --method hot-wax"})
     static final class Add extends Describe {
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             String product = Names.fresh("product", name, Names.takenByProducts(before.ledger()));
             if (method == null) {
                 throw CliError.usage(
@@ -149,7 +153,7 @@ final class ProductCommand extends Action {
             footer = {"Example:", "  chainage product set \"Kettle Block\" --price \"29.00 EUR\""})
     static final class Set extends Describe {
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             Event.ProductDescribed was =
                     Names.ownProduct(before.ledger(), name, "add one: chainage product add NAME --method " + name);
             Event.ProductDescribed now = described(was);
@@ -179,7 +183,7 @@ final class ProductCommand extends Action {
         String on = "now";
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             Event.ProductDescribed p = Names.ownProduct(
                     before.ledger(), name, "add what you buy: chainage product add NAME --method " + name);
             if (packages < 1 || packages > 1000) {
@@ -187,11 +191,11 @@ final class ProductCommand extends Action {
             }
             Double content = p.packageMillilitres();
             String amount = content == null
-                    ? "; how much is in one: chainage product set " + Words.typed(p.product()) + " --amount 400ml"
-                    : ", " + Words.number(packages * content) + " ml";
+                    ? "; how much is in one: chainage product set " + Formatter.typed(p.product()) + " --amount 400ml"
+                    : ", " + Formatter.number(packages * content) + " ml";
             return Plan.of(
                     new Event.Bought(p.product(), when(on).instant(), packages),
-                    Words.count(packages, "package", "packages") + " of " + p.product() + " bought" + amount);
+                    Formatter.count(packages, "package", "packages") + " of " + p.product() + " bought" + amount);
         }
     }
 
@@ -207,7 +211,7 @@ final class ProductCommand extends Action {
         String to = "";
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             Event.ProductDescribed was = Names.ownProduct(before.ledger(), from, "methods keep their names");
             return Names.renaming(Event.Named.PRODUCT, was.product(), to, Names.takenByProducts(before.ledger()));
         }

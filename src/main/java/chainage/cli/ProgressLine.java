@@ -6,13 +6,13 @@ import chainage.importer.Options;
 final class ProgressLine implements Options.Progress {
     private static final int WIDTH = 79;
 
-    private final Desk desk;
+    private final CommandContext context;
     private final boolean shown;
     private int last = -1;
 
-    ProgressLine(Desk desk) {
-        this.desk = desk;
-        this.shown = desk.terminal().errIsTerminal() && !desk.quiet() && !desk.json();
+    ProgressLine(CommandContext context) {
+        this.context = context;
+        this.shown = context.terminal().errIsTerminal() && !context.quiet() && !context.json();
     }
 
     @Override
@@ -22,17 +22,17 @@ final class ProgressLine implements Options.Progress {
             return;
         }
         last = thousandth;
-        String line = done + " of " + total + "  " + Words.safe(file);
+        String line = done + " of " + total + "  " + file;
         String cut = line.length() > WIDTH ? line.substring(0, WIDTH) : line + " ".repeat(WIDTH - line.length());
-        desk.terminal().err().print("\r" + cut);
-        desk.terminal().err().flush();
+        context.terminal().err().print("\r" + cut);
+        context.terminal().err().flush();
     }
 
     /** Takes the line away. */
     void clear() {
         if (shown && last >= 0) {
-            desk.terminal().err().print("\r" + " ".repeat(WIDTH) + "\r");
-            desk.terminal().err().flush();
+            context.terminal().err().print("\r" + " ".repeat(WIDTH) + "\r");
+            context.terminal().err().flush();
         }
     }
 }

@@ -1,6 +1,8 @@
 package chainage.cli;
 
+import chainage.answer.ReadingWords;
 import chainage.ledger.Reading;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashSet;
@@ -76,8 +78,7 @@ final class ReadingOptions {
         Reading.Tool found = Arrays.stream(Reading.Tool.values())
                 .filter(x -> x.word().equals(t))
                 .findFirst()
-                .orElseThrow(() ->
-                        CliError.usage("\"" + Words.safe(t) + "\" is no tool", "use --tool ruler, calliper or gauge"));
+                .orElseThrow(() -> CliError.usage("\"" + t + "\" is no tool", "use --tool ruler, calliper or gauge"));
         if (!edges.isEmpty() && found != Reading.Tool.GAUGE) {
             throw CliError.usage(
                     "--gauge is not read by " + t, "leave out --tool, or give a value in place of --gauge");
@@ -101,10 +102,10 @@ final class ReadingOptions {
             double percent = (mm / fresh - 1) * 100;
             if (percent < LEAST || percent > MOST) {
                 throw CliError.usage(
-                        "--length \"" + Words.safe(typed) + "\" over " + n + " pitches cannot be: "
-                                + Words.number(mm) + " mm / (" + n + " × 12.7 mm) − 1 = "
-                                + Words.elongation(percent) + " %, not between -0.3 and 3 %",
-                        "new, " + n + " pitches are " + Words.number(fresh) + " mm" + fits(mm));
+                        "--length \"" + typed + "\" over " + n + " pitches cannot be: "
+                                + Formatter.number(mm) + " mm / (" + n + " × 12.7 mm) − 1 = "
+                                + Formatter.elongation(percent) + " %, not between -0.3 and 3 %",
+                        "new, " + n + " pitches are " + Formatter.number(fresh) + " mm" + fits(mm));
             }
             stated.add(mm);
         }
@@ -125,12 +126,12 @@ final class ReadingOptions {
         long n = Math.round(millimetres / Reading.PITCH_MILLIMETRES);
         double percent = (millimetres / (n * Reading.PITCH_MILLIMETRES) - 1) * 100;
         return n >= 1 && n <= 200 && percent >= LEAST && percent <= MOST
-                ? "; " + Words.number(millimetres) + " mm would do for " + n + " pitches"
+                ? "; " + Formatter.number(millimetres) + " mm would do for " + n + " pitches"
                 : "; count the pitches and look at the unit";
     }
 
     private static double percent(String typed, int n) {
-        String what = "the elongation \"" + Words.safe(typed) + "\"";
+        String what = "the elongation \"" + typed + "\"";
         double v;
         try {
             v = Double.parseDouble(typed.strip().replace(" ", "").replace("%", ""));
@@ -142,8 +143,9 @@ final class ReadingOptions {
         }
         double fresh = n * Reading.PITCH_MILLIMETRES;
         throw CliError.usage(
-                what + " is not between -0.3 and 3 %: " + n + " pitches would be " + Words.number(fresh * (1 + v / 100))
-                        + " mm long, new they are " + Words.number(fresh) + " mm",
+                what + " is not between -0.3 and 3 %: " + n + " pitches would be "
+                        + Formatter.number(fresh * (1 + v / 100)) + " mm long, new they are " + Formatter.number(fresh)
+                        + " mm",
                 "write per cent such as 0.31%, or a length such as --length 305.9mm");
     }
 
@@ -157,7 +159,7 @@ final class ReadingOptions {
         }
         if (values.size() != 1 && values.size() != edges.size()) {
             throw CliError.usage(
-                    Words.count(edges.size(), "edge", "edges") + " but " + values.size() + " answers",
+                    Formatter.count(edges.size(), "edge", "edges") + " but " + values.size() + " answers",
                     "write passes or drops once for all, or after each edge");
         }
         Set<Reading.Gauge> answers = new LinkedHashSet<>();
@@ -166,7 +168,7 @@ final class ReadingOptions {
             String said = values.get(values.size() == 1 ? 0 : i).toLowerCase(Locale.ROOT);
             if (!said.equals("drops") && !said.equals("passes")) {
                 throw CliError.usage(
-                        "a gauge does not say \"" + Words.safe(said) + "\"",
+                        "a gauge does not say \"" + said + "\"",
                         "write passes when the edge does not drop in, drops when it does");
             }
             answers.add(new Reading.Gauge(edge, said.equals("drops"), error(n), play(n), n));
@@ -175,10 +177,10 @@ final class ReadingOptions {
             for (Reading.Gauge passes : answers) {
                 if (drops.drops() && !passes.drops() && passes.stated() <= drops.stated()) {
                     throw CliError.usage(
-                            "the " + Words.number(drops.stated()) + " % edge cannot drop while the "
-                                    + Words.number(passes.stated()) + " % edge passes: at least "
-                                    + Words.number(drops.stated()) + " % and less than "
-                                    + Words.number(passes.stated()) + " %",
+                            "the " + Formatter.number(drops.stated()) + " % edge cannot drop while the "
+                                    + Formatter.number(passes.stated()) + " % edge passes: at least "
+                                    + Formatter.number(drops.stated()) + " % and less than "
+                                    + Formatter.number(passes.stated()) + " %",
                             "look again which edge is which; a chain long enough for one is so for all below it");
                 }
             }
@@ -196,8 +198,7 @@ final class ReadingOptions {
                 : Lengths.millimetres("--error", t) / (n * Reading.PITCH_MILLIMETRES) * 100;
         if (percent < 0.005 || percent > 1) {
             throw CliError.usage(
-                    "--error \"" + Words.safe(error) + "\" cannot be: " + Words.number(percent) + " % over " + n
-                            + " pitches",
+                    "--error \"" + error + "\" cannot be: " + Formatter.number(percent) + " % over " + n + " pitches",
                     "give the standard error of one value, 0.005% to 1%, or its length such as 0.1mm");
         }
         return percent;
@@ -210,8 +211,8 @@ final class ReadingOptions {
         double mm = Lengths.millimetres("--roller-play", play);
         if (mm > 1) {
             throw CliError.usage(
-                    "--roller-play \"" + Words.safe(play) + "\" is "
-                            + Words.number(mm / (n * Reading.PITCH_MILLIMETRES) * 100) + " % over " + n
+                    "--roller-play \"" + play + "\" is "
+                            + Formatter.number(mm / (n * Reading.PITCH_MILLIMETRES) * 100) + " % over " + n
                             + " pitches, more than rollers have",
                     "give the play at both ends together, such as 0.2mm, at most 1mm");
         }

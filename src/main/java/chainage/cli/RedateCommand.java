@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Corrections;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -27,7 +28,7 @@ final class RedateCommand extends Write {
     String on = "";
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         // Instants are kept to the millisecond.
         Instant to = Instant.ofEpochMilli(when(on).instant().toEpochMilli());
         List<Event> events = new ArrayList<>();
@@ -36,18 +37,19 @@ final class RedateCommand extends Write {
             Event now = fact(before, n);
             Event then = Corrections.dated(now, to)
                     .orElseThrow(() -> CliError.usage(
-                            "entry " + n + " (" + EventWords.of(now, desk().words()) + ") has no date",
+                            "entry " + n + " (" + EventWords.of(now, context().format()) + ") has no date",
                             "only what happened to a chain has one"));
             if (then.equals(now)) {
                 throw CliError.usage("entry " + n + " has that date already", "give another");
             }
             events.add(new Event.Redated(n, to));
-            said.add("entry " + n + " now reads: " + EventWords.of(then, desk().words()));
+            said.add("entry " + n + " now reads: "
+                    + EventWords.of(then, context().format()));
         }
         return new Plan(events, said);
     }
 
-    private static Event fact(Picture before, long number) {
+    private static Event fact(Analysis before, long number) {
         return Ledger.of(before.entries()).facts().stream()
                 .filter(e -> e.number() == number)
                 .map(Entry::event)

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
@@ -15,7 +16,7 @@ import picocli.CommandLine.Command;
         footer = {"Examples:", "  chainage redo", "  chainage redo --dry-run"})
 final class RedoCommand extends Write {
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         Map<Long, Entry> byNumber = new HashMap<>();
         before.entries().forEach(e -> byNumber.put(e.number(), e));
         List<Entry> undoings = Ledger.of(before.entries()).inForce().stream()
@@ -32,7 +33,9 @@ final class RedoCommand extends Write {
                 events.add(new Event.Undone(e.number()));
                 Entry back = byNumber.get(u.target());
                 said.add("in force again: " + u.target()
-                        + (back == null ? "" : ", " + EventWords.of(back.event(), desk().words())));
+                        + (back == null
+                                ? ""
+                                : ", " + EventWords.of(back.event(), context().format())));
             }
         }
         return new Plan(events, said);

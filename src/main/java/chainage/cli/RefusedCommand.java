@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.render.Json;
 import chainage.store.LedgerFile;
 import chainage.store.Source;
 import java.io.IOException;
@@ -31,25 +32,25 @@ final class RefusedCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
+        CommandContext context = context();
         List<Source> refused = List.of();
-        if (desk.written()) {
-            try (LedgerFile file = LedgerFile.openReadOnly(desk.ledgerPath())) {
+        if (context.written()) {
+            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
                 refused =
                         file.refused().stream().filter(RefusedCommand::isThere).toList();
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }
         }
-        if (desk.json()) {
+        if (context.json()) {
             List<Json> list = new ArrayList<>();
             refused.forEach(s -> list.add(
                     new Json().put("file", s.path()).put("reason", s.reason()).put("mend", s.mend())));
-            new Json().put("refused", list).print(desk.out());
+            context.out().json(new Json().put("refused", list));
         } else if (refused.isEmpty()) {
-            desk.out().println("no file is refused");
+            context.out().line("no file is refused");
         } else {
-            refused.forEach(s -> desk.out().println(ImportCommand.line(s.path(), s.reason(), s.mend())));
+            refused.forEach(s -> context.out().whole(ImportCommand.line(s.path(), s.reason(), s.mend())));
         }
         return ExitCode.OK.code();
     }

@@ -1,7 +1,9 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -38,7 +40,7 @@ final class RemarkCommand extends Write {
     String on = "now";
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain);
         Remark r = Arrays.stream(Remark.values())
                 .filter(x -> x.word().equals(remark))
@@ -48,13 +50,14 @@ final class RemarkCommand extends Write {
         Moment at = when(on);
         String text = String.join(" ", words).strip();
         List<String> said = new ArrayList<>();
-        said.add(c + ": " + r.word() + (text.isEmpty() ? "" : ", \"" + Words.safe(text) + "\"") + ", "
-                + desk().words().time(at.instant()));
+        said.add(c + ": " + r.word() + (text.isEmpty() ? "" : ", \"" + text + "\"") + ", "
+                + context().format().time(at.instant()));
         if (r == Remark.RETIRED || r == Remark.DAMAGED) {
             before.facts()
                     .installationOf(c, at.instant())
                     .ifPresent(i -> said.add(c + " is still on " + i.bike()
-                            + ", and rides go on counting for it; when it is off: chainage remove " + Words.typed(c)));
+                            + ", and rides go on counting for it; when it is off: chainage remove "
+                            + Formatter.typed(c)));
         }
         return new Plan(List.of(new Event.Remarked(c, at.instant(), r, text)), said);
     }

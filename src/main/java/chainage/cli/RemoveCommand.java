@@ -1,7 +1,9 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
@@ -20,17 +22,17 @@ final class RemoveCommand extends Write {
     String on = "now";
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         String c = Names.chain(before.facts(), chain);
         Moment at = when(on);
         Installation i = before.facts()
                 .installationOf(c, at.instant())
                 .orElseThrow(() -> CliError.usage(
-                        c + " is on no bike at " + desk().words().time(at.instant()),
+                        c + " is on no bike at " + context().format().time(at.instant()),
                         "chainage chain shows where every chain is"));
         List<String> said = new ArrayList<>();
-        said.add(c + " off " + i.bike() + " from " + desk().words().time(at.instant()));
-        said.addAll(desk().sameDay(before, i.bike(), at, "remove " + Words.typed(c)));
+        said.add(c + " off " + i.bike() + " from " + context().format().time(at.instant()));
+        said.addAll(context().sameDay(before, i.bike(), at, "remove " + Formatter.typed(c)));
         return new Plan(List.of(new Event.Removed(c, at.instant())), said);
     }
 }

@@ -1,10 +1,13 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.NextStep;
 import chainage.attribution.AttributedRide;
 import chainage.page.Block;
 import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.Page;
+import chainage.render.Formatter;
 import chainage.standing.Standing;
 import chainage.store.Source;
 import java.util.ArrayList;
@@ -12,16 +15,16 @@ import java.util.List;
 
 /** What the page could not take into account: rides without a chain, files that were refused, facts that contradict. */
 final class ReportAmiss {
-    private final Desk desk;
-    private final Picture picture;
+    private final CommandContext context;
+    private final Analysis analysis;
     private final List<Source> refused;
-    private final Words words;
+    private final Formatter format;
 
-    ReportAmiss(Desk desk, Picture picture, List<Source> refused) {
-        this.desk = desk;
-        this.picture = picture;
+    ReportAmiss(CommandContext context, Analysis analysis, List<Source> refused) {
+        this.context = context;
+        this.analysis = analysis;
         this.refused = refused;
-        this.words = desk.words();
+        this.format = context.format();
     }
 
     Page.Part part() {
@@ -30,34 +33,34 @@ final class ReportAmiss {
     }
 
     private Page.Section unattributed() {
-        List<AttributedRide> bare = picture.exposures().unattributed();
+        List<AttributedRide> bare = analysis.exposures().unattributed();
         List<Block> blocks = new ArrayList<>();
-        double metres = picture.exposures().unattributedMetres();
+        double metres = analysis.exposures().unattributedMetres();
         if (bare.isEmpty()) {
             blocks.add(Block.words(
-                    "Every ride that counts has its chain: " + words.distance(metres) + " are without one."));
+                    "Every ride that counts has its chain: " + format.distance(metres) + " are without one."));
         } else {
             blocks.add(new Block.Table(new Grid(
                     "Distance that no chain has",
                     List.of(Grid.words("Figure"), Grid.figures("Sum")),
-                    List.of(List.of(Cell.of("Not attributed"), Cell.figure(words.distance(metres), metres, 1))),
+                    List.of(List.of(Cell.of("Not attributed"), Cell.figure(format.distance(metres), metres, 1))),
                     false)));
-            blocks.add(new Block.Lines(Guide.attribute(picture, words)));
+            blocks.add(new Block.Lines(NextStep.attribute(analysis, format)));
             List<List<Cell>> rows = new ArrayList<>();
             for (AttributedRide r : bare) {
                 String bike = r.bike();
                 rows.add(List.of(
-                        Cell.of(words.time(r.filed().ride().start())),
-                        Cell.of(words.plain(picture.exposures().metresOf(r))),
-                        bike == null ? Cell.NONE : Cell.foreign(Words.safe(bike)),
+                        Cell.of(format.time(r.filed().ride().start())),
+                        Cell.of(format.plain(analysis.exposures().metresOf(r))),
+                        bike == null ? Cell.NONE : Cell.foreign(bike),
                         Cell.foreign(
                                 ReportHistory.title(r.filed().ride().labels().title())),
                         Cell.of(r.id())));
             }
             blocks.add(new Block.Fold(
-                    Words.count(bare.size(), "ride", "rides") + ", " + words.distance(metres),
+                    Formatter.count(bare.size(), "ride", "rides") + ", " + format.distance(metres),
                     List.of(new Block.Table(new Grid(
-                            "Rides without a chain, distances in " + words.unit(),
+                            "Rides without a chain, distances in " + format.unit(),
                             List.of(
                                     Grid.words("Start"),
                                     Grid.figures("Ridden"),
@@ -79,15 +82,15 @@ final class ReportAmiss {
                         refused.isEmpty()
                                 ? Block.words("Every file could be read.")
                                 : new Block.Lines(refused.stream()
-                                        .map(s -> Words.safe(ImportCommand.line(s.path(), s.reason(), s.mend())))
+                                        .map(s -> ImportCommand.line(s.path(), s.reason(), s.mend()))
                                         .toList())));
     }
 
     private Page.Section contradictions() {
-        List<String> found = desk.contradictions(
-                picture.ledger(),
-                picture,
-                picture.standings().stream().map(Standing::chain).toList());
+        List<String> found = context.contradictions(
+                analysis.ledger(),
+                analysis,
+                analysis.standings().stream().map(Standing::chain).toList());
         return new Page.Section(
                 "amiss-facts",
                 "Facts that contradict",
@@ -95,7 +98,6 @@ final class ReportAmiss {
                 List.of(
                         found.isEmpty()
                                 ? Block.words("None were found.")
-                                : new Block.Lines(
-                                        found.stream().map(Words::safe).toList())));
+                                : new Block.Lines(found.stream().map(s -> s).toList())));
     }
 }

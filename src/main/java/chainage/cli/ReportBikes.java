@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.condition.Condition;
 import chainage.exposure.CountedRide;
 import chainage.ledger.Grit;
@@ -9,6 +10,7 @@ import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.MonthPlot;
 import chainage.page.Page;
+import chainage.render.Formatter;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,12 +19,12 @@ import java.util.TreeMap;
 
 /** Each bike's months by the road under them. */
 final class ReportBikes {
-    private final Picture picture;
-    private final Words words;
+    private final Analysis analysis;
+    private final Formatter format;
 
-    ReportBikes(Picture picture, Words words) {
-        this.picture = picture;
-        this.words = words;
+    ReportBikes(Analysis analysis, Formatter format) {
+        this.analysis = analysis;
+        this.format = format;
     }
 
     /** Metres of a month. */
@@ -49,11 +51,11 @@ final class ReportBikes {
 
     Page.Part part() {
         SortedMap<String, SortedMap<YearMonth, Sum>> bikes = new TreeMap<>();
-        for (CountedRide r : picture.exposures().counted().values()) {
+        for (CountedRide r : analysis.exposures().counted().values()) {
             String bike = r.ride().bike();
             if (bike != null) {
                 bikes.computeIfAbsent(bike, b -> new TreeMap<>())
-                        .computeIfAbsent(YearMonth.from(r.start().atZone(words.zone())), m -> new Sum())
+                        .computeIfAbsent(YearMonth.from(r.start().atZone(format.zone())), m -> new Sum())
                         .add(r.condition(), r.metres().metres());
             }
         }
@@ -69,12 +71,12 @@ final class ReportBikes {
             Sum s = sums.getOrDefault(m, new Sum());
             months.add(new MonthPlot.Month(
                     m.toString(),
-                    words.ofMetres(s.indoor),
-                    words.ofMetres(s.dry),
-                    words.ofMetres(s.damp),
-                    words.ofMetres(s.wet),
-                    words.ofMetres(s.dusty),
-                    words.ofMetres(s.gritty)));
+                    format.ofMetres(s.indoor),
+                    format.ofMetres(s.dry),
+                    format.ofMetres(s.damp),
+                    format.ofMetres(s.wet),
+                    format.ofMetres(s.dusty),
+                    format.ofMetres(s.gritty)));
         }
         return months;
     }
@@ -95,10 +97,10 @@ final class ReportBikes {
         double all = months.stream().mapToDouble(MonthPlot.Month::all).sum();
         double wet = months.stream().mapToDouble(MonthPlot.Month::wet).sum();
         double gritty = months.stream().mapToDouble(MonthPlot.Month::gritty).sum();
-        String said = Words.noDecimals(all) + " " + words.unit() + " in all, " + Words.noDecimals(wet)
-                + " of it on wet road and " + Words.noDecimals(gritty) + " in grit";
+        String said = Formatter.fixed(all, 0) + " " + format.unit() + " in all, " + Formatter.fixed(wet, 0)
+                + " of it on wet road and " + Formatter.fixed(gritty, 0) + " in grit";
         Grid grid = new Grid(
-                Words.safe(bike) + " by month, " + words.unit() + "; dusty and gritty are parts of the same distance",
+                bike + " by month, " + format.unit() + "; dusty and gritty are parts of the same distance",
                 List.of(
                         Grid.words("Month"),
                         Grid.figures("All"),
@@ -112,18 +114,18 @@ final class ReportBikes {
                 true);
         return new Page.Section(
                 id,
-                Words.safe(bike),
+                bike,
                 said,
                 List.of(
-                        new Block.Figure(new MonthPlot(months, words.unit())
+                        new Block.Figure(new MonthPlot(months, format.unit())
                                 .plot(
-                                        "Distance a month on " + Words.safe(bike),
+                                        "Distance a month on " + bike,
                                         "Distance a month: the wide bar by how wet the road was, the thin one beside it"
                                                 + " the part that was dusty or gritty. " + said + ".")),
                         new Block.Table(grid)));
     }
 
     private static Cell plain(double value) {
-        return Cell.of(Words.noDecimals(value));
+        return Cell.of(Formatter.fixed(value, 0));
     }
 }

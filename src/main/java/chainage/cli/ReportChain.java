@@ -1,11 +1,13 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.exposure.ChainExposure;
 import chainage.page.Block;
 import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.Page;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.ProductLife;
@@ -16,14 +18,14 @@ import org.jspecify.annotations.Nullable;
 
 /** One chain on the page: its figures, its two plots, its history, and what they rest on. */
 final class ReportChain {
-    private final Picture picture;
-    private final Words words;
+    private final Analysis analysis;
+    private final Formatter format;
     private final Standing s;
     private final ChainExposure exposure;
 
-    ReportChain(Picture picture, Words words, Standing s) {
-        this.picture = picture;
-        this.words = words;
+    ReportChain(Analysis analysis, Formatter format, Standing s) {
+        this.analysis = analysis;
+        this.format = format;
         this.s = s;
         this.exposure = s.exposure();
     }
@@ -33,22 +35,22 @@ final class ReportChain {
         blocks.add(new Block.Words(Block.Tone.ADVICE, advice));
         blocks.add(new Block.Table(figures()));
         if (!exposure.rides().isEmpty()) {
-            ReportPlots plots = new ReportPlots(picture, words, s);
+            ReportPlots plots = new ReportPlots(analysis, format, s);
             blocks.add(new Block.Figure(plots.exposure()));
             blocks.add(new Block.Figure(plots.wear()));
         }
-        blocks.addAll(new ReportHistory(picture, words, exposure).blocks());
+        blocks.addAll(new ReportHistory(analysis, format, exposure).blocks());
         blocks.add(new Block.Fold(
                 "Why: what these figures rest on",
-                List.of(new Block.Lines(WhyText.lines(picture, s, words).stream()
+                List.of(new Block.Lines(WhyText.lines(analysis, s, format).stream()
                         .map(String::strip)
-                        .map(Words::safe)
+                        .map(s -> s)
                         .toList()))));
-        String place = s.bike() == null ? "on the shelf" : "on " + Words.safe(String.valueOf(s.bike()));
+        String place = s.bike() == null ? "on the shelf" : "on " + String.valueOf(s.bike());
         String treated = exposure.treatedAt() == null
                 ? "never treated, as far as noted"
-                : Words.safe(exposure.product().product()) + " since " + words.date(exposure.treatedAt());
-        return new Page.Section(id, Words.safe(s.chain()), place + "; " + treated, blocks);
+                : exposure.product().product() + " since " + format.date(exposure.treatedAt());
+        return new Page.Section(id, s.chain(), place + "; " + treated, blocks);
     }
 
     private Grid figures() {
@@ -81,7 +83,7 @@ final class ReportChain {
         rows.add(three("Left to the limit", metres(wear.leftMetres())));
         rows.add(dates("Replace on", s.replaceOn()));
         return new Grid(
-                "Where " + Words.safe(s.chain()) + " stands",
+                "Where " + s.chain() + " stands",
                 List.of(Grid.words("Figure"), Grid.figures("low"), Grid.figures("likely"), Grid.figures("high")),
                 rows,
                 false);
@@ -100,11 +102,11 @@ final class ReportChain {
     private List<Cell> dates(String name, @Nullable Dates d) {
         return d == null
                 ? one(name, Cell.NONE)
-                : three(name, List.of(words.cell(d.low()), words.cell(d.likely()), words.cell(d.high())));
+                : three(name, List.of(format.cell(d.low()), format.cell(d.likely()), format.cell(d.high())));
     }
 
     private Cell metres(double metres) {
-        return Cell.figure(words.distance(metres).replace("-", "−"), metres, 1);
+        return Cell.figure(format.distance(metres).replace("-", "−"), metres, 1);
     }
 
     private List<Cell> metres(Estimate e) {
@@ -116,14 +118,14 @@ final class ReportChain {
     }
 
     private static Cell times(double times) {
-        return Cell.figure(Words.twoDecimals(times), times, 4);
+        return Cell.figure(Formatter.fixed(times, 2), times, 4);
     }
 
     private static Cell share(double share) {
-        return Cell.figure(Words.percent(share), share, 4);
+        return Cell.figure(Formatter.percent(share), share, 4);
     }
 
     private static Cell percent(double percent) {
-        return Cell.figure(Words.elongation(percent) + " %", percent, 4);
+        return Cell.figure(Formatter.elongation(percent) + " %", percent, 4);
     }
 }

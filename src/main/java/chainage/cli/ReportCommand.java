@@ -1,8 +1,9 @@
 package chainage.cli;
 
+import chainage.analysis.Snapshot;
 import chainage.page.PageText;
+import chainage.render.Json;
 import chainage.store.LedgerFile;
-import chainage.store.Snapshot;
 import chainage.store.Source;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -43,42 +44,42 @@ final class ReportCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Path file = output != null || !open ? output : desk.ledgerPath().resolveSibling(FILE);
-        if (file == null && desk.json()) {
+        CommandContext context = context();
+        Path file = output != null || !open ? output : context.ledgerPath().resolveSibling(FILE);
+        if (file == null && context.json()) {
             throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
         }
-        String html = html(desk);
+        String html = html(context);
         if (file == null) {
-            desk.out().print(html);
+            context.out().text(html);
             return ExitCode.OK.code();
         }
         Copies.renew(file, PageText.MARK, html);
-        String trouble = open ? Opener.open(file, desk.terminal().environment()) : null;
-        if (desk.json()) {
-            new Json()
-                    .put("file", file.toString())
-                    .put("bytes", html.getBytes(StandardCharsets.UTF_8).length)
-                    .put("opened", open && trouble == null)
-                    .print(desk.out());
+        String trouble = open ? Opener.open(file, context.terminal().environment()) : null;
+        if (context.json()) {
+            context.out()
+                    .json(new Json()
+                            .put("file", file.toString())
+                            .put("bytes", html.getBytes(StandardCharsets.UTF_8).length)
+                            .put("opened", open && trouble == null));
         } else {
-            desk.say("written: " + Words.safe(file.toString()));
+            context.say("written: " + file.toString());
         }
         if (trouble != null) {
-            desk.terminal().err().println("chainage: " + Words.safe(trouble));
+            context.err().line("chainage: " + trouble);
         }
         return ExitCode.OK.code();
     }
 
-    private static String html(Desk desk) {
-        try (LedgerFile ledger = desk.openToRead()) {
+    private static String html(CommandContext context) {
+        try (LedgerFile ledger = context.openToRead()) {
             Snapshot facts = ledger.load();
             List<Source> refused =
                     ledger.refused().stream().filter(RefusedCommand::isThere).toList();
             return PageText.of(
-                    new ReportPage(desk, desk.picture(facts), refused).page(),
-                    Desk.resource("/chainage/page/page.css"),
-                    Desk.resource("/chainage/page/page.js"));
+                    new ReportPage(context, context.analysis(facts), refused).page(),
+                    CommandContext.resource("/chainage/page/page.css"),
+                    CommandContext.resource("/chainage/page/page.js"));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -1,10 +1,14 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.ReadingWords;
+import chainage.answer.Roads;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.page.Block;
 import chainage.page.Cell;
 import chainage.page.Grid;
+import chainage.render.Formatter;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -15,13 +19,13 @@ final class ReportHistory {
     /** Longer titles are cut, so that ten thousand of them still make a page. */
     private static final int TITLE = 48;
 
-    private final Picture picture;
-    private final Words words;
+    private final Analysis analysis;
+    private final Formatter format;
     private final ChainExposure exposure;
 
-    ReportHistory(Picture picture, Words words, ChainExposure exposure) {
-        this.picture = picture;
-        this.words = words;
+    ReportHistory(Analysis analysis, Formatter format, ChainExposure exposure) {
+        this.analysis = analysis;
+        this.format = format;
         this.exposure = exposure;
     }
 
@@ -33,8 +37,8 @@ final class ReportHistory {
         }
         if (!exposure.rides().isEmpty()) {
             blocks.add(new Block.Fold(
-                    Words.count(exposure.rides().size(), "ride", "rides") + ", "
-                            + words.distance(exposure.riddenMetres()),
+                    Formatter.count(exposure.rides().size(), "ride", "rides") + ", "
+                            + format.distance(exposure.riddenMetres()),
                     List.of(new Block.Table(rides()))));
         }
         return blocks;
@@ -44,25 +48,25 @@ final class ReportHistory {
     private Grid done() {
         record Line(Instant at, String what, String how) {}
         List<Line> lines = new ArrayList<>();
-        picture.ledger()
+        analysis.ledger()
                 .treatments(exposure.chain().chain())
                 .forEach(t -> lines.add(new Line(
                         t.at(),
                         "treated",
                         t.product() + ", cleaning " + t.cleaning().word()
-                                + (t.millilitres() == null ? "" : ", " + Words.number(t.millilitres()) + " ml")
-                                + (t.minutes() == null ? "" : ", " + Words.number(t.minutes()) + " minutes"))));
-        picture.ledger()
+                                + (t.millilitres() == null ? "" : ", " + Formatter.number(t.millilitres()) + " ml")
+                                + (t.minutes() == null ? "" : ", " + Formatter.number(t.minutes()) + " minutes"))));
+        analysis.ledger()
                 .readings(exposure.chain().chain())
                 .forEach(m -> lines.add(new Line(m.at(), "measured", ReadingWords.of(m.reading()))));
-        picture.ledger()
+        analysis.ledger()
                 .remarks(exposure.chain().chain())
                 .forEach(r -> lines.add(new Line(r.at(), r.remark().word(), r.words())));
         lines.sort(Comparator.comparing(Line::at));
         List<List<Cell>> rows = new ArrayList<>();
-        lines.forEach(l -> rows.add(List.of(words.cell(l.at()), Cell.of(l.what()), Cell.foreign(Words.safe(l.how())))));
+        lines.forEach(l -> rows.add(List.of(format.cell(l.at()), Cell.of(l.what()), Cell.foreign(l.how()))));
         return new Grid(
-                "What was done to " + Words.safe(exposure.chain().chain()) + ", and what was seen",
+                "What was done to " + exposure.chain().chain() + ", and what was seen",
                 List.of(Grid.words("Day"), Grid.words("What"), Grid.words("How")),
                 rows,
                 false);
@@ -72,16 +76,16 @@ final class ReportHistory {
         List<List<Cell>> rows = new ArrayList<>();
         for (RideExposure r : exposure.rides()) {
             rows.add(List.of(
-                    Cell.of(words.time(r.start())),
-                    Cell.of(words.plain(r.metres().metres())),
-                    Cell.of(WhyText.road(r.condition())),
-                    Cell.of(Words.twoDecimals(r.treatmentFactor())),
-                    Cell.of(words.plain(r.treatmentMetres())),
+                    Cell.of(format.time(r.start())),
+                    Cell.of(format.plain(r.metres().metres())),
+                    Cell.of(Roads.words(r.condition())),
+                    Cell.of(Formatter.fixed(r.treatmentFactor(), 2)),
+                    Cell.of(format.plain(r.treatmentMetres())),
                     Cell.foreign(title(r.ride().filed().ride().labels().title())),
                     Cell.of(r.ride().id())));
         }
         return new Grid(
-                "Rides on " + Words.safe(exposure.chain().chain()) + ", distances in " + words.unit(),
+                "Rides on " + exposure.chain().chain() + ", distances in " + format.unit(),
                 List.of(
                         Grid.words("Start"),
                         Grid.figures("Ridden"),
@@ -95,7 +99,7 @@ final class ReportHistory {
     }
 
     static String title(String title) {
-        String safe = Words.safe(title.strip());
+        String safe = title.strip();
         return safe.codePointCount(0, safe.length()) <= TITLE
                 ? safe
                 : safe.substring(0, safe.offsetByCodePoints(0, TITLE - 1)) + "…";

@@ -1,11 +1,15 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.NextStep;
+import chainage.answer.Safety;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Method;
 import chainage.page.Block;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import chainage.standing.Standing;
 import chainage.store.Source;
 import java.util.ArrayList;
@@ -14,38 +18,38 @@ import org.jspecify.annotations.Nullable;
 
 /** The page's matter: the answer first, then the weeks to come, then each chain, bike and product, then what is amiss. */
 final class ReportPage {
-    private final Desk desk;
-    private final Picture picture;
+    private final CommandContext context;
+    private final Analysis analysis;
     private final List<Source> refused;
-    private final Words words;
+    private final Formatter format;
     private final DueText due;
 
-    ReportPage(Desk desk, Picture picture, List<Source> refused) {
-        this.desk = desk;
-        this.picture = picture;
+    ReportPage(CommandContext context, Analysis analysis, List<Source> refused) {
+        this.context = context;
+        this.analysis = analysis;
         this.refused = refused;
-        this.words = desk.words();
-        this.due = new DueText(desk, picture);
+        this.format = context.format();
+        this.due = new DueText(context, analysis);
     }
 
     Page page() {
-        Standing nearest = DueCommand.nearest(picture.standings());
-        String day = words.time(picture.at()) + " " + words.zone().getId();
+        Standing nearest = DueCommand.nearest(analysis.standings());
+        String day = format.time(analysis.at()) + " " + format.zone().getId();
         List<Page.Part> parts = new ArrayList<>();
         if (nearest != null) {
-            parts.add(new ReportWeeks(picture, words).part());
+            parts.add(new ReportWeeks(analysis, format).part());
             parts.add(new Page.Part("chains", "The chains", List.of(Block.note(ReportPlots.KEY)), chains()));
         }
-        if (!picture.exposures().counted().isEmpty()) {
-            parts.add(new ReportBikes(picture, words).part());
+        if (!analysis.exposures().counted().isEmpty()) {
+            parts.add(new ReportBikes(analysis, format).part());
         }
-        if (picture.exposures().chains().values().stream()
+        if (analysis.exposures().chains().values().stream()
                 .anyMatch(c -> !c.rides().isEmpty())) {
-            parts.add(new ReportProducts(picture, words).part());
+            parts.add(new ReportProducts(analysis, format).part());
         }
-        parts.add(new ReportAmiss(desk, picture, refused).part());
+        parts.add(new ReportAmiss(context, analysis, refused).part());
         return new Page(
-                "chainage, " + words.date(picture.at()) + (nearest == null ? "" : ": " + DueText.place(nearest)),
+                "chainage, " + format.date(analysis.at()) + (nearest == null ? "" : ": " + DueText.place(nearest)),
                 "The chains on " + day,
                 nearest == null ? "Nothing to weigh yet" : DueText.place(nearest),
                 nearest == null ? nothing() : lead(nearest),
@@ -55,13 +59,15 @@ final class ReportPage {
     }
 
     private List<Block> nothing() {
-        return Guide.next(desk, picture).lines().map(Block::words).toList();
+        return NextStep.next(context.missing(), analysis).stream()
+                .map(Block::words)
+                .toList();
     }
 
     private List<Block> lead(Standing nearest) {
         List<Block> lead = new ArrayList<>();
         lead.add(new Block.Words(Block.Tone.ADVICE, "Nearest its limit. " + due.advice(nearest)));
-        due.shelfAhead(picture.standings(), nearest).forEach(line -> lead.add(Block.words(line)));
+        due.shelfAhead(analysis.standings(), nearest).forEach(line -> lead.add(Block.words(line)));
         String next = next(nearest);
         if (next != null) {
             lead.add(Block.words(nearest.due() ? "When it is done, say so:" : "When its turn has come, say so:"));
@@ -83,21 +89,21 @@ final class ReportPage {
 
     /** What to type once the advice is followed. */
     private static @Nullable String next(Standing s) {
-        String chain = Words.typed(Words.safe(s.chain()));
+        String chain = Formatter.typed(s.chain());
         if (s.nearest() == Standing.Limit.TREATMENT) {
             boolean named = s.exposure().treatedAt() != null;
-            String product = Words.safe(s.exposure().product().product());
-            return "chainage treat " + chain + " " + (named ? Words.typed(product) : "PRODUCT");
+            String product = s.exposure().product().product();
+            return "chainage treat " + chain + " " + (named ? Formatter.typed(product) : "PRODUCT");
         }
         String bike = s.bike();
-        return bike == null ? null : "chainage install CHAIN " + Words.typed(Words.safe(bike)) + " --swap";
+        return bike == null ? null : "chainage install CHAIN " + Formatter.typed(bike) + " --swap";
     }
 
     /** All chains on one rule from nothing to the limit. */
     private Block tape() {
         double most = 1.2;
         List<RowPlot.Row> rows = new ArrayList<>();
-        for (Standing s : picture.standings()) {
+        for (Standing s : analysis.standings()) {
             List<RowPlot.Mark> marks = new ArrayList<>();
             Estimate life = s.treatment().lifeMetres();
             double used = s.treatment().used();
@@ -106,7 +112,7 @@ final class ReportPage {
                 marks.add(new RowPlot.Mark(
                         false,
                         percent(Math.min(used, x / life.high()), used, Math.max(used, x / life.low())),
-                        "treatment " + Words.percent(used)));
+                        "treatment " + Formatter.percent(used)));
             }
             Estimate worn = s.wear().elongationPercent();
             double limit = s.wear().limitPercent();
@@ -114,9 +120,9 @@ final class ReportPage {
             marks.add(new RowPlot.Mark(
                     true,
                     percent(Math.min(gone, worn.low() / limit), gone, Math.max(gone, worn.high() / limit)),
-                    "elongation " + Words.percent(gone)));
+                    "elongation " + Formatter.percent(gone)));
             most = Math.max(most, Math.min(2, s.used() * 1.1));
-            rows.add(new RowPlot.Row(Words.safe(s.chain()), Words.percent(s.used()), marks));
+            rows.add(new RowPlot.Row(s.chain(), Formatter.percent(s.used()), marks));
         }
         return new Block.Figure(new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
                 .plot(
@@ -128,12 +134,12 @@ final class ReportPage {
 
     private String standings() {
         List<String> said = new ArrayList<>();
-        picture.standings()
-                .forEach(s -> said.add(Words.safe(s.chain()) + ": treatment "
+        analysis.standings()
+                .forEach(s -> said.add(s.chain() + ": treatment "
                         + (s.treatment().lifeMetres() == null
                                 ? "none"
-                                : Words.percent(s.treatment().used()))
-                        + ", elongation " + Words.percent(s.wear().used())));
+                                : Formatter.percent(s.treatment().used()))
+                        + ", elongation " + Formatter.percent(s.wear().used())));
         return String.join("; ", said) + ".";
     }
 
@@ -143,17 +149,17 @@ final class ReportPage {
 
     private List<Page.Section> chains() {
         List<Page.Section> sections = new ArrayList<>();
-        for (Standing s : picture.standings()) {
-            sections.add(new ReportChain(picture, words, s).section("chain-" + (sections.size() + 1), due.advice(s)));
+        for (Standing s : analysis.standings()) {
+            sections.add(new ReportChain(analysis, format, s).section("chain-" + (sections.size() + 1), due.advice(s)));
         }
-        for (ChainExposure e : picture.exposures().chains().values()) {
+        for (ChainExposure e : analysis.exposures().chains().values()) {
             String name = e.chain().chain();
-            if (picture.standing(name).isEmpty()) {
+            if (analysis.standing(name).isEmpty()) {
                 sections.add(new Page.Section(
                         "chain-" + (sections.size() + 1),
-                        Words.safe(name),
-                        "out of use; " + words.distance(e.riddenMetres()) + " in all",
-                        new ReportHistory(picture, words, e).blocks()));
+                        name,
+                        "out of use; " + format.distance(e.riddenMetres()) + " in all",
+                        new ReportHistory(analysis, format, e).blocks()));
             }
         }
         return sections;

@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.ReadingWords;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.inference.Normal;
@@ -11,6 +13,7 @@ import chainage.page.ExposurePlot;
 import chainage.page.Plot;
 import chainage.page.WearPlot;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.wear.WearStanding;
@@ -34,29 +37,29 @@ final class ReportPlots {
     /** So many days of exposure are drawn; the table of rides has them all. */
     private static final double DAYS_DRAWN = 365;
 
-    private final Picture picture;
-    private final Words words;
+    private final Analysis analysis;
+    private final Formatter format;
     private final Standing s;
     private final ChainExposure exposure;
 
-    ReportPlots(Picture picture, Words words, Standing s) {
-        this.picture = picture;
-        this.words = words;
+    ReportPlots(Analysis analysis, Formatter format, Standing s) {
+        this.analysis = analysis;
+        this.format = format;
         this.s = s;
         this.exposure = s.exposure();
     }
 
     Plot exposure() {
-        double now = words.day(picture.at());
-        List<Event.Treated> treatments = picture.ledger().treatments(s.chain());
-        double first = words.day(exposure.rides().get(0).start());
+        double now = format.day(analysis.at());
+        List<Event.Treated> treatments = analysis.ledger().treatments(s.chain());
+        double first = format.day(exposure.rides().get(0).start());
         double start = Math.max(
                 treatments.isEmpty()
                         ? first
-                        : Math.min(first, words.day(treatments.get(0).at())),
+                        : Math.min(first, format.day(treatments.get(0).at())),
                 now - DAYS_DRAWN);
         List<ExposurePlot.Spell> spells = new ArrayList<>();
-        if (treatments.isEmpty() || first < words.day(treatments.get(0).at())) {
+        if (treatments.isEmpty() || first < format.day(treatments.get(0).at())) {
             spells.add(spell(null, treatments.isEmpty() ? null : treatments.get(0)));
         }
         for (int i = 0; i < treatments.size(); i++) {
@@ -65,22 +68,22 @@ final class ReportPlots {
         Dates d = s.treatBy();
         Estimate due = d == null || s.treatment().used() >= 1
                 ? null
-                : new Estimate(words.day(d.low()), words.day(d.likely()), words.day(d.high()));
+                : new Estimate(format.day(d.low()), format.day(d.likely()), format.day(d.high()));
         long wet = exposure.rides().stream()
                 .filter(r -> r.condition().wetShare() > 0)
                 .count();
         long gritty = exposure.rides().stream()
                 .filter(r -> r.condition().grit() == Grit.GRITTY)
                 .count();
-        return new ExposurePlot(spells, start, now, due, words.unit())
+        return new ExposurePlot(spells, start, now, due, format.unit())
                 .plot(
-                        "Use of each treatment of " + Words.safe(s.chain()),
-                        "In " + words.unit() + " of dry, clean road since each treatment: "
-                                + Words.count(treatments.size(), "treatment", "treatments") + ", "
-                                + Words.count(wet, "wet ride", "wet rides") + ", "
-                                + Words.count(gritty, "gritty one", "gritty ones") + "; now at "
-                                + words.distance(s.treatment().exposureMetres())
-                                + (due == null || d == null ? "." : ", likely due on " + words.date(d.likely()) + ".")
+                        "Use of each treatment of " + s.chain(),
+                        "In " + format.unit() + " of dry, clean road since each treatment: "
+                                + Formatter.count(treatments.size(), "treatment", "treatments") + ", "
+                                + Formatter.count(wet, "wet ride", "wet rides") + ", "
+                                + Formatter.count(gritty, "gritty one", "gritty ones") + "; now at "
+                                + format.distance(s.treatment().exposureMetres())
+                                + (due == null || d == null ? "." : ", likely due on " + format.date(d.likely()) + ".")
                                 + (start > first ? " The last twelve months are drawn." : ""));
     }
 
@@ -89,11 +92,11 @@ final class ReportPlots {
         Instant to = next == null ? null : next.at();
         List<ExposurePlot.Ride> rides = new ArrayList<>();
         double after = 0;
-        Instant first = picture.at();
+        Instant first = analysis.at();
         String product = treated == null ? exposure.product().product() : treated.product();
-        Estimate life = picture.ledger()
+        Estimate life = analysis.ledger()
                 .product(product)
-                .map(p -> picture.lives().of(p))
+                .map(p -> analysis.lives().of(p))
                 .orElse(null);
         for (RideExposure r : exposure.rides()) {
             boolean here = from == null ? r.treatedAt() == null : from.equals(r.treatedAt());
@@ -101,27 +104,27 @@ final class ReportPlots {
                 after += r.treatmentMetres();
                 Instant start = r.start();
                 first = rides.isEmpty() ? start : first;
-                life = picture.lives().of(r.product());
+                life = analysis.lives().of(r.product());
                 rides.add(new ExposurePlot.Ride(
-                        words.day(start),
-                        words.ofMetres(after),
+                        format.day(start),
+                        format.ofMetres(after),
                         r.condition().wetShare(),
                         r.condition().dampShare(),
                         grit(r.condition().grit())));
             }
         }
-        List<Double> noises = picture.ledger().remarks(s.chain()).stream()
+        List<Double> noises = analysis.ledger().remarks(s.chain()).stream()
                 .filter(r -> r.remark() == Remark.NOISY)
                 .map(Event.Remarked::at)
                 .filter(t -> (from == null || !t.isBefore(from)) && (to == null || t.isBefore(to)))
-                .map(words::day)
+                .map(format::day)
                 .toList();
         return new ExposurePlot.Spell(
-                words.day(from == null ? first : from),
-                words.day(to == null ? picture.at() : to),
+                format.day(from == null ? first : from),
+                format.day(to == null ? analysis.at() : to),
                 treated != null,
-                Words.safe(product),
-                life == null ? null : words.ofMetres(life),
+                product,
+                life == null ? null : format.ofMetres(life),
                 rides,
                 noises);
     }
@@ -146,30 +149,31 @@ final class ReportPlots {
         for (RideExposure r : exposure.rides()) {
             metres += r.metres().metres();
             percent += pace * r.elongationPercent();
-            points.add(new WearPlot.Point(words.ofMetres(metres), percent));
+            points.add(new WearPlot.Point(format.ofMetres(metres), percent));
         }
-        for (Event.Measured m : picture.ledger().readings(s.chain())) {
+        for (Event.Measured m : analysis.ledger().readings(s.chain())) {
             double at = exposure.riddenMetres(m.at());
-            String tip = ReadingWords.of(m.reading()) + ", " + words.date(m.at());
+            String tip = ReadingWords.of(m.reading()) + ", " + format.date(m.at());
             if (m.reading() instanceof Reading.Elongation e) {
                 readings.add(
-                        new WearPlot.Reading(words.ofMetres(at), e.percent(), Normal.Z90 * e.errorPercent(), 0, tip));
+                        new WearPlot.Reading(format.ofMetres(at), e.percent(), Normal.Z90 * e.errorPercent(), 0, tip));
             } else if (m.reading() instanceof Reading.Gauge g) {
-                readings.add(new WearPlot.Reading(words.ofMetres(at), g.edgePercent(), 0, g.drops() ? 1 : -1, tip));
+                readings.add(new WearPlot.Reading(format.ofMetres(at), g.edgePercent(), 0, g.drops() ? 1 : -1, tip));
             }
         }
         Estimate worn = wear.elongationPercent();
-        Estimate left = wear.used() >= 1 ? null : words.ofMetres(wear.leftMetres());
-        return new WearPlot(points, readings, words.ofMetres(metres), worn, left, wear.limitPercent(), words.unit())
+        Estimate left = wear.used() >= 1 ? null : format.ofMetres(wear.leftMetres());
+        return new WearPlot(points, readings, format.ofMetres(metres), worn, left, wear.limitPercent(), format.unit())
                 .plot(
-                        "Elongation of " + Words.safe(s.chain()),
-                        "Elongation in per cent by distance run: now " + Words.elongation(worn.likely())
-                                + " % (80 % between " + Words.elongation(worn.low())
-                                + " and " + Words.elongation(worn.high()) + " %)"
+                        "Elongation of " + s.chain(),
+                        "Elongation in per cent by distance run: now " + Formatter.elongation(worn.likely())
+                                + " % (80 % between " + Formatter.elongation(worn.low())
+                                + " and " + Formatter.elongation(worn.high()) + " %)"
                                 + (left == null
                                         ? "; nothing is left to the limit."
-                                        : "; the limit of " + Words.elongation(wear.limitPercent()) + " % lies likely "
-                                                + words.distance(
+                                        : "; the limit of " + Formatter.elongation(wear.limitPercent())
+                                                + " % lies likely "
+                                                + format.distance(
                                                         wear.leftMetres().likely()) + " ahead."));
     }
 }

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.cost.Candidate;
 import chainage.cost.Comparison;
 import chainage.cost.Currencies;
@@ -13,6 +14,7 @@ import chainage.page.Grid;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -21,12 +23,12 @@ import java.util.TreeMap;
 
 /** The products as the rider's own chains met them. */
 final class ReportProducts {
-    private final Picture picture;
-    private final Words words;
+    private final Analysis analysis;
+    private final Formatter format;
 
-    ReportProducts(Picture picture, Words words) {
-        this.picture = picture;
-        this.words = words;
+    ReportProducts(Analysis analysis, Formatter format) {
+        this.analysis = analysis;
+        this.format = format;
     }
 
     /** What a product was used for. */
@@ -43,14 +45,14 @@ final class ReportProducts {
 
     Page.Part part() {
         SortedMap<String, Use> uses = new TreeMap<>();
-        for (ChainExposure chain : picture.exposures().chains().values()) {
+        for (ChainExposure chain : analysis.exposures().chains().values()) {
             for (RideExposure r : chain.rides()) {
                 Use use = uses.computeIfAbsent(r.product().product(), p -> new Use(r.product()));
                 use.metres += r.metres().metres();
                 use.percent += r.elongationPercent();
             }
-            for (Event.Treated t : picture.ledger().treatments(chain.chain().chain())) {
-                picture.ledger()
+            for (Event.Treated t : analysis.ledger().treatments(chain.chain().chain())) {
+                analysis.ledger()
                         .product(t.product())
                         .ifPresent(p -> uses.computeIfAbsent(p.product(), k -> new Use(p)).treatments++);
             }
@@ -59,21 +61,21 @@ final class ReportProducts {
         List<RowPlot.Row> rows = new ArrayList<>();
         double most = 1;
         for (Use u : uses.values()) {
-            Estimate life = picture.lives().of(u.product);
+            Estimate life = analysis.lives().of(u.product);
             if (life != null) {
-                Estimate shown = words.ofMetres(life);
+                Estimate shown = format.ofMetres(life);
                 most = Math.max(most, shown.high());
                 rows.add(new RowPlot.Row(
-                        Words.safe(u.product.product()),
-                        words.distance(life.likely()),
-                        List.of(new RowPlot.Mark(false, shown, words.distance(life.likely())))));
+                        u.product.product(),
+                        format.distance(life.likely()),
+                        List.of(new RowPlot.Mark(false, shown, format.distance(life.likely())))));
             }
         }
         if (!rows.isEmpty()) {
             blocks.add(new Block.Figure(new RowPlot(rows, 0, most * 1.05, null, "", false, "")
                     .plot(
                             "How long a treatment lasts",
-                            "Likely life of one treatment with its 80 % interval, " + words.unit()
+                            "Likely life of one treatment with its 80 % interval, " + format.unit()
                                     + " of dry, clean road.")));
         }
         blocks.add(new Block.Table(grid(uses)));
@@ -86,13 +88,13 @@ final class ReportProducts {
     /** As chainage cost has it where nothing else is asked for. */
     private Optional<Page.Section> costs() {
         List<Event.ProductDescribed> products =
-                List.copyOf(picture.ledger().products().values());
-        Season season = CostCommand.season(picture, null, picture.at());
+                List.copyOf(analysis.ledger().products().values());
+        Season season = CostCommand.season(analysis, null, analysis.at());
         if (season.rides() == 0 || products.isEmpty()) {
             return Optional.empty();
         }
         SortedMap<String, List<String>> currencies = Currencies.of(season, products, null);
-        String since = words.distance(season.metres()) + " from " + words.date(season.from());
+        String since = format.distance(season.metres()) + " from " + format.date(season.from());
         if (currencies.size() > 1) {
             return Optional.of(new Page.Section(
                     "products-cost",
@@ -115,7 +117,7 @@ final class ReportProducts {
                                 + " cost has no high end.")));
         ranked.stream()
                 .filter(c -> !CostText.missing(c).isEmpty())
-                .forEach(c -> blocks.add(Block.note(Words.safe(c.name() + ": " + CostText.missing(c)))));
+                .forEach(c -> blocks.add(Block.note((c.name() + ": " + CostText.missing(c)))));
         return Optional.of(new Page.Section("products-cost", "Watts and money", since, blocks));
     }
 
@@ -131,11 +133,11 @@ final class ReportProducts {
                         Grid.figures("Saved, high")),
                 ranked.stream()
                         .map(c -> List.of(
-                                Cell.foreign(Words.safe(c.name())),
-                                Cell.of(CostText.figure("%.1f", c.loss().watts())),
-                                Cell.of(CostText.figure("%.1f", c.saved())),
-                                Cell.of(CostText.figure("%.1f", c.savedLow())),
-                                Cell.of(CostText.figure("%.1f", c.savedHigh()))))
+                                Cell.foreign(c.name()),
+                                Cell.of(Formatter.fixed(c.loss().watts(), 1)),
+                                Cell.of(Formatter.fixed(c.saved(), 1)),
+                                Cell.of(Formatter.fixed(c.savedLow(), 1)),
+                                Cell.of(Formatter.fixed(c.savedHigh(), 1))))
                         .toList(),
                 true);
     }
@@ -154,12 +156,12 @@ final class ReportProducts {
                         Grid.figures(currency + "a year")),
                 ranked.stream()
                         .map(c -> List.of(
-                                Cell.foreign(Words.safe(c.name())),
+                                Cell.foreign(c.name()),
                                 Cell.of(CostText.amount(c.perWatt())),
                                 Cell.of(CostText.amount(c.perWattLow())),
                                 Cell.of(CostText.amount(c.perWattHigh())),
-                                Cell.of(Words.noDecimals(c.usageOfYear().treatments())),
-                                Cell.of(CostText.figure("%.1f", c.usageOfYear().minutes() / 60)),
+                                Cell.of(Formatter.fixed(c.usageOfYear().treatments(), 0)),
+                                Cell.of(Formatter.fixed(c.usageOfYear().minutes() / 60, 1)),
                                 Cell.of(CostText.amount(c.year().total()))))
                         .toList(),
                 true);
@@ -168,21 +170,21 @@ final class ReportProducts {
     private Grid grid(SortedMap<String, Use> uses) {
         List<List<Cell>> rows = new ArrayList<>();
         for (Use u : uses.values()) {
-            Estimate life = picture.lives().of(u.product);
+            Estimate life = analysis.lives().of(u.product);
             rows.add(List.of(
-                    Cell.foreign(Words.safe(u.product.product())),
+                    Cell.foreign(u.product.product()),
                     Cell.of(u.product.method().words()),
                     Cell.of(String.valueOf(u.treatments)),
-                    Cell.of(Words.noDecimals(words.ofMetres(u.metres))),
-                    Cell.of(life == null ? "–" : Words.noDecimals(words.ofMetres(life.low()))),
-                    Cell.of(life == null ? "–" : Words.noDecimals(words.ofMetres(life.likely()))),
-                    Cell.of(life == null ? "–" : Words.noDecimals(words.ofMetres(life.high()))),
-                    Cell.of(u.metres == 0 ? "–" : Words.threeDecimals(u.percent / words.ofMetres(u.metres) * 1000))));
+                    Cell.of(Formatter.fixed(format.ofMetres(u.metres), 0)),
+                    Cell.of(life == null ? "–" : Formatter.fixed(format.ofMetres(life.low()), 0)),
+                    Cell.of(life == null ? "–" : Formatter.fixed(format.ofMetres(life.likely()), 0)),
+                    Cell.of(life == null ? "–" : Formatter.fixed(format.ofMetres(life.high()), 0)),
+                    Cell.of(u.metres == 0 ? "–" : Formatter.fixed(u.percent / format.ofMetres(u.metres) * 1000, 3))));
         }
         return new Grid(
-                "Each product: treatments, " + words.unit() + " ridden on it, life of a treatment in " + words.unit()
+                "Each product: treatments, " + format.unit() + " ridden on it, life of a treatment in " + format.unit()
                         + " of dry clean road, and the wear that the table of rates expects of those rides, % per 1000 "
-                        + words.unit(),
+                        + format.unit(),
                 List.of(
                         Grid.words("Product"),
                         Grid.words("Method"),

@@ -1,11 +1,14 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.Safety;
 import chainage.page.Block;
 import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import java.time.Instant;
@@ -19,12 +22,12 @@ final class ReportWeeks {
     /** Further ahead a drawing says nothing; the table has it. */
     private static final double WEEKS_DRAWN = 26;
 
-    private final Picture picture;
-    private final Words words;
+    private final Analysis analysis;
+    private final Formatter format;
 
-    ReportWeeks(Picture picture, Words words) {
-        this.picture = picture;
-        this.words = words;
+    ReportWeeks(Analysis analysis, Formatter format) {
+        this.analysis = analysis;
+        this.format = format;
     }
 
     /**
@@ -49,7 +52,7 @@ final class ReportWeeks {
                         : new Block.Table(grid(tasks)));
         List<RowPlot.Row> rows = rows(tasks);
         if (!rows.isEmpty()) {
-            double now = words.day(picture.at());
+            double now = format.day(analysis.at());
             double last = rows.stream()
                     .flatMap(r -> r.marks().stream())
                     .mapToDouble(m -> m.at().high())
@@ -59,7 +62,7 @@ final class ReportWeeks {
                             rows, now, Math.min(last, now + 7 * WEEKS_DRAWN) + 7, null, "", true, "")
                     .plot(
                             "The coming weeks",
-                            "From " + words.date(picture.at())
+                            "From " + format.date(analysis.at())
                                     + " on: circle, treat; diamond, replace; lines are 80 % intervals.")));
         }
         blocks.add(
@@ -76,7 +79,7 @@ final class ReportWeeks {
 
     private List<Task> tasks() {
         List<Task> tasks = new ArrayList<>();
-        for (Standing s : picture.standings()) {
+        for (Standing s : analysis.standings()) {
             boolean gone = s.wear().used() >= 1;
             tasks.add(new Task(s, "replace", s.replaceOn(), gone));
             tasks.add(new Task(s, "treat", s.treatBy(), s.treatment().used() >= 1 && s.bike() != null));
@@ -102,12 +105,12 @@ final class ReportWeeks {
             boolean shelf = t.chain().bike() == null;
             Cell when = t.now()
                     ? Cell.of("now")
-                    : beforeUse(t) ? Cell.of("before use") : d == null ? Cell.NONE : words.cell(d.likely());
+                    : beforeUse(t) ? Cell.of("before use") : d == null ? Cell.NONE : format.cell(d.likely());
             rows.add(List.of(
                     when,
-                    Cell.foreign(t.what() + " " + Words.safe(t.chain().chain()) + (shelf ? " (shelf)" : "")),
-                    d == null || t.now() ? Cell.NONE : words.cell(d.low()),
-                    d == null || t.now() ? Cell.NONE : words.cell(d.high())));
+                    Cell.foreign(t.what() + " " + t.chain().chain() + (shelf ? " (shelf)" : "")),
+                    d == null || t.now() ? Cell.NONE : format.cell(d.low()),
+                    d == null || t.now() ? Cell.NONE : format.cell(d.high())));
         }
         return new Grid(
                 "What to do, soonest first; early and late span four cases out of five",
@@ -118,15 +121,15 @@ final class ReportWeeks {
 
     private List<RowPlot.Row> rows(List<Task> tasks) {
         List<RowPlot.Row> rows = new ArrayList<>();
-        double now = words.day(picture.at());
+        double now = format.day(analysis.at());
         for (Task t : tasks) {
             Dates d = t.when();
-            if (d != null && !t.now() && words.day(d.likely()) <= now + 7 * WEEKS_DRAWN) {
-                Estimate at = new Estimate(words.day(d.low()), words.day(d.likely()), words.day(d.high()));
+            if (d != null && !t.now() && format.day(d.likely()) <= now + 7 * WEEKS_DRAWN) {
+                Estimate at = new Estimate(format.day(d.low()), format.day(d.likely()), format.day(d.high()));
                 rows.add(new RowPlot.Row(
-                        t.what() + " " + Words.safe(t.chain().chain()),
-                        words.date(d.likely()),
-                        List.of(new RowPlot.Mark(t.what().equals("replace"), at, words.date(d.likely())))));
+                        t.what() + " " + t.chain().chain(),
+                        format.date(d.likely()),
+                        List.of(new RowPlot.Mark(t.what().equals("replace"), at, format.date(d.likely())))));
             }
         }
         return rows;

@@ -1,6 +1,8 @@
 package chainage.cli;
 
 import chainage.importer.Gunzip;
+import chainage.render.Formatter;
+import chainage.render.Json;
 import chainage.store.ExportException;
 import chainage.store.LedgerFile;
 import chainage.store.Restored;
@@ -31,24 +33,24 @@ final class Restoring {
         }
     }
 
-    static Integer run(Desk desk, List<Path> exports, boolean dryRun) throws IOException {
+    static Integer run(CommandContext context, List<Path> exports, boolean dryRun) throws IOException {
         List<Json> all = new ArrayList<>();
         for (Path export : exports) {
-            Restored r = bring(desk, export, dryRun);
+            Restored r = bring(context, export, dryRun);
             all.add(new Json()
                     .put("file", export.toString())
                     .put("entries", r.entries())
                     .put("entries_known", r.entriesKnown())
                     .put("rides", r.rides())
                     .put("rides_known", r.ridesKnown()));
-            if (!desk.json()) {
-                desk.out().println(Words.safe(export + ": " + told(r, dryRun)));
+            if (!context.json()) {
+                context.out().line((export + ": " + told(r, dryRun)));
             }
         }
-        if (desk.json()) {
-            new Json().put("exports", all).put("dry_run", dryRun).print(desk.out());
+        if (context.json()) {
+            context.out().json(new Json().put("exports", all).put("dry_run", dryRun));
         } else if (dryRun) {
-            desk.out().println("nothing written (dry run)");
+            context.out().line("nothing written (dry run)");
         }
         return ExitCode.OK.code();
     }
@@ -64,11 +66,11 @@ final class Restoring {
     }
 
     private static String and(long facts, long rides) {
-        return Words.count(facts, "fact", "facts") + " and " + Words.count(rides, "ride", "rides");
+        return Formatter.count(facts, "fact", "facts") + " and " + Formatter.count(rides, "ride", "rides");
     }
 
-    private static Restored bring(Desk desk, Path export, boolean dryRun) throws IOException {
-        if (!desk.written()) {
+    private static Restored bring(CommandContext context, Path export, boolean dryRun) throws IOException {
+        if (!context.written()) {
             // An export that is refused leaves no ledger behind.
             Path trial = Files.createTempDirectory("chainage-");
             try {
@@ -81,7 +83,7 @@ final class Restoring {
                 Files.deleteIfExists(trial);
             }
         }
-        return bring(desk.ledgerPath(), export, dryRun);
+        return bring(context.ledgerPath(), export, dryRun);
     }
 
     private static Restored bring(Path ledger, Path export, boolean dryRun) throws IOException {

@@ -51,7 +51,7 @@ final class RideSelection {
             List<AttributedRide> some = one(t.toLowerCase(Locale.ROOT), bike, all);
             if (some.isEmpty()) {
                 throw CliError.usage(
-                        "no ride fits \"" + Words.safe(t) + "\"" + (bike == null ? "" : " on " + bike),
+                        "no ride fits \"" + t + "\"" + (bike == null ? "" : " on " + bike),
                         rides.isEmpty() ? "import some first: chainage import FOLDER" : FORMS);
             }
             some.forEach(r -> found.put(r.id(), r));
@@ -81,7 +81,7 @@ final class RideSelection {
 
     private List<AttributedRide> byId(String t, boolean all) {
         if (!isId(t)) {
-            throw CliError.usage("\"" + Words.safe(t) + "\" names no ride", FORMS);
+            throw CliError.usage("\"" + t + "\" names no ride", FORMS);
         }
         List<AttributedRide> fits =
                 rides.stream().filter(r -> r.filed().ride().key().begins(t)).toList();
@@ -100,7 +100,7 @@ final class RideSelection {
             AttributedRide of = twinOf == null ? r : byId.getOrDefault(twinOf, r);
             if (!of.counted()) {
                 throw CliError.usage(
-                        t + " is not counted as a ride (" + Words.safe(of.because()) + ")",
+                        t + " is not counted as a ride (" + of.because() + ")",
                         "if it is one: chainage assign " + of.id() + " --a-ride");
             }
             counted.add(of);
@@ -124,7 +124,7 @@ final class RideSelection {
             }
             return new LocalDate[] {from, to};
         } catch (DateTimeParseException e) {
-            throw CliError.usage("\"" + Words.safe(t) + "\" names no ride", FORMS);
+            throw CliError.usage("\"" + t + "\" names no ride", FORMS);
         }
     }
 }

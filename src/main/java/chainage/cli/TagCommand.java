@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
 import chainage.ledger.Flags;
@@ -32,7 +33,7 @@ final class TagCommand extends Write {
     String bike;
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         List<String> selectors = new ArrayList<>();
         List<String> tags = new ArrayList<>();
         for (String w : words) {
@@ -41,17 +42,18 @@ final class TagCommand extends Write {
             } else if (tags.isEmpty()) {
                 selectors.add(w);
             } else {
-                throw CliError.usage("\"" + Words.safe(w) + "\" is no word for a road", Tags.FORMS);
+                throw CliError.usage("\"" + w + "\" is no word for a road", Tags.FORMS);
             }
         }
         if (tags.isEmpty()) {
             throw CliError.usage("no word says how the ride was", Tags.FORMS);
         }
         Tags flag = Tags.parse(tags);
-        List<AttributedRide> rides =
-                desk().rides(before).select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
+        List<AttributedRide> rides = context()
+                .rides(before)
+                .select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
         List<String> said = new ArrayList<>();
-        said.add("tagged " + desk().named(before, rides) + ": " + flag.words());
+        said.add("tagged " + context().named(before, rides) + ": " + flag.words());
         Event.Tagged tagged = new Event.Tagged(
                 rides.stream().map(AttributedRide::id).toList(), flag.moisture(), flag.share(), flag.grit());
         if (rides.size() == 1) {

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
+import chainage.render.Formatter;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -20,7 +21,7 @@ record Tags(
 
     /** The same for a help text, where a per cent sign is doubled. */
     static final String HELP =
-            "Words are wet, damp, dry or indoor, with a share such as 40%% behind wet or damp; gritty, dusty or clean;"
+            "Formatter are wet, damp, dry or indoor, with a share such as 40%% behind wet or damp; gritty, dusty or clean;"
                     + " muddy for wet and gritty.";
 
     static boolean isWord(String word) {
@@ -73,7 +74,7 @@ record Tags(
 
     /** For example {@code wet for 40 %, gritty}. */
     String words() {
-        String m = moisture == null ? "" : moisture.word() + (share < 1 ? " for " + Words.percent(share) : "");
+        String m = moisture == null ? "" : moisture.word() + (share < 1 ? " for " + Formatter.percent(share) : "");
         String g = grit == null ? "" : grit.word();
         return m.isEmpty() ? g : g.isEmpty() ? m : m + ", " + g;
     }

@@ -1,8 +1,11 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.Safety;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -55,11 +58,11 @@ final class TreatCommand extends Write {
     static Cleaning cleaning(String typed) {
         return Cleaning.of(typed)
                 .orElseThrow(() -> CliError.usage(
-                        "\"" + Words.safe(typed) + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
+                        "\"" + typed + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
     }
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain);
         Event.ProductDescribed p = Names.product(before.ledger(), product);
         Moment at = when(on);
@@ -70,19 +73,19 @@ final class TreatCommand extends Write {
         }
         List<String> said = new ArrayList<>();
         said.add(c + " treated with " + p.product() + " (" + p.method().words() + "), "
-                + desk().words().time(at.instant()));
+                + context().format().time(at.instant()));
         before.ledger()
                 .installationOf(c, at.instant())
                 .map(Installation::bike)
-                .ifPresent(b -> said.addAll(
-                        desk().sameDay(before, b, at, "treat " + Words.typed(c) + " " + Words.typed(p.product()))));
+                .ifPresent(b -> said.addAll(context()
+                        .sameDay(before, b, at, "treat " + Formatter.typed(c) + " " + Formatter.typed(p.product()))));
         if (at.bareDate()) {
             before.facts()
                     .noiseSinceTreatment(c)
                     .filter(n -> n.at().isAfter(at.instant())
-                            && desk().words().date(n.at()).equals(at.day().toString()))
+                            && context().format().date(n.at()).equals(at.day().toString()))
                     .ifPresent(n -> said.add("you heard it later that day, at "
-                            + desk().words().time(n.at()).substring(11)
+                            + context().format().time(n.at()).substring(11)
                             + "; if the treatment came after that, give its time with --on"));
         }
         return new Plan(List.of(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, minutes)), said);

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.drivetrain.Gear;
 import chainage.quantity.Money;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -64,7 +65,7 @@ final class Typed {
         }
         double metres = positive("--wheel", text, t, factor, 4, WHEEL);
         if (metres < 0.8) {
-            throw CliError.usage("--wheel \"" + text + "\" is " + Words.number(metres) + " m round", WHEEL);
+            throw CliError.usage("--wheel \"" + text + "\" is " + Formatter.number(metres) + " m round", WHEEL);
         }
         return metres;
     }
@@ -81,7 +82,8 @@ final class Typed {
             // said below
         }
         throw CliError.usage(
-                what + " \"" + text + "\" is not between " + Words.number(least) + " and " + Words.number(most) + " %",
+                what + " \"" + text + "\" is not between " + Formatter.number(least) + " and " + Formatter.number(most)
+                        + " %",
                 "write per cent such as 0.31%");
     }
 
@@ -129,7 +131,7 @@ final class Typed {
     /** A price such as {@code "19.90 EUR"}. */
     static Money price(String option, String text) {
         String mend = "write an amount and a currency such as \"19.90 EUR\"";
-        String typed = option + " \"" + Words.safe(text) + "\"";
+        String typed = option + " \"" + text + "\"";
         try {
             Money m = Money.parse(text.toUpperCase(Locale.ROOT));
             if (m.minor() >= 0) {
@@ -159,7 +161,7 @@ final class Typed {
     /** Working time in minutes, 0 to a day. */
     static double minutes(String option, double minutes) {
         if (!(minutes >= 0 && minutes <= 1440)) {
-            throw CliError.usage(option + " " + Words.number(minutes) + " is no working time", "give 0 to 1440");
+            throw CliError.usage(option + " " + Formatter.number(minutes) + " is no working time", "give 0 to 1440");
         }
         return minutes;
     }
@@ -177,8 +179,8 @@ final class Typed {
             // said below
         }
         throw CliError.usage(
-                option + " \"" + Words.safe(text) + "\" cannot be",
-                "write a number from " + Words.number(least) + " to " + Words.number(most)
+                option + " \"" + text + "\" cannot be",
+                "write a number from " + Formatter.number(least) + " to " + Formatter.number(most)
                         + (unit.isEmpty() ? "" : " in " + unit));
     }
 
@@ -192,8 +194,7 @@ final class Typed {
                 return new Gear(ring, cog);
             }
         }
-        throw CliError.usage(
-                "--gear \"" + Words.safe(text) + "\" is no gear", "write the teeth of ring and cog such as 52x15");
+        throw CliError.usage("--gear \"" + text + "\" is no gear", "write the teeth of ring and cog such as 52x15");
     }
 
     /** A speed of the wind such as {@code 3m/s} or {@code 10km/h}, metres a second; bare is metres a second. */

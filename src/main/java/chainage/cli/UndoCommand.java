@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
@@ -20,7 +21,7 @@ final class UndoCommand extends Write {
     List<Long> numbers = List.of();
 
     @Override
-    Plan plan(Picture before) {
+    Plan plan(Analysis before) {
         List<Entry> inForce = Ledger.of(before.entries()).inForce();
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
@@ -52,10 +53,11 @@ final class UndoCommand extends Write {
         if (e.event() instanceof Event.Undone u) {
             entries.stream()
                     .filter(x -> x.number() == u.target())
-                    .forEach(x -> said.add(
-                            "in force again: " + x.number() + ", " + EventWords.of(x.event(), desk().words())));
+                    .forEach(x -> said.add("in force again: " + x.number() + ", "
+                            + EventWords.of(x.event(), context().format())));
         } else {
-            said.add("taken back: " + e.number() + ", " + EventWords.of(e.event(), desk().words()));
+            said.add("taken back: " + e.number() + ", "
+                    + EventWords.of(e.event(), context().format()));
         }
     }
 }

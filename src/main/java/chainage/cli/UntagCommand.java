@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
 import chainage.ride.FiledRide;
@@ -23,9 +24,10 @@ final class UntagCommand extends Write {
     String bike;
 
     @Override
-    Plan plan(Picture before) {
-        List<AttributedRide> rides =
-                desk().rides(before).select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
+    Plan plan(Analysis before) {
+        List<AttributedRide> rides = context()
+                .rides(before)
+                .select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
         List<AttributedRide> flagged = new ArrayList<>();
         List<String> ids = new ArrayList<>();
         for (AttributedRide r : rides) {
@@ -40,9 +42,10 @@ final class UntagCommand extends Write {
         }
         if (ids.isEmpty()) {
             throw CliError.usage(
-                    "no flag of yours stands on " + desk().named(before, rides),
+                    "no flag of yours stands on " + context().named(before, rides),
                     "nothing need be done; chainage rides shows all");
         }
-        return Plan.of(new Event.Untagged(ids), "flags withdrawn from " + desk().named(before, flagged));
+        return Plan.of(
+                new Event.Untagged(ids), "flags withdrawn from " + context().named(before, flagged));
     }
 }

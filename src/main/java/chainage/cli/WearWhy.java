@@ -1,8 +1,11 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.ReadingWords;
 import chainage.exposure.Factors;
 import chainage.inference.Normal;
 import chainage.quantity.Estimate;
+import chainage.render.Formatter;
 import chainage.wear.Seen;
 import chainage.wear.WearStanding;
 import java.util.ArrayList;
@@ -20,9 +23,9 @@ final class WearWhy {
         return String.format(Locale.ROOT, "%.3f %%", value);
     }
 
-    static List<String> lines(Picture picture, WearStanding w, Words words) {
+    static List<String> lines(Analysis analysis, WearStanding w, Formatter format) {
         List<String> lines = new ArrayList<>();
-        Factors.Factor spread = picture.factors().factor("wear.spread");
+        Factors.Factor spread = analysis.factors().factor("wear.spread");
         double times = Math.exp(Normal.Z90 * spread.value());
         lines.add(String.format(
                 Locale.ROOT,
@@ -31,7 +34,7 @@ final class WearWhy {
                 times,
                 spread.mark()));
         for (Seen s : w.readings()) {
-            lines.add("  " + words.date(s.measured().at()) + ": "
+            lines.add("  " + format.date(s.measured().at()) + ": "
                     + ReadingWords.of(s.measured().reading())
                     + String.format(
                             Locale.ROOT,
@@ -52,26 +55,26 @@ final class WearWhy {
         double used = 1 - w.elongation().isNew();
         if (used >= WORTH_SAYING) {
             lines.add("its readings hardly fit a chain that was new at its first ride here: chance that it had run"
-                    + " before " + Words.percent(used));
+                    + " before " + Formatter.percent(used));
         }
         Estimate worn = w.elongationPercent();
-        lines.add("elongation: likely " + Words.elongation(worn.likely()) + " %, 80 % between "
-                + Words.elongation(worn.low()) + " and " + Words.elongation(worn.high()) + " %, limit "
-                + Words.elongation(w.limitPercent()) + " %; chance that it is past it: "
-                + (w.over() < 0.005 ? "under 1 %" : Words.percent(w.over())));
+        lines.add("elongation: likely " + Formatter.elongation(worn.likely()) + " %, 80 % between "
+                + Formatter.elongation(worn.low()) + " and " + Formatter.elongation(worn.high()) + " %, limit "
+                + Formatter.elongation(w.limitPercent()) + " %; chance that it is past it: "
+                + (w.over() < 0.005 ? "under 1 %" : Formatter.percent(w.over())));
         w.bad()
                 .ifPresent(bad ->
                         lines.add("its latest reading says that the limit is reached; the figures do not overrule it"));
         Estimate left = w.leftMetres();
         lines.add("at its own mix of " + String.format(Locale.ROOT, "%.3f", w.percentPerMetre() * 1e6)
-                + " % of the table per 1000 km: left " + words.left(left.likely()) + ", 80 % between "
-                + words.left(left.low()) + " and " + words.left(left.high()));
+                + " % of the table per 1000 km: left " + format.left(left.likely()) + ", 80 % between "
+                + format.left(left.low()) + " and " + format.left(left.high()));
         return lines;
     }
 
     private static String seen(WearStanding w) {
         String others =
-                w.othersRead() == 0 ? "" : "those of " + Words.count(w.othersRead(), "other chain", "other chains");
+                w.othersRead() == 0 ? "" : "those of " + Formatter.count(w.othersRead(), "other chain", "other chains");
         if (w.readings().isEmpty()) {
             return others.isEmpty()
                     ? "no reading of any chain yet, so that is all there is"

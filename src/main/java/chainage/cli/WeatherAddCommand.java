@@ -1,9 +1,11 @@
 package chainage.cli;
 
+import chainage.analysis.Snapshot;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.render.Formatter;
+import chainage.render.Json;
 import chainage.store.LedgerFile;
-import chainage.store.Snapshot;
 import chainage.store.WeatherFeed;
 import chainage.weather.BadLine;
 import chainage.weather.CsvOptions;
@@ -105,7 +107,7 @@ final class WeatherAddCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
+        CommandContext context = context();
         Place place = station == null ? Place.UNKNOWN : place(station);
         YearMonth stated = month == null ? null : yearMonth(month);
         CsvOptions csv = new CsvOptions(time, precip, temp, humidity, zone(), "", place, stampedAtStart);
@@ -123,9 +125,9 @@ final class WeatherAddCommand extends Action {
                 }
             }
             for (Path file : files) {
-                done.add(dryRun ? rehearse(file, stated, csv) : add(desk, file, stated, csv));
+                done.add(dryRun ? rehearse(file, stated, csv) : add(context, file, stated, csv));
             }
-            return report(desk, done);
+            return report(context, done);
         } catch (WeatherException e) {
             throw new CliError(ExitCode.REFUSED, e.what(), e.mend());
         } catch (IOException e) {
@@ -148,7 +150,7 @@ final class WeatherAddCommand extends Action {
 
         @Override
         public String source() {
-            return Words.safe(String.valueOf(file.getFileName()));
+            return String.valueOf(file.getFileName());
         }
 
         @Override
@@ -184,16 +186,16 @@ final class WeatherAddCommand extends Action {
         return feed.done(null);
     }
 
-    private static Done add(Desk desk, Path file, @Nullable YearMonth month, CsvOptions csv)
+    private static Done add(CommandContext context, Path file, @Nullable YearMonth month, CsvOptions csv)
             throws IOException, WeatherException {
         Feed feed = new Feed(file, month, csv);
-        if (!desk.written()) {
+        if (!context.written()) {
             // A file that cannot be read leaves no ledger behind.
             feed.pour(o -> {});
         }
-        try (LedgerFile ledger = LedgerFile.open(desk.ledgerPath())) {
+        try (LedgerFile ledger = LedgerFile.open(context.ledgerPath())) {
             Optional<Entry> entry =
-                    ledger.appendWeather(feed, desk.terminal().clock().instant());
+                    ledger.appendWeather(feed, context.terminal().clock().instant());
             return feed.done(entry.orElse(null));
         } catch (IOException | WeatherException | RuntimeException e) {
             throw e;
@@ -202,7 +204,7 @@ final class WeatherAddCommand extends Action {
         }
     }
 
-    private Integer report(Desk desk, List<Done> done) {
+    private Integer report(CommandContext context, List<Done> done) {
         long bad = done.stream().mapToLong(d -> d.tally().bad()).sum();
         List<Entry> added = new ArrayList<>();
         for (Done d : done) {
@@ -211,8 +213,8 @@ final class WeatherAddCommand extends Action {
             }
         }
         List<String> changes =
-                added.isEmpty() ? List.of() : changes(desk, added.get(0).number());
-        if (desk.json()) {
+                added.isEmpty() ? List.of() : changes(context, added.get(0).number());
+        if (context.json()) {
             List<Json> list = new ArrayList<>();
             done.forEach(d -> list.add(new Json()
                     .put("file", d.file())
@@ -221,53 +223,45 @@ final class WeatherAddCommand extends Action {
                     .put("bad", d.tally().bad())
                     .put("added", d.added())
                     .put("entry", d.entry() == null ? null : d.entry().number())));
-            new Json()
-                    .put("files", list)
-                    .put("changes", changes)
-                    .put("dry_run", dryRun)
-                    .print(desk.out());
+            context.out()
+                    .json(new Json().put("files", list).put("changes", changes).put("dry_run", dryRun));
             return (bad > 0 ? ExitCode.REFUSED : ExitCode.OK).code();
         }
         for (Done d : done) {
             for (BadLine b : d.bad()) {
-                desk.terminal()
-                        .err()
-                        .println("chainage: " + Words.safe(d.file()) + ":" + b.line() + ": " + Words.safe(b.what())
-                                + "; " + Words.safe(b.mend()));
+                context.err().line("chainage: " + d.file() + ":" + b.line() + ": " + b.what() + "; " + b.mend());
             }
             if (d.tally().bad() > d.bad().size()) {
-                desk.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in "
-                        + Words.safe(d.file()));
+                context.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in " + d.file());
             }
-            desk.out()
-                    .println(DueText.wrap(Words.safe(d.file()) + ": "
-                            + Words.count(d.tally().kept(), "record", "records") + " read, "
+            context.out()
+                    .line(d.file() + ": "
+                            + Formatter.count(d.tally().kept(), "record", "records") + " read, "
                             + (dryRun ? "nothing written (dry run)" : d.added() + " new")
                             + (d.tally().bad() > 0
-                                    ? ", " + Words.count(d.tally().bad(), "line", "lines") + " left out"
-                                    : "")));
+                                    ? ", " + Formatter.count(d.tally().bad(), "line", "lines") + " left out"
+                                    : ""));
         }
-        changes.forEach(line -> desk.out().println("  " + Words.safe(line)));
-        if (!added.isEmpty() && !desk.quiet()) {
+        changes.forEach(line -> context.out().line("  " + line));
+        if (!added.isEmpty() && !context.quiet()) {
             if (station == null) {
-                desk.out()
-                        .println(DueText.wrap(
-                                "No place was given, so these records hold wherever you ride; to say where:"
-                                        + " --station LAT,LON"));
+                context.out()
+                        .line("No place was given, so these records hold wherever you ride; to say where:"
+                                + " --station LAT,LON");
             }
             StringBuilder undo = new StringBuilder("to take it back: chainage undo");
             added.forEach(e -> undo.append(' ').append(e.number()));
-            desk.out().println(undo);
+            context.out().line(undo.toString());
         }
         return (bad > 0 ? ExitCode.REFUSED : ExitCode.OK).code();
     }
 
     /** What the records moved: before, none of these entries was there. */
-    private static List<String> changes(Desk desk, long first) {
-        Snapshot after = desk.load();
+    private static List<String> changes(CommandContext context, long first) {
+        Snapshot after = context.load();
         Snapshot before = after.withEntries(
                 after.entries().stream().filter(e -> e.number() < first).toList());
-        return Changes.between(desk.picture(before), desk.picture(after), desk.words());
+        return Changes.between(context.analysis(before), context.analysis(after), context.format());
     }
 
     private ZoneId zone() {
@@ -275,8 +269,7 @@ final class WeatherAddCommand extends Action {
             return timesIn == null ? ZoneOffset.UTC : ZoneId.of(timesIn);
         } catch (DateTimeException e) {
             throw CliError.usage(
-                    "\"" + Words.safe(String.valueOf(timesIn)) + "\" is no time zone",
-                    "use a name such as Europe/Lisbon or UTC");
+                    "\"" + String.valueOf(timesIn) + "\" is no time zone", "use a name such as Europe/Lisbon or UTC");
         }
     }
 
@@ -284,7 +277,7 @@ final class WeatherAddCommand extends Action {
         try {
             return YearMonth.parse(typed);
         } catch (DateTimeException e) {
-            throw CliError.usage("\"" + Words.safe(typed) + "\" is no month", "write it such as 2026-03");
+            throw CliError.usage("\"" + typed + "\" is no month", "write it such as 2026-03");
         }
     }
 
@@ -298,7 +291,6 @@ final class WeatherAddCommand extends Action {
             // said below
         }
         throw CliError.usage(
-                "\"" + Words.safe(typed) + "\" is no place",
-                "write latitude and longitude in degrees, such as 38.70,-9.15");
+                "\"" + typed + "\" is no place", "write latitude and longitude in degrees, such as 38.70,-9.15");
     }
 }

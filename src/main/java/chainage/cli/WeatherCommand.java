@@ -2,6 +2,8 @@ package chainage.cli;
 
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
@@ -23,7 +25,7 @@ import picocli.CommandLine.Command;
 final class WeatherCommand extends Action {
     @Override
     public Integer call() {
-        Desk desk = desk();
+        CommandContext context = context();
         List<Json> list = new ArrayList<>();
         Table table = new Table()
                 .right("NO")
@@ -32,7 +34,7 @@ final class WeatherCommand extends Action {
                 .right("RECORDS")
                 .whole("FROM")
                 .whole("TO");
-        for (Entry e : desk.ledger().inForce()) {
+        for (Entry e : context.ledger().inForce()) {
             if (e.event() instanceof Event.WeatherAdded w) {
                 String stations =
                         w.stations().size() > 3 ? w.stations().size() + " stations" : String.join(", ", w.stations());
@@ -41,8 +43,8 @@ final class WeatherCommand extends Action {
                         w.source(),
                         stations.isEmpty() ? "–" : stations,
                         Long.toString(w.observations()),
-                        desk.words().date(w.from()),
-                        desk.words().date(w.to()));
+                        context.format().date(w.from()),
+                        context.format().date(w.to()));
                 list.add(new Json()
                         .put("entry", e.number())
                         .put("source", w.source())
@@ -52,7 +54,7 @@ final class WeatherCommand extends Action {
                         .put("to", w.to()));
             }
         }
-        return desk.list(
+        return context.list(
                 "weather",
                 list,
                 table,

@@ -1,7 +1,8 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.answer.Roads;
 import chainage.condition.Condition;
-import chainage.condition.Wetness;
 import chainage.drivetrain.Reference;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.Factors;
@@ -10,6 +11,8 @@ import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
+import chainage.render.Formatter;
+import chainage.render.Table;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.ProductLife;
@@ -25,19 +28,19 @@ import org.jspecify.annotations.Nullable;
 
 /** The reasons behind one chain's line: rides, factors with their marks, arithmetic. */
 final class WhyText {
-    private final Desk desk;
-    private final Picture picture;
-    private final Words words;
+    private final CommandContext context;
+    private final Analysis analysis;
+    private final Formatter format;
 
-    WhyText(Desk desk, Picture picture) {
-        this.desk = desk;
-        this.picture = picture;
-        this.words = desk.words();
+    WhyText(CommandContext context, Analysis analysis) {
+        this.context = context;
+        this.analysis = analysis;
+        this.format = context.format();
     }
 
     void print(Standing s) {
-        desk.out().println();
-        lines(picture, s, words).forEach(line -> desk.out().println(DueText.wrap(Words.safe(line))));
+        context.out().line();
+        lines(analysis, s, format).forEach(line -> context.out().line(line));
         Table table = new Table()
                 .whole("RIDE")
                 .whole("DAY")
@@ -48,46 +51,29 @@ final class WhyText {
         for (RideExposure r : s.exposure().sinceTreatment()) {
             table.row(
                     r.ride().id(),
-                    words.date(r.start()),
-                    words.distance(r.metres().metres()),
-                    road(r.condition()),
+                    format.date(r.start()),
+                    format.distance(r.metres().metres()),
+                    Roads.words(r.condition()),
                     String.format(Locale.ROOT, "%.2f", r.treatmentFactor()),
-                    words.distance(r.treatmentMetres()));
-            String sum = arithmetic(picture.factors(), r);
+                    format.distance(r.treatmentMetres()));
+            String sum = arithmetic(analysis.factors(), r);
             table.note("road: " + r.condition().from() + "; distance: "
                     + r.metres().from() + (sum.isEmpty() ? "" : "; " + sum));
         }
         if (!s.exposure().sinceTreatment().isEmpty()) {
-            table.print(desk.out(), desk.columns());
+            context.out().table(table);
         }
-    }
-
-    static String road(Condition c) {
-        String moisture = wetness(c.wetness().get(0).value());
-        return c.grit() == Grit.CLEAN ? moisture : moisture + ", " + c.grit().word();
-    }
-
-    /** For example {@code wet 30%, damp 20%}. */
-    static String wetness(Wetness w) {
-        if (w.wet() > 0 && w.damp() > 0) {
-            return "wet" + part(w.wet()) + ", damp" + part(w.damp());
-        }
-        return w.moisture().word() + (w.wet() > 0 ? part(w.wet()) : w.damp() > 0 ? part(w.damp()) : "");
-    }
-
-    private static String part(double share) {
-        return share < 1 ? " " + Math.max(1, Math.round(share * 100)) + "%" : "";
     }
 
     /** The same in sentences, one a step of the sum. */
-    static List<String> lines(Picture picture, Standing s, Words words) {
+    static List<String> lines(Analysis analysis, Standing s, Formatter format) {
         List<String> lines = new ArrayList<>();
-        lines.addAll(treatment(picture, s, words));
-        lines.addAll(wear(picture, s, words));
+        lines.addAll(treatment(analysis, s, format));
+        lines.addAll(wear(analysis, s, format));
         return lines;
     }
 
-    private static List<String> treatment(Picture picture, Standing s, Words words) {
+    private static List<String> treatment(Analysis analysis, Standing s, Formatter format) {
         ChainExposure e = s.exposure();
         TreatmentStanding t = s.treatment();
         Method method = e.product().method();
@@ -95,25 +81,25 @@ final class WhyText {
         lines.add(s.chain() + ": "
                 + (e.treatedAt() == null
                         ? "no treatment noted, so taken as " + method.words()
-                        : e.product().product() + " (" + method.words() + ") since " + words.time(e.treatedAt())));
+                        : e.product().product() + " (" + method.words() + ") since " + format.time(e.treatedAt())));
         ProductLife product = t.product();
         if (product == null) {
             lines.add("untreated: it has no treatment to use up and wears at the untreated rate");
         } else {
-            lines.addAll(LifeWhy.lines(picture, product, t, words));
+            lines.addAll(LifeWhy.lines(analysis, product, t, format));
             int rides = e.sinceTreatment().size();
-            lines.add(Words.count(rides, "ride", "rides") + " since, " + words.distance(e.metresSinceTreatment())
-                    + ", counting as " + words.distance(t.exposureMetres()) + " of "
-                    + words.distance(t.limitMetres()) + " = " + Words.percent(t.exposureMetres() / t.limitMetres())
-                    + ", left " + words.left(t.limitMetres() - t.exposureMetres()));
-            lines.addAll(factors(picture.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
+            lines.add(Formatter.count(rides, "ride", "rides") + " since, " + format.distance(e.metresSinceTreatment())
+                    + ", counting as " + format.distance(t.exposureMetres()) + " of "
+                    + format.distance(t.limitMetres()) + " = " + Formatter.percent(t.exposureMetres() / t.limitMetres())
+                    + ", left " + format.left(t.limitMetres() - t.exposureMetres()));
+            lines.addAll(factors(analysis.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
         }
         if (s.bike() != null && t.used() < 1) {
-            lines.add(dates("treat", s.treatBy(), words));
-            lines.add(dates("used up", s.treatOn(), words));
+            lines.add(dates("treat", s.treatBy(), format));
+            lines.add(dates("used up", s.treatOn(), format));
         }
         if (t.noisy() != null) {
-            lines.add("you heard it on " + words.date(t.noisy()) + ", so the treatment counts as used up");
+            lines.add("you heard it on " + format.date(t.noisy()) + ", so the treatment counts as used up");
         }
         return lines;
     }
@@ -136,7 +122,7 @@ final class WhyText {
         List<String> parts = new ArrayList<>();
         for (String key : keys) {
             Factors.Factor f = factors.factor(key);
-            parts.add(key.split("\\.", -1)[1] + " × " + Words.number(f.value()) + " (" + f.mark() + ")");
+            parts.add(key.split("\\.", -1)[1] + " × " + Formatter.number(f.value()) + " (" + f.mark() + ")");
         }
         return parts.isEmpty() ? List.of() : List.of("factors for " + of + ": " + String.join(", ", parts));
     }
@@ -146,7 +132,7 @@ final class WhyText {
         Condition c = r.condition();
         double grit = factors.treatmentFactor(c.grit(), r.method());
         String wet = shares(factors, r);
-        String dirty = grit == 1 ? "" : Words.number(grit);
+        String dirty = grit == 1 ? "" : Formatter.number(grit);
         // A single factor stands in the row already.
         return wet.isEmpty() || dirty.isEmpty() ? (wet.startsWith("(") ? wet : "") : wet + " × " + dirty;
     }
@@ -157,42 +143,42 @@ final class WhyText {
         double wet = factors.treatmentFactor(Moisture.WET, r.method());
         double damp = factors.treatmentFactor(Moisture.DAMP, r.method());
         if (c.wetShare() == 1 || c.dampShare() == 1) {
-            return Words.number(c.wetShare() == 1 ? wet : damp);
+            return Formatter.number(c.wetShare() == 1 ? wet : damp);
         }
         double dry = 1 - c.wetShare() - c.dampShare();
         return dry > 1 - 1e-9
                 ? ""
-                : "(" + (dry > 1e-9 ? Words.number(dry) + " + " : "")
-                        + (c.dampShare() > 0 ? Words.number(c.dampShare()) + " × " + Words.number(damp) : "")
+                : "(" + (dry > 1e-9 ? Formatter.number(dry) + " + " : "")
+                        + (c.dampShare() > 0 ? Formatter.number(c.dampShare()) + " × " + Formatter.number(damp) : "")
                         + (c.dampShare() > 0 && c.wetShare() > 0 ? " + " : "")
-                        + (c.wetShare() > 0 ? Words.number(c.wetShare()) + " × " + Words.number(wet) : "")
+                        + (c.wetShare() > 0 ? Formatter.number(c.wetShare()) + " × " + Formatter.number(wet) : "")
                         + ")";
     }
 
-    private static String dates(String what, @Nullable Dates d, Words words) {
+    private static String dates(String what, @Nullable Dates d, Formatter format) {
         return d == null
                 ? what + ": no date, for its bike has no ride in 12 weeks, or it is over 30 years off"
-                : what + " about " + words.date(d.likely()) + ", 80 % between " + words.date(d.low()) + " and "
-                        + words.date(d.high()) + ", by its bike's last " + Words.count(d.weeks(), "week", "weeks");
+                : what + " about " + format.date(d.likely()) + ", 80 % between " + format.date(d.low()) + " and "
+                        + format.date(d.high()) + ", by its bike's last " + Formatter.count(d.weeks(), "week", "weeks");
     }
 
     /** A chain on the shelf has no pace of its own; in a rotation it is wanted when the chain on its bike is due. */
-    private static String shelf(Picture picture, Standing s, Words words) {
+    private static String shelf(Analysis analysis, Standing s, Formatter format) {
         List<RideExposure> rides = s.exposure().rides();
         String bike =
                 rides.isEmpty() ? null : rides.get(rides.size() - 1).ride().bike();
         String waits = "on the shelf it waits, so it has no dates";
-        return picture.standings().stream()
+        return analysis.standings().stream()
                 .filter(other -> bike != null && bike.equals(other.bike()) && other.treatBy() != null)
                 .findFirst()
                 .map(other -> waits + "; if you alternate, it is wanted when " + other.chain() + " on " + bike
                         + " is to be treated, "
-                        + words.due(other.treatBy(), other.treatment().used() >= 1))
+                        + format.due(other.treatBy(), other.treatment().used() >= 1))
                 .orElse(waits);
     }
 
     /** How the table's elongation came about, treatment by treatment, since new. */
-    private static List<String> worn(Picture picture, Standing s, Words words) {
+    private static List<String> worn(Analysis analysis, Standing s, Formatter format) {
         List<RideExposure> rides = s.exposure().rides();
         Map<String, double[]> sums = new LinkedHashMap<>();
         for (RideExposure r : rides) {
@@ -202,10 +188,10 @@ final class WhyText {
             sum[2] += r.elongationPercent();
         }
         List<String> lines = new ArrayList<>();
-        sums.forEach((product, sum) -> lines.add("  " + product + ": " + words.distance(sum[0]) + " ridden, weighing "
-                + words.distance(sum[1]) + ", at "
+        sums.forEach((product, sum) -> lines.add("  " + product + ": " + format.distance(sum[0]) + " ridden, weighing "
+                + format.distance(sum[1]) + ", at "
                 + String.format(Locale.ROOT, "%.3f %% per 1000 km = %.3f %%", sum[2] / sum[1] * 1e6, sum[2])));
-        lines.addAll(factors(picture.factors(), rides, "wear", ""));
+        lines.addAll(factors(analysis.factors(), rides, "wear", ""));
         return lines;
     }
 
@@ -237,22 +223,22 @@ final class WhyText {
                 + String.join("; ", parts));
     }
 
-    private static List<String> wear(Picture picture, Standing s, Words words) {
+    private static List<String> wear(Analysis analysis, Standing s, Formatter format) {
         List<String> lines = new ArrayList<>();
         lines.add("table elongation of its rides since new (our guess): "
                 + WearWhy.percent(s.wear().expectedPercent()));
-        lines.addAll(worn(picture, s, words));
-        lines.addAll(load(picture.factors(), s.exposure().rides()));
-        lines.addAll(WearWhy.lines(picture, s.wear(), words));
+        lines.addAll(worn(analysis, s, format));
+        lines.addAll(load(analysis.factors(), s.exposure().rides()));
+        lines.addAll(WearWhy.lines(analysis, s.wear(), format));
         Event.Remarked condemned = s.wear().condemned();
         if (condemned != null) {
-            lines.add("you noted it as " + condemned.remark().word() + " on " + words.date(condemned.at())
+            lines.add("you noted it as " + condemned.remark().word() + " on " + format.date(condemned.at())
                     + ": replace it whatever the figures say");
         }
         if (s.bike() != null) {
-            lines.add(dates("replace", s.replaceOn(), words));
+            lines.add(dates("replace", s.replaceOn(), format));
         } else {
-            lines.add(shelf(picture, s, words));
+            lines.add(shelf(analysis, s, format));
         }
         return lines;
     }

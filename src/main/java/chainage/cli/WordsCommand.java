@@ -1,9 +1,12 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.condition.RoadWords;
 import chainage.condition.RoadWords.Meaning;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.render.Json;
+import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -14,7 +17,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "words",
         description = {
-            "Words that say how a road was, in titles, notes, keywords, file and folder names: the built-in list knows several"
+            "Formatter that say how a road was, in titles, notes, keywords, file and folder names: the built-in list knows several"
                     + " languages; add your own, or silence one.",
             "With a TEXT: what it would say."
         },
@@ -36,19 +39,19 @@ final class WordsCommand extends Action {
 
     @Override
     public Integer call() {
-        Desk desk = desk();
-        Ledger ledger = desk.ledger();
+        CommandContext context = context();
+        Ledger ledger = context.ledger();
         List<Json> list = new ArrayList<>();
         if (!text.isBlank()) {
             Table table = new Table().left("WORD").left("SAYS");
             List<RoadWords.Finding> found =
-                    Roads.words(ledger).findings(List.of(new RoadWords.Source(RoadWords.Where.TITLE, text)));
+                    context.tables().words(ledger).findings(List.of(new RoadWords.Source(RoadWords.Where.TITLE, text)));
             for (RoadWords.Finding f : found) {
                 table.row(f.word(), f.meaning().word());
                 list.add(
                         new Json().put("word", f.word()).put("says", f.meaning().word()));
             }
-            return desk.list("findings", list, table, "says nothing of the road");
+            return context.list("findings", list, table, "says nothing of the road");
         }
         Table table = new Table().left("YOUR WORD").left("SAYS");
         for (Event.RoadWordSet w : ledger.roadWords()) {
@@ -56,7 +59,7 @@ final class WordsCommand extends Action {
             table.row(w.word(), says.equals("none") ? "nothing" : says);
             list.add(new Json().put("word", w.word()).put("says", says));
         }
-        return desk.list("words", list, table, "no words of your own; add one: chainage words set WORD MEANING");
+        return context.list("words", list, table, "no words of your own; add one: chainage words set WORD MEANING");
     }
 
     @Command(
@@ -74,10 +77,9 @@ final class WordsCommand extends Action {
         String meaning = "";
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             Meaning m = Meaning.of(meaning)
-                    .orElseThrow(() ->
-                            CliError.usage("\"" + Words.safe(meaning) + "\" says nothing", "use one of " + meanings()));
+                    .orElseThrow(() -> CliError.usage("\"" + meaning + "\" says nothing", "use one of " + meanings()));
             String w = word.strip();
             if (w.length() > 60) {
                 throw CliError.usage("the word is too long", "use at most 60 letters");
@@ -88,7 +90,7 @@ final class WordsCommand extends Action {
                         new Event.RoadWordSet(own.text(), m.word()),
                         "\"" + w + "\" says " + (m == Meaning.NONE ? "nothing" : m.word()));
             } catch (IllegalArgumentException e) {
-                throw CliError.usage("\"" + Words.safe(word) + "\" holds no word", "use letters");
+                throw CliError.usage("\"" + word + "\" holds no word", "use letters");
             }
         }
     }
@@ -102,12 +104,12 @@ final class WordsCommand extends Action {
         String word = "";
 
         @Override
-        Plan plan(Picture before) {
+        Plan plan(Analysis before) {
             Event.RoadWordSet set = before.ledger().roadWords().stream()
                     .filter(w -> w.word().equalsIgnoreCase(word.strip()))
                     .findFirst()
-                    .orElseThrow(() -> CliError.usage(
-                            "\"" + Words.safe(word) + "\" is no word of yours", "chainage words lists them"));
+                    .orElseThrow(
+                            () -> CliError.usage("\"" + word + "\" is no word of yours", "chainage words lists them"));
             return Plan.of(
                     new Event.RoadWordSet(set.word(), null), "\"" + set.word() + "\" is no word of yours any more");
         }

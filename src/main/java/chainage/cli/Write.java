@@ -1,12 +1,13 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import picocli.CommandLine.Option;
 
-/** A command that writes facts: it plans them from the picture before, and the desk does the rest. */
+/** A command that writes facts: it plans them from the analysis before, and the desk does the rest. */
 abstract class Write extends Action {
     @Option(names = "--dry-run", description = "say what would change, and write nothing")
     boolean dryRun;
@@ -29,21 +30,21 @@ abstract class Write extends Action {
     }
 
     /** The facts to write, given all that is known now. */
-    abstract Plan plan(Picture before);
+    abstract Plan plan(Analysis before);
 
     @Override
     public final Integer call() {
-        return desk().change(this::plan, dryRun);
+        return context().change(this::plan, dryRun);
     }
 
     /** When something was done; what is still to come cannot have been. */
     final Moment when(String typed) {
-        Moment m = desk().moment(typed);
-        Instant clock = desk().terminal().clock().instant();
-        Instant present = clock.isAfter(desk().now()) ? clock : desk().now();
+        Moment m = context().moment(typed);
+        Instant clock = context().terminal().clock().instant();
+        Instant present = clock.isAfter(context().now()) ? clock : context().now();
         if (m.instant().isAfter(present.plus(Duration.ofDays(1)))) {
             throw CliError.usage(
-                    desk().words().date(m.instant()) + " is still to come", "note what was done, when it is done");
+                    context().format().date(m.instant()) + " is still to come", "note what was done, when it is done");
         }
         return m;
     }

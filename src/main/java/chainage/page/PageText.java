@@ -1,5 +1,6 @@
 package chainage.page;
 
+import chainage.quantity.PlainText;
 import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
@@ -8,6 +9,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 import java.util.Map;
+import java.util.stream.Collectors;
 
 /** Makes a page into HTML. */
 public final class PageText {
@@ -30,7 +32,9 @@ public final class PageText {
                 + "'; base-uri 'none'; form-action 'none'";
         TemplateEngine.createPrecompiled(ContentType.Html)
                 .render("page/page.jte", Map.of("page", page, "policy", policy, "style", style, "script", script), out);
-        return out.toString();
+        // Names and titles come from anywhere; here all of them pass, so that nothing else on the page has to be
+        // careful.
+        return out.toString().lines().map(PlainText::marked).collect(Collectors.joining("\n", "", "\n"));
     }
 
     private static String hash(String text) {

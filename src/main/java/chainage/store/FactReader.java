@@ -1,5 +1,6 @@
 package chainage.store;
 
+import chainage.analysis.Snapshot;
 import chainage.ledger.Entry;
 import chainage.quantity.ContentDigest;
 import chainage.ride.FiledRide;

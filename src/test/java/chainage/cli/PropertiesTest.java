@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
 import chainage.TestRides;
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Regime;
 import chainage.exposure.RideExposure;
@@ -15,12 +17,12 @@ import chainage.ledger.Grit;
 import chainage.ledger.Ledger;
 import chainage.ledger.Moisture;
 import chainage.ledger.Rule;
+import chainage.render.Formatter;
 import chainage.ride.FiledRide;
 import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import chainage.standing.Standing;
-import chainage.store.Snapshot;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -131,12 +133,12 @@ class PropertiesTest {
             return Instant.parse("2026-01-01T00:00:00Z").plusSeconds(86_400L * n);
         }
 
-        Picture picture() {
-            return picture(ledger.entries());
+        Analysis analysis() {
+            return analysis(ledger.entries());
         }
 
-        Picture picture(List<Entry> entries) {
-            return Picture.of(new Snapshot(entries, rides, Map.of()), TestLedger.factors(), NOW);
+        Analysis analysis(List<Entry> entries) {
+            return Analysis.of(new Snapshot(entries, rides, Map.of()), TestLedger.tables(), NOW);
         }
     }
 
@@ -144,7 +146,7 @@ class PropertiesTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void replayingWhatWasNotedIsTheLedgersOwnExposure(long seed) {
-        Picture p = new World(seed).picture();
+        Analysis p = new World(seed).analysis();
         p.exposures().chains().forEach((name, chain) -> {
             assertEquals(chain, Regime.noted(p.ledger(), name).over(chain, p.factors()), "seed " + seed);
             // And each ride under its own product alone uses up as much as it did.
@@ -163,13 +165,13 @@ class PropertiesTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void theWorldItselfHasNoContradiction(long seed) {
-        assertEquals(List.of(), new World(seed).picture().ledger().problems());
+        assertEquals(List.of(), new World(seed).analysis().ledger().problems());
     }
 
     @ParameterizedTest
     @MethodSource("seeds")
     void attributedAndUnattributedAddUpToAllThatWasRidden(long seed) {
-        Picture p = new World(seed).picture();
+        Analysis p = new World(seed).analysis();
         double ridden = p.rides().stream()
                 .filter(AttributedRide::counted)
                 .mapToDouble(p.exposures()::metresOf)
@@ -183,7 +185,7 @@ class PropertiesTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void everyTwinPointsAtARideThatCounts(long seed) {
-        Picture p = new World(seed).picture();
+        Analysis p = new World(seed).analysis();
         Map<String, AttributedRide> byId = new HashMap<>();
         p.rides().forEach(r -> byId.put(r.id(), r));
         for (AttributedRide r : p.rides()) {
@@ -200,7 +202,7 @@ class PropertiesTest {
         int twins = 0;
         int indoor = 0;
         for (long seed = 0; seed < 20; seed++) {
-            for (AttributedRide r : new World(seed).picture().rides()) {
+            for (AttributedRide r : new World(seed).analysis().rides()) {
                 twins += r.verdict() == AttributedRide.Verdict.TWIN ? 1 : 0;
                 indoor += r.counted() && r.filed().ride().activity().indoor() ? 1 : 0;
             }
@@ -219,10 +221,10 @@ class PropertiesTest {
                 new Event.Tagged(List.of(r.id()), Moisture.WET, 1, Grit.CLEAN),
                 new Event.Tagged(List.of(r.id()), Moisture.WET, 1, Grit.DUSTY),
                 new Event.Tagged(List.of(r.id()), Moisture.WET, 1, Grit.GRITTY));
-        Picture milder = null;
+        Analysis milder = null;
         for (Event tag : mildToHarsh) {
             w.ledger.add(tag);
-            Picture now = w.picture();
+            Analysis now = w.analysis();
             if (milder != null) {
                 for (Standing s : milder.standings()) {
                     Standing n = now.standing(s.chain()).orElseThrow();
@@ -248,7 +250,7 @@ class PropertiesTest {
     @MethodSource("seeds")
     void movingAnInstallationMovesExactlyTheRidesBetween(long seed) {
         World w = new World(seed);
-        Picture before = w.picture();
+        Analysis before = w.analysis();
         List<Entry> installs = before.entries().stream()
                 .filter(e -> e.event() instanceof Event.Installed)
                 .toList();
@@ -263,7 +265,7 @@ class PropertiesTest {
         if (!Ledger.of(entries).problems().isEmpty()) {
             return; // later than its own removal: refused before it is written
         }
-        Picture after = w.picture(entries);
+        Analysis after = w.analysis(entries);
         Map<String, String> places = new HashMap<>();
         before.rides().forEach(r -> places.put(r.id(), String.valueOf(r.chain())));
         for (AttributedRide r : after.rides()) {
@@ -279,17 +281,18 @@ class PropertiesTest {
     void undoingEverythingInAnyOrderLeavesNothing(long seed) {
         World w = new World(seed);
         List<Entry> facts = w.ledger.entries();
-        String empty = w.picture(List.of()).standings().toString();
+        String empty = w.analysis(List.of()).standings().toString();
         List<Long> numbers = new ArrayList<>(facts.stream().map(Entry::number).toList());
         java.util.Collections.shuffle(numbers, w.random);
         numbers.forEach(n -> w.ledger.add(new Event.Undone(n)));
-        assertEquals(empty, w.picture().standings().toString());
+        assertEquals(empty, w.analysis().standings().toString());
         int undos = w.ledger.entries().size();
         for (long n = facts.size() + 1L; n <= undos; n++) {
             w.ledger.add(new Event.Undone(n));
         }
         assertEquals(
-                w.picture(facts).standings().toString(), w.picture().standings().toString());
+                w.analysis(facts).standings().toString(),
+                w.analysis().standings().toString());
     }
 
     @ParameterizedTest
@@ -297,18 +300,14 @@ class PropertiesTest {
     void untaggingRestoresTheSameAnswer(long seed) {
         World w = new World(seed);
         FiledRide r = w.rides.get(w.random.nextInt(w.rides.size()));
-        Words words = new Words(false, java.time.ZoneOffset.UTC);
-        String before = json(w.picture(), words);
+        Formatter format = new Formatter(false, java.time.ZoneOffset.UTC);
+        String before = json(w.analysis(), format);
         w.ledger.add(new Event.Tagged(List.of(r.id()), Moisture.WET, 1, Grit.GRITTY));
         w.ledger.add(new Event.Untagged(List.of(r.id())));
-        assertEquals(before, json(w.picture(), words));
+        assertEquals(before, json(w.analysis(), format));
     }
 
-    private static String json(Picture p, Words words) {
-        java.io.StringWriter text = new java.io.StringWriter();
-        java.io.PrintWriter out = new java.io.PrintWriter(text);
-        DueJson.of(p, p.standings(), words).print(out);
-        out.flush();
-        return Objects.requireNonNull(text.toString());
+    private static String json(Analysis p, Formatter format) {
+        return DueJson.of(p, p.standings(), format).text();
     }
 }

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.render.Formatter;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -120,7 +121,7 @@ class ReportTest {
                 checked++;
             }
             for (Object why : (List<?>) Objects.requireNonNull(chain.get("why"))) {
-                String said = Words.safe(String.valueOf(why).strip()).replaceAll("\\s+", " ");
+                String said = Formatter.safe(String.valueOf(why).strip()).replaceAll("\\s+", " ");
                 assertTrue(section.select("details").text().contains(said), said);
             }
         }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
 
+import chainage.render.Formatter;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -195,8 +196,8 @@ class TroubleTest {
 
     @Test
     void hostileTitlesAndNamesAreHarmlessAtTheTerminal() {
-        assertEquals("\uFFFD[31mred\uFFFD", Words.safe("\u001b[31mred\u0007"));
-        assertEquals("\uFFFDgpx.exe", Words.safe("\u202egpx.exe"));
+        assertEquals("\uFFFD[31mred\uFFFD", Formatter.safe("\u001b[31mred\u0007"));
+        assertEquals("\uFFFDgpx.exe", Formatter.safe("\u202egpx.exe"));
     }
 
     @Test

@@ -4,11 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.analysis.Snapshot;
 import chainage.quantity.ContentDigest;
 import chainage.store.Delivery;
 import chainage.store.LedgerFile;
 import chainage.store.SeenSources;
-import chainage.store.Snapshot;
 import chainage.store.Source;
 import java.io.IOException;
 import java.nio.file.Files;

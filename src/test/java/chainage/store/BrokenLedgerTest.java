@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.analysis.Snapshot;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Remark;

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import chainage.analysis.Snapshot;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.quantity.ContentDigest;

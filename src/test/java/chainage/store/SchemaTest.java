@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.analysis.Snapshot;
 import chainage.ledger.Event;
 import chainage.quantity.ContentDigest;
 import java.io.IOException;

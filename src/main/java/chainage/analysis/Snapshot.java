@@ -1,4 +1,4 @@
-package chainage.store;
+package chainage.analysis;
 
 import chainage.ledger.Entry;
 import chainage.ledger.Mentions;

@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.render;
 
 import chainage.page.Cell;
 import chainage.quantity.Estimate;
@@ -20,28 +20,29 @@ import org.jspecify.annotations.Nullable;
  * @param imperial miles in place of kilometres
  * @param zone of dates
  */
-record Words(boolean imperial, ZoneId zone) {
+public record Formatter(boolean imperial, ZoneId zone) {
     private static final double METRES_PER_MILE = 1609.344;
     private static final Pattern INSTANT = Pattern.compile("\\d{4}-\\d\\d-\\d\\dT[0-9:.]+Z");
+    private static final Pattern NOTHING = Pattern.compile("-0(?:[.]0*)?");
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
 
     /** Metres as kilometres or miles. */
-    double ofMetres(double metres) {
+    public double ofMetres(double metres) {
         return metres / (imperial ? METRES_PER_MILE : 1000);
     }
 
     /** The same of an interval. */
-    Estimate ofMetres(Estimate metres) {
+    public Estimate ofMetres(Estimate metres) {
         return new Estimate(ofMetres(metres.low()), ofMetres(metres.likely()), ofMetres(metres.high()));
     }
 
     /** Kilometres or miles, for the head of a column. */
-    String unit() {
+    public String unit() {
         return imperial ? "mi" : "km";
     }
 
     /** A distance with its unit, whole from 100 on, else with one decimal. */
-    String distance(double metres) {
+    public String distance(double metres) {
         double v = ofMetres(metres);
         String unit = " " + unit();
         if (Math.abs(v) < 0.05) {
@@ -51,34 +52,31 @@ record Words(boolean imperial, ZoneId zone) {
     }
 
     /** The figure alone, with one decimal, for a column whose head names the unit. */
-    String plain(double metres) {
+    public String plain(double metres) {
         return String.format(Locale.ROOT, "%.1f", ofMetres(metres));
     }
 
-    static String noDecimals(double value) {
-        return String.format(Locale.ROOT, "%.0f", value);
-    }
-
-    static String twoDecimals(double value) {
-        return String.format(Locale.ROOT, "%.2f", value);
-    }
-
-    static String threeDecimals(double value) {
-        return String.format(Locale.ROOT, "%.3f", value);
+    /** A figure with so many decimals; one that rounds to nothing has no sign, one that is not known is a dash. */
+    public static String fixed(double value, int decimals) {
+        if (Double.isNaN(value)) {
+            return "–";
+        }
+        String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
+        return text.startsWith("-") && NOTHING.matcher(text).matches() ? text.substring(1) : text;
     }
 
     /** What is left, or by how much a limit is passed. */
-    String left(double metres) {
+    public String left(double metres) {
         return over(metres, distance(Math.abs(metres)));
     }
 
     /** The same in whole kilometres or miles with a sign, for a table. */
-    String leftWhole(double metres) {
+    public String leftWhole(double metres) {
         return whole(metres) + " " + unit();
     }
 
     /** The same without its unit. */
-    String whole(double metres) {
+    public String whole(double metres) {
         return Long.toString(Math.round(ofMetres(metres)));
     }
 
@@ -86,46 +84,46 @@ record Words(boolean imperial, ZoneId zone) {
         return metres < 0 && !distance.startsWith("0 ") ? distance + " over" : distance;
     }
 
-    static String percent(double share) {
+    public static String percent(double share) {
         return String.format(Locale.ROOT, "%.0f %%", share * 100);
     }
 
-    static String elongation(double percent) {
+    public static String elongation(double percent) {
         return String.format(Locale.ROOT, "%.2f", Math.abs(percent) < 0.005 ? 0 : percent);
     }
 
-    static String number(double value) {
+    public static String number(double value) {
         return value == Math.rint(value) && Math.abs(value) < 1e9
                 ? Long.toString((long) value)
                 : String.format(Locale.ROOT, "%.3f", value).replaceFirst("0+$", "");
     }
 
     /** The same text with every instant in it as a local time. */
-    String instants(String text) {
+    public String instants(String text) {
         return INSTANT.matcher(text).replaceAll(m -> time(Instant.parse(m.group())));
     }
 
-    String date(Instant t) {
+    public String date(Instant t) {
         return LocalDate.ofInstant(t, zone).toString();
     }
 
     /** A date as a cell of the page. */
-    Cell cell(Instant t) {
+    public Cell cell(Instant t) {
         return Cell.date(date(t), date(t));
     }
 
     /** Days since 1970 of the zone's own calendar, with the time of day as a fraction. */
-    double day(Instant t) {
+    public double day(Instant t) {
         ZonedDateTime z = t.atZone(zone);
         return z.toLocalDate().toEpochDay() + z.toLocalTime().toSecondOfDay() / 86_400.0;
     }
 
-    String time(Instant t) {
+    public String time(Instant t) {
         return TIME.format(t.atZone(zone));
     }
 
     /** The likely date, or "now", or a dash when no date can be given. */
-    String due(@Nullable Dates dates, boolean due) {
+    public String due(@Nullable Dates dates, boolean due) {
         if (due) {
             return "now";
         }
@@ -133,19 +131,19 @@ record Words(boolean imperial, ZoneId zone) {
     }
 
     /** The same for a date that may be years ahead: then only its month, since no day can be meant. */
-    String dueRoughly(@Nullable Dates dates, boolean due, Instant now) {
+    public String dueRoughly(@Nullable Dates dates, boolean due, Instant now) {
         String date = due(dates, due);
         boolean far =
                 !due && dates != null && Duration.between(now, dates.likely()).toDays() > 365;
         return far ? date.substring(0, 7) : date;
     }
 
-    static String count(long n, String one, String many) {
+    public static String count(long n, String one, String many) {
         return n + " " + (n == 1 ? one : many);
     }
 
     /** A name as it may be typed back: quoted when it holds a space. */
-    static String typed(String name) {
+    public static String typed(String name) {
         return name.matches("[\\p{L}\\p{N}_.:/-]+") ? name : "\"" + name.replace("\"", "\\\"") + "\"";
     }
 
@@ -153,7 +151,7 @@ record Words(boolean imperial, ZoneId zone) {
      * Text from files and file names made harmless for a terminal: control characters, escape sequences and
      * direction overrides become a visible mark.
      */
-    static String safe(String text) {
+    public static String safe(String text) {
         return PlainText.marked(text);
     }
 }

@@ -1,12 +1,10 @@
-package chainage.cli;
+package chainage.render;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.Arrays;
 import java.util.List;
@@ -14,11 +12,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-class CellsTest {
+class CsvTableTest {
     private static List<List<String>> readBack(Json... rows) {
-        StringWriter out = new StringWriter();
-        Cells.print(new PrintWriter(out), List.of(rows));
-        try (CsvReader<CsvRecord> csv = CsvReader.builder().ofCsvRecord(out.toString())) {
+        String text = CsvTable.of(new Json().put("rows", List.of(rows)));
+        try (CsvReader<CsvRecord> csv = CsvReader.builder().ofCsvRecord(text)) {
             return csv.stream().map(CsvRecord::getFields).toList();
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -1,8 +1,8 @@
-package chainage.cli;
+package chainage.render;
 
+import chainage.quantity.PlainText;
 import de.siegmar.fastcsv.writer.CsvWriter;
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
@@ -19,17 +19,21 @@ import org.jspecify.annotations.Nullable;
  * one object within a row becomes several columns, {@code treat_on_likely}; a list becomes one cell, its parts joined by
  * {@code "; "}.
  */
-final class Cells {
-    static final String HELP = "print a table for spreadsheets (CSV): the columns are the fields of --json";
+public final class CsvTable {
+    public static final String HELP = "print a table for spreadsheets (CSV): the columns are the fields of --json";
 
-    private Cells() {}
+    private CsvTable() {}
 
-    /** Prints a line of names and a line for each row. */
-    static void print(PrintWriter out, List<Json> rows) {
-        List<Map<String, String>> flat = rows.stream()
+    /**
+     * A line of names and a line for each row.
+     *
+     * @param answer its rows are the first field that is a list of objects, or else it is the only row itself
+     */
+    public static String of(Json answer) {
+        List<Map<String, String>> flat = rows(answer.fields()).stream()
                 .map(r -> {
                     Map<String, String> cells = new LinkedHashMap<>();
-                    flatten("", r.fields(), cells);
+                    flatten("", r, cells);
                     return cells;
                 })
                 .toList();
@@ -46,14 +50,23 @@ final class Cells {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-        out.print(text);
+        return text.toString();
+    }
+
+    private static List<?> rows(Map<String, @Nullable Object> fields) {
+        for (Object value : fields.values()) {
+            if (value instanceof List<?> list && list.stream().allMatch(Map.class::isInstance)) {
+                return list;
+            }
+        }
+        return List.of(fields);
     }
 
     private static void flatten(String name, @Nullable Object value, Map<String, String> cells) {
         if (value instanceof Map<?, ?> object) {
             object.forEach((k, v) -> flatten(name.isEmpty() ? String.valueOf(k) : name + "_" + k, v, cells));
         } else if (value instanceof List<?> list) {
-            cells.put(name, harmless(list.stream().map(Cells::text).collect(Collectors.joining("; "))));
+            cells.put(name, harmless(list.stream().map(CsvTable::text).collect(Collectors.joining("; "))));
         } else if (value instanceof Number) {
             cells.put(name, text(value));
         } else {
@@ -73,7 +86,7 @@ final class Cells {
      * since titles and file names come from anywhere.
      */
     private static String harmless(String text) {
-        String safe = Words.safe(text);
+        String safe = PlainText.marked(text);
         boolean formula = !safe.isEmpty() && "=+-@\uFFFD".indexOf(safe.charAt(0)) >= 0;
         return formula ? "'" + safe : safe;
     }

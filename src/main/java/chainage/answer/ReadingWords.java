@@ -1,6 +1,7 @@
-package chainage.cli;
+package chainage.answer;
 
 import chainage.ledger.Reading;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -8,28 +9,28 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 
 /** Readings in words. */
-final class ReadingWords {
-    static final Comparator<Reading.Gauge> BY_EDGE = Comparator.comparingDouble(Reading.Gauge::stated);
+public final class ReadingWords {
+    public static final Comparator<Reading.Gauge> BY_EDGE = Comparator.comparingDouble(Reading.Gauge::stated);
     /** Places that differ by more than this many errors of one value are not one length; our choice. */
     private static final double UNEVEN = 3;
 
     private ReadingWords() {}
 
     /** In a few words, for lists. */
-    static String of(Reading reading) {
+    public static String of(Reading reading) {
         if (reading instanceof Reading.Elongation e) {
-            return "elongation " + Words.elongation(e.percent()) + " % by "
+            return "elongation " + Formatter.elongation(e.percent()) + " % by "
                     + e.tool().word() + " over " + e.pitches() + " pitches"
                     + (e.places() == 1 ? "" : " at " + e.places() + " places");
         }
         if (reading instanceof Reading.Gauge g) {
-            return "gauge " + Words.number(g.stated()) + " % " + (g.drops() ? "drops" : "passes");
+            return "gauge " + Formatter.number(g.stated()) + " % " + (g.drops() ? "drops" : "passes");
         }
         throw new AssertionError(reading);
     }
 
     /** How what was read became what is said, one step a line; nothing where both are the same. */
-    static List<String> arithmetic(Reading reading) {
+    public static List<String> arithmetic(Reading reading) {
         List<String> lines = new ArrayList<>();
         if (reading instanceof Reading.Elongation e) {
             boolean lengths = e.unit() == Reading.Unit.MILLIMETRES;
@@ -49,7 +50,8 @@ final class ReadingWords {
                         + (lengths ? said + " / (" + e.pitches() + " × 12.7 mm) − 1" : said)
                         + (e.playMillimetres() == null
                                 ? ""
-                                : " − " + Words.number(e.playMillimetres()) + " mm / (" + e.pitches() + " × 12.7 mm)")
+                                : " − " + Formatter.number(e.playMillimetres()) + " mm / (" + e.pitches()
+                                        + " × 12.7 mm)")
                         + (lengths || e.playMillimetres() != null
                                 ? String.format(Locale.ROOT, " = %.3f %%", e.percent())
                                 : ""));
@@ -65,13 +67,14 @@ final class ReadingWords {
                 lines.add("the places differ more than the tool errs; look for stiff or damaged links");
             }
         } else if (reading instanceof Reading.Gauge g && g.playMillimetres() != null) {
-            lines.add(Words.number(g.stated()) + " % − " + Words.number(g.playMillimetres()) + " mm / (" + g.pitches()
-                    + " × 12.7 mm) = " + String.format(Locale.ROOT, "%.3f %%", g.edgePercent()) + " of elongation");
+            lines.add(Formatter.number(g.stated()) + " % − " + Formatter.number(g.playMillimetres()) + " mm / ("
+                    + g.pitches() + " × 12.7 mm) = " + String.format(Locale.ROOT, "%.3f %%", g.edgePercent())
+                    + " of elongation");
         }
         return lines;
     }
 
     private static String figure(double value, Reading.Unit unit) {
-        return Words.number(value) + (unit == Reading.Unit.MILLIMETRES ? " mm" : " %");
+        return Formatter.number(value) + (unit == Reading.Unit.MILLIMETRES ? " mm" : " %");
     }
 }

@@ -1,13 +1,13 @@
-package chainage.cli;
+package chainage.render;
 
-import java.io.PrintWriter;
+import chainage.quantity.PlainText;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 
 /** Rows in columns: text to the left, figures to the right, two spaces between, long names cut to fit a line. */
-final class Table {
+public final class Table {
     private static final int NARROWEST = 6;
     private static final int NOTE_INDENT = 4;
 
@@ -18,18 +18,22 @@ final class Table {
     private final Map<Integer, String> notes = new HashMap<>();
 
     /** A column of text, cut where the line would not fit. */
-    Table left(String head) {
+    public Table left(String head) {
         return column(head, false, false);
     }
 
     /** A column of text that is never cut, such as dates. */
-    Table whole(String head) {
+    public Table whole(String head) {
         return column(head, false, true);
     }
 
     /** A column of figures, never cut. */
-    Table right(String head) {
+    public Table right(String head) {
         return column(head, true, true);
+    }
+
+    Table column(String head, Unit unit) {
+        return column(head, unit.figure(), unit.whole());
     }
 
     private Table column(String head, boolean toTheRight, boolean neverCut) {
@@ -40,21 +44,21 @@ final class Table {
     }
 
     /** Adds a row; one cell a column. */
-    Table row(String... cells) {
+    public Table row(String... cells) {
         if (cells.length != heads.size()) {
             throw new IllegalArgumentException(cells.length + " cells for " + heads.size() + " columns");
         }
         List<String> safe = new ArrayList<>();
         for (String c : cells) {
-            safe.add(Words.safe(c));
+            safe.add(PlainText.marked(c));
         }
         rows.add(safe);
         return this;
     }
 
     /** A line below the row added last, for what no column could hold. */
-    Table note(String text) {
-        notes.put(rows.size() - 1, Words.safe(text));
+    public Table note(String text) {
+        notes.put(rows.size() - 1, text);
         return this;
     }
 
@@ -63,7 +67,7 @@ final class Table {
      *
      * @param columns what the line must fit in; 0 for no limit
      */
-    void print(PrintWriter out, int columns) {
+    void print(Out out, int columns) {
         int[] widths = new int[heads.size()];
         for (int i = 0; i < widths.length; i++) {
             widths[i] = heads.get(i).length();
@@ -79,7 +83,7 @@ final class Table {
             line(out, rows.get(i), widths);
             String note = notes.get(i);
             if (note != null) {
-                out.println(DueText.wrap(note, NOTE_INDENT));
+                out.line(NOTE_INDENT, note);
             }
         }
     }
@@ -112,7 +116,7 @@ final class Table {
         return cell.codePointCount(0, cell.length());
     }
 
-    private void line(PrintWriter out, List<String> cells, int[] widths) {
+    private void line(Out out, List<String> cells, int[] widths) {
         StringBuilder b = new StringBuilder();
         for (int i = 0; i < widths.length; i++) {
             String cell = cells.get(i);
@@ -122,6 +126,6 @@ final class Table {
             String pad = " ".repeat(widths[i] - length(cell));
             b.append(i == 0 ? "" : "  ").append(right.get(i) ? pad + cell : cell + pad);
         }
-        out.println(b.toString().stripTrailing());
+        out.row(b.toString().stripTrailing());
     }
 }

@@ -1,24 +1,24 @@
-package chainage.cli;
+package chainage.answer;
 
 import chainage.ledger.Method;
 
 /** The usual cautions, shown where a rider is about to heat, clean or replace. Facts of the trade, in our words. */
-final class Safety {
-    static final String TREATING =
+public final class Safety {
+    public static final String TREATING =
             "Care: heat wax in a water bath or by thermostat, with a thermometer, never over a flame nor left alone;"
                     + " the chain must be bone dry first, since water makes hot wax spit. Burning wax: heat off, lid"
                     + " on, never water. Use solvents with fresh air, gloves and eye protection, away from any spark."
                     + " Keep every product off rims, rotors and pads. The maker's data sheet and local rules come"
                     + " first.";
 
-    static final String REPLACING =
+    public static final String REPLACING =
             "Check with a gauge before you buy: a forecast never overrules a reading. A cracked, stiff, bent or rusted"
                     + " link means a new chain whatever the figures say. If in doubt ask a qualified mechanic.";
 
     private Safety() {}
 
     /** One line for a treatment that is due. */
-    static String treating(Method method) {
+    public static String treating(Method method) {
         if (method == Method.HOT_WAX) {
             return "Hot wax: water bath or thermostat, dry chain, never unattended; more under chainage treat --help.";
         }

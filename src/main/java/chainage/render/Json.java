@@ -1,10 +1,9 @@
-package chainage.cli;
+package chainage.render;
 
 import chainage.quantity.Estimate;
 import chainage.quantity.PlainText;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -14,14 +13,14 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** One JSON object, built field by field in the order in which it is printed. */
-final class Json {
+public final class Json {
     private static final JSON PRINTER =
             JSON.std.with(JSON.Feature.PRETTY_PRINT_OUTPUT).with(JSON.Feature.WRITE_NULL_PROPERTIES);
 
     private final Map<String, @Nullable Object> fields = new LinkedHashMap<>();
 
     /** A text, whole number, boolean, list or null; instants in UTC. */
-    Json put(String name, @Nullable Object value) {
+    public Json put(String name, @Nullable Object value) {
         if (value instanceof Json j) {
             fields.put(name, j.fields);
         } else if (value instanceof Iterable<?> i) {
@@ -39,7 +38,7 @@ final class Json {
     }
 
     /** A figure rounded to so many decimals; null when it is not known. */
-    Json number(String name, double value, int decimals) {
+    public Json number(String name, double value, int decimals) {
         if (Double.isNaN(value) || Double.isInfinite(value)) {
             return put(name, null);
         }
@@ -49,7 +48,7 @@ final class Json {
     }
 
     /** Low, likely and high, each rounded to so many decimals; null when there is no estimate. */
-    Json estimate(String name, @Nullable Estimate e, int decimals) {
+    public Json estimate(String name, @Nullable Estimate e, int decimals) {
         return put(
                 name,
                 e == null
@@ -61,13 +60,14 @@ final class Json {
     }
 
     /** The fields as they are printed: texts, numbers, booleans, lists and maps of them, or null. */
-    Map<String, @Nullable Object> fields() {
+    public Map<String, @Nullable Object> fields() {
         return fields;
     }
 
-    void print(PrintWriter out) {
+    /** As it is printed, over several lines. */
+    public String text() {
         try {
-            out.println(PlainText.escaped(PRINTER.asString(fields)));
+            return PlainText.escaped(PRINTER.asString(fields));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -1,7 +1,8 @@
-package chainage.cli;
+package chainage.analysis;
 
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
+import chainage.condition.RoadWords;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
@@ -11,7 +12,6 @@ import chainage.ride.FiledRide;
 import chainage.standing.Estimates;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
-import chainage.store.Snapshot;
 import chainage.treatment.Lives;
 import java.time.Instant;
 import java.util.List;
@@ -22,75 +22,89 @@ import org.jspecify.annotations.Nullable;
  * Everything that follows from the facts at one instant: the one place where the derivations are chained. What not every
  * question asks for is worked out when it is first asked for, and kept. For one thread.
  */
-final class Picture {
+public final class Analysis {
     private final Instant at;
     private final List<Entry> entries;
     private final Ledger ledger;
     private final List<AttributedRide> rides;
     private final Exposures exposures;
     private final Factors factors;
+    private final Tables tables;
     private @Nullable Estimates estimates;
     private @Nullable List<Standing> standings;
 
-    private Picture(
+    private Analysis(
             Instant at,
             List<Entry> entries,
             Ledger ledger,
             List<AttributedRide> rides,
             Exposures exposures,
-            Factors factors) {
+            Factors factors,
+            Tables tables) {
         this.at = at;
         this.entries = entries;
         this.ledger = ledger;
         this.rides = rides;
         this.exposures = exposures;
         this.factors = factors;
+        this.tables = tables;
     }
 
-    static Picture of(Snapshot facts, Factors table, Instant at) {
+    /**
+     * What follows from the facts.
+     *
+     * @param tables what the program brings along
+     * @param at what is dated later is left out
+     */
+    public static Analysis of(Snapshot facts, Tables tables, Instant at) {
         List<Entry> entries = facts.entries();
         Ledger ledger = Ledger.asOf(entries, at);
-        Factors factors = table.with(ledger.factors());
+        Factors factors = tables.factors().with(ledger.factors());
         List<FiledRide> begun = facts.rides().stream()
                 .filter(r -> !r.ride().start().isAfter(at))
                 .toList();
         List<AttributedRide> rides = Attribution.of(ledger, begun);
-        Exposures exposures = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), factors), factors);
-        return new Picture(at, entries, ledger, rides, exposures, factors);
+        Exposures exposures = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), tables, factors), factors);
+        return new Analysis(at, entries, ledger, rides, exposures, factors, tables);
     }
 
     /** The instant. */
-    Instant at() {
+    public Instant at() {
         return at;
     }
 
     /** All entries, in order of their numbers. */
-    List<Entry> entries() {
+    public List<Entry> entries() {
         return entries;
     }
 
     /** The snapshot of the facts dated up to then. */
-    Ledger ledger() {
+    public Ledger ledger() {
         return ledger;
     }
 
     /** Every activity that had begun, with its verdict, by start. */
-    List<AttributedRide> rides() {
+    public List<AttributedRide> rides() {
         return rides;
     }
 
     /** What the rides did to the chains. */
-    Exposures exposures() {
+    public Exposures exposures() {
         return exposures;
     }
 
+    /** The words for roads, the rider's own among them. */
+    public RoadWords words() {
+        return tables.words(ledger);
+    }
+
     /** The table used, with the rider's own values in it. */
-    Factors factors() {
+    public Factors factors() {
         return factors;
     }
 
     /** What all chains together have taught. */
-    Estimates estimates() {
+    public Estimates estimates() {
         if (estimates == null) {
             estimates = Estimates.of(ledger, exposures, factors);
         }
@@ -98,7 +112,7 @@ final class Picture {
     }
 
     /** Where the chains stand, nearest its limit first. */
-    List<Standing> standings() {
+    public List<Standing> standings() {
         if (standings == null) {
             standings = Standings.of(ledger, exposures, estimates(), factors, at);
         }
@@ -106,18 +120,18 @@ final class Picture {
     }
 
     /** How long a product's treatment lasts, by what the treatments' standings go by. */
-    Lives lives() {
+    public Lives lives() {
         return product -> product.method() == Method.NONE
                 ? null
                 : estimates().lives().of(product).life();
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */
-    Ledger facts() {
+    public Ledger facts() {
         return Ledger.of(entries);
     }
 
-    Optional<Standing> standing(String chain) {
+    public Optional<Standing> standing(String chain) {
         return standings().stream().filter(s -> s.chain().equals(chain)).findFirst();
     }
 }

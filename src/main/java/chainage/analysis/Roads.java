@@ -1,10 +1,8 @@
-package chainage.cli;
+package chainage.analysis;
 
 import chainage.condition.Conditions;
-import chainage.condition.RoadWords;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
-import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.weather.FilmParameters;
 import chainage.weather.Observation;
@@ -18,16 +16,9 @@ import java.util.Map;
 
 /** Gathers what speaks for the roads: the ledger's flags, words and weather records, and the factors of the film. */
 final class Roads {
-    private static final String WORDS = "/chainage/condition/words.tsv";
-
-    /** Parsed at first use, once: a change draws two pictures. */
-    private static final class BuiltIn {
-        static final RoadWords WORDS = RoadWords.of(Desk.resource(Roads.WORDS), List.of());
-    }
-
     private Roads() {}
 
-    static Conditions of(Ledger ledger, Map<Long, List<Observation>> weather, Factors factors) {
+    static Conditions of(Ledger ledger, Map<Long, List<Observation>> weather, Tables tables, Factors factors) {
         List<Observation> inForce = new ArrayList<>();
         if (!weather.isEmpty()) {
             ledger.inForce().stream()
@@ -36,17 +27,7 @@ final class Roads {
                     .forEach(inForce::addAll);
         }
         return new Conditions(
-                ledger, words(ledger), new WaterFilm(Stations.of(inForce), reach(factors), film(factors)));
-    }
-
-    static RoadWords words(Ledger ledger) {
-        List<RoadWords.OwnWord> own = new ArrayList<>();
-        for (Event.RoadWordSet w : ledger.roadWords()) {
-            // A meaning of a later version of the program says nothing to this one.
-            RoadWords.Meaning.of(String.valueOf(w.meaning()))
-                    .ifPresent(m -> own.add(new RoadWords.OwnWord(w.word(), m)));
-        }
-        return own.isEmpty() ? BuiltIn.WORDS : RoadWords.of(Desk.resource(WORDS), own);
+                ledger, tables.words(ledger), new WaterFilm(Stations.of(inForce), reach(factors), film(factors)));
     }
 
     private static Reach reach(Factors f) {

@@ -1,16 +1,23 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
+import chainage.analysis.Tables;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
+import chainage.render.Answer;
+import chainage.render.CsvTable;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
+import chainage.render.Table;
 import chainage.store.LedgerFile;
-import chainage.store.Snapshot;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
@@ -24,44 +31,52 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What every command works with: the ledger, the clock, the units, and the two ways to use them, to answer and to
  * change.
  */
-final class Desk {
+final class CommandContext {
     private final Terminal terminal;
+    private final Out out;
+    private final Out err;
     private final Path ledgerPath;
-    private final Words words;
+    private final Formatter format;
     private final Instant now;
     private final boolean json;
     private final boolean quiet;
-    private final Factors factors;
+    private final Tables tables;
 
-    Desk(Terminal terminal, Path ledgerPath, Words words, Instant now, boolean json, boolean quiet) {
+    CommandContext(Terminal terminal, Path ledgerPath, Formatter format, Instant now, boolean json, boolean quiet) {
         this.terminal = terminal;
+        this.out = new Out(terminal.out(), terminal.columns(), quiet);
+        this.err = new Out(terminal.err(), Integer.MAX_VALUE, quiet);
         this.ledgerPath = ledgerPath;
-        this.words = words;
+        this.format = format;
         this.now = now;
         this.json = json;
         this.quiet = quiet;
-        this.factors = Factors.parse(resource("/chainage/exposure/factors.tsv"));
+        this.tables = new Tables(
+                Factors.parse(resource("/chainage/exposure/factors.tsv")), resource("/chainage/condition/words.tsv"));
     }
 
-    PrintWriter out() {
-        return terminal.out();
+    /** Where warnings go; a line is never broken, since other programs read them as well. */
+    Out err() {
+        return err;
     }
 
-    int columns() {
-        return terminal.columns();
+    /** Where answers go. */
+    Out out() {
+        return out;
     }
 
     Terminal terminal() {
         return terminal;
     }
 
-    Words words() {
-        return words;
+    Formatter format() {
+        return format;
     }
 
     Instant now() {
@@ -80,27 +95,27 @@ final class Desk {
         return ledgerPath;
     }
 
-    Factors factors() {
-        return factors;
+    Tables tables() {
+        return tables;
     }
 
     Moment moment(String typed) {
-        return Moment.parse(typed, now, words.zone());
+        return Moment.parse(typed, now, format.zone());
     }
 
-    RideSelection rides(Picture picture) {
-        return new RideSelection(picture.rides(), words.zone(), now);
+    RideSelection rides(Analysis analysis) {
+        return new RideSelection(analysis.rides(), format.zone(), now);
     }
 
     /** Says something beside the answer: a hint, a warning. */
     void say(String line) {
         if (!quiet) {
-            terminal.err().println(line);
+            err.line(line);
         }
     }
 
     static String resource(String name) {
-        try (InputStream in = Desk.class.getResourceAsStream(name)) {
+        try (InputStream in = CommandContext.class.getResourceAsStream(name)) {
             return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -118,6 +133,12 @@ final class Desk {
         } catch (IOException e) {
             return false;
         }
+    }
+
+    /** Where there is no ledger yet; null where there is one. */
+    @Nullable
+    String missing() {
+        return Files.exists(ledgerPath) ? null : ledgerPath.toString();
     }
 
     /** All facts; none when there is no ledger yet. */
@@ -149,22 +170,22 @@ final class Desk {
     }
 
     /** What follows from all facts now. */
-    Picture picture() {
-        return picture(load());
+    Analysis analysis() {
+        return analysis(load());
     }
 
-    Picture picture(Snapshot snapshot) {
-        return Picture.of(snapshot, factors, now);
+    Analysis analysis(Snapshot snapshot) {
+        return Analysis.of(snapshot, tables, now);
     }
 
     /**
      * Carries out a change: plans it, refuses what would contradict the facts, writes it, and prints what moved and how
      * to take it back. Reading, deciding and writing are one transaction.
      *
-     * @param plan from the picture before to what is to be written
+     * @param plan from the analysis before to what is to be written
      * @param dryRun true to stop short of writing
      */
-    Integer change(Function<Picture, Write.Plan> plan, boolean dryRun) {
+    Integer change(Function<Analysis, Write.Plan> plan, boolean dryRun) {
         try {
             return dryRun ? rehearse(plan) : write(plan);
         } catch (IOException e) {
@@ -172,23 +193,23 @@ final class Desk {
         }
     }
 
-    /** What was decided, and the picture it was decided from. */
-    private record Decided(Write.Plan plan, Picture before) {}
+    /** What was decided, and the analysis it was decided from. */
+    private record Decided(Write.Plan plan, Analysis before) {}
 
-    private Decided decide(Function<Picture, Write.Plan> plan, Snapshot snapshot) {
-        Picture before = picture(snapshot);
+    private Decided decide(Function<Analysis, Write.Plan> plan, Snapshot snapshot) {
+        Analysis before = analysis(snapshot);
         Write.Plan planned = plan.apply(before);
         return new Decided(planned, before);
     }
 
-    private Integer rehearse(Function<Picture, Write.Plan> plan) {
+    private Integer rehearse(Function<Analysis, Write.Plan> plan) {
         Snapshot snapshot = load();
         Decided decided = decide(plan, snapshot);
         List<Entry> all = checked(snapshot.entries(), decided.plan().events());
         return report(decided, List.of(), snapshot.withEntries(all), true);
     }
 
-    private Integer write(Function<Picture, Write.Plan> plan) throws IOException {
+    private Integer write(Function<Analysis, Write.Plan> plan) throws IOException {
         if (!written()) {
             // A command that is refused leaves no ledger behind.
             checked(List.of(), decide(plan, Snapshot.EMPTY).plan().events());
@@ -225,7 +246,7 @@ final class Desk {
                 // The mend of a kept problem may speak of taking back what is not even written.
                 throw new CliError(
                         ExitCode.USAGE,
-                        words.instants(p.what()),
+                        format.instants(p.what()),
                         there.isEmpty()
                                 ? "nothing was written; look at the dates and names"
                                 : "nothing was written; in the way: entry " + String.join(", ", there)
@@ -237,80 +258,92 @@ final class Desk {
 
     private Integer report(Decided decided, List<Entry> written, Snapshot after, boolean dryRun) {
         List<Long> numbers = written.stream().map(Entry::number).toList();
-        List<String> changes = Changes.between(decided.before(), picture(after), words);
+        List<String> changes = Changes.between(decided.before(), analysis(after), format);
         if (json) {
-            new Json()
+            out().json(new Json()
                     .put("entries", numbers)
                     .put("said", decided.plan().said())
                     .put("changes", changes)
-                    .put("dry_run", dryRun)
-                    .print(out());
+                    .put("dry_run", dryRun));
             return ExitCode.OK.code();
         }
-        decided.plan().said().forEach(line -> out().println(Words.safe(line)));
-        changes.forEach(line -> out().println("  " + Words.safe(line)));
+        out().lines(decided.plan().said());
+        changes.forEach(line -> out().line(2, line));
         if (dryRun) {
-            out().println("nothing written (dry run)");
+            out().line("nothing written (dry run)");
         } else if (!quiet) {
             StringBuilder undo = new StringBuilder("to take it back: chainage undo");
             numbers.forEach(n -> undo.append(' ').append(n));
-            out().println(undo);
+            out().line(undo.toString());
         }
         return ExitCode.OK.code();
     }
 
     /** The facts that contradict each other, in words, and those about these chains that do not fit the others. */
-    List<String> contradictions(Ledger ledger, Picture picture, Collection<String> chains) {
+    List<String> contradictions(Ledger ledger, Analysis analysis, Collection<String> chains) {
         List<String> found = new ArrayList<>();
-        ledger.problems().forEach(p -> found.add(words.instants(p.what()) + "; " + p.mend()));
-        found.addAll(Doubts.readings(picture, chains, words));
+        ledger.problems().forEach(p -> found.add(format.instants(p.what()) + "; " + p.mend()));
+        found.addAll(Doubts.readings(analysis, chains, format));
         return found;
+    }
+
+    /** Gives an answer in the form that was asked for. */
+    Integer show(Answer answer, boolean csv) {
+        if (csv) {
+            out.text(CsvTable.of(answer.json()));
+        } else if (json) {
+            out.json(answer.json());
+        } else {
+            answer.print(out);
+        }
+        return ExitCode.OK.code();
     }
 
     /** Prints a list as JSON, as a table, or the next command to type when it is empty. */
     Integer list(String name, List<Json> list, Table table, String whenEmpty) {
         if (json) {
-            new Json().put(name, list).print(out());
+            out().json(new Json().put(name, list));
         } else if (list.isEmpty()) {
-            out().println(whenEmpty);
+            out().line(whenEmpty);
         } else {
-            table.print(out(), columns());
+            out().table(table);
         }
         return ExitCode.OK.code();
     }
 
     /** Rides in a few words: one by id, day and distance, several by number and distance. */
-    String named(Picture picture, List<AttributedRide> rides) {
+    String named(Analysis analysis, List<AttributedRide> rides) {
         double metres =
-                rides.stream().mapToDouble(picture.exposures()::metresOf).sum();
+                rides.stream().mapToDouble(analysis.exposures()::metresOf).sum();
         if (rides.size() == 1) {
             AttributedRide r = rides.get(0);
-            return "ride " + r.id() + " (" + words.date(r.filed().ride().start()) + ", " + words.distance(metres) + ")";
+            return "ride " + r.id() + " (" + format.date(r.filed().ride().start()) + ", " + format.distance(metres)
+                    + ")";
         }
-        return rides.size() + " rides (" + words.distance(metres) + ")";
+        return rides.size() + " rides (" + format.distance(metres) + ")";
     }
 
     /** Rides of the day of a bare date: on which side they fall, and how to say otherwise. */
-    List<String> sameDay(Picture before, String bike, Moment at, String command) {
+    List<String> sameDay(Analysis before, String bike, Moment at, String command) {
         if (!at.bareDate()) {
             return List.of();
         }
         List<String> starts = before.rides().stream()
                 .filter(r -> r.counted() && bike.equals(r.bike()))
                 .map(r -> r.filed().ride().start())
-                .filter(t -> LocalDate.ofInstant(t, words.zone()).equals(at.day()))
-                .map(t -> words.time(t).substring(11))
+                .filter(t -> LocalDate.ofInstant(t, format.zone()).equals(at.day()))
+                .map(t -> format.time(t).substring(11))
                 .toList();
         if (starts.isEmpty()) {
             return List.of();
         }
-        return List.of(Words.count(starts.size(), "ride", "rides") + " of that day on " + bike + " (start "
+        return List.of(Formatter.count(starts.size(), "ride", "rides") + " of that day on " + bike + " (start "
                 + String.join(", ", starts) + ") " + (starts.size() == 1 ? "counts" : "count")
                 + " as after it; if not, give the time: chainage " + command + " --on \"" + at.day() + " HH:MM\"");
     }
 
     /** Rides on a bike before its first chain, which stay without one. */
-    List<String> ridesBefore(Picture before, String bike, Moment at) {
+    List<String> ridesBefore(Analysis before, String bike, Moment at) {
         List<AttributedRide> bare = before.exposures().unattributed().stream()
                 .filter(r -> bike.equals(r.bike()) && r.filed().ride().start().isBefore(at.instant()))
                 .toList();
@@ -318,9 +351,9 @@ final class Desk {
             return List.of();
         }
         return List.of(named(before, bare) + " on " + bike + " before that, from "
-                + words.date(bare.get(0).filed().ride().start())
+                + format.date(bare.get(0).filed().ride().start())
                 + (bare.size() == 1 ? ", stays" : ", stay")
                 + " without a chain; if one was on, say since when: chainage install CHAIN "
-                + Words.typed(bike) + " --on DATE");
+                + Formatter.typed(bike) + " --on DATE");
     }
 }

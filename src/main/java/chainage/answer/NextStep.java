@@ -1,0 +1,91 @@
+package chainage.answer;
+
+import chainage.analysis.Analysis;
+import chainage.attribution.AttributedRide;
+import chainage.render.Formatter;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/** The next command to type, for a rider who is not there yet. */
+public final class NextStep {
+    /** So many bikes are named; more would bury the next step. */
+    private static final int BIKES = 3;
+
+    private NextStep() {}
+
+    /**
+     * What comes next while nothing can be answered.
+     *
+     * @param missing where there is no ledger yet; null where there is one
+     */
+    public static List<String> next(@Nullable String missing, Analysis analysis) {
+        if (analysis.rides().isEmpty() && analysis.ledger().bikes().isEmpty()) {
+            return List.of(
+                    missing == null ? "Nothing here yet." : "There is no ledger at " + missing + " yet.",
+                    "Import your rides: chainage import FOLDER",
+                    "Or see an invented season first: chainage demo");
+        }
+        if (analysis.ledger().bikes().isEmpty()) {
+            return List.of("No bike yet. Add one: chainage bike add NAME");
+        }
+        if (analysis.ledger().chains().isEmpty()) {
+            return List.of("No chain yet. Add one: chainage chain add NAME");
+        }
+        return List.of("No chain in use. Add one: chainage chain add NAME");
+    }
+
+    /** How to give rides without a chain theirs: a line for each bike with a gap, the longest first. */
+    public static List<String> attribute(Analysis analysis, Formatter format) {
+        List<AttributedRide> bare = analysis.exposures().unattributed();
+        List<String> lines = new ArrayList<>();
+        if (analysis.ledger().bikes().isEmpty()) {
+            lines.add("Next: chainage bike add NAME");
+            return lines;
+        }
+        List<AttributedRide> noBike =
+                bare.stream().filter(r -> r.bike() == null).toList();
+        if (!noBike.isEmpty()) {
+            lines.add(Formatter.count(noBike.size(), "ride is", "rides are") + " on no bike. Next: chainage assign "
+                    + noBike.get(0).id() + " --bike NAME, or a rule for many: chainage assign --help");
+        }
+        if (analysis.ledger().chains().isEmpty()) {
+            lines.add("Next: chainage chain add NAME");
+            return lines;
+        }
+        Map<String, List<AttributedRide>> byBike = new TreeMap<>();
+        for (AttributedRide r : bare) {
+            String bike = r.bike();
+            if (bike != null) {
+                byBike.computeIfAbsent(bike, b -> new ArrayList<>()).add(r);
+            }
+        }
+        byBike.entrySet().stream()
+                .sorted(Comparator.comparing(e -> -e.getValue().size()))
+                .limit(BIKES)
+                .forEach(e -> lines.add(gap(analysis, e.getKey(), e.getValue(), format)));
+        if (bare.size() > 1 && !analysis.ledger().chains().isEmpty()) {
+            lines.add("All of them: chainage rides --unattributed");
+        }
+        return lines;
+    }
+
+    private static String gap(Analysis analysis, String bike, List<AttributedRide> rides, Formatter format) {
+        Instant first = rides.get(0).filed().ride().start();
+        double metres =
+                rides.stream().mapToDouble(analysis.exposures()::metresOf).sum();
+        String until = analysis.facts().installations().stream()
+                .filter(i -> i.bike().equals(bike) && i.interval().from().isAfter(first))
+                .findFirst()
+                .map(i -> " --until \"" + format.time(i.interval().from()) + "\"")
+                .orElse("");
+        return bike + ": " + Formatter.count(rides.size(), "ride", "rides") + ", "
+                + format.distance(metres)
+                + ", without a chain. Next: chainage install CHAIN " + Formatter.typed(bike) + " --on "
+                + format.date(first) + until;
+    }
+}

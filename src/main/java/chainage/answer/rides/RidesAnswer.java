@@ -1,0 +1,247 @@
+package chainage.answer.rides;
+
+import chainage.analysis.Analysis;
+import chainage.answer.NextStep;
+import chainage.answer.Roads;
+import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.exposure.CountedRide;
+import chainage.exposure.RideExposure;
+import chainage.render.Answer;
+import chainage.render.Column;
+import chainage.render.Columns;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
+import chainage.render.Unit;
+import chainage.ride.Ride;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Rides: when, how far, on which bike and chain, on what road.
+ *
+ * @param analysis they are taken from
+ * @param rides those shown, by start
+ * @param why whether each row says what it rests on
+ * @param missing where there is no ledger yet; null where there is one
+ */
+public record RidesAnswer(
+        Analysis analysis,
+        List<AttributedRide> rides,
+        boolean why,
+        Formatter format,
+        @Nullable String missing) implements Answer {
+
+    /**
+     * A ride with what follows from it.
+     *
+     * @param counted null where it does not count
+     * @param onChain metres that a chain ran, or would have run
+     */
+    public record Row(AttributedRide attributed, @Nullable CountedRide counted, double onChain) {
+        static Row of(Analysis analysis, AttributedRide r) {
+            return new Row(
+                    r,
+                    analysis.exposures().counted().get(r.id()),
+                    analysis.exposures().metresOf(r));
+        }
+
+        private Ride ride() {
+            return attributed.filed().ride();
+        }
+
+        private <T> @Nullable T road(Function<Condition, T> figure) {
+            return counted == null ? null : figure.apply(counted.condition());
+        }
+
+        private <T> @Nullable T weighed(Function<RideExposure, @Nullable T> figure) {
+            RideExposure e = counted == null ? null : counted.exposure();
+            return e == null ? null : figure.apply(e);
+        }
+    }
+
+    /** A ride's fields and columns. */
+    public static final Columns<Row> COLUMNS = Columns.of(
+            Column.<Row>id(
+                            "id",
+                            "by which the ride is called up",
+                            r -> r.attributed().id())
+                    .head("RIDE"),
+            Column.name(
+                    "file",
+                    "where it was first found",
+                    r -> r.attributed().filed().paths().stream().findFirst().orElse("")),
+            Column.word("format", "fit, gpx or tcx", r -> r.ride().format().word()),
+            Column.count(
+                    "session",
+                    "its place in the file, from 0",
+                    r -> r.ride().key().session()),
+            Column.<Row>time("start", "when it began", r -> r.ride().start()).head("START"),
+            Column.figure(
+                    "elapsed_s",
+                    Unit.SECONDS,
+                    1,
+                    "from start to end",
+                    r -> r.ride().elapsedSeconds()),
+            Column.figure(
+                    "moving_s", Unit.SECONDS, 1, "without stops", r -> r.ride().movingSeconds()),
+            Column.<Row>figure(
+                            "metres",
+                            Unit.METRES,
+                            1,
+                            "the ride's own distance",
+                            r -> r.ride().distance().metres())
+                    .head("RIDDEN")
+                    .as((r, format) -> format.distance(r.onChain())),
+            Column.word(
+                    "metres_from",
+                    "what the distance rests on",
+                    r -> r.ride().distance().from().words()),
+            Column.word("sport", "as the file says", r -> r.ride().activity().sport()),
+            Column.word(
+                    "sub_sport", "as the file says", r -> r.ride().activity().subSport()),
+            Column.word(
+                    "verdict",
+                    "ride, twin or not-a-ride",
+                    r -> r.attributed()
+                            .verdict()
+                            .name()
+                            .toLowerCase(Locale.ROOT)
+                            .replace('_', '-')),
+            Column.word(
+                    "because", "what the verdict rests on", r -> r.attributed().because()),
+            Column.<Row>name("bike", "it was on", r -> r.attributed().bike()).head("BIKE"),
+            Column.word(
+                    "bike_from", "the rule that says so", r -> r.attributed().bikeFrom()),
+            Column.<Row>name(
+                            "chain", "that was on the bike", r -> r.attributed().chain())
+                    .head("CHAIN"),
+            Column.name(
+                    "product",
+                    "the chain was treated with",
+                    r -> r.weighed(e -> e.product().product())),
+            Column.time("treated_at", "when", r -> r.weighed(RideExposure::treatedAt)),
+            Column.word(
+                    "moisture",
+                    "indoor, dry, damp or wet",
+                    r -> r.road(c -> c.moisture().word())),
+            Column.word(
+                    "grit", "clean, dusty or gritty", r -> r.road(c -> c.grit().word())),
+            Column.figure(
+                    "wet_share", Unit.SHARE, 3, "of the distance on a wet road", r -> r.road(Condition::wetShare)),
+            Column.figure(
+                    "damp_share", Unit.SHARE, 3, "of the distance on a damp road", r -> r.road(Condition::dampShare)),
+            Column.word("condition_from", "what the road rests on", r -> r.road(Condition::from)),
+            Column.id(
+                    "twin_of",
+                    "the ride that this one repeats",
+                    r -> r.attributed().twinOf()),
+            Column.figure(
+                    "avg_watts",
+                    Unit.WATTS,
+                    1,
+                    "mean power",
+                    r -> r.ride().effort().watts()),
+            Column.figure(
+                    "chain_metres",
+                    Unit.METRES,
+                    1,
+                    "what the chain ran",
+                    r -> r.counted() == null ? null : r.counted().metres().metres()),
+            Column.word(
+                    "chain_metres_from",
+                    "what that rests on",
+                    r -> r.counted() == null ? null : r.counted().metres().from()),
+            Column.figure(
+                    "treatment_metres",
+                    Unit.METRES,
+                    1,
+                    "dry, clean distance that it counts as for the treatment",
+                    r -> r.weighed(RideExposure::treatmentMetres)),
+            Column.figure(
+                    "wear_metres",
+                    Unit.METRES,
+                    1,
+                    "dry, clean distance that it counts as for wear",
+                    r -> r.weighed(RideExposure::wearMetres)),
+            Column.figure(
+                    "load",
+                    Unit.TIMES,
+                    3,
+                    "work at the pins against a reference rider's",
+                    r -> r.weighed(e -> e.load().value())),
+            Column.word(
+                    "load_from",
+                    "what the load rests on",
+                    r -> r.weighed(e -> e.load().from())),
+            Column.figure(
+                    "load_usable",
+                    Unit.SHARE,
+                    3,
+                    "of the distance that the load is known for",
+                    r -> r.weighed(e -> e.load().usable())),
+            Column.list(
+                    "sensors",
+                    "kind and serial of each",
+                    r -> r.ride().devices().stream().map(Ride.Device::name).toList()),
+            Column.name("title", "as the file has it", r -> r.ride().labels().title()),
+            Column.list("remarks", "what was odd about the file", r -> r.ride().remarks()),
+            Column.name(
+                    "salvaged",
+                    "how much of a broken file was read",
+                    r -> r.ride().salvaged()),
+            Column.<Row>shown(
+                    "ROAD",
+                    Unit.ID,
+                    (r, format) -> r.counted() == null
+                            ? r.attributed().verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride"
+                            : Roads.words(r.counted().condition())));
+
+    private static final Columns<RidesAnswer> FIELDS =
+            Columns.of(Column.rows("rides", "by start", COLUMNS, RidesAnswer::rows));
+
+    private List<Row> rows() {
+        return rides.stream().map(r -> Row.of(analysis, r)).toList();
+    }
+
+    @Override
+    public Json json() {
+        return FIELDS.json(this);
+    }
+
+    @Override
+    public void print(Out out) {
+        if (rides.isEmpty()) {
+            out.lines(analysis.rides().isEmpty() ? NextStep.next(missing, analysis) : List.of("No ride fits."));
+            return;
+        }
+        out.table(COLUMNS.table(rows(), format, r -> why ? reason(r) : null));
+        long those = rides.stream().filter(AttributedRide::counted).count();
+        double metres = rides.stream()
+                .filter(AttributedRide::counted)
+                .mapToDouble(analysis.exposures()::metresOf)
+                .sum();
+        out.hint(Formatter.count(those, "ride", "rides") + ", " + format.distance(metres)
+                + (those == rides.size() ? "" : "; " + (rides.size() - those) + " not counted"));
+    }
+
+    private static String reason(Row row) {
+        AttributedRide r = row.attributed();
+        CountedRide counted = row.counted();
+        if (counted == null) {
+            return r.because();
+        }
+        RideExposure e = counted.exposure();
+        return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: "
+                + counted.condition().from() + "; distance: " + counted.metres().from()
+                + (e == null
+                        ? ""
+                        : "; load " + Formatter.fixed(e.load().value(), 2) + ": "
+                                + e.load().from() + (e.load().known() ? "" : ", so taken as 1") + "; counts "
+                                + Formatter.fixed(e.treatmentFactor(), 2) + " times for the treatment, "
+                                + Formatter.fixed(e.wearFactor() * e.load().value(), 2) + " for wear");
+    }
+}

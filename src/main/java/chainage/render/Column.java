@@ -1,0 +1,164 @@
+package chainage.render;
+
+import chainage.quantity.Estimate;
+import java.time.Instant;
+import java.util.List;
+import java.util.function.BiFunction;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One figure or word of an answer's rows, declared once: the field of its JSON, the column of its spreadsheet, of the
+ * terminal's table and of the page's, and what the documentation says of it.
+ *
+ * @param <R> what a row is made from
+ * @param key name of the JSON field, a promise to scripts; empty for a column that only people see
+ * @param unit what the values are
+ * @param decimals that figures are rounded to for scripts
+ * @param meaning a sentence without full stop
+ * @param value of a row: text, number, boolean, instant, {@link Estimate}, list, {@link Json} or null for none
+ * @param head above the terminal's column; empty for a field that only scripts see
+ * @param shown the value as people read it
+ * @param nested the columns of the objects that the values are, null for plain values
+ */
+public record Column<R>(
+        String key,
+        Unit unit,
+        int decimals,
+        String meaning,
+        Function<R, @Nullable Object> value,
+        String head,
+        BiFunction<R, Formatter, String> shown,
+        @Nullable Columns<?> nested) {
+
+    private static <R> Column<R> of(
+            String key,
+            Unit unit,
+            int decimals,
+            String meaning,
+            Function<R, ? extends @Nullable Object> value,
+            @Nullable Columns<?> nested) {
+        return new Column<>(
+                key,
+                unit,
+                decimals,
+                meaning,
+                value::apply,
+                "",
+                (row, format) -> unit.shown(value.apply(row), format),
+                nested);
+    }
+
+    /** A word of ours. */
+    public static <R> Column<R> word(String key, String meaning, Function<R, @Nullable String> value) {
+        return of(key, Unit.WORD, 0, meaning, value, null);
+    }
+
+    /** A name that a rider or a file gave. */
+    public static <R> Column<R> name(String key, String meaning, Function<R, @Nullable String> value) {
+        return of(key, Unit.NAME, 0, meaning, value, null);
+    }
+
+    /** What a thing is called up by. */
+    public static <R> Column<R> id(String key, String meaning, Function<R, @Nullable String> value) {
+        return of(key, Unit.ID, 0, meaning, value, null);
+    }
+
+    public static <R> Column<R> truth(String key, String meaning, Function<R, @Nullable Boolean> value) {
+        return of(key, Unit.TRUTH, 0, meaning, value, null);
+    }
+
+    /** An instant: UTC for scripts, local time for people. */
+    public static <R> Column<R> time(String key, String meaning, Function<R, @Nullable Instant> value) {
+        return of(key, Unit.TIME, 0, meaning, value, null);
+    }
+
+    /** A local date, as text. */
+    public static <R> Column<R> day(String key, String meaning, Function<R, @Nullable String> value) {
+        return of(key, Unit.DAY, 0, meaning, value, null);
+    }
+
+    /** How many. */
+    public static <R> Column<R> count(String key, String meaning, Function<R, ? extends @Nullable Number> value) {
+        return of(key, Unit.COUNT, 0, meaning, value, null);
+    }
+
+    /**
+     * A figure.
+     *
+     * @param decimals that scripts get it rounded to
+     * @param value null or NaN where it is not known
+     */
+    public static <R> Column<R> figure(
+            String key, Unit unit, int decimals, String meaning, Function<R, @Nullable Double> value) {
+        return of(key, unit, decimals, meaning, value, null);
+    }
+
+    /** A figure with its 80 % interval; people see the likely one. */
+    public static <R> Column<R> estimate(
+            String key, Unit unit, int decimals, String meaning, Function<R, @Nullable Estimate> value) {
+        Column<R> column = of(key, unit, decimals, meaning, value, Columns.ESTIMATE);
+        return column.as((row, format) -> {
+            Estimate e = value.apply(row);
+            return unit.shown(e == null ? null : e.likely(), format);
+        });
+    }
+
+    /** Words or numbers. */
+    public static <R> Column<R> list(String key, String meaning, Function<R, ? extends Iterable<?>> value) {
+        return of(key, Unit.LIST, 0, meaning, value, null);
+    }
+
+    /** An object with columns of its own; null where there is none. */
+    public static <R, T> Column<R> object(
+            String key, String meaning, Columns<T> columns, Function<R, @Nullable T> value) {
+        return of(
+                key,
+                Unit.LIST,
+                0,
+                meaning,
+                (R row) -> {
+                    T part = value.apply(row);
+                    return part == null ? null : columns.json(part);
+                },
+                columns);
+    }
+
+    /** Rows with columns of their own. */
+    public static <R, T> Column<R> rows(String key, String meaning, Columns<T> columns, Function<R, List<T>> value) {
+        return of(
+                key,
+                Unit.LIST,
+                0,
+                meaning,
+                (R row) -> value.apply(row).stream().map(columns::json).toList(),
+                columns);
+    }
+
+    /** A column that people see and scripts do not, since others hold its figures. */
+    public static <R> Column<R> shown(String head, Unit unit, BiFunction<R, Formatter, String> shown) {
+        return new Column<>("", unit, 0, "", row -> null, head, shown, null);
+    }
+
+    /** The same with a head, so that it stands in tables as well. */
+    public Column<R> head(String words) {
+        return new Column<>(key, unit, decimals, meaning, value, words, shown, nested);
+    }
+
+    /** The same, read by people in another way. */
+    public Column<R> as(BiFunction<R, Formatter, String> otherwise) {
+        return new Column<>(key, unit, decimals, meaning, value, head, otherwise, nested);
+    }
+
+    /** The field of a row. */
+    void put(Json json, R row) {
+        Object v = value.apply(row);
+        if (v instanceof Estimate e) {
+            json.estimate(key, e, decimals);
+        } else if (v instanceof Double d) {
+            json.number(key, d, decimals);
+        } else {
+            json.put(key, v);
+        }
+    }
+}

@@ -1,0 +1,109 @@
+package chainage.render;
+
+import chainage.quantity.PlainText;
+import java.io.PrintWriter;
+import java.util.List;
+
+/**
+ * Where answers are written for people: every line is made harmless for the terminal and broken to its width here, so
+ * that nobody else has to think of either.
+ */
+public final class Out {
+    /** Where no terminal tells its width, such as in a file. */
+    public static final int USUAL = 80;
+
+    private final PrintWriter to;
+    private final int columns;
+    private final boolean quiet;
+
+    /**
+     * An outlet.
+     *
+     * @param to takes the lines
+     * @param columns of the terminal; 0 where there is none: prose is then broken at 80, and no table is cut
+     * @param quiet true to leave hints out
+     */
+    public Out(PrintWriter to, int columns, boolean quiet) {
+        this.to = to;
+        this.columns = columns;
+        this.quiet = quiet;
+    }
+
+    /** True where only the answer is wanted. */
+    public boolean quiet() {
+        return quiet;
+    }
+
+    /** An empty line. */
+    public void line() {
+        to.println();
+    }
+
+    /** A sentence; the spaces that it starts with set in the lines that it is broken into as well. */
+    public void line(String text) {
+        String line = text.stripLeading();
+        line(text.length() - line.length(), line);
+    }
+
+    /** The same, set in by so many spaces. */
+    public void line(int indent, String text) {
+        to.println(wrapped(text, indent));
+    }
+
+    /** Several sentences, each on a line of its own. */
+    public void lines(List<String> sentences) {
+        sentences.forEach(this::line);
+    }
+
+    /** A sentence that only helps; left out where it is to be quiet. */
+    public void hint(String text) {
+        if (!quiet) {
+            line(text);
+        }
+    }
+
+    /** A line that stays one: a command to paste, or one entry of a list that other programs look through. */
+    public void whole(String text) {
+        to.println(PlainText.marked(text));
+    }
+
+    /** Text that has its own lines, such as a document or a stream for other programs. */
+    public void text(String text) {
+        to.print(text);
+    }
+
+    /** A table, cut to the terminal's width. */
+    public void table(Table table) {
+        table.print(this, columns);
+    }
+
+    /** An object for scripts. */
+    public void json(Json json) {
+        to.println(json.text());
+    }
+
+    /** A row of a table, which was fitted already. */
+    void row(String text) {
+        to.println(PlainText.marked(text));
+    }
+
+    /** Breaks a text at spaces so that no line is longer than the terminal is wide, where its words allow it. */
+    private String wrapped(String text, int indent) {
+        int width = columns > 0 ? columns : USUAL;
+        StringBuilder b = new StringBuilder(" ".repeat(indent));
+        int column = 0;
+        for (String word : PlainText.marked(text).split(" ", -1)) {
+            int length = word.codePointCount(0, word.length());
+            if (column > 0 && indent + column + 1 + length > width) {
+                b.append(System.lineSeparator()).append(" ".repeat(indent));
+                column = 0;
+            } else if (column > 0) {
+                b.append(' ');
+                column++;
+            }
+            b.append(word);
+            column += length;
+        }
+        return b.toString();
+    }
+}
