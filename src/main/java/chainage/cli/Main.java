@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.quantity.PlainText;
 import chainage.store.LedgerException;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
@@ -171,6 +172,6 @@ public final class Main {
     }
 
     private static void say(Terminal terminal, String message) {
-        terminal.err().println("chainage: " + message);
+        terminal.err().println("chainage: " + PlainText.marked(message));
     }
 }

@@ -2,7 +2,10 @@ package chainage.render;
 
 import chainage.quantity.PlainText;
 import java.io.PrintWriter;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Where answers are written for people: every line is made harmless for the terminal and broken to its width here, so
@@ -11,6 +14,8 @@ import java.util.List;
 public final class Out {
     /** Where no terminal tells its width, such as in a file. */
     public static final int USUAL = 80;
+
+    private static final Pattern COMMAND = Pattern.compile("(?<=: )chainage [^;()]*$");
 
     private final PrintWriter to;
     private final int columns;
@@ -87,12 +92,23 @@ public final class Out {
         to.println(PlainText.marked(text));
     }
 
+    /** The words of a text; a command that it ends with is one of them, since it is there to be copied. */
+    private static List<String> words(String text) {
+        Matcher m = COMMAND.matcher(text);
+        if (!m.find()) {
+            return List.of(text.split(" ", -1));
+        }
+        List<String> words = new ArrayList<>(List.of(text.substring(0, m.start()).split(" ")));
+        words.add(m.group());
+        return words;
+    }
+
     /** Breaks a text at spaces so that no line is longer than the terminal is wide, where its words allow it. */
     private String wrapped(String text, int indent) {
         int width = columns > 0 ? columns : USUAL;
         StringBuilder b = new StringBuilder(" ".repeat(indent));
         int column = 0;
-        for (String word : PlainText.marked(text).split(" ", -1)) {
+        for (String word : words(PlainText.marked(text))) {
             int length = word.codePointCount(0, word.length());
             if (column > 0 && indent + column + 1 + length > width) {
                 b.append(System.lineSeparator()).append(" ".repeat(indent));
