@@ -6,16 +6,54 @@ terminal=false; columns=0
 [ -t 1 ] && columns=$(stty size 2>/dev/null </dev/tty) && columns=${columns#* }
 case $0 in /*) self=$0 ;; *) self=$PWD/$0 ;; esac
 set -- -Dchainage.program="$0" -Dchainage.terminal="$terminal" -Dchainage.columns="${columns:-0}" -jar "$self" "$@"
-# What the program has put by for a quick start (QuickStart.java): used when it is ours and newer than the program.
+# Mode, links, owner and more of a folder and of all above it, a line each, the folder itself last.
+list() {
+  run=$1 way=$2
+  set -- /
+  while [ -n "$way" ]; do set -- "$@" "$way"; way=${way%/*}; done
+  $run ls -ldn -- "$@"
+}
+# Whether we and root alone decide what lies in a folder: whatever is on the way there, as written and without links,
+# belongs to one of us, and no one else may write in it. Leaves the folder's own mode in $mode. One process, 1 ms.
+closed() {
+  lines=$(
+    LC_ALL=C; export LC_ALL; exec 2>/dev/null
+    cd -P -- "$1" && { [ "$PWD" = "$1" ] || list '' "$1"; } && list exec "$PWD"
+  ) || return
+  # Where the folder is ours, and we are not root, there is one owner besides root, and that is we.
+  me=0
+  [ -O / ] || ! [ -O "$1" ] || me=
+  set -f; IFS='
+'
+  set -- $lines
+  set +f; unset IFS
+  for line; do
+    set -- $line
+    mode=$1
+    case $3 in 0 | "$me") ;; *) [ -z "$me" ] || return; me=$3 ;; esac
+    case $mode:$3 in l* | d????-??-?*:* | d????????[tT]*:0) ;; *) return 1 ;; esac
+  done
+}
+# What the program has put by for a quick start (QuickStart.java): used when no one else can have put it there, and when
+# it is newer than the program. Where others may write, nothing is put by.
 cache=${XDG_CACHE_HOME:-${HOME:+$HOME/.cache}}
 case $cache:$self in
   *../* | *:*:*) ;;
   /*)
     kept=$cache/chainage/start$self
-    [ -O "$kept/classes.jsa" ] && [ "$kept/classes.jsa" -nt "$self" ] \
-      && set -- -XX:SharedArchiveFile="$kept/classes.jsa" -XX:+VerifySharedSpaces -Xlog:disable \
-        -Dorg.sqlite.lib.path="$kept" "$@"
-    set -- -Dchainage.start="$kept" "$@" ;;
+    there=$kept
+    until [ -d "$there/" ]; do there=${there%/*}; done
+    if { [ "$there" = "$kept" ] || [ -w "$there" ]; } && closed "$there"; then
+      use=false
+      # Into a folder that is ours alone no one else reaches, whatever the modes of its files are.
+      [ "$there" = "$kept" ] && [ -O "$kept" ] && [ "$kept/classes.jsa" -nt "$self" ] \
+        && case $mode in drwx------*) use=true ;; esac
+      for file in "$kept/classes.jsa" "$kept/seal" "$kept"/lib*; do
+        $use && { [ -f "$file" ] && [ -O "$file" ] && ! [ -h "$file" ] || use=false; }
+      done
+      $use && set -- -XX:SharedArchiveFile="$kept/classes.jsa" -XX:+VerifySharedSpaces -Xlog:disable "$@"
+      set -- -Dchainage.start="$kept" -Dchainage.start.used="$use" "$@"
+    fi ;;
 esac
 java=${JAVA_HOME:+$JAVA_HOME/bin/}java
 # In an image with a Java of its own, that one.

@@ -118,7 +118,7 @@ final class InstallSelfCommand extends Action {
             context.say("nothing removed (dry run)");
         } else {
             files.remove();
-            QuickStart.forget(context.terminal().environment(), files.program());
+            QuickStart.forget(files.program());
             context.out()
                     .line("Taken away from " + from + ": " + Formatter.count(ours.size(), "file", "files")
                             + "; your ledger stays as it is.");

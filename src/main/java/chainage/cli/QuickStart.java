@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.store.Seal;
 import chainage.store.SqliteLibrary;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -8,10 +9,12 @@ import java.io.Writer;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
+import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Duration;
@@ -20,7 +23,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /**
@@ -32,9 +35,6 @@ import java.util.stream.Stream;
 final class QuickStart {
     /** The class archive; start.sh uses the folder only where this is newer than the program, so it is made last. */
     static final String ARCHIVE = "classes.jsa";
-
-    /** Which Java the archive was made by. */
-    private static final String JAVA = "java";
 
     /** When this was last tried; held locked by the process that tries. */
     private static final String TRIED = "tried";
@@ -56,6 +56,7 @@ final class QuickStart {
         }
         try {
             Path kept = Path.of(folder);
+            deleteDamagedArchive(kept);
             if (isWanted(kept, Path.of(program), Instant.now())) {
                 start(List.of("-cp", program, QuickStart.class.getName(), "make", folder, program));
             }
@@ -64,14 +65,20 @@ final class QuickStart {
         }
     }
 
-    /** Deletes what was put by for a program that goes away; the same folder as in start.sh. */
-    static void forget(Map<String, String> environment, Path program) {
-        Path all = new Scheduler.Host(environment)
-                .folder("XDG_CACHE_HOME", ".cache")
-                .resolve("chainage");
-        Path kept = Path.of(all + "/start" + program.toAbsolutePath().normalize());
-        // start.sh puts nothing by under a folder that is named from here.
-        if (!all.isAbsolute() || !Files.isDirectory(kept)) {
+    /**
+     * Deletes what was put by for a program that goes away. Only where start.sh found that no one else writes in the
+     * cache; elsewhere, links of others could lead to things that are not ours to delete.
+     */
+    static void forget(Path program) {
+        String folder = System.getProperty("chainage.start", "");
+        String running = System.getProperty("java.class.path", "");
+        if (folder.isEmpty() || !folder.endsWith(running)) {
+            return;
+        }
+        String start = folder.substring(0, folder.length() - running.length());
+        Path kept = Path.of(start + program.toAbsolutePath().normalize());
+        Path all = Path.of(start, "..").normalize();
+        if (!Files.isDirectory(kept)) {
             return;
         }
         try {
@@ -84,21 +91,73 @@ final class QuickStart {
         }
     }
 
-    /** True when there is nothing of this program and this Java yet, and no one tried lately. */
+    /** One that start.sh gave but the virtual machine refused, and not for being made by another Java. */
+    private static void deleteDamagedArchive(Path kept) throws IOException {
+        boolean taken = System.getProperty("java.vm.info", "").contains("sharing");
+        if (!taken && Boolean.getBoolean("chainage.start.used")) {
+            Seal seal = Seal.read(kept);
+            if (seal.by().equals(java()) && !seal.holds(kept, ARCHIVE)) {
+                Files.deleteIfExists(kept.resolve(ARCHIVE));
+            }
+        }
+    }
+
+    /**
+     * True when there is nothing of this program and this Java yet, and no one tried lately; at once, when there was and
+     * it is damaged.
+     */
     static boolean isWanted(Path kept, Path program, Instant now) throws IOException {
         Instant built = Files.getLastModifiedTime(program).toInstant();
-        Path java = kept.resolve(JAVA);
-        Path archive = kept.resolve(ARCHIVE);
-        boolean current = Files.exists(archive)
-                && Files.exists(java)
-                && Files.getLastModifiedTime(archive).toInstant().isAfter(built)
-                && Files.readString(java).equals(java());
-        Path tried = kept.resolve(TRIED);
-        boolean lately = Files.exists(tried)
-                && Files.getLastModifiedTime(tried).toInstant().isAfter(built)
-                && Files.getLastModifiedTime(tried).toInstant().isAfter(now.minus(RETRY));
         // A program dated ahead of the clock never gets an archive newer than itself.
-        return !current && !lately && built.isBefore(now);
+        if (!built.isBefore(now)) {
+            return false;
+        }
+        Path tried = kept.resolve(TRIED);
+        return switch (state(kept, built)) {
+            case WHOLE -> false;
+            case DAMAGED -> true;
+            case NONE -> !isNewer(tried, built) || !isNewer(tried, now.minus(RETRY));
+        };
+    }
+
+    /** How things stand in the folder; a seal is there only after all was made, and goes first when it is made anew. */
+    private enum State {
+        WHOLE,
+        DAMAGED,
+        NONE
+    }
+
+    private static State state(Path kept, Instant built) throws IOException {
+        if (!isNewer(kept.resolve(Seal.FILE), built)) {
+            return State.NONE;
+        }
+        Seal seal;
+        try {
+            seal = Seal.read(kept);
+        } catch (IOException e) {
+            return State.DAMAGED;
+        }
+        if (!seal.by().equals(java())) {
+            return State.NONE;
+        }
+        // What start.sh asks for, too.
+        int owner = (Integer) Files.getAttribute(kept, "unix:uid");
+        boolean whole = ((Integer) Files.getAttribute(kept, "unix:mode") & 0777) == 0700
+                && isNewer(kept.resolve(ARCHIVE), built)
+                && isOurs(kept.resolve(Seal.FILE), owner);
+        for (String name : seal.sums().keySet()) {
+            whole = whole && isOurs(kept.resolve(name), owner);
+        }
+        return whole ? State.WHOLE : State.DAMAGED;
+    }
+
+    private static boolean isOurs(Path file, int owner) throws IOException {
+        return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+                && (Integer) Files.getAttribute(file, "unix:uid", LinkOption.NOFOLLOW_LINKS) == owner;
+    }
+
+    private static boolean isNewer(Path file, Instant than) throws IOException {
+        return Files.exists(file) && Files.getLastModifiedTime(file).toInstant().isAfter(than);
     }
 
     private static String java() {
@@ -127,15 +186,19 @@ final class QuickStart {
     }
 
     private static void make(Path kept, String program) throws IOException, InterruptedException {
-        Files.createDirectories(
-                kept, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------")));
+        Set<PosixFilePermission> ours = PosixFilePermissions.fromString("rwx------");
+        Files.createDirectories(kept, PosixFilePermissions.asFileAttribute(ours));
         try (FileChannel tried =
                         FileChannel.open(kept.resolve(TRIED), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
                 FileLock lock = tried.tryLock()) {
-            if (lock == null) {
+            // Another process may have made it since this one was asked to.
+            if (lock == null
+                    || state(kept, Files.getLastModifiedTime(Path.of(program)).toInstant()) == State.WHOLE) {
                 return;
             }
             Files.setLastModifiedTime(kept.resolve(TRIED), FileTime.from(Instant.now()));
+            Files.setPosixFilePermissions(kept, ours);
+            clear(kept);
             Path work = Files.createTempDirectory(kept, "making-");
             try {
                 make(kept, program, work);
@@ -145,11 +208,18 @@ final class QuickStart {
         }
     }
 
-    private static void make(Path kept, String program, Path work) throws IOException, InterruptedException {
-        Optional<String> library = SqliteLibrary.unpack(work);
-        if (library.isPresent()) {
-            move(work, kept, library.get());
+    /** Of what a killed process left half done, what is damaged, and what is out of date, nothing is of use. */
+    private static void clear(Path kept) throws IOException {
+        Files.deleteIfExists(kept.resolve(Seal.FILE));
+        try (Stream<Path> all = Files.list(kept)) {
+            for (Path old : all.filter(p -> !p.endsWith(TRIED)).toList()) {
+                delete(old);
+            }
         }
+    }
+
+    private static void make(Path kept, String program, Path work) throws IOException, InterruptedException {
+        List<String> made = new ArrayList<>(SqliteLibrary.unpack(work).stream().toList());
         Path list = work.resolve("classes.txt");
         // Without the platform's own archive, or its classes would be missing from ours, which takes its place.
         run(
@@ -168,9 +238,12 @@ final class QuickStart {
                 "-XX:SharedArchiveFile=" + work.resolve(ARCHIVE),
                 "-cp",
                 program);
-        Files.writeString(work.resolve(JAVA), java());
-        move(work, kept, JAVA);
-        move(work, kept, ARCHIVE);
+        made.add(Seal.FILE);
+        made.add(ARCHIVE);
+        Seal.put(work, java(), made.stream().filter(n -> !n.equals(Seal.FILE)).toList());
+        for (String name : made) {
+            move(work, kept, name);
+        }
     }
 
     /** Whole or not at all, after a power cut too: what is half there would end the program, not slow it down. */

@@ -98,7 +98,8 @@ public final class Out {
         if (!m.find()) {
             return List.of(text.split(" ", -1));
         }
-        List<String> words = new ArrayList<>(List.of(text.substring(0, m.start()).split(" ")));
+        List<String> words =
+                new ArrayList<>(List.of(text.substring(0, m.start()).split(" ")));
         words.add(m.group());
         return words;
     }

@@ -36,6 +36,7 @@ final class Disk {
     static {
         // What goes wrong is told once, in our words; the driver would print its traces beside that.
         DRIVER.setLevel(Level.OFF);
+        SqliteLibrary.choose();
     }
 
     private Disk() {}

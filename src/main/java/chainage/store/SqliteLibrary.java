@@ -30,4 +30,26 @@ public final class SqliteLibrary {
             return Optional.of(name);
         }
     }
+
+    /**
+     * Before the driver looks: names it the folder where start.sh found an unpacked library that no one else can have put
+     * there. A damaged one would end the process, or worse; it is deleted, and made anew like anything missing.
+     */
+    static void choose() {
+        if (!Boolean.getBoolean("chainage.start.used")) {
+            return;
+        }
+        String folder = System.getProperty("chainage.start", "");
+        Path kept = Path.of(folder);
+        String name = LibraryLoaderUtil.getNativeLibName();
+        try {
+            if (Seal.read(kept).holds(kept, name)) {
+                System.setProperty("org.sqlite.lib.path", folder);
+            } else {
+                Files.deleteIfExists(kept.resolve(name));
+            }
+        } catch (IOException e) {
+            // Without a seal, or where nothing can be deleted, the driver unpacks its own.
+        }
+    }
 }

@@ -21,6 +21,7 @@ final class Trust {
         trials.put("disk", new DiskTrial());
         trials.put("folder", new FolderTrial());
         trials.put("together", new TogetherTrial());
+        trials.put("start", new StartTrial());
         trials.put("fuzz", new FuzzTrial());
         trials.put("reports", new Reports());
         return trials;
