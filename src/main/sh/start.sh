@@ -58,6 +58,13 @@ esac
 java=${JAVA_HOME:+$JAVA_HOME/bin/}java
 # In an image with a Java of its own, that one.
 [ -f "${self%/*}/../release" ] && [ -x "${self%/*}/java" ] && java=${self%/*}/java
+# What Java says of itself, it says without our name.
+command -v "$java" >/dev/null || {
+  echo "chainage: there is no Java at \"$java\"; install Java 17 or newer, or let JAVA_HOME name its folder" >&2
+  exit 127
+}
+options=${JDK_JAVA_OPTIONS:+ JDK_JAVA_OPTIONS}${JAVA_TOOL_OPTIONS:+ JAVA_TOOL_OPTIONS}${_JAVA_OPTIONS:+ _JAVA_OPTIONS}
+[ -z "$options" ] || echo "chainage: Java takes options from$options too, as it says next; unset it if Java then fails" >&2
 # A small heap to begin with: most answers fit into the processor's own memory then.
 exec "$java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Xms64m "$@"
 exit

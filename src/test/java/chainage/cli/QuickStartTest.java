@@ -307,6 +307,22 @@ class QuickStartTest {
         assertFalse(isUsed(nobody));
     }
 
+    @Test
+    void startSaysWhereJavaIsMissingAndWhenItTakesOptionsFromElsewhere() throws Exception {
+        ProcessBuilder builder = new ProcessBuilder("sh", program.toString(), "due");
+        builder.environment().put("JAVA_HOME", folder.resolve("no java").toString());
+        Process none = builder.start();
+        String said = new String(none.getErrorStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertEquals(127, none.waitFor());
+        assertTrue(said.startsWith("chainage: there is no Java at \"" + folder.resolve("no java/bin/java")), said);
+        builder.environment().put("JAVA_HOME", folder.resolve("java").toString());
+        builder.environment().put("JAVA_TOOL_OPTIONS", "-Xmx1g");
+        Process other = builder.start();
+        said = new String(other.getErrorStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertEquals(0, other.waitFor());
+        assertTrue(said.startsWith("chainage: Java takes options from JAVA_TOOL_OPTIONS too"), said);
+    }
+
     /** A step up would leave the cache, a colon would be two archives, and a folder named from here is no cache. */
     @Test
     void startPutsNothingByUnderOddNames() throws Exception {
