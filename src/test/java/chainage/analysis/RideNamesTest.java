@@ -1,4 +1,4 @@
-package chainage.store;
+package chainage.analysis;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 

@@ -1,4 +1,4 @@
-package chainage.store;
+package chainage.analysis;
 
 import chainage.quantity.RideKey;
 import chainage.ride.FiledRide;
