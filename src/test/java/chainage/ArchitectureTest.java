@@ -64,7 +64,46 @@ class ArchitectureTest {
                             "wear")),
             Map.entry("comparison", Set.of("quantity", "ledger", "exposure", "inference", "treatment", "wear")),
             Map.entry("plan", Set.of("quantity", "ledger", "exposure", "treatment", "wear", "standing", "cost")),
-            Map.entry("store", Set.of("quantity", "ride", "ledger", "weather")),
+            Map.entry(
+                    "analysis",
+                    Set.of(
+                            "quantity",
+                            "ride",
+                            "ledger",
+                            "attribution",
+                            "condition",
+                            "drivetrain",
+                            "exposure",
+                            "treatment",
+                            "wear",
+                            "friction",
+                            "standing",
+                            "cost",
+                            "weather")),
+            Map.entry("render", Set.of("quantity", "page", "standing")),
+            Map.entry(
+                    "answer",
+                    Set.of(
+                            "quantity",
+                            "ride",
+                            "ledger",
+                            "attribution",
+                            "condition",
+                            "drivetrain",
+                            "exposure",
+                            "treatment",
+                            "wear",
+                            "friction",
+                            "course",
+                            "comparison",
+                            "cost",
+                            "standing",
+                            "plan",
+                            "weather",
+                            "analysis",
+                            "page",
+                            "render")),
+            Map.entry("store", Set.of("quantity", "ride", "ledger", "weather", "analysis")),
             Map.entry("page", Set.of("quantity")),
             Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
             Map.entry("calendar", Set.of()),
@@ -95,7 +134,10 @@ class ArchitectureTest {
                             "importer",
                             "calendar",
                             "nightly",
-                            "page"))));
+                            "page",
+                            "analysis",
+                            "answer",
+                            "render"))));
 
     private static final String[] CORE = {
         "quantity",
@@ -116,7 +158,9 @@ class ArchitectureTest {
         "calendar",
         "nightly",
         "plan",
-        "page"
+        "page",
+        "analysis",
+        "answer"
     };
 
     private static String[] packages(Stream<String> names) {

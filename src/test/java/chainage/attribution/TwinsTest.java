@@ -280,7 +280,7 @@ class TwinsTest {
                 new Shape(
                         "in any order",
                         0,
-                        i -> later(i, i * 7919L % 100_003, 40).dense(i * 31 % 1009)),
+                        i -> later(i, (double) (i * 7919L % 100_003), 40).dense(i * 31 % 1009)),
                 new Shape("of all distances", 0, i -> later(i, i % 60, 1 + i * 0.07)),
                 new Shape("of all lengths", 0, i -> later(i, -i, 1 + i * 0.07).lasting(60 + 2 * i)),
                 new Shape("nested, without distance", 0, i -> later(i, i, 0).lasting(400_000 - 2.0 * i)),
