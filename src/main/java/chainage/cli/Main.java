@@ -96,10 +96,20 @@ public final class Main {
         line.setExitCodeExceptionMapper(e -> ExitCode.BUG.code());
         line.setParameterExceptionHandler((e, rawArgs) -> usage(terminal, e));
         line.setExecutionExceptionHandler((e, commandLine, parsed) -> error(terminal, e));
-        int code = line.execute(args);
+        int code = execute(line, terminal, args);
         terminal.out().flush();
         terminal.err().flush();
         return code;
+    }
+
+    private static int execute(CommandLine line, Terminal terminal, String... args) {
+        try {
+            return line.execute(args);
+        } catch (OutOfMemoryError e) {
+            // What was being made is garbage by now, so there is room for a sentence.
+            say(terminal, "there is not enough memory for this; give it more: JAVA_TOOL_OPTIONS=-Xmx2g chainage …");
+            return ExitCode.IO.code();
+        }
     }
 
     /** How the help looks, and what the program says of itself. */

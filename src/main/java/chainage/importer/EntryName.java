@@ -12,7 +12,18 @@ import java.util.zip.ZipEntry;
 final class EntryName {
     private static final Pattern DRIVE = Pattern.compile("[A-Za-z]:.*", Pattern.DOTALL);
 
+    /** Letters; our choice. No tool unpacks a longer one, and each is kept. */
+    static final int LONGEST = 1000;
+
+    /** So much of a name that is too long is told. */
+    private static final int TOLD = 60;
+
     private EntryName() {}
+
+    /** A name short enough to keep; the number tells it from others that begin alike. */
+    static String shortened(String name, int number) {
+        return name.substring(0, TOLD) + "… (entry " + number + ")";
+    }
 
     /** The name, taken as UTF-8 where its bytes are that, else byte by byte. */
     static String of(ZipEntry entry) {

@@ -140,7 +140,7 @@ final class Unpacker {
                 entries++;
                 bounds.entry();
                 entryLayer = bounds.unpacking(zip, packed);
-                entry(place, entry, entryLayer, depth);
+                entry(place, entry, entries, entryLayer, depth);
                 // Through the layer, so that the bounds hold for what is passed over as well.
                 entryLayer.drain();
             }
@@ -200,9 +200,15 @@ final class Unpacker {
         }
     }
 
-    private void entry(Place archive, ZipEntry entry, Layer layer, int depth) throws IOException, InterruptedException {
+    private void entry(Place archive, ZipEntry entry, int number, Layer layer, int depth)
+            throws IOException, InterruptedException {
         String name = EntryName.of(entry);
         if (entry.isDirectory() || EntryName.isHidden(name)) {
+            return;
+        }
+        if (name.length() > EntryName.LONGEST) {
+            Place place = archive.entry(EntryName.shortened(name, number), 0);
+            refused(place, "the entry's name is longer than " + EntryName.LONGEST + " letters", "pack it anew", false);
             return;
         }
         Place place = archive.entry(name, Math.max(0, entry.getSize()));

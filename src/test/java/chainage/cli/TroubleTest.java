@@ -9,12 +9,20 @@ import chainage.render.Formatter;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -131,6 +139,35 @@ class TroubleTest {
         assertEquals(ExitCode.NO_SUCH_FILE.code(), deeper.code(), deeper.out());
         Run first = Run.of("@" + options);
         assertEquals(ExitCode.USAGE.code(), first.code(), first.out());
+    }
+
+    /** Once it ended with a trace. */
+    @Test
+    void tooLittleMemoryIsOneSentence() {
+        StringWriter err = new StringWriter();
+        PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
+        Clock without = new Clock() {
+            @Override
+            public ZoneId getZone() {
+                return ZoneOffset.UTC;
+            }
+
+            @Override
+            public Clock withZone(ZoneId zone) {
+                return this;
+            }
+
+            @Override
+            public Instant instant() {
+                throw new OutOfMemoryError("as a test");
+            }
+        };
+        Terminal terminal = new Terminal(nowhere, new PrintWriter(err), false, 80, Map.of(), without);
+        int code = Main.run(terminal, "--ledger", dir.resolve("l.sqlite").toString(), "import", dir.toString());
+        assertEquals(ExitCode.IO.code(), code);
+        assertEquals(
+                "chainage: there is not enough memory for this; give it more: JAVA_TOOL_OPTIONS=-Xmx2g chainage …\n",
+                err.toString());
     }
 
     private static byte[] member(byte[] text, int from, int to) throws IOException {

@@ -394,4 +394,25 @@ class UnpackingTest {
             assertEquals("a.zip ARCHIVE", lines.get(lines.size() - 1), "kind " + kind);
         }
     }
+
+    /** Once each was kept whole, 64 KB of it, and what remembered them ran out of memory. */
+    @Test
+    void namesThatNoToolWouldUnpackAreRefusedInShort() throws IOException {
+        String longest = "n".repeat(996) + ".gpx";
+        String longer = "n".repeat(65_000);
+        List<String> lines = lines(
+                "a.zip",
+                Fake.zip(
+                        Fake.entry(longest, "ride n=1"),
+                        Fake.entry(longer + "1.gpx", "ride n=2"),
+                        Fake.entry(longer + "2.gpx", "ride n=3")));
+        String reason = " REFUSED the entry's name is longer than 1000 letters";
+        assertEquals(
+                List.of(
+                        "a.zip!/" + longest + " IMPORTED",
+                        "a.zip!/" + "n".repeat(60) + "… (entry 2)" + reason,
+                        "a.zip!/" + "n".repeat(60) + "… (entry 3)" + reason,
+                        "a.zip ARCHIVE"),
+                lines);
+    }
 }
