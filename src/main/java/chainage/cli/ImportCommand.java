@@ -12,6 +12,7 @@ import chainage.ride.FiledRide;
 import chainage.ridefile.RideFiles;
 import chainage.standing.Standing;
 import chainage.store.LedgerFile;
+import chainage.store.Recordings;
 import chainage.store.SeenSources;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -103,7 +104,7 @@ final class ImportCommand extends Action {
     private Result importAll(CommandContext context, Options options) throws IOException {
         try (LedgerFile file = LedgerFile.open(context.ledgerPath())) {
             Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
-            List<Outcome> outcomes = run(new Shelf(file.seen(options.latest())), sink, options);
+            List<Outcome> outcomes = run(new Shelf(file.seen(options.latest()), file.recordings()), sink, options);
             Set<String> refusedNow = outcomes.stream()
                     .filter(o -> o.kind() == Outcome.Kind.REFUSED || o.refusedParts() > 0)
                     .map(o -> o.stamp().path())
@@ -117,16 +118,17 @@ final class ImportCommand extends Action {
 
     private Result rehearse(CommandContext context, Options options) throws IOException {
         Snapshot before = context.load();
-        SeenSources seen = SeenSources.NONE;
-        if (context.written()) {
-            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
-                seen = file.seen(options.latest());
-            }
-        }
         List<FiledRide> rides = new ArrayList<>(before.rides());
         Sink sink = batch -> batch.forEach(o -> o.rides()
                 .forEach(r -> rides.add(new FiledRide(r, List.of(o.stamp().path())))));
-        List<Outcome> outcomes = run(new Shelf(seen), sink, options);
+        List<Outcome> outcomes;
+        if (context.written()) {
+            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
+                outcomes = run(new Shelf(file.seen(options.latest()), file.recordings()), sink, options);
+            }
+        } else {
+            outcomes = run(new Shelf(SeenSources.NONE, Recordings.none()), sink, options);
+        }
         return new Result(outcomes, Snapshot.of(before.entries(), rides, before.weather()), 0);
     }
 

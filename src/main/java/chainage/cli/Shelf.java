@@ -4,18 +4,23 @@ import chainage.importer.Memory;
 import chainage.importer.Outcome;
 import chainage.importer.SourceStamp;
 import chainage.quantity.ContentDigest;
+import chainage.ride.Ride;
 import chainage.store.Delivery;
+import chainage.store.Recordings;
 import chainage.store.SeenSources;
 import chainage.store.Source;
+import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
 
 /** Joins the importer to the ledger file, which do not know each other. */
 final class Shelf implements Memory {
     private final SeenSources seen;
+    private final Recordings recordings;
 
-    Shelf(SeenSources seen) {
+    Shelf(SeenSources seen, Recordings recordings) {
         this.seen = seen;
+        this.recordings = recordings;
     }
 
     @Override
@@ -28,6 +33,11 @@ final class Shelf implements Memory {
     public Optional<Known> known(ContentDigest digest) {
         return seen.known(digest)
                 .map(c -> new Known(digest, Outcome.Kind.valueOf(c.verdict().name()), c.reason(), c.mend(), c.ahead()));
+    }
+
+    @Override
+    public Optional<ContentDigest> repeated(ContentDigest digest, List<Ride> rides) throws IOException {
+        return recordings.first(digest, rides);
     }
 
     /** What a batch of outcomes leaves in the ledger; files to be looked at again leave nothing. */

@@ -25,6 +25,7 @@ final class Filing {
     /** So long a file must have rested to be taken as it stands; also the longest wait. */
     private static final Duration REST = Duration.ofSeconds(2);
 
+    private final Memory memory;
     private final Sink sink;
     private final Options options;
     private final Limits limits;
@@ -41,7 +42,8 @@ final class Filing {
 
     private record Deferred(int number, Walk.Found file, Judge.Draft draft) {}
 
-    Filing(Sink sink, Options options, Limits limits) {
+    Filing(Memory memory, Sink sink, Options options, Limits limits) {
+        this.memory = memory;
         this.sink = sink;
         this.options = options;
         this.limits = limits;
@@ -118,11 +120,15 @@ final class Filing {
         Outcome outcome = judged;
         ContentDigest digest = judged.digest();
         if (digest != null && judged.settled()) {
-            Memory.Known known =
-                    new Memory.Known(digest, judged.kind(), judged.reason(), judged.mend(), judged.ahead());
-            Memory.Known before = written.putIfAbsent(digest, known);
+            Place place = new Place(judged.file(), judged.stamp());
+            Memory.Known before = written.get(digest);
             if (before != null) {
-                outcome = Judge.again(new Place(judged.file(), judged.stamp()), digest, before);
+                outcome = Judge.again(place, digest, before);
+            } else {
+                outcome = repeated(place, judged, digest);
+                written.put(
+                        digest, new Memory.Known(
+                                outcome.digest(), outcome.kind(), outcome.reason(), outcome.mend(), outcome.ahead()));
             }
         }
         results.add(new Numbered(number, outcome.withoutRides()));
@@ -133,6 +139,17 @@ final class Filing {
                 flush();
             }
         }
+    }
+
+    /** What was recorded once stands under the content that told it first. Refused parts are told of each file. */
+    private Outcome repeated(Place place, Outcome judged, ContentDigest digest) throws IOException {
+        if (judged.rides().isEmpty() || judged.refusedParts() > 0) {
+            return judged;
+        }
+        return memory.repeated(digest, judged.rides())
+                .map(first -> Outcome.of(place, Outcome.Kind.KNOWN, "same recording as a file read before", "")
+                        .withDigest(first))
+                .orElse(judged);
     }
 
     private void flush() throws IOException {

@@ -51,7 +51,7 @@ public final class Importer {
      */
     public List<Outcome> run(List<Path> paths) throws IOException {
         List<Walk.Found> files = Walk.below(paths);
-        Filing filing = new Filing(sink, options, limits);
+        Filing filing = new Filing(memory, sink, options, limits);
         Judge judge = new Judge(decode, options.latest(), d -> memory.known(d).or(() -> filing.written(d)));
         ExecutorService threads = Executors.newFixedThreadPool(options.jobs() + 1, task -> {
             Thread thread = new Thread(task, "import");

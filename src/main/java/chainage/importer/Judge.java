@@ -65,7 +65,8 @@ final class Judge {
         Outcome outcome = rides
                 ? Outcome.of(place, Outcome.Kind.KNOWN, "same content as a file read before", "")
                 : Outcome.of(place, known.kind(), known.reason(), known.mend()).withAhead(known.ahead());
-        return outcome.withDigest(digest);
+        ContentDigest first = known.digest();
+        return outcome.withDigest(first == null ? digest : first);
     }
 
     private static Draft decoded(Place place, ContentDigest digest, Decoded decoded) {

@@ -1,7 +1,10 @@
 package chainage.importer;
 
 import chainage.quantity.ContentDigest;
+import chainage.ride.Ride;
+import java.io.IOException;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -12,6 +15,14 @@ public interface Memory {
 
     /** What was made of this content, under whatever path. */
     Optional<Known> known(ContentDigest digest);
+
+    /**
+     * The content that held the same recordings before this one, in this import too: a device or a service that exports
+     * anew may change no more than the date of the export. Asked on the importing thread, once for each new content.
+     */
+    default Optional<ContentDigest> repeated(ContentDigest digest, List<Ride> rides) throws IOException {
+        return Optional.empty();
+    }
 
     /**
      * A verdict of an earlier import.

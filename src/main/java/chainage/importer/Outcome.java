@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param file its name as the rider gave it, below the folder that was named; an entry as {@code archive.zip!/entry}.
  *     From outside, so neutralise before showing.
  * @param stamp absolute path, size and time of change
- * @param digest of the decompressed content; null where it was not read to its end
+ * @param digest of the decompressed content, or of the content that held the same recordings first; null where it was not
+ *     read to its end
  * @param kind the verdict
  * @param reason one line; empty where the verdict says all
  * @param mend what the rider can do, one line; may be empty

@@ -4,6 +4,7 @@ import chainage.analysis.Snapshot;
 import chainage.ledger.Entry;
 import chainage.quantity.ContentDigest;
 import chainage.ride.FiledRide;
+import chainage.ride.Ride;
 import chainage.weather.Observation;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -96,6 +97,30 @@ final class FactReader {
                         path, "ride " + row.getString("id") + " cannot be understood (" + e.getMessage() + ")", e);
             }
         });
+    }
+
+    Map<Instant, List<Long>> contentsByStart() throws SQLException, LedgerException {
+        Map<Instant, List<Long>> contents = new HashMap<>();
+        rows(
+                "starts",
+                row -> contents.computeIfAbsent(Instant.ofEpochMilli(row.getLong(1)), s -> new ArrayList<>(1))
+                        .add(row.getLong(2)));
+        return contents;
+    }
+
+    List<Ride> ridesOf(long content) throws SQLException, LedgerException {
+        List<Ride> rides = new ArrayList<>();
+        try (PreparedStatement select = connection.prepareStatement(Sql.of("rides-of-content"))) {
+            select.setLong(1, content);
+            try (ResultSet row = select.executeQuery()) {
+                while (row.next()) {
+                    rides.add(RideRow.readAll(row));
+                }
+            }
+        } catch (RuntimeException e) {
+            throw Disk.corrupt(path, "a ride cannot be understood (" + e.getMessage() + ")", e);
+        }
+        return rides;
     }
 
     /** What is remembered of files, but for verdicts that hung on the clock and that {@code latest} puts in doubt. */

@@ -5,6 +5,7 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.quantity.PlainText;
+import chainage.ride.Ride;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Writer;
@@ -18,6 +19,7 @@ import java.sql.Statement;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -250,6 +252,21 @@ public final class LedgerFile implements AutoCloseable {
      */
     public SeenSources seen(Instant latest) throws LedgerException {
         return transaction("begin-read", () -> reader.seen(latest));
+    }
+
+    /** What the contents read so far recorded; asks this ledger, as long as it is open. */
+    public Recordings recordings() {
+        return new Recordings(this);
+    }
+
+    /** The contents with rides, by the starts of these. */
+    Map<Instant, List<Long>> contentsByStart() throws LedgerException {
+        return transaction("begin-read", reader::contentsByStart);
+    }
+
+    /** The rides of a content, by place in it. */
+    List<Ride> ridesOf(long content) throws LedgerException {
+        return transaction("begin-read", () -> reader.ridesOf(content));
     }
 
     /** Sources that were refused, whole or in part, by path. */

@@ -48,6 +48,24 @@ final class RideRow {
         insert.setBytes(++i, HexFormat.of().parseHex(ride.key().digest().hex()));
     }
 
+    /** All that is kept of a ride but the content it came from; alike for two that are kept alike. */
+    static String recorded(Ride ride) {
+        Ride.Effort effort = ride.effort();
+        return new Json()
+                .with("session", ride.key().session())
+                .with("format", ride.format().word())
+                .with("start", ride.start().toEpochMilli())
+                .with("times", List.of(ride.elapsedSeconds(), ride.movingSeconds()))
+                .with(
+                        "metres",
+                        List.of(ride.distance().metres(), word(ride.distance().from())))
+                .with("activity", ride.activity().toString())
+                .with("effort", effort.toString())
+                .with("evidence", evidence(ride))
+                .with("pedalling", pedalling(ride.pedalling()))
+                .toString();
+    }
+
     static Ride read(ResultSet row) throws SQLException {
         Instant start = Instant.ofEpochMilli(row.getLong("start"));
         Evidence evidence = Evidence.of(row.getString("evidence"), start);

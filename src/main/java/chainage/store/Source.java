@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  * @param path absolute; an archive's entry as {@code archive.zip!/entry}
  * @param size bytes of the file, or of the unpacked entry
  * @param modifiedMillis time of last change, milliseconds since 1970 UTC; of the archive for an entry
- * @param digest of the decompressed content; null for an archive, and where the content was not read to its end
+ * @param digest of the decompressed content, or of the one that held the same recordings first; null for an archive, and where the content was not read to its end
  * @param verdict what was made of it
  * @param reason why, one line; empty where the verdict says all
  * @param mend what the rider can do; may be empty

@@ -56,6 +56,15 @@ select ride.id, session, format, start, elapsed, moving, metres, metres_from, sp
 from ride join content on content.id = ride.content
 order by ride.number
 
+-- @starts
+select start, content from ride order by number
+-- @rides-of-content
+select ride.id as id, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor,
+       ascent, celsius, watts, median_speed, samples, evidence, pedalling, digest
+from ride join content on content.id = ride.content
+where content = ?
+order by session
+
 -- @place-insert
 insert into place (content, path)
 select content.id, ?1 from content
