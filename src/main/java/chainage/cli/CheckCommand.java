@@ -32,7 +32,7 @@ final class CheckCommand extends Action {
         List<String> found = new ArrayList<>();
         List<String> notes = new ArrayList<>();
         if (context.written()) {
-            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
+            try (LedgerFile file = context.openToRead()) {
                 file.integrityCheck()
                         .forEach(t ->
                                 found.add("the file: " + t + "; restore it from a copy (chainage backup makes one)"));

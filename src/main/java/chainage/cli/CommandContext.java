@@ -114,6 +114,11 @@ final class CommandContext {
         }
     }
 
+    /** Says what must not be missed, also where it is to be quiet. */
+    void warn(String line) {
+        err.line("chainage: " + line);
+    }
+
     static String resource(String name) {
         try (InputStream in = CommandContext.class.getResourceAsStream(name)) {
             return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
@@ -146,7 +151,7 @@ final class CommandContext {
         if (!written()) {
             return Snapshot.EMPTY;
         }
-        try (LedgerFile file = LedgerFile.openReadOnly(ledgerPath)) {
+        try (LedgerFile file = openToRead()) {
             return file.load();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -161,7 +166,12 @@ final class CommandContext {
                     "there is no ledger at " + ledgerPath + " yet",
                     "import your rides first: chainage import FOLDER");
         }
-        return LedgerFile.openReadOnly(ledgerPath);
+        return LedgerFile.openReadOnly(ledgerPath, this::warn);
+    }
+
+    /** The ledger, for reading and writing; made where there is none. */
+    LedgerFile openToWrite() throws IOException {
+        return LedgerFile.open(ledgerPath, this::warn);
     }
 
     /** The facts in force now; nothing is derived from the rides. */
@@ -214,7 +224,7 @@ final class CommandContext {
             // A command that is refused leaves no ledger behind.
             checked(List.of(), decide(plan, Snapshot.EMPTY).plan().events());
         }
-        try (LedgerFile file = LedgerFile.open(ledgerPath)) {
+        try (LedgerFile file = openToWrite()) {
             LedgerFile.Written<Decided> written =
                     file.<Decided, RuntimeException>update(terminal.clock().instant(), snapshot -> {
                         Decided decided = decide(plan, snapshot);

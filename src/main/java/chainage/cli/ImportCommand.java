@@ -102,7 +102,7 @@ final class ImportCommand extends Action {
     private record Result(List<Outcome> outcomes, Snapshot after, long refusedBefore) {}
 
     private Result importAll(CommandContext context, Options options) throws IOException {
-        try (LedgerFile file = LedgerFile.open(context.ledgerPath())) {
+        try (LedgerFile file = context.openToWrite()) {
             Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
             List<Outcome> outcomes = run(new Shelf(file.seen(options.latest()), file.recordings()), sink, options);
             Set<String> refusedNow = outcomes.stream()
@@ -123,7 +123,7 @@ final class ImportCommand extends Action {
                 .forEach(r -> rides.add(new FiledRide(r, List.of(o.stamp().path())))));
         List<Outcome> outcomes;
         if (context.written()) {
-            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
+            try (LedgerFile file = context.openToRead()) {
                 outcomes = run(new Shelf(file.seen(options.latest()), file.recordings()), sink, options);
             }
         } else {

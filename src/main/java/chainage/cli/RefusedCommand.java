@@ -35,7 +35,7 @@ final class RefusedCommand extends Action {
         CommandContext context = context();
         List<Source> refused = List.of();
         if (context.written()) {
-            try (LedgerFile file = LedgerFile.openReadOnly(context.ledgerPath())) {
+            try (LedgerFile file = context.openToRead()) {
                 refused =
                         file.refused().stream().filter(RefusedCommand::isThere).toList();
             } catch (IOException e) {

@@ -74,7 +74,7 @@ final class Restoring {
             // An export that is refused leaves no ledger behind.
             Path trial = Files.createTempDirectory("chainage-");
             try {
-                Restored restored = bring(trial.resolve("trial.sqlite"), export, true);
+                Restored restored = bring(LedgerFile.open(trial.resolve("trial.sqlite")), export, true);
                 if (dryRun) {
                     return restored;
                 }
@@ -83,11 +83,11 @@ final class Restoring {
                 Files.deleteIfExists(trial);
             }
         }
-        return bring(context.ledgerPath(), export, dryRun);
+        return bring(context.openToWrite(), export, dryRun);
     }
 
-    private static Restored bring(Path ledger, Path export, boolean dryRun) throws IOException {
-        try (LedgerFile file = LedgerFile.open(ledger);
+    private static Restored bring(LedgerFile ledger, Path export, boolean dryRun) throws IOException {
+        try (LedgerFile file = ledger;
                 InputStream in = Inputs.open(export)) {
             return file.restore(in, dryRun);
         } catch (Gunzip.Broken e) {

@@ -193,7 +193,7 @@ final class WeatherAddCommand extends Action {
             // A file that cannot be read leaves no ledger behind.
             feed.pour(o -> {});
         }
-        try (LedgerFile ledger = LedgerFile.open(context.ledgerPath())) {
+        try (LedgerFile ledger = context.openToWrite()) {
             Optional<Entry> entry =
                     ledger.appendWeather(feed, context.terminal().clock().instant());
             return feed.done(entry.orElse(null));

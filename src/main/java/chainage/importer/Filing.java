@@ -127,7 +127,8 @@ final class Filing {
             } else {
                 outcome = repeated(place, judged, digest);
                 written.put(
-                        digest, new Memory.Known(
+                        digest,
+                        new Memory.Known(
                                 outcome.digest(), outcome.kind(), outcome.reason(), outcome.mend(), outcome.ahead()));
             }
         }

@@ -14,6 +14,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
+import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Duration;
@@ -24,6 +25,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.locks.LockSupport;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 
 /**
@@ -42,6 +44,7 @@ public final class LedgerFile implements AutoCloseable {
     private final Connection connection;
     private final FactReader reader;
     private final FactWriter writer;
+    private boolean open = true;
 
     private LedgerFile(Path path, Connection connection) {
         this.path = path;
@@ -50,9 +53,18 @@ public final class LedgerFile implements AutoCloseable {
         this.writer = new FactWriter(connection);
     }
 
-    /** Opens a ledger for reading and writing; makes the file, and the folders it lies in, when there is none. */
+    /** As {@link #open(Path, Consumer)}, where there is no one to tell. */
     public static LedgerFile open(Path path) throws IOException {
-        return open(path, PATIENCE);
+        return open(path, line -> {});
+    }
+
+    /**
+     * Opens a ledger for reading and writing; makes the file, and the folders it lies in, when there is none.
+     *
+     * @param tell is told, a line each, what had to be done to what lay beside the file
+     */
+    public static LedgerFile open(Path path, Consumer<String> tell) throws IOException {
+        return open(path, PATIENCE, new Schema(Schema.SCRIPTS), tell);
     }
 
     /** As {@link #open(Path)}, waiting for other writers no longer than given. */
@@ -60,10 +72,26 @@ public final class LedgerFile implements AutoCloseable {
         return open(path, patience, new Schema(Schema.SCRIPTS));
     }
 
-    static LedgerFile open(Path given, Duration patience, Schema schema) throws IOException {
+    static LedgerFile open(Path path, Duration patience, Schema schema) throws IOException {
+        return open(path, patience, schema, line -> {});
+    }
+
+    private static LedgerFile open(Path given, Duration patience, Schema schema, Consumer<String> tell)
+            throws IOException {
         Path path = given.toAbsolutePath();
-        if (Files.exists(path)) {
+        boolean there = Files.exists(path);
+        if (there) {
             Disk.refuseOtherFiles(path);
+        } else {
+            Disk.createFolders(Disk.folder(path));
+            Disk.createPrivate(path);
+        }
+        return entered(path, tell, () -> connectToWrite(path, patience, schema, there));
+    }
+
+    private static Connection connectToWrite(Path path, Duration patience, Schema schema, boolean there)
+            throws IOException {
+        if (there) {
             // Looked at through a connection that cannot write, so that a file we refuse stays as it is.
             Disk.Stamp before = Disk.stamp(path);
             try {
@@ -78,9 +106,6 @@ public final class LedgerFile implements AutoCloseable {
             if (!Files.isWritable(path)) {
                 throw Disk.notWritable(path, null);
             }
-        } else {
-            Disk.createFolders(Disk.folder(path));
-            Disk.createPrivate(path);
         }
         return finish(path, Disk.connect(path, patience, false, false), connection -> {
             schema.upgrade(connection, path);
@@ -115,21 +140,35 @@ public final class LedgerFile implements AutoCloseable {
         }
     }
 
-    /**
-     * Opens a ledger for reading only; nothing is made or changed.
-     *
-     * @throws NoSuchFileException when there is none
-     */
+    /** As {@link #openReadOnly(Path, Consumer)}, where there is no one to tell. */
     public static LedgerFile openReadOnly(Path path) throws IOException {
         return openReadOnly(path, new Schema(Schema.SCRIPTS));
     }
 
-    static LedgerFile openReadOnly(Path given, Schema schema) throws IOException {
+    /**
+     * Opens a ledger for reading only; no fact is made or changed.
+     *
+     * @param tell is told, a line each, what had to be done to what lay beside the file
+     * @throws NoSuchFileException when there is none
+     */
+    public static LedgerFile openReadOnly(Path path, Consumer<String> tell) throws IOException {
+        return openReadOnly(path, new Schema(Schema.SCRIPTS), tell);
+    }
+
+    static LedgerFile openReadOnly(Path path, Schema schema) throws IOException {
+        return openReadOnly(path, schema, line -> {});
+    }
+
+    private static LedgerFile openReadOnly(Path given, Schema schema, Consumer<String> tell) throws IOException {
         Path path = given.toAbsolutePath();
         if (!Files.exists(path)) {
             throw new NoSuchFileException(given.toString());
         }
         Disk.refuseOtherFiles(path);
+        return entered(path, tell, () -> connectToRead(path, schema));
+    }
+
+    private static Connection connectToRead(Path path, Schema schema) throws IOException {
         // A connection that could write tidies the log away when it closes, one that cannot leaves two files behind. In
         // a folder that cannot be written SQLite cannot share the log's index; where there is no log, no one is
         // writing, and the file can be read without.
@@ -152,12 +191,31 @@ public final class LedgerFile implements AutoCloseable {
         void on(Connection connection) throws SQLException, IOException;
     }
 
-    private static LedgerFile finish(Path path, Connection connection, Step step) throws IOException {
+    private interface Connecting {
+        Connection connect() throws IOException;
+    }
+
+    /** Connects to a file once it is settled that what lies beside it is its own. */
+    private static LedgerFile entered(Path path, Consumer<String> tell, Connecting connecting) throws IOException {
+        LeftLog.enter(path, tell);
+        boolean done = false;
+        try {
+            LedgerFile file = new LedgerFile(path, connecting.connect());
+            done = true;
+            return file;
+        } finally {
+            if (!done) {
+                LeftLog.leave(path);
+            }
+        }
+    }
+
+    private static Connection finish(Path path, Connection connection, Step step) throws IOException {
         boolean done = false;
         try {
             step.on(connection);
             done = true;
-            return new LedgerFile(path, connection);
+            return connection;
         } catch (SQLException e) {
             throw Disk.failure(path, e);
         } finally {
@@ -349,11 +407,12 @@ public final class LedgerFile implements AutoCloseable {
     public Restored restore(InputStream in, boolean dryRun) throws IOException, ExportException {
         try {
             execute(connection, "begin-write");
+            long changes = changes();
             boolean keep = false;
             try {
                 Restored restored = new ExportReader(connection, in).read();
                 if (!dryRun) {
-                    execute(connection, "commit");
+                    commit(changes);
                     keep = true;
                 }
                 return restored;
@@ -407,7 +466,14 @@ public final class LedgerFile implements AutoCloseable {
 
     @Override
     public void close() throws LedgerException {
-        close(path, connection);
+        if (open) {
+            open = false;
+            try {
+                close(path, connection);
+            } finally {
+                LeftLog.leave(path);
+            }
+        }
     }
 
     private static void close(Path path, Connection connection) throws LedgerException {
@@ -418,6 +484,22 @@ public final class LedgerFile implements AutoCloseable {
         }
     }
 
+    /** Ends a transaction; where it changed rows since, it is another state of the ledger, with a stamp of its own. */
+    private void commit(long changesBefore) throws SQLException {
+        if (changes() != changesBefore) {
+            execute(connection, "stamp-renew");
+        }
+        execute(connection, "commit");
+    }
+
+    /** Rows that were changed through this connection. */
+    private long changes() throws SQLException {
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery(Sql.of("changes"))) {
+            return row.getLong(1);
+        }
+    }
+
     private interface Work<T, X extends Exception> {
         T run() throws SQLException, LedgerException, X;
     }
@@ -425,10 +507,11 @@ public final class LedgerFile implements AutoCloseable {
     private <T, X extends Exception> T transaction(String begin, Work<T, X> work) throws LedgerException, X {
         try {
             execute(connection, begin);
+            long changes = changes();
             boolean done = false;
             try {
                 T result = work.run();
-                execute(connection, "commit");
+                commit(changes);
                 done = true;
                 return result;
             } finally {

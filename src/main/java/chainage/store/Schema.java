@@ -27,7 +27,7 @@ final class Schema {
 
     /** Every version up to this program's own. */
     static final List<String> SCRIPTS =
-            List.of(Sql.resource("001-facts.sql"), Sql.resource("002-weather.sql"), Sql.resource("003-ahead.sql"));
+            List.of(Sql.resource("001-facts.sql"), Sql.resource("002-weather.sql"), Sql.resource("003-ahead.sql"), Sql.resource("004-stamp.sql"));
 
     private final List<String> scripts;
 
@@ -99,6 +99,7 @@ final class Schema {
                 for (int v = check(connection, path); v < version(); v++) {
                     statement.executeUpdate(scripts.get(v));
                 }
+                statement.executeUpdate(Sql.of("stamp-renew"));
                 statement.executeUpdate(Sql.of("commit"));
                 done = true;
             } finally {

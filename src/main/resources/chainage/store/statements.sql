@@ -20,6 +20,12 @@ select application_id, user_version, (select count(*) from sqlite_schema) from p
 select type, name, sql from sqlite_schema where sql is not null and name not like 'sqlite!_%' escape '!' order by type, name
 -- @copy
 vacuum into ?
+-- @changes
+select total_changes()
+-- @stamp
+select now from stamp
+-- @stamp-renew
+update stamp set before = now, now = randomblob(16)
 -- @integrity
 pragma integrity_check(20)
 -- @foreign-keys
@@ -27,6 +33,10 @@ pragma foreign_key_check
 
 -- @entries
 select number, command, recorded, kind, payload from entry order by number
+-- @entry-rows
+select number || ' ' || recorded || ' ' || kind || ' ' || payload from entry
+-- @ride-names
+select id from ride
 -- @last-entry
 select coalesce(max(number), 0) from entry
 -- @entry-insert

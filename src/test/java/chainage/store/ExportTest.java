@@ -175,14 +175,26 @@ class ExportTest {
 
     /** The same with what was refused for its date. */
     @Test
-    void aSavedLedgerOfVersionThreeOpensAsItIs() throws IOException {
+    void aSavedLedgerOfVersionThreeIsBroughtUpToDate() throws IOException {
         Path ledger = path("ledger.db");
         Files.copy(Path.of("src/test/resources/ledgers/version-3.sqlite"), ledger);
         LedgerFile.open(ledger).close();
-        assertFalse(Files.exists(path("ledger.db.version-3")));
+        assertTrue(Files.exists(path("ledger.db.version-3")));
         assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-3.jsonl"), exported(ledger)));
         assertEquals(5, load(ledger).rides().size());
         assertEquals(45, load(ledger).entries().size());
+    }
+
+    /** The same with stamps of its states. */
+    @Test
+    void aSavedLedgerOfVersionFourOpensAsItIs() throws IOException {
+        Path ledger = path("ledger.db");
+        Files.copy(Path.of("src/test/resources/ledgers/version-4.sqlite"), ledger);
+        LedgerFile.open(ledger).close();
+        assertFalse(Files.exists(path("ledger.db.version-4")));
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-4.jsonl"), exported(ledger)));
+        assertEquals(5, load(ledger).rides().size());
+        assertEquals(48, load(ledger).entries().size());
     }
 
     private Path exported(Path ledger) throws IOException {
