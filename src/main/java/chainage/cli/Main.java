@@ -175,7 +175,7 @@ public final class Main {
     private static ExitCode code(LedgerException e) {
         return switch (e.kind()) {
             case BUSY -> ExitCode.BUSY;
-            case NEWER, CORRUPT, NOT_A_LEDGER -> ExitCode.CONFIGURATION;
+            case NEWER, CORRUPT, NOT_A_LEDGER, SECOND_NAME -> ExitCode.CONFIGURATION;
             case READ_ONLY -> ExitCode.CANNOT_CREATE;
             default -> ExitCode.IO;
         };

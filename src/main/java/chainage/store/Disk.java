@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.CopyOption;
 import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
@@ -29,6 +31,9 @@ import org.sqlite.SQLiteException;
 /** The ledger as a file: making it, connecting to it, and telling what went wrong. */
 final class Disk {
     private static final byte[] SQLITE = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+
+    /** As many links from one to the next as Linux follows. */
+    private static final int MAX_LINKS = 40;
 
     /** Held, since the platform forgets a logger that no one holds, and with it that it shall be silent. */
     private static final Logger DRIVER = Logger.getLogger("org.sqlite");
@@ -62,6 +67,35 @@ final class Disk {
         } catch (SQLException e) {
             throw failure(path, e);
         }
+    }
+
+    /**
+     * The file itself, behind all links, also where it is not there yet: there SQLite keeps its log, there it is made, and
+     * its folder is the one that must be open to us.
+     */
+    static Path real(Path given) throws IOException {
+        Path path = given.toAbsolutePath();
+        try {
+            for (int links = 0; links <= MAX_LINKS; links++) {
+                try {
+                    return path.toRealPath();
+                } catch (NoSuchFileException e) {
+                    Path folder = folder(path);
+                    if (Files.isDirectory(folder)) {
+                        path = folder.toRealPath().resolve(path.getFileName());
+                    }
+                    if (!Files.isSymbolicLink(path)) {
+                        return path;
+                    }
+                    path = path.resolveSibling(Files.readSymbolicLink(path));
+                }
+            }
+        } catch (AccessDeniedException e) {
+            throw e; // of which its name says all
+        } catch (FileSystemException e) {
+            throw notWritable(given, e);
+        }
+        throw notWritable(given, null);
     }
 
     /** Makes an empty file that only its owner may read, since rides tell where someone lives. */
@@ -132,11 +166,15 @@ final class Disk {
                 : new FileAttribute<?>[0];
     }
 
-    /** Refuses what is no SQLite file at all. An empty file passes: it is a ledger whose making was cut short. */
+    /**
+     * Refuses what is no SQLite file at all, and a file with a second name. An empty file passes: it is a ledger whose
+     * making was cut short.
+     */
     static void refuseOtherFiles(Path path) throws IOException {
         if (!Files.isRegularFile(path)) {
             throw Schema.notALedger(path);
         }
+        refuseSecondName(path);
         byte[] head;
         try (InputStream in = Files.newInputStream(path)) {
             head = in.readNBytes(SQLITE.length);
@@ -146,6 +184,24 @@ final class Disk {
         }
         if (head.length > 0 && !Arrays.equals(head, SQLITE)) {
             throw Schema.notALedger(path);
+        }
+    }
+
+    /**
+     * SQLite names the log by the name that the file was opened under. Under another name (a hard link) another log would
+     * be written, and what one of them holds be lost.
+     */
+    private static void refuseSecondName(Path path) throws IOException {
+        if (path.getFileSystem().supportedFileAttributeViews().contains("unix")
+                && Files.getAttribute(path, "unix:nlink") instanceof Integer names
+                && names > 1) {
+            throw new LedgerException(
+                    LedgerException.Kind.SECOND_NAME,
+                    path + " is one file under " + names
+                            + " names (hard links), and what is stated under one would be lost under another",
+                    "make it a file of its own: cp -p \"" + path + "\" \"" + path + ".own\" && mv \"" + path
+                            + ".own\" \"" + path + "\"; a name that only points to it (ln -s) does no harm",
+                    null);
         }
     }
 
@@ -162,13 +218,19 @@ final class Disk {
 
     /** True when no write-ahead log and no journal lies beside the file, so that the file alone is the whole ledger. */
     static boolean isAtRest(Path path) throws IOException {
-        if (Files.exists(path.resolveSibling(path.getFileName() + "-journal"))) {
-            return false;
-        }
+        return !isThere(LeftLog.beside(path, "-journal"), 0) && !isThere(LeftLog.beside(path, "-wal"), 1);
+    }
+
+    /**
+     * True when a file is there and so large at least.
+     *
+     * @throws AccessDeniedException when that cannot be seen; to say no then would leave out facts
+     */
+    static boolean isThere(Path file, long bytes) throws IOException {
         try {
-            return Files.size(path.resolveSibling(path.getFileName() + "-wal")) == 0;
+            return Files.size(file) >= bytes;
         } catch (NoSuchFileException e) {
-            return true;
+            return false;
         }
     }
 
@@ -224,6 +286,14 @@ final class Disk {
         return code.code & 0xff;
     }
 
+    private static boolean hasLog(Path path) {
+        try {
+            return !isAtRest(path);
+        } catch (IOException e) {
+            return true;
+        }
+    }
+
     /**
      * Says what a failure of the database means.
      *
@@ -245,6 +315,13 @@ final class Disk {
                 || String.valueOf(e.getMessage()).contains("no such column")) {
             // Our statements name only what the schema has, so another hand took it away.
             return corrupt(path, "a part of it is missing (" + e.getMessage() + ")", e);
+        } else if (primary == SQLiteErrorCode.SQLITE_CANTOPEN.code && !Files.isWritable(folder(path)) && hasLog(path)) {
+            return new LedgerException(
+                    LedgerException.Kind.READ_ONLY,
+                    "beside " + path + " lies a log with its latest facts, and to read it takes leave to write in "
+                            + folder(path),
+                    "ask who keeps it for that leave, or for a copy (chainage backup)",
+                    e);
         } else if (primary == SQLiteErrorCode.SQLITE_READONLY.code || primary == SQLiteErrorCode.SQLITE_PERM.code) {
             return notWritable(path, e);
         } else if (primary == SQLiteErrorCode.SQLITE_CONSTRAINT.code

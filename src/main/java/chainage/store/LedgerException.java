@@ -40,6 +40,8 @@ public final class LedgerException extends IOException {
         CORRUPT,
         /** A file of some other kind; left untouched. */
         NOT_A_LEDGER,
+        /** One file under several names, each of which would have a log of its own; left untouched. */
+        SECOND_NAME,
         /** The file or its folder may not be written, or the ledger was opened for reading only. */
         READ_ONLY,
         /** The disk failed, is full, or the path cannot be opened. */

@@ -78,7 +78,7 @@ public final class LedgerFile implements AutoCloseable {
 
     private static LedgerFile open(Path given, Duration patience, Schema schema, Consumer<String> tell)
             throws IOException {
-        Path path = given.toAbsolutePath();
+        Path path = Disk.real(given);
         boolean there = Files.exists(path);
         if (there) {
             Disk.refuseOtherFiles(path);
@@ -160,7 +160,7 @@ public final class LedgerFile implements AutoCloseable {
     }
 
     private static LedgerFile openReadOnly(Path given, Schema schema, Consumer<String> tell) throws IOException {
-        Path path = given.toAbsolutePath();
+        Path path = Disk.real(given);
         if (!Files.exists(path)) {
             throw new NoSuchFileException(given.toString());
         }

@@ -102,11 +102,7 @@ final class LeftLog {
     }
 
     private boolean isLeft() throws IOException {
-        try {
-            return Files.size(log) > 0;
-        } catch (NoSuchFileException e) {
-            return false;
-        }
+        return Disk.isThere(log, 1);
     }
 
     private void settle() throws IOException {

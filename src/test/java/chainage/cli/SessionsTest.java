@@ -24,7 +24,8 @@ import org.junit.jupiter.api.TestFactory;
  * what is said on the error stream (after {@code ! }), and the exit code where it is not 0.
  *
  * <p>Lines that start with {@code %} make files: {@code % gpx PATH START KM [TYPE]} a track of that length along the
- * equator, {@code % text PATH WORDS} any other. {@code DIR} stands for the session's own folder. With
+ * equator, {@code % text PATH WORDS} any other, {@code % link PATH TO} and {@code % name PATH
+ * OF} (a hard link) what they say. {@code DIR} stands for the session's own folder. With
  * {@code -Dgolden.update=true} the answers are written anew, and the difference is to be reviewed.
  */
 class SessionsTest {
@@ -121,6 +122,14 @@ class SessionsTest {
     private static void make(List<String> words, Path dir) throws IOException {
         Path file = dir.resolve(words.get(1));
         Files.createDirectories(Objects.requireNonNull(file.getParent()));
+        switch (words.get(0)) {
+            case "link" -> Files.createSymbolicLink(file, Path.of(words.get(2)));
+            case "name" -> Files.createLink(file, dir.resolve(words.get(2)));
+            default -> write(words, file);
+        }
+    }
+
+    private static void write(List<String> words, Path file) throws IOException {
         String content = words.get(0).equals("gpx")
                 ? gpx(
                         Instant.parse(words.get(2)),
