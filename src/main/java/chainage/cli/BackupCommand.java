@@ -11,7 +11,8 @@ import picocli.CommandLine.Parameters;
         name = "backup",
         description = {
             "Copy the ledger as it stands now into one file that only you can read, also while an import runs.",
-            "The copy is a ledger itself: chainage --ledger FILE due. Nothing is overwritten."
+            "The copy is a ledger itself: chainage --ledger FILE due. Nothing is overwritten. chainage restore FILE puts it"
+                    + " in the ledger's place."
         },
         footer = {"Example:", "  chainage backup /media/stick/chainage-2026-03-01.sqlite"})
 final class BackupCommand extends Action {

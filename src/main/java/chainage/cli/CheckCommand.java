@@ -34,8 +34,7 @@ final class CheckCommand extends Action {
         if (context.written()) {
             try (LedgerFile file = context.openToRead()) {
                 file.integrityCheck()
-                        .forEach(t ->
-                                found.add("the file: " + t + "; restore it from a copy (chainage backup makes one)"));
+                        .forEach(t -> found.add("the file: " + t + "; put a copy back: chainage restore COPY"));
                 facts(context, file, found, notes);
             } catch (IOException e) {
                 throw new UncheckedIOException(e);

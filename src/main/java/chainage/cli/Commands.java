@@ -52,6 +52,7 @@ final class Commands {
         ALL.put("redate", RedateCommand.class);
         ALL.put("export", ExportCommand.class);
         ALL.put("backup", BackupCommand.class);
+        ALL.put("restore", RestoreCommand.class);
         ALL.put("calendar", CalendarCommand.class);
         ALL.put("nightly", NightlyCommand.class);
         ALL.put("install-self", InstallSelfCommand.class);

@@ -5,7 +5,6 @@ import java.io.InputStream;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.CopyOption;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
@@ -13,6 +12,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.FileTime;
 import java.nio.file.attribute.PosixFilePermissions;
@@ -117,7 +117,7 @@ final class Disk {
         }
     }
 
-    /** What fills a file. */
+    /** What is done to a file that is not yet in its place. */
     interface Filling {
         void into(Path part) throws IOException;
     }
@@ -131,11 +131,15 @@ final class Disk {
         if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             throw new FileAlreadyExistsException(target.toString());
         }
-        place(target, filling);
+        place(target, filling, part -> Files.move(part, target));
     }
 
-    /** Fills a file beside the target and moves it there; {@code how} says whether over what is there. */
-    static void place(Path target, Filling filling, CopyOption... how) throws IOException {
+    /**
+     * Fills a file beside the target, and moves it there when it is on the disk.
+     *
+     * @param move gives the part its name; where it does not, the part is deleted
+     */
+    static void place(Path target, Filling filling, Filling move) throws IOException {
         Path folder = folder(target);
         Path part;
         try {
@@ -152,9 +156,23 @@ final class Disk {
             try (FileChannel channel = FileChannel.open(part, StandardOpenOption.WRITE)) {
                 channel.force(true);
             }
-            Files.move(part, target, how);
+            move.into(part);
+            syncFolder(folder);
         } finally {
             Files.deleteIfExists(part);
+        }
+    }
+
+    /** Makes new names in a folder last through a power cut, where the system lets a folder be opened. */
+    static void syncFolder(Path folder) throws IOException {
+        FileChannel channel;
+        try {
+            channel = FileChannel.open(folder, StandardOpenOption.READ);
+        } catch (IOException e) {
+            return; // Windows opens none, and a folder may be open for writing alone
+        }
+        try (channel) {
+            channel.force(true);
         }
     }
 
@@ -166,15 +184,11 @@ final class Disk {
                 : new FileAttribute<?>[0];
     }
 
-    /**
-     * Refuses what is no SQLite file at all, and a file with a second name. An empty file passes: it is a ledger whose
-     * making was cut short.
-     */
+    /** Refuses what is no SQLite file at all. An empty file passes: it is a ledger whose making was cut short. */
     static void refuseOtherFiles(Path path) throws IOException {
         if (!Files.isRegularFile(path)) {
             throw Schema.notALedger(path);
         }
-        refuseSecondName(path);
         byte[] head;
         try (InputStream in = Files.newInputStream(path)) {
             head = in.readNBytes(SQLITE.length);
@@ -191,7 +205,7 @@ final class Disk {
      * SQLite names the log by the name that the file was opened under. Under another name (a hard link) another log would
      * be written, and what one of them holds be lost.
      */
-    private static void refuseSecondName(Path path) throws IOException {
+    static void refuseSecondName(Path path) throws IOException {
         if (path.getFileSystem().supportedFileAttributeViews().contains("unix")
                 && Files.getAttribute(path, "unix:nlink") instanceof Integer names
                 && names > 1) {
@@ -234,6 +248,12 @@ final class Disk {
         }
     }
 
+    /** What tells a file from another one under the same name; where the system has nothing of the kind, the name. */
+    static Object key(Path path) throws IOException {
+        Object key = Files.readAttributes(path, BasicFileAttributes.class).fileKey();
+        return key == null ? path : key;
+    }
+
     /** The folder that a file lies in. */
     static Path folder(Path file) {
         Path parent = file.toAbsolutePath().getParent();
@@ -264,7 +284,7 @@ final class Disk {
         return new LedgerException(
                 LedgerException.Kind.CORRUPT,
                 path + " is damaged: " + what,
-                "restore a copy of it, or move it away and import the ride files anew",
+                "put a copy of it back (chainage restore COPY), or move it away and import the ride files anew",
                 cause);
     }
 

@@ -82,6 +82,7 @@ public final class LedgerFile implements AutoCloseable {
         boolean there = Files.exists(path);
         if (there) {
             Disk.refuseOtherFiles(path);
+            Disk.refuseSecondName(path);
         } else {
             Disk.createFolders(Disk.folder(path));
             Disk.createPrivate(path);
@@ -165,16 +166,12 @@ public final class LedgerFile implements AutoCloseable {
             throw new NoSuchFileException(given.toString());
         }
         Disk.refuseOtherFiles(path);
+        Disk.refuseSecondName(path);
         return entered(path, tell, () -> connectToRead(path, schema));
     }
 
     private static Connection connectToRead(Path path, Schema schema) throws IOException {
-        // A connection that could write tidies the log away when it closes, one that cannot leaves two files behind. In
-        // a folder that cannot be written SQLite cannot share the log's index; where there is no log, no one is
-        // writing, and the file can be read without.
-        boolean writable = Files.isWritable(Disk.folder(path)) && Files.isWritable(path);
-        boolean frozen = !writable && Disk.isAtRest(path);
-        return finish(path, Disk.connect(path, PATIENCE, !writable, frozen), connection -> {
+        return finish(path, connectWithoutWriting(path), connection -> {
             execute(connection, "query-only");
             int version = schema.check(connection, path);
             if (version < schema.version()) {
@@ -185,6 +182,16 @@ public final class LedgerFile implements AutoCloseable {
                         null);
             }
         });
+    }
+
+    /** Connects to a file that is only read, with its log where there is one. */
+    static Connection connectWithoutWriting(Path path) throws IOException {
+        // A connection that could write tidies the log away when it closes, one that cannot leaves two files behind. In
+        // a folder that cannot be written SQLite cannot share the log's index; where there is no log, no one is
+        // writing, and the file can be read without.
+        boolean writable = Files.isWritable(Disk.folder(path)) && Files.isWritable(path);
+        boolean frozen = !writable && Disk.isAtRest(path);
+        return Disk.connect(path, PATIENCE, !writable, frozen);
     }
 
     private interface Step {
@@ -200,9 +207,16 @@ public final class LedgerFile implements AutoCloseable {
         LeftLog.enter(path, tell);
         boolean done = false;
         try {
-            LedgerFile file = new LedgerFile(path, connecting.connect());
+            Object key = Disk.key(path);
+            Connection connection = connecting.connect();
+            // Another file may have been put in its place meanwhile (restore); this one is nobody's ledger any more.
+            while (!key.equals(Disk.key(path))) {
+                close(path, connection);
+                key = Disk.key(path);
+                connection = connecting.connect();
+            }
             done = true;
-            return file;
+            return new LedgerFile(path, connection);
         } finally {
             if (!done) {
                 LeftLog.leave(path);

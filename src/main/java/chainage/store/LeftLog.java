@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -48,6 +50,9 @@ final class LeftLog {
     private static final long LOCKS = 0x40000000L;
 
     private static final long LOCK_BYTES = 512;
+
+    /** What may lie beside a ledger and is a part of it: the log, its index, and the journal of a file without a log. */
+    static final List<String> PARTS = List.of("-wal", "-shm", "-journal");
 
     /** The first version of the schema with stamps. */
     private static final int FIRST_STAMPED = 3;
@@ -194,7 +199,7 @@ final class LeftLog {
             }
             Files.deleteIfExists(folder);
         }
-        Path kept = free(".without-log");
+        Path kept = free(path, ".without-log");
         Disk.whole(kept, part -> copy(file, part, StandardOpenOption.TRUNCATE_EXISTING));
         tell.accept("a log that a stopped process left beside " + path
                 + " was played into it, and all is sound; whether"
@@ -232,12 +237,58 @@ final class LeftLog {
         }
     }
 
-    private Path free(String ending) {
+    /** A name beside a file under which nothing lies yet. */
+    static Path free(Path path, String ending) {
         Path name = beside(path, ending);
-        for (int n = 2; Files.exists(name) || Files.exists(beside(name, "-wal")); n++) {
+        for (int n = 2; isTaken(name); n++) {
             name = beside(path, ending + "." + n);
         }
         return name;
+    }
+
+    private static boolean isTaken(Path name) {
+        return Files.exists(name, LinkOption.NOFOLLOW_LINKS)
+                || PARTS.stream().anyMatch(p -> Files.exists(beside(name, p), LinkOption.NOFOLLOW_LINKS));
+    }
+
+    /** Moves what lies beside a file, and is a part of it, to another name of it. */
+    static void moveParts(Path from, Path to) throws IOException {
+        for (String part : PARTS) {
+            try {
+                Files.move(beside(from, part), beside(to, part));
+            } catch (NoSuchFileException e) {
+                // It has none.
+            }
+        }
+        Disk.syncFolder(Disk.folder(to));
+    }
+
+    /**
+     * Does something to a file while no one has it open, neither here nor in another process.
+     *
+     * @throws LedgerException when someone has
+     */
+    static void alone(Path path, Doing doing) throws IOException {
+        synchronized (OPEN) {
+            try (FileChannel file = FileChannel.open(path, StandardOpenOption.READ, StandardOpenOption.WRITE);
+                    FileLock lock = OPEN.containsKey(path) ? null : file.tryLock(LOCKS, LOCK_BYTES, false)) {
+                if (lock == null) {
+                    throw new LedgerException(
+                            LedgerException.Kind.BUSY,
+                            path + " is in use by another process",
+                            "try again when that has finished",
+                            null);
+                }
+                doing.run();
+            } catch (AccessDeniedException e) {
+                throw Disk.notWritable(path, e);
+            }
+        }
+    }
+
+    /** What is done while nobody else may. */
+    interface Doing {
+        void run() throws IOException;
     }
 
     private void setAside(boolean writable) throws IOException {
@@ -249,13 +300,8 @@ final class LeftLog {
                             + " alone to a folder of yours and name it with --ledger",
                     null);
         }
-        Path other = free(".other");
-        Files.move(log, beside(other, "-wal"));
-        try {
-            Files.move(beside(path, "-shm"), beside(other, "-shm"));
-        } catch (NoSuchFileException e) {
-            // An index of the log, which SQLite makes anew.
-        }
+        Path other = free(path, ".other");
+        moveParts(path, other);
         tell.accept("beside " + path
                 + " lay the log of another file, or of this ledger at another time, as after a copy"
                 + " was put back; what it holds is not in this ledger, and was kept as " + beside(other, "-wal"));

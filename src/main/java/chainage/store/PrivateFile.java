@@ -19,7 +19,6 @@ public final class PrivateFile {
         Disk.place(
                 target,
                 part -> Files.write(part, text.getBytes(StandardCharsets.UTF_8)),
-                StandardCopyOption.REPLACE_EXISTING,
-                StandardCopyOption.ATOMIC_MOVE);
+                part -> Files.move(part, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE));
     }
 }

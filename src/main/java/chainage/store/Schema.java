@@ -91,6 +91,11 @@ final class Schema {
         if (before > 0) {
             copy(connection, path, before);
         }
+        raise(connection, path);
+    }
+
+    /** As {@link #upgrade}, without a copy. */
+    void raise(Connection connection, Path path) throws SQLException, IOException {
         try (Statement statement = connection.createStatement()) {
             statement.executeUpdate(Sql.of("begin-write"));
             boolean done = false;

@@ -1,0 +1,172 @@
+package chainage.store;
+
+import java.io.IOException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.SQLException;
+import java.time.Duration;
+import java.util.List;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A copy put in the ledger's place.
+ *
+ * @param ledger where it is now
+ * @param facts how many it states
+ * @param rides how many it holds
+ * @param before what was there, under its new name; null when nothing was
+ */
+public record PutBack(
+        Path ledger, int facts, int rides, @Nullable Path before) {
+    /**
+     * Puts a copy of a ledger where the ledger is. The copy is read with its own log, looked over, and brought up to date
+     * on the way; it stays as it is. What was there is kept beside, with its log, untouched: it may be damaged, which is
+     * why a copy is wanted. The place holds one or the other at any moment.
+     *
+     * @param dryRun true to stop short of changing anything
+     * @param tell is told, a line each, what had to be done to what lay beside the copy
+     * @throws LedgerException when the copy is not sound or was made by a later program, or the ledger is in use
+     */
+    public static PutBack put(Path copy, Path ledger, boolean dryRun, Consumer<String> tell) throws IOException {
+        Path from = Disk.real(copy);
+        Path to = Disk.real(ledger);
+        if (!Files.exists(from)) {
+            throw new NoSuchFileException(copy.toString());
+        }
+        refuse(from, to);
+        if (Files.exists(to)) {
+            LeftLog.alone(to, () -> {}); // asked first, so that a rider need not wait for the answer
+        }
+        LeftLog.enter(from, tell);
+        try {
+            return dryRun ? rehearsed(from, to) : placed(from, to);
+        } finally {
+            LeftLog.leave(from);
+        }
+    }
+
+    private static PutBack rehearsed(Path from, Path to) throws IOException {
+        Path trial = Files.createTempFile("chainage-", ".sqlite");
+        try {
+            return fill(from, trial, to);
+        } finally {
+            Files.deleteIfExists(trial);
+        }
+    }
+
+    private static PutBack placed(Path from, Path to) throws IOException {
+        Disk.createFolders(Disk.folder(to));
+        PutBack[] done = new PutBack[1];
+        Disk.place(
+                to,
+                part -> done[0] = fill(from, part, to),
+                part -> done[0] = new PutBack(to, done[0].facts, done[0].rides, replace(part, to)));
+        return done[0];
+    }
+
+    private static void refuse(Path from, Path to) throws IOException {
+        try {
+            Disk.refuseOtherFiles(from);
+        } catch (LedgerException e) {
+            throw e.kind() == LedgerException.Kind.NOT_A_LEDGER ? noCopy(from) : e;
+        }
+        if (Files.exists(to) && Files.isSameFile(from, to)) {
+            throw new LedgerException(
+                    LedgerException.Kind.NOT_A_LEDGER, from + " is the ledger itself", "name a copy of it", null);
+        }
+        if (Files.isDirectory(to)) {
+            throw Schema.notALedger(to);
+        }
+        if (!Disk.isAtRest(from)) {
+            // Copies that lie still may share one file under several names, as programs that keep many of them do.
+            Disk.refuseSecondName(from);
+        }
+    }
+
+    private static LedgerException noCopy(Path from) {
+        return new LedgerException(
+                LedgerException.Kind.NOT_A_LEDGER,
+                from + " is not a chainage ledger",
+                "name a copy that chainage backup made (an export is brought in with chainage import); nothing was changed",
+                null);
+    }
+
+    private static PutBack fill(Path from, Path part, Path to) throws IOException {
+        Schema schema = new Schema(Schema.SCRIPTS);
+        try (Connection copy = LedgerFile.connectWithoutWriting(from);
+                PreparedStatement into = copy.prepareStatement(Sql.of("copy"))) {
+            if (schema.check(copy, from) == 0) {
+                throw noCopy(from);
+            }
+            refuseUnsound(from, new FactReader(from, copy).rows("integrity", row -> row.getString(1)), "ok");
+            into.setString(1, part.toString());
+            into.execute();
+        } catch (SQLException e) {
+            throw Disk.failure(from, e);
+        }
+        try (Connection made = Disk.connect(part, Duration.ZERO, false, false)) {
+            schema.raise(made, part);
+            FactReader reader = new FactReader(from, made);
+            refuseUnsound(from, new Inspection(reader, schema, made).troubles(), "");
+            return new PutBack(
+                    to,
+                    reader.rows("entry-rows", row -> "").size(),
+                    reader.rows("ride-names", row -> "").size(),
+                    null);
+        } catch (SQLException e) {
+            throw Disk.failure(from, e);
+        }
+    }
+
+    private static void refuseUnsound(Path from, List<String> found, String sound) throws LedgerException {
+        List<String> troubles = found.stream().filter(f -> !f.equals(sound)).toList();
+        if (!troubles.isEmpty()) {
+            throw new LedgerException(
+                    LedgerException.Kind.CORRUPT,
+                    from + " is damaged: " + troubles.get(0)
+                            + (troubles.size() == 1 ? "" : ", and " + (troubles.size() - 1) + " more"),
+                    "take another copy; nothing was changed",
+                    null);
+        }
+    }
+
+    /** Gives what is there another name, and then its name to the part. */
+    private static @Nullable Path replace(Path part, Path to) throws IOException {
+        if (!Files.exists(to)) {
+            Files.move(part, to);
+            return null;
+        }
+        Path before = LeftLog.free(to, ".before-restore");
+        LeftLog.alone(to, () -> {
+            boolean done = false;
+            try {
+                second(to, before);
+                LeftLog.moveParts(to, before);
+                Files.move(part, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+                done = true;
+            } finally {
+                if (!done) {
+                    LeftLog.moveParts(before, to);
+                    Files.move(before, to, StandardCopyOption.REPLACE_EXISTING);
+                    Files.deleteIfExists(before); // of two names for one file, to move one to the other leaves both
+                }
+            }
+        });
+        return before;
+    }
+
+    /** Gives a file another name, and leaves it its own for the moment, so that a kill here leaves a ledger there. */
+    private static void second(Path file, Path name) throws IOException {
+        try {
+            Files.createLink(name, file);
+        } catch (UnsupportedOperationException | FileSystemException e) {
+            Files.move(file, name); // a file system without second names
+        }
+    }
+}
