@@ -1,6 +1,6 @@
 package chainage.cli;
 
-import chainage.store.PrivateFile;
+import chainage.store.WholeFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -52,7 +52,7 @@ final class Copies {
             if (Files.exists(t, LinkOption.NOFOLLOW_LINKS) && !isOurs(t, mark)) {
                 throw new FileAlreadyExistsException(t.toString());
             }
-            PrivateFile.replace(t, text);
+            WholeFile.replace(t, text);
         });
     }
 

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.render.Formatter;
+import chainage.store.LedgerException;
 import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -81,10 +82,9 @@ final class InstallSelfCommand extends Action {
         try {
             files.write(program);
         } catch (FileSystemException e) {
-            throw new CliError(
-                    ExitCode.CANNOT_CREATE,
-                    "\"" + e.getFile() + "\" cannot be written",
-                    "name a folder of yours with --prefix, or ask who keeps this one; then run it again");
+            throw unwritable("\"" + e.getFile() + "\" cannot be written");
+        } catch (LedgerException e) {
+            throw unwritable(e.what());
         }
         long pages = files.names().stream().filter(n -> n.endsWith(".1")).count();
         context.out()
@@ -99,6 +99,13 @@ final class InstallSelfCommand extends Action {
                                 + " is not on your PATH yet; put into your shell's profile:\n  export PATH=\""
                                 + bin + ":$PATH\"");
         return ExitCode.OK.code();
+    }
+
+    private static CliError unwritable(String what) {
+        return new CliError(
+                ExitCode.CANNOT_CREATE,
+                what,
+                "name a folder of yours with --prefix, or ask who keeps this one; then run it again");
     }
 
     private boolean onPath(String bin) {

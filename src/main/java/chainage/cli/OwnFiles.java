@@ -1,12 +1,12 @@
 package chainage.cli;
 
+import chainage.store.WholeFile;
 import java.io.IOException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -112,21 +112,9 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
                 && (Copies.isMarked(file, Manual.MARK) || Copies.isMarked(file, PROGRAM_MARK));
     }
 
-    /** What writes a file's content. */
-    private interface Writing {
-        void to(Path part) throws IOException;
-    }
-
     /** Whole or not at all, so that a program that runs from there is never half of one and half of another. */
-    private static void write(Path file, String mode, Writing writing) throws IOException {
-        Path folder = Files.createDirectories(file.resolveSibling(""));
-        Path part = Files.createTempFile(folder, ".chainage-", null);
-        try {
-            writing.to(part);
-            Files.setPosixFilePermissions(part, PosixFilePermissions.fromString(mode));
-            Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(part);
-        }
+    private static void write(Path file, String mode, WholeFile.Filling filling) throws IOException {
+        Files.createDirectories(file.resolveSibling(""));
+        WholeFile.replace(file, mode, filling);
     }
 }

@@ -6,6 +6,7 @@ import chainage.render.Json;
 import chainage.store.ExportException;
 import chainage.store.LedgerFile;
 import chainage.store.Restored;
+import chainage.store.Scratch;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
@@ -72,15 +73,11 @@ final class Restoring {
     private static Restored bring(CommandContext context, Path export, boolean dryRun) throws IOException {
         if (!context.written()) {
             // An export that is refused leaves no ledger behind.
-            Path trial = Files.createTempDirectory("chainage-");
-            try {
-                Restored restored = bring(LedgerFile.open(trial.resolve("trial.sqlite")), export, true);
+            try (Scratch scratch = Scratch.inTemporary()) {
+                Restored restored = bring(LedgerFile.open(scratch.file("trial.sqlite")), export, true);
                 if (dryRun) {
                     return restored;
                 }
-            } finally {
-                Files.deleteIfExists(trial.resolve("trial.sqlite"));
-                Files.deleteIfExists(trial);
             }
         }
         return bring(context.openToWrite(), export, dryRun);

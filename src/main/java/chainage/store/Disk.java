@@ -117,17 +117,12 @@ final class Disk {
         }
     }
 
-    /** What is done to a file that is not yet in its place. */
-    interface Filling {
-        void into(Path part) throws IOException;
-    }
-
     /**
      * Makes a file that only its owner may read, and that appears whole or not at all.
      *
      * @throws FileAlreadyExistsException when something is there already; it is left alone
      */
-    static void whole(Path target, Filling filling) throws IOException {
+    static void whole(Path target, WholeFile.Filling filling) throws IOException {
         if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             throw new FileAlreadyExistsException(target.toString());
         }
@@ -139,27 +134,29 @@ final class Disk {
      *
      * @param move gives the part its name; where it does not, the part is deleted
      */
-    static void place(Path target, Filling filling, Filling move) throws IOException {
+    static void place(Path target, WholeFile.Filling filling, WholeFile.Filling move) throws IOException {
         Path folder = folder(target);
-        Path part;
-        try {
-            part = Files.createTempFile(folder, ".chainage-", ".part", ownersOnly(folder, "rw-------"));
-        } catch (IOException e) {
-            throw new LedgerException(
-                    LedgerException.Kind.READ_ONLY,
-                    target + " cannot be written",
-                    "check the disk and the permissions of its folder, or name another file",
-                    e);
-        }
-        try {
+        try (Scratch scratch = scratchFor(target)) {
+            Path part = Files.createFile(scratch.file("part"), ownersOnly(folder, "rw-------"));
             filling.into(part);
             try (FileChannel channel = FileChannel.open(part, StandardOpenOption.WRITE)) {
                 channel.force(true);
             }
             move.into(part);
             syncFolder(folder);
-        } finally {
-            Files.deleteIfExists(part);
+        }
+    }
+
+    /** Beside the target, since a file is only moved as a whole within one file system. */
+    private static Scratch scratchFor(Path target) throws IOException {
+        try {
+            return Scratch.in(folder(target));
+        } catch (IOException e) {
+            throw new LedgerException(
+                    LedgerException.Kind.READ_ONLY,
+                    target + " cannot be written",
+                    "check the disk and the permissions of its folder, or name another file",
+                    e);
         }
     }
 
@@ -176,7 +173,7 @@ final class Disk {
         }
     }
 
-    private static FileAttribute<?>[] ownersOnly(Path path, String permissions) {
+    static FileAttribute<?>[] ownersOnly(Path path, String permissions) {
         return path.getFileSystem().supportedFileAttributeViews().contains("posix")
                 ? new FileAttribute<?>[] {
                     PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(permissions))

@@ -182,9 +182,8 @@ final class LeftLog {
 
     /** Plays the log into a copy of the file, since nothing in the two says whether they belong together. */
     private Owner tried(FileChannel file) throws IOException {
-        Path folder = Files.createTempDirectory("chainage-");
-        Path copy = folder.resolve("trial.sqlite");
-        try {
+        try (Scratch scratch = Scratch.inTemporary()) {
+            Path copy = scratch.file("trial.sqlite");
             // Through the channel that is open: to close another one would let the lock go.
             copy(file, copy, StandardOpenOption.CREATE_NEW);
             Files.copy(log, beside(copy, "-wal"));
@@ -193,11 +192,6 @@ final class LeftLog {
             if (together == null || (alone != null && !new HashSet<>(together).containsAll(alone))) {
                 return alone == null ? Owner.UNKNOWN : Owner.OTHER;
             }
-        } finally {
-            for (String ending : List.of("-wal", "-shm", "")) {
-                Files.deleteIfExists(beside(copy, ending));
-            }
-            Files.deleteIfExists(folder);
         }
         Path kept = free(path, ".without-log");
         Disk.whole(kept, part -> copy(file, part, StandardOpenOption.TRUNCATE_EXISTING));

@@ -52,11 +52,8 @@ public record PutBack(
     }
 
     private static PutBack rehearsed(Path from, Path to) throws IOException {
-        Path trial = Files.createTempFile("chainage-", ".sqlite");
-        try {
-            return fill(from, trial, to);
-        } finally {
-            Files.deleteIfExists(trial);
+        try (Scratch scratch = Scratch.inTemporary()) {
+            return fill(from, scratch.file("trial.sqlite"), to);
         }
     }
 

@@ -5,6 +5,7 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -29,12 +30,14 @@ final class KilledWriter implements AutoCloseable {
         this.said = new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
     }
 
-    /** The process: the ledger, how many facts to write, and "store" or "plain" for past the store. */
+    /** The process: the ledger, how many facts to write, and "store", "plain" for past it, or "scratch". */
     public static void main(String[] args) throws Exception {
         Path path = Path.of(args[0]);
         int facts = Integer.parseInt(args[1]);
         if (args[2].equals("plain")) {
             plain(path, facts);
+        } else if (args[2].equals("scratch")) {
+            Files.writeString(Scratch.in(path).file("part"), "half of it");
         } else {
             LedgerFile ledger = LedgerFile.open(path);
             for (int n = 0; n < facts; n++) {
