@@ -96,6 +96,11 @@ final class Chainage extends Action {
         return context;
     }
 
+    /** What was changed, in words; empty when nothing was. */
+    String done() {
+        return context == null ? "" : context.done();
+    }
+
     private ZoneId zoneId() {
         try {
             return zone == null ? terminal.clock().getZone() : ZoneId.of(zone);

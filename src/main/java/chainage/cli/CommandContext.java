@@ -5,6 +5,7 @@ import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
+import chainage.ledger.Corrections;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
@@ -24,6 +25,7 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -31,6 +33,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -38,6 +41,9 @@ import org.jspecify.annotations.Nullable;
  * change.
  */
 final class CommandContext {
+    /** In so long a command may be typed again because its answer was lost; our guess. */
+    private static final Duration MOMENT = Duration.ofMinutes(1);
+
     private final Terminal terminal;
     private final Out out;
     private final Out err;
@@ -47,6 +53,7 @@ final class CommandContext {
     private final boolean json;
     private final boolean quiet;
     private final Tables tables;
+    private String done = "";
 
     CommandContext(Terminal terminal, Path ledgerPath, Formatter format, Instant now, boolean json, boolean quiet) {
         this.terminal = terminal;
@@ -174,6 +181,15 @@ final class CommandContext {
         return LedgerFile.open(ledgerPath, this::warn);
     }
 
+    /** Notes what was changed for good, such as "entry 5 is kept", should the answer get lost on its way. */
+    void done(String what) {
+        done = what;
+    }
+
+    String done() {
+        return done;
+    }
+
     /** The facts in force now; nothing is derived from the rides. */
     Ledger ledger() {
         return Ledger.asOf(load().entries(), now);
@@ -231,11 +247,59 @@ final class CommandContext {
                         checked(snapshot.entries(), decided.plan().events());
                         return new LedgerFile.Decision<>(decided.plan().events(), decided);
                     });
+            keep(written.entries());
+            warnOfTwice(written.before().entries(), written.entries());
             List<Entry> all = new ArrayList<>(written.before().entries());
             all.addAll(written.entries());
             Snapshot after = written.before().withEntries(all);
             return report(written.answer(), written.entries(), after, false);
         }
+    }
+
+    /** Notes that facts are kept. */
+    void keep(List<Entry> written) {
+        if (!written.isEmpty()) {
+            done((written.size() == 1 ? "entry " : "entries ")
+                    + written.stream().map(e -> String.valueOf(e.number())).collect(Collectors.joining(", "))
+                    + (written.size() == 1 ? " is kept" : " are kept"));
+        }
+    }
+
+    /** Says so where a fact is the same as one of a moment ago: perhaps a command that was typed twice, perhaps not. */
+    private void warnOfTwice(List<Entry> before, List<Entry> written) {
+        List<Entry> lately = Ledger.of(before).inForce().stream()
+                .filter(e -> e.recorded().isAfter(now(written).minus(MOMENT)))
+                .toList();
+        for (Entry w : written) {
+            lately.stream()
+                    .filter(e -> isSame(e, w))
+                    .reduce((a, b) -> b)
+                    .ifPresent(e -> warn("the same was stated a moment ago as entry " + e.number()
+                            + "; if it was done once, take this one back: chainage undo " + w.number()));
+        }
+    }
+
+    private Instant now(List<Entry> written) {
+        return written.isEmpty() ? now : written.get(0).recorded();
+    }
+
+    /** The same fact of the same time, or both of the present as it was when each was stated. */
+    private static boolean isSame(Entry a, Entry b) {
+        return a.event().equals(b.event())
+                || (isOfThePresent(a)
+                        && isOfThePresent(b)
+                        && a.event()
+                                .happened()
+                                .flatMap(at -> Corrections.dated(b.event(), at))
+                                .filter(a.event()::equals)
+                                .isPresent());
+    }
+
+    private static boolean isOfThePresent(Entry e) {
+        return e.event()
+                .happened()
+                .filter(at -> Duration.between(at, e.recorded()).abs().compareTo(MOMENT) < 0)
+                .isPresent();
     }
 
     /** The entries with the new facts behind them; refused when they bring a contradiction. */

@@ -105,6 +105,7 @@ final class ImportCommand extends Action {
         try (LedgerFile file = context.openToWrite()) {
             Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
             List<Outcome> outcomes = run(new Shelf(file.seen(options.latest()), file.recordings()), sink, options);
+            context.done("what was read is kept");
             Set<String> refusedNow = outcomes.stream()
                     .filter(o -> o.kind() == Outcome.Kind.REFUSED || o.refusedParts() > 0)
                     .map(o -> o.stamp().path())

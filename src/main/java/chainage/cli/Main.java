@@ -40,10 +40,13 @@ public final class Main {
                 Integer.getInteger("chainage.columns", 0),
                 System.getenv(),
                 Clock.system(ZoneId.systemDefault()));
-        int code = run(terminal, args);
+        Chainage program = new Chainage(terminal);
+        int code = run(program, args);
         out.flush();
         if (outlet.lost() != null && code != ExitCode.BUG.code()) {
-            say(terminal, "the answer could not be written: " + outlet.lost() + "; check the disk and try again");
+            say(
+                    terminal,
+                    "the answer could not be written: " + outlet.lost() + "; check the disk and " + next(program));
             code = ExitCode.IO.code();
         }
         err.flush();
@@ -84,7 +87,18 @@ public final class Main {
 
     /** Runs one command line against a terminal, without exiting; what tests call. */
     static int run(Terminal terminal, String... args) {
-        CommandLine line = new CommandLine(new Chainage(terminal));
+        return run(new Chainage(terminal), args);
+    }
+
+    /** What to do when the answer was lost; to state again what is kept would state it twice. */
+    private static String next(Chainage program) {
+        String done = program.done();
+        return done.isEmpty() ? "try again" : "do not repeat the command: " + done + " all the same";
+    }
+
+    private static int run(Chainage program, String... args) {
+        Terminal terminal = program.terminal();
+        CommandLine line = new CommandLine(program);
         Commands.addTo(line, args);
         line.setOut(terminal.out());
         line.setErr(terminal.err());

@@ -1,9 +1,7 @@
 package chainage.cli;
 
-import chainage.render.Json;
-
 import chainage.render.Formatter;
-
+import chainage.render.Json;
 import chainage.store.PutBack;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -39,6 +37,9 @@ final class RestoreCommand extends Action {
         CommandContext context = context();
         try {
             PutBack done = PutBack.put(copy, context.ledgerPath(), dryRun, context::warn);
+            if (!dryRun) {
+                context.done("the copy is in the ledger's place");
+            }
             if (context.json()) {
                 json(context, done);
             } else {
@@ -52,26 +53,28 @@ final class RestoreCommand extends Action {
 
     private void json(CommandContext context, PutBack done) {
         @Nullable Path before = done.before();
-        context.out().json(new Json()
-                .put("copy", copy.toString())
-                .put("ledger", done.ledger().toString())
-                .put("entries", done.facts())
-                .put("rides", done.rides())
-                .put("kept", before == null ? null : before.toString())
-                .put("dry_run", dryRun));
+        context.out()
+                .json(new Json()
+                        .put("copy", copy.toString())
+                        .put("ledger", done.ledger().toString())
+                        .put("entries", done.facts())
+                        .put("rides", done.rides())
+                        .put("kept", before == null ? null : before.toString())
+                        .put("dry_run", dryRun));
     }
 
     private void text(CommandContext context, PutBack done) {
-        String what = Formatter.count(done.facts(), "fact", "facts") + " and " + Formatter.count(done.rides(), "ride", "rides");
+        String what = Formatter.count(done.facts(), "fact", "facts") + " and "
+                + Formatter.count(done.rides(), "ride", "rides");
         @Nullable Path before = done.before();
         if (dryRun) {
-            context.out().line(copy + " is sound: " + what);
+            context.out().whole(copy + " is sound: " + what);
             context.out().line("nothing changed (dry run)");
         } else {
-            context.out().line(done.ledger() + " is now as " + copy + ": " + what);
+            context.out().whole(done.ledger() + " is now as " + copy + ": " + what);
         }
         if (before != null) {
-            context.out().line("what was there is kept as " + before);
+            context.out().whole("what was there is kept as " + before);
             context.say("to go back: chainage restore " + Formatter.typed(before.toString()));
         }
     }

@@ -80,7 +80,11 @@ final class Restoring {
                 }
             }
         }
-        return bring(context.openToWrite(), export, dryRun);
+        Restored restored = bring(context.openToWrite(), export, dryRun);
+        if (!dryRun) {
+            context.done("what was read is kept");
+        }
+        return restored;
     }
 
     private static Restored bring(LedgerFile ledger, Path export, boolean dryRun) throws IOException {

@@ -196,6 +196,9 @@ final class WeatherAddCommand extends Action {
         try (LedgerFile ledger = context.openToWrite()) {
             Optional<Entry> entry =
                     ledger.appendWeather(feed, context.terminal().clock().instant());
+            if (entry.isPresent()) {
+                context.done("what was read is kept");
+            }
             return feed.done(entry.orElse(null));
         } catch (IOException | WeatherException | RuntimeException e) {
             throw e;
@@ -235,7 +238,7 @@ final class WeatherAddCommand extends Action {
                 context.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in " + d.file());
             }
             context.out()
-                    .line(d.file() + ": "
+                    .whole(d.file() + ": "
                             + Formatter.count(d.tally().kept(), "record", "records") + " read, "
                             + (dryRun ? "nothing written (dry run)" : d.added() + " new")
                             + (d.tally().bad() > 0

@@ -26,8 +26,11 @@ final class Schema {
     static final int APPLICATION_ID = 0x63686e67;
 
     /** Every version up to this program's own. */
-    static final List<String> SCRIPTS =
-            List.of(Sql.resource("001-facts.sql"), Sql.resource("002-weather.sql"), Sql.resource("003-ahead.sql"), Sql.resource("004-stamp.sql"));
+    static final List<String> SCRIPTS = List.of(
+            Sql.resource("001-facts.sql"),
+            Sql.resource("002-weather.sql"),
+            Sql.resource("003-ahead.sql"),
+            Sql.resource("004-stamp.sql"));
 
     private final List<String> scripts;
 

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import chainage.render.Formatter;
 import java.io.ByteArrayOutputStream;
@@ -220,6 +221,78 @@ class TroubleTest {
         Run r = run("l.sqlite", "weather", "add", dir.toString());
         assertEquals(ExitCode.NO_SUCH_FILE.code(), r.code(), r.err());
         assertEquals("chainage: \"" + dir + "\" is no file; name the files of records themselves\n", r.err());
+    }
+
+    /** Once the rider was told to try again, and the fact stood there twice. */
+    @Test
+    void whatIsKeptIsSaidWhereTheAnswerIsLost() throws IOException, InterruptedException {
+        Path full = Path.of("/dev/full");
+        assumeTrue(Files.exists(full), "no device that is always full");
+        run("l.sqlite", "chain", "add", "Amber");
+        assertEquals(
+                "do not repeat the command: entry 2 is kept all the same",
+                lost(full, "remark", "Amber", "noisy").replaceFirst("(?s).*check the disk and (.*)\n", "$1"));
+        assertTrue(run("l.sqlite", "log").out().contains("2  "));
+        assertTrue(lost(full, "log").endsWith("check the disk and try again\n"));
+    }
+
+    private String lost(Path full, String... command) throws IOException, InterruptedException {
+        Path err = dir.resolve("err");
+        List<String> words = new java.util.ArrayList<>(List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                Main.class.getName(),
+                "--ledger",
+                dir.resolve("l.sqlite").toString()));
+        words.addAll(List.of(command));
+        Process process = new ProcessBuilder(words)
+                .redirectOutput(full.toFile())
+                .redirectError(err.toFile())
+                .start();
+        assertEquals(ExitCode.IO.code(), process.waitFor(), Files.readString(err));
+        return Files.readString(err);
+    }
+
+    /** A script may mean it, so that nothing is refused. */
+    @Test
+    void theSameFactOfAMomentAgoIsStatedAndSaid() {
+        java.time.Instant now = java.time.Instant.parse("2026-11-01T12:00:00Z");
+        String told = "chainage: the same was stated a moment ago as entry %d; if it was done once, take this one back:"
+                + " chainage undo %d\n";
+        at(now, "chain", "add", "Amber");
+        assertEquals("", at(now, "remark", "Amber", "noisy").err());
+        assertEquals(
+                String.format(told, 2, 3),
+                at(now.plusSeconds(40), "remark", "Amber", "noisy").err());
+        assertEquals(
+                "",
+                at(now.plusSeconds(41), "remark", "Amber", "noisy", "--on", "2026-10-01")
+                        .err());
+        assertEquals(
+                "",
+                at(now.plusSeconds(42), "remark", "Amber", "noisy", "--on", "2026-10-02")
+                        .err());
+        assertEquals(
+                String.format(told, 5, 6),
+                at(now.plusSeconds(43), "remark", "Amber", "noisy", "--on", "2026-10-02")
+                        .err());
+        assertEquals("", at(now.plusSeconds(44), "undo", "6").err());
+        assertEquals("", at(now.plusSeconds(45), "undo", "5").err());
+        assertEquals(
+                "",
+                at(now.plusSeconds(46), "remark", "Amber", "noisy", "--on", "2026-10-02")
+                        .err());
+        assertEquals("", at(now.plusSeconds(200), "remark", "Amber", "noisy").err());
+    }
+
+    private Run at(java.time.Instant now, String... command) {
+        List<String> words = new java.util.ArrayList<>(
+                List.of("--ledger", dir.resolve("l.sqlite").toString()));
+        words.addAll(List.of(command));
+        Run run = Run.at(now, words.toArray(String[]::new));
+        assertEquals(0, run.code(), run.err());
+        return run;
     }
 
     @Test

@@ -1,11 +1,10 @@
 package chainage.store;
 
-import chainage.analysis.Snapshot;
-
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.analysis.Snapshot;
 import chainage.ledger.Event;
 import java.io.IOException;
 import java.nio.file.Files;
