@@ -55,7 +55,7 @@ final class LeftLog {
     static final List<String> PARTS = List.of("-wal", "-shm", "-journal");
 
     /** The first version of the schema with stamps. */
-    private static final int FIRST_STAMPED = 3;
+    private static final int FIRST_STAMPED = 4;
 
     private static final int HEADER = 100;
     private static final int PAGE_SIZE_AT = 16;
