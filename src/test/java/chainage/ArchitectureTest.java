@@ -107,7 +107,7 @@ class ArchitectureTest {
             Map.entry("page", Set.of("quantity")),
             Map.entry("importer", Set.of("quantity", "ride", "ridefile")),
             Map.entry("calendar", Set.of()),
-            Map.entry("nightly", Set.of()),
+            Map.entry("host", Set.of("quantity", "store")),
             Map.entry(
                     "cli",
                     Set.of(
@@ -133,7 +133,7 @@ class ArchitectureTest {
                             "weather",
                             "importer",
                             "calendar",
-                            "nightly",
+                            "host",
                             "page",
                             "analysis",
                             "answer",
@@ -156,7 +156,7 @@ class ArchitectureTest {
         "standing",
         "weather",
         "calendar",
-        "nightly",
+
         "plan",
         "page",
         "analysis",

@@ -1,6 +1,10 @@
 package chainage.cli;
 
+import chainage.host.LedgerPlace;
+import chainage.host.Terminal;
 import chainage.render.Formatter;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -86,14 +90,20 @@ final class Chainage extends Action {
                         "\"" + units + "\" are no units we know", "use --units metric or --units imperial");
             }
             context = new CommandContext(
-                    terminal,
-                    LedgerPlace.find(ledger, terminal.environment()),
-                    new Formatter("imperial".equals(units), z),
-                    now,
-                    json,
-                    quiet);
+                    terminal, ledgerPath(), new Formatter("imperial".equals(units), z), now, json, quiet);
         }
         return context;
+    }
+
+    private Path ledgerPath() {
+        if (ledger != null && ledger.isBlank()) {
+            throw CliError.usage("--ledger \"\" names no file", "give a path, or leave the option out");
+        }
+        try {
+            return LedgerPlace.find(ledger, terminal.environment());
+        } catch (InvalidPathException e) {
+            throw CliError.usage("\"" + e.getInput() + "\" is no file name", "give another with --ledger");
+        }
     }
 
     private ZoneId zoneId() {

@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.host.OwnFiles;
+import chainage.host.QuickStart;
 import chainage.render.Formatter;
 import java.io.File;
 import java.io.IOException;

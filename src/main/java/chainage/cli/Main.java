@@ -1,5 +1,8 @@
 package chainage.cli;
 
+import chainage.host.NotMadeException;
+import chainage.host.QuickStart;
+import chainage.host.Terminal;
 import chainage.quantity.PlainText;
 import chainage.store.LedgerException;
 import java.io.FileDescriptor;
@@ -47,7 +50,7 @@ public final class Main {
             code = ExitCode.IO.code();
         }
         err.flush();
-        QuickStart.renew();
+        QuickStart.renew(Practice.class);
         System.exit(code);
     }
 
@@ -140,6 +143,10 @@ public final class Main {
         if (e instanceof CliError c) {
             say(terminal, String.valueOf(c.getMessage()));
             return c.code().code();
+        }
+        if (e instanceof NotMadeException n) {
+            say(terminal, String.valueOf(n.getMessage()));
+            return ExitCode.CANNOT_CREATE.code();
         }
         if (e instanceof LedgerException l) {
             say(terminal, l.what() + "; " + l.mend());

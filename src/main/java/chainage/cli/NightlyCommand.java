@@ -1,6 +1,9 @@
 package chainage.cli;
 
-import chainage.nightly.Job;
+import chainage.host.Job;
+import chainage.host.Machine;
+import chainage.host.Scheduler;
+import chainage.host.Terminal;
 import java.io.File;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -87,37 +90,37 @@ final class NightlyCommand extends Action {
     @Override
     public Integer call() {
         CommandContext context = context();
-        Scheduler.Host host = new Scheduler.Host(context.terminal().environment());
+        Machine machine = new Machine(context.terminal().environment());
         try {
             if (what.remove) {
-                return remove(context, host);
+                return remove(context, machine);
             }
             if (folders.isEmpty()) {
                 throw CliError.usage("no folder is named", "say where your exports arrive: chainage nightly ~/exports");
             }
-            return what.run ? night(context, host) : setUp(context, host);
+            return what.run ? night(context, machine) : setUp(context, machine);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
     }
 
-    private Integer setUp(CommandContext context, Scheduler.Host host) throws IOException {
+    private Integer setUp(CommandContext context, Machine machine) throws IOException {
         for (Path f : folders) {
             if (!Files.isDirectory(f)) {
                 throw new CliError(
                         ExitCode.NO_SUCH_FILE, "\"" + f + "\" is no folder", "make it, or name the one you export to");
             }
         }
-        Scheduler scheduler = scheduler(host);
+        Scheduler scheduler = scheduler(machine);
         Job job = job(context);
         if (!what.install) {
             context.out().line("This would be set up with " + scheduler.word() + ":");
-            scheduler.plan(host, job).forEach(l -> context.out().line(l));
+            scheduler.plan(machine, job).forEach(l -> context.out().line(l));
             context.say("nothing written; to set it up add --install");
             return ExitCode.OK.code();
         }
         try {
-            scheduler.install(host, job);
+            scheduler.install(machine, job);
         } catch (IOException e) {
             throw new CliError(
                     ExitCode.CANNOT_CREATE,
@@ -126,7 +129,7 @@ final class NightlyCommand extends Action {
         }
         context.out().line("Set up with " + scheduler.word() + ": every night at " + job.time() + ".");
         if (!context.quiet()) {
-            context.out().line("What it does is kept in " + log(host).toString());
+            context.out().line("What it does is kept in " + log(machine).toString());
             if (scheduler == Scheduler.SYSTEMD) {
                 context.out().line("It runs while you are logged in; to have it always: loginctl enable-linger");
             }
@@ -135,16 +138,16 @@ final class NightlyCommand extends Action {
         return ExitCode.OK.code();
     }
 
-    private static Integer remove(CommandContext context, Scheduler.Host host) throws IOException {
+    private static Integer remove(CommandContext context, Machine machine) throws IOException {
         List<String> removed = new ArrayList<>();
         for (Scheduler s : Scheduler.values()) {
-            if (s.remove(host)) {
+            if (s.remove(machine)) {
                 removed.add(s.word());
             }
         }
-        if (Files.deleteIfExists(log(host))) {
-            Files.deleteIfExists(older(log(host)));
-            Scheduler.Host.deleteEmpty(folder(log(host)));
+        if (Files.deleteIfExists(log(machine))) {
+            Files.deleteIfExists(older(log(machine)));
+            Machine.deleteEmpty(folder(log(machine)));
         }
         context.out()
                 .line(
@@ -154,7 +157,7 @@ final class NightlyCommand extends Action {
         return ExitCode.OK.code();
     }
 
-    private Scheduler scheduler(Scheduler.Host host) {
+    private Scheduler scheduler(Machine machine) {
         String named = with;
         if (named != null) {
             return Arrays.stream(Scheduler.values())
@@ -164,7 +167,7 @@ final class NightlyCommand extends Action {
                             "\"" + named + "\" is no scheduler we know", "use systemd, cron or launchd"));
         }
         return Arrays.stream(Scheduler.values())
-                .filter(s -> s.usable(host))
+                .filter(s -> s.usable(machine))
                 .findFirst()
                 .orElseThrow(() -> new CliError(
                         ExitCode.CONFIGURATION,
@@ -235,7 +238,7 @@ final class NightlyCommand extends Action {
     }
 
     /** One night: import, then what is due, then page and calendar; only what matters is printed, all of it is logged. */
-    private Integer night(CommandContext context, Scheduler.Host host) throws IOException {
+    private Integer night(CommandContext context, Machine machine) throws IOException {
         Night night = new Night(context);
         List<String> imports = new ArrayList<>(List.of("import"));
         folders.forEach(f -> imports.add(f.toString()));
@@ -255,7 +258,7 @@ final class NightlyCommand extends Action {
                 }
             });
         }
-        keep(log(host), night.log());
+        keep(log(machine), night.log());
         return imported.code();
     }
 
@@ -311,7 +314,9 @@ final class NightlyCommand extends Action {
         return log.resolveSibling(log.getFileName() + ".1");
     }
 
-    private static Path log(Scheduler.Host host) {
-        return host.folder("XDG_STATE_HOME", ".local/state").resolve("chainage").resolve("nightly.log");
+    private static Path log(Machine machine) {
+        return machine.folder("XDG_STATE_HOME", ".local/state")
+                .resolve("chainage")
+                .resolve("nightly.log");
     }
 }

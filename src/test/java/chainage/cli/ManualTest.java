@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import chainage.host.OwnFiles;
+import chainage.host.Terminal;
 import chainage.manual.CommandPage;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -83,7 +85,7 @@ class ManualTest {
     void nothingOfTheHelpsOwnLanguageIsLeft() {
         TEXTS.forEach((name, text) -> {
             assertFalse(text.contains("%%") || text.contains("%n") || text.contains("${DEFAULT"), name);
-            assertTrue(text.contains(Manual.MARK), name);
+            assertTrue(text.contains(OwnFiles.MARK), name);
         });
     }
 

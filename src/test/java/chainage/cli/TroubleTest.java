@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
 
+import chainage.host.Terminal;
 import chainage.render.Formatter;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
