@@ -44,7 +44,10 @@ final class CalendarCommand extends Action {
 
     @Override
     public Integer call() {
-        CommandContext context = context();
+        return run(context());
+    }
+
+    Integer run(CommandContext context) {
         Analysis analysis = context.analysis();
         List<Reminder> reminders = new ArrayList<>();
         for (Standing s : analysis.standings()) {

@@ -8,9 +8,13 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ScopeType;
 
@@ -69,10 +73,21 @@ final class Chainage extends Action {
     String at;
 
     private final Terminal terminal;
+    private final Runner runner;
     private @Nullable CommandContext context;
 
-    Chainage(Terminal terminal) {
+    Chainage(Terminal terminal, Runner runner) {
         this.terminal = terminal;
+        this.runner = runner;
+    }
+
+    /** Runs a command line as the rider would, and answers its exit code. */
+    interface Runner {
+        int run(Terminal terminal, String... args);
+    }
+
+    Runner runner() {
+        return runner;
     }
 
     Terminal terminal() {
@@ -93,6 +108,30 @@ final class Chainage extends Action {
                     terminal, ledgerPath(), new Formatter("imperial".equals(units), z), now, json, quiet);
         }
         return context;
+    }
+
+    /** How the help looks, and what the program says of itself. */
+    static void describe(CommandLine line) {
+        line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
+        line.setUsageHelpWidth(80);
+        UsageMessageSpec root = line.getCommandSpec().usageMessage();
+        root.description(
+                "Which chain is nearest its limit, when to treat it, when to replace it: from your own ride files, your"
+                        + " own gauge, and the road under each ride.");
+        root.exitCodeListHeading("%nExit codes:%n");
+        Map<String, String> codes = new LinkedHashMap<>();
+        for (ExitCode c : ExitCode.values()) {
+            codes.put(Integer.toString(c.code()), c.meaning());
+        }
+        root.exitCodeList(codes);
+        root.footer(
+                "Examples:",
+                "  chainage demo",
+                "  chainage import ~/exports",
+                "  chainage due",
+                "  chainage tag last muddy",
+                "",
+                "chainage COMMAND --help says more of each.");
     }
 
     private Path ledgerPath() {

@@ -143,8 +143,8 @@ final class InstallSelfCommand extends Action {
 
     /** The program with all its commands, whichever was typed. */
     private CommandLine whole() {
-        CommandLine program = new CommandLine(new Chainage(context().terminal()));
-        Main.describe(program);
+        CommandLine program = new CommandLine(new Chainage(context().terminal(), root().runner()));
+        Chainage.describe(program);
         Commands.addAllTo(program);
         return program;
     }

@@ -47,7 +47,10 @@ final class ReportCommand extends Action {
 
     @Override
     public Integer call() {
-        CommandContext context = context();
+        return run(context());
+    }
+
+    Integer run(CommandContext context) {
         Path file = output != null || !open ? output : context.ledgerPath().resolveSibling(FILE);
         if (file == null && context.json()) {
             throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");

@@ -39,9 +39,9 @@ class ManualTest {
 
     private static CommandLine program() {
         PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
-        CommandLine line =
-                new CommandLine(new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC())));
-        Main.describe(line);
+        CommandLine line = new CommandLine(
+                new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main::run));
+        Chainage.describe(line);
         Commands.addAllTo(line);
         return line;
     }

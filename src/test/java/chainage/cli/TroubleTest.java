@@ -227,13 +227,15 @@ class TroubleTest {
     }
 
     private static picocli.CommandLine commandLine() {
-        picocli.CommandLine root = new picocli.CommandLine(new Chainage(new Terminal(
-                new java.io.PrintWriter(new java.io.StringWriter()),
-                new java.io.PrintWriter(new java.io.StringWriter()),
-                false,
-                80,
-                java.util.Map.of(),
-                java.time.Clock.systemUTC())));
+        picocli.CommandLine root = new picocli.CommandLine(new Chainage(
+                new Terminal(
+                        new java.io.PrintWriter(new java.io.StringWriter()),
+                        new java.io.PrintWriter(new java.io.StringWriter()),
+                        false,
+                        80,
+                        java.util.Map.of(),
+                        java.time.Clock.systemUTC()),
+                Main::run));
         Commands.addAllTo(root);
         return root;
     }
