@@ -1,9 +1,11 @@
 package chainage;
 
+import chainage.analysis.Roads;
 import chainage.analysis.Tables;
 import chainage.condition.Conditions;
 import chainage.condition.RoadWords;
 import chainage.exposure.Factors;
+import chainage.host.Resource;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -13,14 +15,9 @@ import chainage.weather.Observation;
 import chainage.weather.Reach;
 import chainage.weather.Stations;
 import chainage.weather.WaterFilm;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 
 /** A ledger written fact by fact. */
 public final class TestLedger {
@@ -63,12 +60,22 @@ public final class TestLedger {
 
     /** The factors as shipped. */
     public static Factors factors() {
-        return Factors.parse(resource("/chainage/exposure/factors.tsv"));
+        return Factors.parse(Resource.text("/chainage/exposure/factors.tsv"));
+    }
+
+    /** How far a weather record speaks, as shipped. */
+    public static Reach reach() {
+        return Roads.reach(factors());
+    }
+
+    /** What the water on a road does, as shipped. */
+    public static FilmParameters film() {
+        return Roads.film(factors());
     }
 
     /** What the program brings along. */
     public static Tables tables() {
-        return new Tables(factors(), resource("/chainage/condition/words.tsv"));
+        return new Tables(factors(), Resource.text("/chainage/condition/words.tsv"));
     }
 
     /** The evidence on roads: this ledger's flags and words, and no weather records. */
@@ -80,15 +87,7 @@ public final class TestLedger {
     public static Conditions roads(Ledger ledger, List<Observation> records) {
         return new Conditions(
                 ledger,
-                RoadWords.of(resource("/chainage/condition/words.tsv"), List.of()),
-                new WaterFilm(Stations.of(records), Reach.DEFAULT, FilmParameters.DEFAULT));
-    }
-
-    private static String resource(String name) {
-        try (InputStream in = TestLedger.class.getResourceAsStream(name)) {
-            return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+                RoadWords.of(Resource.text("/chainage/condition/words.tsv"), List.of()),
+                new WaterFilm(Stations.of(records), reach(), film()));
     }
 }

@@ -15,7 +15,7 @@ import java.util.List;
 import java.util.Map;
 
 /** Gathers what speaks for the roads: the ledger's flags, words and weather records, and the factors of the film. */
-final class Roads {
+public final class Roads {
     private Roads() {}
 
     static Conditions of(Ledger ledger, Map<Long, List<Observation>> weather, Tables tables, Factors factors) {
@@ -30,11 +30,13 @@ final class Roads {
                 ledger, tables.words(ledger), new WaterFilm(Stations.of(inForce), reach(factors), film(factors)));
     }
 
-    private static Reach reach(Factors f) {
+    /** How far a weather record speaks. */
+    public static Reach reach(Factors f) {
         return new Reach(f.value("road.reach") * 1000, hours(f.value("road.gap")));
     }
 
-    private static FilmParameters film(Factors f) {
+    /** What the water on a road does. */
+    public static FilmParameters film(Factors f) {
         double cap = f.value("road.cap");
         // Set one by one, the three may cross; the film then has no room between them.
         double wet = Math.min(cap, f.value("road.wet"));

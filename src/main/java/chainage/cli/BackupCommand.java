@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.host.OutputFile;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -23,7 +24,7 @@ final class BackupCommand extends Action {
     public Integer call() {
         CommandContext context = context();
         try (LedgerFile ledger = context.openToRead()) {
-            Copies.make(target, ledger::backup);
+            OutputFile.make(target, ledger::backup);
             context.say("written: " + target.toString());
             return ExitCode.OK.code();
         } catch (IOException e) {

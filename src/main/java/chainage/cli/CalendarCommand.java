@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.answer.Safety;
 import chainage.calendar.CalendarText;
 import chainage.calendar.Reminder;
+import chainage.host.OutputFile;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
@@ -43,7 +44,10 @@ final class CalendarCommand extends Action {
 
     @Override
     public Integer call() {
-        CommandContext context = context();
+        return run(context());
+    }
+
+    Integer run(CommandContext context) {
         Analysis analysis = context.analysis();
         List<Reminder> reminders = new ArrayList<>();
         for (Standing s : analysis.standings()) {
@@ -74,7 +78,7 @@ final class CalendarCommand extends Action {
         if (output == null) {
             context.out().text(text);
         } else {
-            Copies.renew(output, CalendarText.PRODUCT, text);
+            OutputFile.renew(output, CalendarText.PRODUCT, text);
             context.say(
                     "written: " + output.toString() + " (" + Formatter.count(reminders.size(), "date", "dates") + ")");
         }

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.host.Resource;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -49,8 +50,7 @@ final class Cassettes {
 
     static List<List<Integer>> usual() {
         List<List<Integer>> lists = new ArrayList<>();
-        for (String line :
-                CommandContext.resource("/chainage/cli/cassettes.txt").lines().toList()) {
+        for (String line : Resource.text("/chainage/cli/cassettes.txt").lines().toList()) {
             if (!line.isBlank() && !line.startsWith("#")) {
                 lists.add(List.of(line.strip().split(",", -1)).stream()
                         .map(Integer::valueOf)

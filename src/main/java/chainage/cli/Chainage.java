@@ -1,12 +1,20 @@
 package chainage.cli;
 
+import chainage.host.LedgerPlace;
+import chainage.host.Terminal;
 import chainage.render.Formatter;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ScopeType;
 
@@ -65,10 +73,21 @@ final class Chainage extends Action {
     String at;
 
     private final Terminal terminal;
+    private final Runner runner;
     private @Nullable CommandContext context;
 
-    Chainage(Terminal terminal) {
+    Chainage(Terminal terminal, Runner runner) {
         this.terminal = terminal;
+        this.runner = runner;
+    }
+
+    /** Runs a command line as the rider would, and answers its exit code. */
+    interface Runner {
+        int run(Terminal terminal, String... args);
+    }
+
+    Runner runner() {
+        return runner;
     }
 
     Terminal terminal() {
@@ -86,12 +105,7 @@ final class Chainage extends Action {
                         "\"" + units + "\" are no units we know", "use --units metric or --units imperial");
             }
             context = new CommandContext(
-                    terminal,
-                    LedgerPlace.find(ledger, terminal.environment()),
-                    new Formatter("imperial".equals(units), z),
-                    now,
-                    json,
-                    quiet);
+                    terminal, ledgerPath(), new Formatter("imperial".equals(units), z), now, json, quiet);
         }
         return context;
     }
@@ -99,6 +113,41 @@ final class Chainage extends Action {
     /** What was changed, in words; empty when nothing was. */
     String done() {
         return context == null ? "" : context.done();
+    }
+
+    /** How the help looks, and what the program says of itself. */
+    static void describe(CommandLine line) {
+        line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
+        line.setUsageHelpWidth(80);
+        UsageMessageSpec root = line.getCommandSpec().usageMessage();
+        root.description(
+                "Which chain is nearest its limit, when to treat it, when to replace it: from your own ride files, your"
+                        + " own gauge, and the road under each ride.");
+        root.exitCodeListHeading("%nExit codes:%n");
+        Map<String, String> codes = new LinkedHashMap<>();
+        for (ExitCode c : ExitCode.values()) {
+            codes.put(Integer.toString(c.code()), c.meaning());
+        }
+        root.exitCodeList(codes);
+        root.footer(
+                "Examples:",
+                "  chainage demo",
+                "  chainage import ~/exports",
+                "  chainage due",
+                "  chainage tag last muddy",
+                "",
+                "chainage COMMAND --help says more of each.");
+    }
+
+    private Path ledgerPath() {
+        if (ledger != null && ledger.isBlank()) {
+            throw CliError.usage("--ledger \"\" names no file", "give a path, or leave the option out");
+        }
+        try {
+            return LedgerPlace.find(ledger, terminal.environment());
+        } catch (InvalidPathException e) {
+            throw CliError.usage("\"" + e.getInput() + "\" is no file name", "give another with --ledger");
+        }
     }
 
     private ZoneId zoneId() {

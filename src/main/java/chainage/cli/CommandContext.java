@@ -5,6 +5,8 @@ import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
+import chainage.host.Resource;
+import chainage.host.Terminal;
 import chainage.ledger.Corrections;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -18,9 +20,7 @@ import chainage.render.Out;
 import chainage.render.Table;
 import chainage.store.LedgerFile;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -31,7 +31,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
-import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -65,7 +64,8 @@ final class CommandContext {
         this.json = json;
         this.quiet = quiet;
         this.tables = new Tables(
-                Factors.parse(resource("/chainage/exposure/factors.tsv")), resource("/chainage/condition/words.tsv"));
+                Factors.parse(Resource.text("/chainage/exposure/factors.tsv")),
+                Resource.text("/chainage/condition/words.tsv"));
     }
 
     /** Where warnings go; a line is never broken, since other programs read them as well. */
@@ -124,14 +124,6 @@ final class CommandContext {
     /** Says what must not be missed, also where it is to be quiet. */
     void warn(String line) {
         err.line("chainage: " + line);
-    }
-
-    static String resource(String name) {
-        try (InputStream in = CommandContext.class.getResourceAsStream(name)) {
-            return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
     }
 
     /** True when there is a ledger; an empty file is one whose making was cut short. */

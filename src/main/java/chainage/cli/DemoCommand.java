@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.host.Resource;
+import chainage.host.Terminal;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
@@ -81,7 +83,7 @@ final class DemoCommand extends Action {
         if (code != ExitCode.OK.code()) {
             return code;
         }
-        List<String> stated = CommandContext.resource(SEASON + "setup.txt")
+        List<String> stated = Resource.text(SEASON + "setup.txt")
                 .lines()
                 .filter(line -> !line.isBlank() && !line.startsWith("#"))
                 .toList();
@@ -125,14 +127,14 @@ final class DemoCommand extends Action {
     }
 
     private void unpack(Path to) throws IOException {
-        for (String name : CommandContext.resource(SEASON + "index.txt").lines().toList()) {
+        for (String name : Resource.text(SEASON + "index.txt").lines().toList()) {
             if (name.isBlank() || name.equals("setup.txt")) {
                 continue;
             }
             Path file = to.resolve(name).normalize();
             Files.createDirectories(Objects.requireNonNull(file.getParent()));
-            try (InputStream in = DemoCommand.class.getResourceAsStream(SEASON + name)) {
-                Files.copy(Objects.requireNonNull(in, name), file);
+            try (InputStream in = Resource.open(SEASON + name)) {
+                Files.copy(in, file);
             }
             // Dated like the season, so that the broken file is not taken for one that is still being written.
             Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-08-31T18:00:00Z")));
@@ -151,7 +153,7 @@ final class DemoCommand extends Action {
                 : context.json() && !command.contains("--json")
                         ? new Terminal(new PrintWriter(said), t.err(), false, t.columns(), t.environment(), t.clock())
                         : t;
-        int code = Main.run(inner, args.toArray(String[]::new));
+        int code = root().runner().run(inner, args.toArray(String[]::new));
         if (silent && code != ExitCode.OK.code()) {
             t.err().print(said);
         }

@@ -34,7 +34,10 @@ final class DueCommand extends Action {
 
     @Override
     public Integer call() {
-        CommandContext context = context();
+        return run(context());
+    }
+
+    Integer run(CommandContext context) {
         Analysis analysis = context.analysis();
         List<String> wanted =
                 chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.host.Resource;
 import chainage.render.Json;
 import chainage.render.Table;
 import java.util.ArrayList;
@@ -24,8 +25,7 @@ final class ExplainCommand extends Action {
     /** Topics by name, each with what it is about; every one has a text of its own beside the list. */
     static Map<String, String> topics() {
         Map<String, String> topics = new LinkedHashMap<>();
-        for (String line :
-                CommandContext.resource(FOLDER + "topics.tsv").lines().toList()) {
+        for (String line : Resource.text(FOLDER + "topics.tsv").lines().toList()) {
             int tab = line.indexOf('\t');
             topics.put(line.substring(0, tab), line.substring(tab + 1));
         }
@@ -48,7 +48,7 @@ final class ExplainCommand extends Action {
             throw CliError.usage(
                     "there is no topic \"" + topic + "\"", "use one of " + String.join(", ", topics.keySet()));
         }
-        String text = CommandContext.resource(FOLDER + topic + ".txt");
+        String text = Resource.text(FOLDER + topic + ".txt");
         if (context().json()) {
             context().out().json(new Json().put("topic", topic).put("text", text));
         } else {

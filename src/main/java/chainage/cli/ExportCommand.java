@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.host.OutputFile;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -45,7 +46,7 @@ final class ExportCommand extends Action {
             } else if (output == null) {
                 ledger.export(context.terminal().out());
             } else {
-                Copies.make(output, inForce ? ledger::exportInForce : ledger::export);
+                OutputFile.make(output, inForce ? ledger::exportInForce : ledger::export);
                 context.say("written: " + output.toString());
             }
             return ExitCode.OK.code();

@@ -61,10 +61,13 @@ final class ImportCommand extends Action {
 
     @Override
     public Integer call() {
+        return run(context());
+    }
+
+    Integer run(CommandContext context) {
         if (jobs < 1 || jobs > 256) {
             throw CliError.usage("--jobs " + jobs + " cannot be", "give 1 to 256");
         }
-        CommandContext context = context();
         Instant clock = context.terminal().clock().instant();
         Instant latest = (clock.isAfter(context.now()) ? clock : context.now()).plus(AHEAD);
         ProgressLine progress = new ProgressLine(context);

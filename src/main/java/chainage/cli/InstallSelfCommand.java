@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.host.OwnFiles;
+import chainage.host.QuickStart;
 import chainage.render.Formatter;
 import chainage.store.LedgerException;
 import java.io.File;
@@ -148,8 +150,8 @@ final class InstallSelfCommand extends Action {
 
     /** The program with all its commands, whichever was typed. */
     private CommandLine whole() {
-        CommandLine program = new CommandLine(new Chainage(context().terminal()));
-        Main.describe(program);
+        CommandLine program = new CommandLine(new Chainage(context().terminal(), root().runner()));
+        Chainage.describe(program);
         Commands.addAllTo(program);
         return program;
     }

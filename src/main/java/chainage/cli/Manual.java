@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.host.LedgerPlace;
+import chainage.host.OwnFiles;
 import chainage.manual.CommandPage;
 import chainage.manual.Completion;
 import chainage.manual.Item;
@@ -16,9 +18,6 @@ import picocli.CommandLine.Model.CommandSpec;
 
 /** Manual pages and completions of this program, from the same model as its help. */
 final class Manual {
-    /** Stands in each of these files: what tells ours from another's. */
-    static final String MARK = "chainage: written by chainage install-self";
-
     /** A manual is read in 80 columns, of which its readers leave 7 free before the text. */
     private static final int COLUMNS = 73;
 
@@ -28,7 +27,7 @@ final class Manual {
     static Map<String, String> texts(CommandLine program) {
         program.setUsageHelpWidth(COLUMNS);
         CommandPage page = page(program);
-        Completion completion = new Completion(page, MARK);
+        Completion completion = new Completion(page, OwnFiles.MARK);
         Map<String, String> texts = new LinkedHashMap<>();
         texts.put("share/bash-completion/completions/chainage", completion.bash());
         texts.put("share/zsh/site-functions/_chainage", completion.zsh());
@@ -50,11 +49,11 @@ final class Manual {
                         "the ledger, where nothing else names one; readable by you alone"));
         List<String> pages =
                 page.below().stream().map(c -> String.join("-", c.words())).toList();
-        texts.put("share/man/man1/chainage.1", ManPage.of(page, MARK, version, sections, pages));
+        texts.put("share/man/man1/chainage.1", ManPage.of(page, OwnFiles.MARK, version, sections, pages));
         for (CommandPage command : page.below()) {
             texts.put(
                     "share/man/man1/" + String.join("-", command.words()) + ".1",
-                    ManPage.of(command, MARK, version, Map.of("EXIT STATUS", codes), List.of("chainage")));
+                    ManPage.of(command, OwnFiles.MARK, version, Map.of("EXIT STATUS", codes), List.of("chainage")));
         }
         return texts;
     }

@@ -1,6 +1,9 @@
 package chainage.cli;
 
-import chainage.nightly.Job;
+import chainage.host.Job;
+import chainage.host.Machine;
+import chainage.host.Scheduler;
+import chainage.host.Terminal;
 import java.io.File;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -15,10 +18,8 @@ import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -87,37 +88,37 @@ final class NightlyCommand extends Action {
     @Override
     public Integer call() {
         CommandContext context = context();
-        Scheduler.Host host = new Scheduler.Host(context.terminal().environment());
+        Machine machine = new Machine(context.terminal().environment());
         try {
             if (what.remove) {
-                return remove(context, host);
+                return remove(context, machine);
             }
             if (folders.isEmpty()) {
                 throw CliError.usage("no folder is named", "say where your exports arrive: chainage nightly ~/exports");
             }
-            return what.run ? night(context, host) : setUp(context, host);
+            return what.run ? night(context, machine) : setUp(context, machine);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
     }
 
-    private Integer setUp(CommandContext context, Scheduler.Host host) throws IOException {
+    private Integer setUp(CommandContext context, Machine machine) throws IOException {
         for (Path f : folders) {
             if (!Files.isDirectory(f)) {
                 throw new CliError(
                         ExitCode.NO_SUCH_FILE, "\"" + f + "\" is no folder", "make it, or name the one you export to");
             }
         }
-        Scheduler scheduler = scheduler(host);
+        Scheduler scheduler = scheduler(machine);
         Job job = job(context);
         if (!what.install) {
             context.out().line("This would be set up with " + scheduler.word() + ":");
-            scheduler.plan(host, job).forEach(l -> context.out().line(l));
+            scheduler.plan(machine, job).forEach(l -> context.out().line(l));
             context.say("nothing written; to set it up add --install");
             return ExitCode.OK.code();
         }
         try {
-            scheduler.install(host, job);
+            scheduler.install(machine, job);
         } catch (IOException e) {
             throw new CliError(
                     ExitCode.CANNOT_CREATE,
@@ -126,7 +127,7 @@ final class NightlyCommand extends Action {
         }
         context.out().line("Set up with " + scheduler.word() + ": every night at " + job.time() + ".");
         if (!context.quiet()) {
-            context.out().line("What it does is kept in " + log(host).toString());
+            context.out().line("What it does is kept in " + log(machine).toString());
             if (scheduler == Scheduler.SYSTEMD) {
                 context.out().line("It runs while you are logged in; to have it always: loginctl enable-linger");
             }
@@ -135,16 +136,16 @@ final class NightlyCommand extends Action {
         return ExitCode.OK.code();
     }
 
-    private static Integer remove(CommandContext context, Scheduler.Host host) throws IOException {
+    private static Integer remove(CommandContext context, Machine machine) throws IOException {
         List<String> removed = new ArrayList<>();
         for (Scheduler s : Scheduler.values()) {
-            if (s.remove(host)) {
+            if (s.remove(machine)) {
                 removed.add(s.word());
             }
         }
-        if (Files.deleteIfExists(log(host))) {
-            Files.deleteIfExists(older(log(host)));
-            Scheduler.Host.deleteEmpty(folder(log(host)));
+        if (Files.deleteIfExists(log(machine))) {
+            Files.deleteIfExists(older(log(machine)));
+            Machine.deleteEmpty(folder(log(machine)));
         }
         context.out()
                 .line(
@@ -154,7 +155,7 @@ final class NightlyCommand extends Action {
         return ExitCode.OK.code();
     }
 
-    private Scheduler scheduler(Scheduler.Host host) {
+    private Scheduler scheduler(Machine machine) {
         String named = with;
         if (named != null) {
             return Arrays.stream(Scheduler.values())
@@ -164,7 +165,7 @@ final class NightlyCommand extends Action {
                             "\"" + named + "\" is no scheduler we know", "use systemd, cron or launchd"));
         }
         return Arrays.stream(Scheduler.values())
-                .filter(s -> s.usable(host))
+                .filter(s -> s.usable(machine))
                 .findFirst()
                 .orElseThrow(() -> new CliError(
                         ExitCode.CONFIGURATION,
@@ -183,7 +184,12 @@ final class NightlyCommand extends Action {
         List<String> command = new ArrayList<>(program());
         command.addAll(globals(context));
         command.addAll(List.of("nightly", "--run"));
-        madeAnew().forEach((name, file) -> command.addAll(List.of("--" + name, absolute(file))));
+        if (page != null) {
+            command.addAll(List.of("--page", absolute(page)));
+        }
+        if (calendar != null) {
+            command.addAll(List.of("--calendar", absolute(calendar)));
+        }
         folders.forEach(f -> command.add(absolute(f)));
         String home = Files.isExecutable(Path.of("/usr/bin/java")) ? "" : System.getProperty("java.home", "");
         try {
@@ -191,18 +197,6 @@ final class NightlyCommand extends Action {
         } catch (IllegalArgumentException e) {
             throw CliError.usage("a path holds a line break or a control character", "rename it first");
         }
-    }
-
-    /** The files to make anew, by the option that names them. */
-    private Map<String, Path> madeAnew() {
-        Map<String, Path> files = new LinkedHashMap<>();
-        if (page != null) {
-            files.put("page", page);
-        }
-        if (calendar != null) {
-            files.put("calendar", calendar);
-        }
-        return files;
     }
 
     /** How this program was started, so that the scheduler can do the same. */
@@ -222,7 +216,7 @@ final class NightlyCommand extends Action {
         return path.toAbsolutePath().normalize().toString();
     }
 
-    /** The global options that the rider gave, for every command of the night. */
+    /** The global options that the rider gave, for every night. */
     private static List<String> globals(CommandContext context) {
         List<String> globals = new ArrayList<>(List.of("--ledger", absolute(context.ledgerPath())));
         if (context.format().imperial()) {
@@ -235,62 +229,76 @@ final class NightlyCommand extends Action {
     }
 
     /** One night: import, then what is due, then page and calendar; only what matters is printed, all of it is logged. */
-    private Integer night(CommandContext context, Scheduler.Host host) throws IOException {
-        Night night = new Night(context);
-        List<String> imports = new ArrayList<>(List.of("import"));
-        folders.forEach(f -> imports.add(f.toString()));
-        Said imported = night.run(imports);
+    private Integer night(CommandContext context, Machine machine) throws IOException {
+        StringBuilder log = new StringBuilder(context.format().time(context.now())).append('\n');
+        ImportCommand imports = new ImportCommand();
+        imports.paths = folders;
+        Step imported = Step.of(context, imports::run, log);
         if (imported.code() != ExitCode.OK.code()) {
             context.out().text(imported.err());
         }
         if (imported.code() == ExitCode.OK.code() || imported.code() == ExitCode.REFUSED.code()) {
-            Said due = night.run(List.of("due", "--fail-if-due"));
-            if (due.code() != ExitCode.OK.code()) {
-                context.out().text(due.out() + due.err());
+            DueCommand due = new DueCommand();
+            due.failIfDue = true;
+            Step answered = Step.of(context, due::run, log);
+            if (answered.code() != ExitCode.OK.code()) {
+                context.out().text(answered.out() + answered.err());
             }
-            madeAnew().forEach((name, file) -> {
-                Said written = night.run(List.of(name.equals("page") ? "report" : name, "-o", file.toString()));
-                if (written.code() != ExitCode.OK.code()) {
-                    context.out().text(written.err());
+            for (Task task : madeAnew()) {
+                Step made = Step.of(context, task, log);
+                if (made.code() != ExitCode.OK.code()) {
+                    context.out().text(made.err());
                 }
-            });
+            }
         }
-        keep(log(host), night.log());
+        keep(log(machine), log.toString());
         return imported.code();
     }
 
+    private List<Task> madeAnew() {
+        List<Task> tasks = new ArrayList<>();
+        if (page != null) {
+            ReportCommand report = new ReportCommand();
+            report.output = page;
+            tasks.add(report::run);
+        }
+        if (calendar != null) {
+            CalendarCommand dates = new CalendarCommand();
+            dates.output = calendar;
+            tasks.add(dates::run);
+        }
+        return tasks;
+    }
+
+    /** What a command does. */
+    private interface Task {
+        Integer run(CommandContext context);
+    }
+
     /**
-     * What a command answered.
+     * A part of the night's work as it went.
      *
      * @param code exit code
      */
-    private record Said(int code, String out, String err) {}
-
-    /** Runs commands one after the other as the rider would, and keeps what they say. */
-    private static final class Night {
-        private final CommandContext context;
-        private final StringBuilder log = new StringBuilder();
-
-        Night(CommandContext context) {
-            this.context = context;
-            log.append(context.format().time(context.now())).append('\n');
-        }
-
-        Said run(List<String> command) {
+    private record Step(int code, String out, String err) {
+        /** Does it as for the rider by day, and adds what it says to the log. */
+        static Step of(CommandContext context, Task task, StringBuilder log) {
             StringWriter out = new StringWriter();
             StringWriter err = new StringWriter();
             Terminal t = context.terminal();
-            Terminal quiet = new Terminal(
+            Terminal heard = new Terminal(
                     new PrintWriter(out), new PrintWriter(err), false, t.columns(), t.environment(), t.clock());
-            List<String> words = globals(context);
-            words.addAll(command);
-            int code = Main.run(quiet, words.toArray(String[]::new));
+            int code;
+            try {
+                code = task.run(new CommandContext(
+                        heard, context.ledgerPath(), context.format(), t.clock().instant(), false, false));
+            } catch (RuntimeException e) {
+                code = Errors.tell(heard, e);
+            }
+            heard.out().flush();
+            heard.err().flush();
             log.append(out).append(err);
-            return new Said(code, out.toString(), err.toString());
-        }
-
-        String log() {
-            return log.toString();
+            return new Step(code, out.toString(), err.toString());
         }
     }
 
@@ -311,7 +319,9 @@ final class NightlyCommand extends Action {
         return log.resolveSibling(log.getFileName() + ".1");
     }
 
-    private static Path log(Scheduler.Host host) {
-        return host.folder("XDG_STATE_HOME", ".local/state").resolve("chainage").resolve("nightly.log");
+    private static Path log(Machine machine) {
+        return machine.folder("XDG_STATE_HOME", ".local/state")
+                .resolve("chainage")
+                .resolve("nightly.log");
     }
 }

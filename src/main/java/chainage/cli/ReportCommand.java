@@ -1,6 +1,9 @@
 package chainage.cli;
 
 import chainage.analysis.Snapshot;
+import chainage.host.Opener;
+import chainage.host.OutputFile;
+import chainage.host.Resource;
 import chainage.page.PageText;
 import chainage.render.Json;
 import chainage.store.LedgerFile;
@@ -44,7 +47,10 @@ final class ReportCommand extends Action {
 
     @Override
     public Integer call() {
-        CommandContext context = context();
+        return run(context());
+    }
+
+    Integer run(CommandContext context) {
         Path file = output != null || !open ? output : context.ledgerPath().resolveSibling(FILE);
         if (file == null && context.json()) {
             throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
@@ -54,7 +60,7 @@ final class ReportCommand extends Action {
             context.out().text(html);
             return ExitCode.OK.code();
         }
-        Copies.renew(file, PageText.MARK, html);
+        OutputFile.renew(file, PageText.MARK, html);
         String trouble = open ? Opener.open(file, context.terminal().environment()) : null;
         if (context.json()) {
             context.out()
@@ -78,8 +84,8 @@ final class ReportCommand extends Action {
                     ledger.refused().stream().filter(RefusedCommand::isThere).toList();
             return PageText.of(
                     new ReportPage(context, context.analysis(facts), refused).page(),
-                    CommandContext.resource("/chainage/page/page.css"),
-                    CommandContext.resource("/chainage/page/page.js"));
+                    Resource.text("/chainage/page/page.css"),
+                    Resource.text("/chainage/page/page.js"));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

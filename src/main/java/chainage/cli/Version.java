@@ -6,7 +6,7 @@ import picocli.CommandLine.IVersionProvider;
 final class Version implements IVersionProvider {
     @Override
     public String[] getVersion() {
-        String v = Chainage.class.getPackage().getImplementationVersion();
+        String v = Version.class.getPackage().getImplementationVersion();
         return new String[] {"chainage " + (v == null ? "development build" : v)};
     }
 }

@@ -157,7 +157,8 @@ final class WhyText {
 
     private static String dates(String what, @Nullable Dates d, Formatter format) {
         return d == null
-                ? what + ": no date, for its bike has no ride in 12 weeks, or it is over 30 years off"
+                ? what + ": no date, for its bike has no ride in " + Dates.STALE_WEEKS + " weeks, or it is over "
+                        + Dates.HORIZON_YEARS + " years off"
                 : what + " about " + format.date(d.likely()) + ", 80 % between " + format.date(d.low()) + " and "
                         + format.date(d.high()) + ", by its bike's last " + Formatter.count(d.weeks(), "week", "weeks");
     }

@@ -18,7 +18,12 @@ import org.jspecify.annotations.Nullable;
  */
 public record Dates(Instant low, Instant likely, Instant high, int weeks) {
     /** Further ahead than this no date is worth giving; our choice. */
-    private static final double HORIZON_WEEKS = 30 * 52.1775;
+    public static final int HORIZON_YEARS = 30;
+
+    /** A bike without a ride for so long has no date: the past then says nothing of the weeks to come; our guess. */
+    public static final int STALE_WEEKS = 12;
+
+    private static final double HORIZON_WEEKS = HORIZON_YEARS * 52.1775;
 
     /** Scores that share the probability evenly among the futures; worked out once, being dear. */
     private static final double[] SCORES = IntStream.range(0, Futures.COUNT)

@@ -28,7 +28,7 @@ import org.jspecify.annotations.Nullable;
 final class Weeks {
     private static final Duration WEEK = Duration.ofDays(7);
     /** Without a ride for this long the past says nothing of the weeks to come; our guess. */
-    private static final Duration STALE = Duration.ofDays(84);
+    private static final Duration STALE = WEEK.multipliedBy(Dates.STALE_WEEKS);
 
     /**
      * One ride of them.

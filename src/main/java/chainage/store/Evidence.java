@@ -5,6 +5,7 @@ import chainage.ride.Ride;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,17 +31,18 @@ record Evidence(
      * Reads the column.
      *
      * @param start that its instants are counted from
+     * @param later makes of what is wrong with the trace what is thrown when that is looked at
      */
-    static Evidence of(String text, Instant start) {
+    static Evidence of(String text, Instant start, UnaryOperator<RuntimeException> later) {
         try {
-            return quick(new QuickJson(text), start);
+            return quick(new QuickJson(text), start, later);
         } catch (QuickJson.Other e) {
             return any(Json.parse(text), start);
         }
     }
 
     /** Each field once and in our own order, those without content left out. */
-    static Evidence quick(QuickJson text, Instant start) throws QuickJson.Other {
+    static Evidence quick(QuickJson text, Instant start, UnaryOperator<RuntimeException> later) throws QuickJson.Other {
         List<Ride.Device> devices = List.of();
         List<Ride.WeatherReport> weather = List.of();
         Ride.Labels labels = UNLABELLED;
@@ -68,7 +70,7 @@ record Evidence(
         }
         if (more && text.field("trace")) {
             QuickJson here = text.later(4);
-            trace = new LateList<>(() -> trace(here, start));
+            trace = new LateList<>(() -> trace(here, start, later));
             more = next(text);
         }
         if (more && text.field("remarks")) {
@@ -95,12 +97,12 @@ record Evidence(
         return false;
     }
 
-    private static List<Ride.Waypoint> trace(QuickJson text, Instant start) {
+    private static List<Ride.Waypoint> trace(QuickJson text, Instant start, UnaryOperator<RuntimeException> later) {
         try {
             return text.rows(
                     p -> new Ride.Waypoint(start.plusMillis(p.whole()), p.nextReal(), p.nextReal(), p.nextReal()));
-        } catch (QuickJson.Other e) {
-            throw new IllegalArgumentException("a track in the ledger holds what is no number", e);
+        } catch (QuickJson.Other | IllegalArgumentException e) {
+            throw later.apply(new IllegalArgumentException("its track holds what is no number", e));
         }
     }
 

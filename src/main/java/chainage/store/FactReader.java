@@ -6,6 +6,7 @@ import chainage.quantity.ContentDigest;
 import chainage.ride.FiledRide;
 import chainage.ride.Ride;
 import chainage.weather.Observation;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -90,11 +91,13 @@ final class FactReader {
                 row -> paths.computeIfAbsent(row.getLong(1), content -> new ArrayList<>())
                         .add(row.getString(2)));
         return rows("rides", row -> {
+            String id = row.getString("id");
             try {
-                return new FiledRide(RideRow.read(row), paths.getOrDefault(row.getLong("content"), List.of()));
+                return new FiledRide(
+                        RideRow.read(row, e -> new UncheckedIOException(corrupt(id, e))),
+                        paths.getOrDefault(row.getLong("content"), List.of()));
             } catch (RuntimeException e) {
-                throw Disk.corrupt(
-                        path, "ride " + row.getString("id") + " cannot be understood (" + e.getMessage() + ")", e);
+                throw corrupt(id, e);
             }
         });
     }
@@ -121,6 +124,10 @@ final class FactReader {
             throw Disk.corrupt(path, "a ride cannot be understood (" + e.getMessage() + ")", e);
         }
         return rides;
+    }
+
+    private LedgerException corrupt(String ride, RuntimeException e) {
+        return Disk.corrupt(path, "ride " + ride + " cannot be understood (" + e.getMessage() + ")", e);
     }
 
     /** What is remembered of files, but for verdicts that hung on the clock and that {@code latest} puts in doubt. */

@@ -14,6 +14,7 @@ import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -66,9 +67,14 @@ final class RideRow {
                 .toString();
     }
 
-    static Ride read(ResultSet row) throws SQLException {
+    /**
+     * Reads a row, but for its track, which is read when it is looked at.
+     *
+     * @param later makes of what is wrong with the track what is thrown then
+     */
+    static Ride read(ResultSet row, UnaryOperator<RuntimeException> later) throws SQLException {
         Instant start = Instant.ofEpochMilli(row.getLong("start"));
-        Evidence evidence = Evidence.of(row.getString("evidence"), start);
+        Evidence evidence = Evidence.of(row.getString("evidence"), start, later);
         return new Ride(
                 RideKey.named(digest(row.getBytes("digest")), row.getInt("session"), row.getString("id")),
                 constant(RideFormat.class, row.getString("format")),
@@ -99,7 +105,7 @@ final class RideRow {
 
     /** As {@link #read}, with nothing left to be read later. */
     static Ride readAll(ResultSet row) throws SQLException {
-        Ride ride = read(row);
+        Ride ride = read(row, UnaryOperator.identity());
         ride.trace().forEach(w -> {});
         return ride;
     }

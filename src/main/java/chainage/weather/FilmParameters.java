@@ -30,10 +30,6 @@ public record FilmParameters(
         double assumedCelsius,
         double assumedHumidityPercent,
         Duration lookBack) {
-    /** All our guess. */
-    public static final FilmParameters DEFAULT =
-            new FilmParameters(0.5, 5, 0.25, 0.02, 0.3, 0.05, 0.005, 0.05, 10, 75, Duration.ofHours(36));
-
     private static final double DEFICIT_AT_REFERENCE = Air.deficitHectopascals(20, 60);
 
     public FilmParameters {

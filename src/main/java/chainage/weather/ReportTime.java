@@ -13,6 +13,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Finds the year and month of reports that carry only day, hour and minute. */
 final class ReportTime {
+    /** Hourly reports, with half an hour's grace; our choice. */
+    private static final Duration ONE_ON = Duration.ofMinutes(90);
+
     /** A stamp in front of a report may be local time, or when it arrived. */
     private static final Duration MOST_APART = Duration.ofHours(36);
 
@@ -101,7 +104,7 @@ final class ReportTime {
         if (before != null
                 && next.isPresent()
                 && !next.get().isBefore(before)
-                && Duration.between(before, next.get()).compareTo(Reach.GAP) <= 0) {
+                && Duration.between(before, next.get()).compareTo(ONE_ON) <= 0) {
             return next.get();
         }
         return instant(month, day, hour, minute)

@@ -108,7 +108,7 @@ final class Bench {
                         work,
                         "-cp",
                         program.toString(),
-                        "chainage.cli.QuickStart",
+                        "chainage.cli.Practice",
                         "make",
                         kept.toString(),
                         program.toString())

@@ -10,6 +10,8 @@ import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.analysis.Snapshot;
+import chainage.host.Resource;
+import chainage.host.Terminal;
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
 import chainage.ledger.Remark;
@@ -70,8 +72,8 @@ class HostileReportTest {
                 Map.of());
         return PageText.of(
                 new ReportPage(context, context.analysis(snapshot), List.of()).page(),
-                CommandContext.resource("/chainage/page/page.css"),
-                CommandContext.resource("/chainage/page/page.js"));
+                Resource.text("/chainage/page/page.css"),
+                Resource.text("/chainage/page/page.js"));
     }
 
     /** One of everything under these words. */

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import chainage.host.OwnFiles;
+import chainage.host.Terminal;
 import chainage.manual.CommandPage;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -37,9 +39,9 @@ class ManualTest {
 
     private static CommandLine program() {
         PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
-        CommandLine line =
-                new CommandLine(new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC())));
-        Main.describe(line);
+        CommandLine line = new CommandLine(
+                new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main::run));
+        Chainage.describe(line);
         Commands.addAllTo(line);
         return line;
     }
@@ -83,7 +85,7 @@ class ManualTest {
     void nothingOfTheHelpsOwnLanguageIsLeft() {
         TEXTS.forEach((name, text) -> {
             assertFalse(text.contains("%%") || text.contains("%n") || text.contains("${DEFAULT"), name);
-            assertTrue(text.contains(Manual.MARK), name);
+            assertTrue(text.contains(OwnFiles.MARK), name);
         });
     }
 

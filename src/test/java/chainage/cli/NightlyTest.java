@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import biweekly.Biweekly;
 import biweekly.component.VEvent;
+import chainage.host.Terminal;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;

@@ -23,6 +23,7 @@ import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import chainage.standing.Standing;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -31,6 +32,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
 import java.util.stream.LongStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -254,17 +256,26 @@ class PropertiesTest {
         List<Entry> installs = before.entries().stream()
                 .filter(e -> e.event() instanceof Event.Installed)
                 .toList();
-        assertTrue(!installs.isEmpty());
         Entry moved = installs.get(w.random.nextInt(installs.size()));
         Event.Installed was = (Event.Installed) moved.event();
-        Instant later = was.at().plusSeconds(w.random.nextInt(20) * 86_400L);
+        Instant end = before.entries().stream()
+                .filter(e -> e.event() instanceof Event.Removed r
+                        && r.chain().equals(was.chain())
+                        && r.at().isAfter(was.at()))
+                .map(e -> e.event().happened().orElseThrow())
+                .min(Instant::compareTo)
+                .orElse(Instant.MAX);
+        // Later than its own removal is refused before it is written.
+        Instant within = Stream.of(end, was.at().plus(Duration.ofDays(20)))
+                .min(Instant::compareTo)
+                .orElseThrow();
+        Instant later = was.at().plusSeconds((long)
+                (w.random.nextDouble() * Duration.between(was.at(), within).toSeconds()));
         List<Entry> entries = new ArrayList<>(before.entries());
         entries.replaceAll(e -> e.number() == moved.number()
                 ? new Entry(e.number(), e.command(), e.recorded(), new Event.Installed(was.chain(), was.bike(), later))
                 : e);
-        if (!Ledger.of(entries).problems().isEmpty()) {
-            return; // later than its own removal: refused before it is written
-        }
+        assertEquals(List.of(), Ledger.of(entries).problems());
         Analysis after = w.analysis(entries);
         Map<String, String> places = new HashMap<>();
         before.rides().forEach(r -> places.put(r.id(), String.valueOf(r.chain())));

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.host.Terminal;
 import chainage.render.Formatter;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.host.Terminal;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.time.Clock;

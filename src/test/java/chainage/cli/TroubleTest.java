@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import chainage.host.Terminal;
 import chainage.render.Formatter;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -336,13 +337,15 @@ class TroubleTest {
     }
 
     private static picocli.CommandLine commandLine() {
-        picocli.CommandLine root = new picocli.CommandLine(new Chainage(new Terminal(
-                new java.io.PrintWriter(new java.io.StringWriter()),
-                new java.io.PrintWriter(new java.io.StringWriter()),
-                false,
-                80,
-                java.util.Map.of(),
-                java.time.Clock.systemUTC())));
+        picocli.CommandLine root = new picocli.CommandLine(new Chainage(
+                new Terminal(
+                        new java.io.PrintWriter(new java.io.StringWriter()),
+                        new java.io.PrintWriter(new java.io.StringWriter()),
+                        false,
+                        80,
+                        java.util.Map.of(),
+                        java.time.Clock.systemUTC()),
+                Main::run));
         Commands.addAllTo(root);
         return root;
     }

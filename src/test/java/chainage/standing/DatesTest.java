@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.host.Resource;
 import chainage.quantity.Estimate;
 import java.time.Duration;
 import java.time.Instant;
@@ -20,6 +21,13 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class DatesTest {
+    @Test
+    void theExplanationNamesTheSameLimits() {
+        String text = Resource.text("/chainage/explain/dates.txt");
+        assertTrue(text.contains("the last " + Dates.STALE_WEEKS + " weeks"), text);
+        assertTrue(text.contains("beyond " + Dates.HORIZON_YEARS + " years"), text);
+    }
+
     private static final Instant NOW = Instant.parse("2026-03-29T00:00:00Z");
     private static final long SEED = 0x992c5e9fc8L;
 

@@ -1,6 +1,7 @@
 package chainage.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -8,7 +9,9 @@ import chainage.analysis.Snapshot;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Remark;
+import chainage.ride.FiledRide;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
@@ -19,6 +22,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** A good ledger broken in one way: exactly that fault is found, and named. */
 class BrokenLedgerTest {
@@ -83,6 +87,8 @@ class BrokenLedgerTest {
         of a later command      | update entry set command = 9 where number = 2 | entry 2 is of command 9, which cannot be
         a payload is no object  | update entry set payload = '[]' where number = 2 | entry 2 cannot be understood
         a payload is no JSON    | update entry set payload = '{"chain' where number = 2 | entry 2 cannot be understood
+        a payload is empty      | update entry set payload = '' where number = 2 | entry 2 cannot be understood
+        a name is a number      | update entry set payload = '{"chain":3,"at":"2026-03-01T08:00:00.000Z"}' where number = 2 | entry 2 cannot be understood
         a field is missing      | update entry set payload = '{"chain":"Amber"}' where number = 2 | entry 2 cannot be understood (field at is missing)
         a date is none          | update entry set payload = replace(payload, '2026-03', '2026-99') where number = 2 | entry 2 cannot be understood
         an unknown kind         | update entry set kind = 'polished' where number = 1 | entry 1 cannot be understood (unknown kind of entry: polished)
@@ -91,6 +97,7 @@ class BrokenLedgerTest {
         evidence is no object   | update ride set evidence = '[1]' where number = 7 | ride
         a ride is another       | update ride set id = '0123456789' where number = 7 | ride 0123456789 does not bear the name of its content
         an unknown outcome      | update content set outcome = 'lost' where id = 3 | CHECK constraint failed in content
+        a track is no numbers   | update ride set evidence = '{"trace":[[0,1-2,1,2]]}' where number = 7 | ride
         a negative distance     | update ride set metres = -1 where number = 7 | ride
         """)
     void whatIsWrongWithAFactIsNamed(String title, String how, String faults) throws IOException, SQLException {
@@ -111,6 +118,29 @@ class BrokenLedgerTest {
         List<String> missing = check();
         assertEquals(7, missing.size(), missing.toString());
         return missing;
+    }
+
+    /** A track is read long after the ledger is closed, and is no less a part of it. */
+    @ParameterizedTest
+    @ValueSource(strings = {"1-2", "1.2.3", "--1", ""})
+    void aTrackThatHoldsNoNumberIsNoMistakeOfOurs(String number) throws IOException, SQLException {
+        makeLedger();
+        LedgerFileTest.sql(
+                path(),
+                UNGUARDED,
+                "update ride set evidence = '{\"trace\":[[0," + number + ",1,2]]}' where number = 7");
+        LedgerException e;
+        try (LedgerFile ledger = LedgerFile.openReadOnly(path())) {
+            List<FiledRide> rides = ledger.load().rides();
+            e = assertInstanceOf(
+                    LedgerException.class,
+                    assertThrows(
+                                    UncheckedIOException.class,
+                                    () -> rides.forEach(r -> r.ride().trace().size()))
+                            .getCause());
+        }
+        assertEquals(LedgerException.Kind.CORRUPT, e.kind());
+        assertTrue(e.what().contains("its track holds what is no number"), e.what());
     }
 
     @Test

@@ -6,8 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import java.lang.reflect.RecordComponent;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
@@ -62,14 +64,17 @@ class CorrectionsTest {
         }
     }
 
+    static Stream<Class<?>> datedFactsOfAChain() {
+        return facts().filter(t -> Arrays.stream(t.getRecordComponents())
+                .map(RecordComponent::getName)
+                .toList()
+                .containsAll(List.of("chain", "at")));
+    }
+
     @ParameterizedTest
-    @MethodSource("facts")
+    @MethodSource("datedFactsOfAChain")
     void everyDatedFactOfAChainCanBeRedated(Class<?> type) {
         Event event = new RandomFacts(1).event(type);
-        Json fields = Json.parse(EventCodec.encode(event).payload());
-        if (fields.optionalText("at") == null || fields.optionalText("chain") == null) {
-            return;
-        }
         Instant at = Instant.parse("2025-05-05T05:05:05Z");
         Event after = Ledger.of(entries(event, new Event.Redated(1, at)))
                 .facts()

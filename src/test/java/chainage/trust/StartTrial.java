@@ -72,7 +72,7 @@ final class StartTrial implements Trial {
                         Path.of(System.getProperty("java.home"), "bin/java").toString(),
                         "-cp",
                         site.program().toString(),
-                        "chainage.cli.QuickStart",
+                        "chainage.cli.Practice",
                         "make",
                         kept.toString(),
                         site.program().toString())

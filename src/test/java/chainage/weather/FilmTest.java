@@ -3,6 +3,7 @@ package chainage.weather;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.TestLedger;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -10,7 +11,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class FilmTest {
-    private static final FilmParameters ROAD = FilmParameters.DEFAULT;
+    private static final FilmParameters ROAD = TestLedger.film();
     private static final Film.Listener NOBODY = (a, b, c, d) -> {};
 
     private static double held(Film film) {

@@ -3,6 +3,7 @@ package chainage.weather;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.TestLedger;
 import java.time.Instant;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
@@ -28,7 +29,7 @@ class SeasonRecoveredTest {
     private static final Instant FIRST = Instant.parse("2026-01-01T00:00:00Z");
     private static final int STEPS = 365 * 24 * 12;
     private static final int RIDES = 1000;
-    private static final FilmParameters ROAD = FilmParameters.DEFAULT;
+    private static final FilmParameters ROAD = TestLedger.film();
     private static final String[] CLASSES = {"wet", "damp", "dry"};
 
     /** How a station writes its records, and the least share of rides that must come out right. */
@@ -206,7 +207,7 @@ class SeasonRecoveredTest {
         for (long seed = 1; seed <= 4; seed++) {
             Weather w = Weather.of(seed);
             int[] truth = truth(w);
-            WaterFilm film = new WaterFilm(Stations.of(form.records(w)), Reach.DEFAULT, ROAD);
+            WaterFilm film = new WaterFilm(Stations.of(form.records(w)), TestLedger.reach(), ROAD);
             Random random = new Random(100 + seed);
             for (int ride = 0; ride < RIDES / 4; ride++) {
                 int from = 600 + random.nextInt(STEPS - 1200);

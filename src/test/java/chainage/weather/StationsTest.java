@@ -2,6 +2,7 @@ package chainage.weather;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import chainage.TestLedger;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -11,7 +12,7 @@ import org.junit.jupiter.params.provider.CsvFileSource;
 
 class StationsTest {
     private static final Instant T0 = Instant.parse("2026-03-04T00:00:00Z");
-    private static final long GAP = Reach.GAP.toMillis();
+    private static final long GAP = TestLedger.reach().gap().toMillis();
 
     private static Observation amount(String station, Place place, int hour, double mm) {
         Phenomenon p = mm > 0 ? Phenomenon.RAIN : Phenomenon.NONE;
@@ -53,33 +54,33 @@ class StationsTest {
         Stations stations = Stations.of(all);
         assertEquals(
                 List.of("n0.001", "n0.1", "n0.15", "n0.2"),
-                stations.near(here, Reach.DEFAULT).stream()
+                stations.near(here, TestLedger.reach()).stream()
                         .map(n -> n.station().name())
                         .toList());
-        List<Stations.Near> near = stations.near(here, Reach.DEFAULT);
+        List<Stations.Near> near = stations.near(here, TestLedger.reach());
         assertEquals(2, near.get(1).weight() / near.get(3).weight(), 0.01);
         assertEquals(1 / 1000.0, near.get(0).weight());
         assertEquals(
                 List.of("anywhere"),
-                stations.near(new Place(10, 10), Reach.DEFAULT).stream()
+                stations.near(new Place(10, 10), TestLedger.reach()).stream()
                         .map(n -> n.station().name())
                         .toList());
         assertEquals(
                 List.of("anywhere"),
-                stations.near(Place.UNKNOWN, Reach.DEFAULT).stream()
+                stations.near(Place.UNKNOWN, TestLedger.reach()).stream()
                         .map(n -> n.station().name())
                         .toList());
     }
 
     private static String pieces(List<Observation> observations, int fromMinute, int toMinute) {
         StationRecord r = Stations.of(observations)
-                .near(Place.UNKNOWN, Reach.DEFAULT)
+                .near(Place.UNKNOWN, TestLedger.reach())
                 .get(0)
                 .station();
         StringBuilder b = new StringBuilder();
         String before = "";
-        for (StationRecord.Piece p : r.between(
-                T0.plusSeconds(60L * fromMinute), T0.plusSeconds(60L * toMinute), GAP, FilmParameters.DEFAULT)) {
+        for (StationRecord.Piece p :
+                r.between(T0.plusSeconds(60L * fromMinute), T0.plusSeconds(60L * toMinute), GAP, TestLedger.film())) {
             String what = p.known() ? " " + p.millimetresPerHour() : " ?";
             if (!what.equals(before)) {
                 b.append(b.isEmpty() ? "" : ", ")

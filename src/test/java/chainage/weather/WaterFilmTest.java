@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.TestLedger;
 import chainage.quantity.Interval;
 import java.time.Duration;
 import java.time.Instant;
@@ -21,7 +22,7 @@ class WaterFilmTest {
     private static Optional<RoadWetness> under(
             List<Observation> all, String start, double hours, List<Passage> passages) {
         Instant from = Instant.parse(start);
-        return new WaterFilm(Stations.of(all), Reach.DEFAULT, FilmParameters.DEFAULT)
+        return new WaterFilm(Stations.of(all), TestLedger.reach(), TestLedger.film())
                 .under(from, from.plusSeconds(Math.round(hours * 3600)), passages);
     }
 
@@ -184,7 +185,7 @@ class WaterFilmTest {
     void whatIsNeededIsEnough() {
         List<Observation> all = hours(8, 90, 0, 0, 3, 3);
         Instant start = Instant.parse("2026-03-04T05:00:00Z");
-        Interval needed = WaterFilm.needed(start, start.plusSeconds(7200), Reach.DEFAULT, FilmParameters.DEFAULT);
+        Interval needed = WaterFilm.needed(start, start.plusSeconds(7200), TestLedger.reach(), TestLedger.film());
         List<Observation> some =
                 all.stream().filter(o -> needed.contains(o.at())).toList();
         assertTrue(some.size() < all.size());
@@ -293,7 +294,7 @@ class WaterFilmTest {
                     10,
                     75));
         }
-        WaterFilm film = new WaterFilm(Stations.of(all), Reach.DEFAULT, FilmParameters.DEFAULT);
+        WaterFilm film = new WaterFilm(Stations.of(all), TestLedger.reach(), TestLedger.film());
         int answered = 0;
         for (int i = 0; i < 10_000; i++) {
             Instant start = first.plusSeconds(3600L * (100 + 25L * i));

@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.host;
 
 import chainage.store.WholeFile;
 import java.io.IOException;
@@ -11,32 +11,33 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 
 /** Makes files for the rider, and never over another's. */
-final class Copies {
+public final class OutputFile {
     /** Bytes in which the mark of our own files stands. */
     private static final int MARK_WITHIN = 1024;
 
-    private Copies() {}
+    private OutputFile() {}
 
     /** What writes a file. */
-    interface Making {
+    public interface Making {
         void at(Path target) throws IOException;
     }
 
-    static void make(Path target, Making making) {
+    /**
+     * Has a file made.
+     *
+     * @throws NotMadeException when it has no folder, or one is there and the making does not replace it
+     */
+    public static void make(Path target, Making making) {
         Path folder = target.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
-            throw new CliError(
-                    ExitCode.CANNOT_CREATE,
-                    "\"" + target + "\" lies in no folder that is there",
-                    "make the folder first, or name another");
+            throw new NotMadeException(
+                    "\"" + target + "\" lies in no folder that is there", "make the folder first, or name another");
         }
         try {
             making.at(target);
         } catch (FileAlreadyExistsException e) {
-            throw new CliError(
-                    ExitCode.CANNOT_CREATE,
-                    "\"" + target + "\" is there already",
-                    "nothing was overwritten; name another file");
+            throw new NotMadeException(
+                    "\"" + target + "\" is there already", "nothing was overwritten; name another file");
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -46,8 +47,9 @@ final class Copies {
      * Writes a text that is made anew again and again, whole or not at all, for its owner alone.
      *
      * @param mark stands early in every such text; a file without it is somebody else's and stays as it is
+     * @throws NotMadeException when it has no folder, or somebody else's file is there
      */
-    static void renew(Path target, String mark, String text) {
+    public static void renew(Path target, String mark, String text) {
         make(target, t -> {
             if (Files.exists(t, LinkOption.NOFOLLOW_LINKS) && !isOurs(t, mark)) {
                 throw new FileAlreadyExistsException(t.toString());

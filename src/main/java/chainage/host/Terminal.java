@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.host;
 
 import java.io.PrintWriter;
 import java.time.Clock;
@@ -14,7 +14,7 @@ import java.util.Map;
  * @param environment variables
  * @param clock the time
  */
-record Terminal(
+public record Terminal(
         PrintWriter out,
         PrintWriter err,
         boolean errIsTerminal,

@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.host;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
@@ -29,7 +29,7 @@ class OwnFilesTest {
     private Path program = Path.of("");
 
     private static String page(String words) {
-        return "# " + Manual.MARK + "\n" + words + "\n";
+        return "# " + OwnFiles.MARK + "\n" + words + "\n";
     }
 
     @BeforeEach

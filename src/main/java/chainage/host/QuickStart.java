@@ -1,11 +1,9 @@
-package chainage.cli;
+package chainage.host;
 
 import chainage.store.Seal;
 import chainage.store.SqliteLibrary;
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.io.UncheckedIOException;
-import java.io.Writer;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.file.Files;
@@ -16,13 +14,11 @@ import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
 import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
-import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
 
@@ -32,7 +28,7 @@ import java.util.stream.Stream;
  * rider's machine, once, in the background after a first run, in a folder of the cache that start.sh names. Without them
  * everything works as well, a little later.
  */
-final class QuickStart {
+public final class QuickStart {
     /** The class archive; start.sh uses the folder only where this is newer than the program, so it is made last. */
     static final String ARCHIVE = "classes.jsa";
 
@@ -44,8 +40,13 @@ final class QuickStart {
 
     private QuickStart() {}
 
-    /** Begins to make what is missing, in a process of its own that outlives this one; says nothing and never fails. */
-    static void renew() {
+    /**
+     * Begins to make what is missing, in a process of its own that outlives this one; says nothing and never fails.
+     *
+     * @param entry its main method takes {@code make FOLDER PROGRAM}, which is to call {@link #make}, and {@code practise
+     *     FOLDER}, which is to use the classes that most days need
+     */
+    public static void renew(Class<?> entry) {
         String folder = System.getProperty("chainage.start", "");
         // As start.sh gave it, with its whole path: the archive is bound to that.
         String program = System.getProperty("java.class.path", "");
@@ -58,7 +59,7 @@ final class QuickStart {
             Path kept = Path.of(folder);
             deleteDamagedArchive(kept);
             if (isWanted(kept, Path.of(program), Instant.now())) {
-                start(List.of("-cp", program, QuickStart.class.getName(), "make", folder, program));
+                start(List.of("-cp", program, entry.getName(), "make", folder, program));
             }
         } catch (IOException | RuntimeException e) {
             // A start that stays as it is harms nobody; a message about it would.
@@ -69,7 +70,7 @@ final class QuickStart {
      * Deletes what was put by for a program that goes away. Only where start.sh found that no one else writes in the
      * cache; elsewhere, links of others could lead to things that are not ours to delete.
      */
-    static void forget(Path program) {
+    public static void forget(Path program) {
         String folder = System.getProperty("chainage.start", "");
         String running = System.getProperty("java.class.path", "");
         if (folder.isEmpty() || !folder.endsWith(running)) {
@@ -87,7 +88,7 @@ final class QuickStart {
             // It is just being made, and stays: a cache that nobody uses.
         }
         for (Path f = kept.getParent(); f != null && f.startsWith(all); f = f.getParent()) {
-            Scheduler.Host.deleteEmpty(f);
+            Machine.deleteEmpty(f);
         }
     }
 
@@ -176,24 +177,21 @@ final class QuickStart {
         return process;
     }
 
-    /** The processes in the background: {@code make FOLDER PROGRAM}, and {@code practise FOLDER} for that. */
-    public static void main(String[] args) throws IOException, InterruptedException {
-        if (args[0].equals("make")) {
-            make(Path.of(args[1]), args[2]);
-        } else {
-            Practice.practise(Path.of(args[1]));
-        }
-    }
-
-    private static void make(Path kept, String program) throws IOException, InterruptedException {
+    /**
+     * Makes what is missing; in the process in the background.
+     *
+     * @param kept the folder to make it in
+     * @param program the one file of the program
+     * @param entry as for {@link #renew}
+     */
+    public static void make(Path kept, Path program, Class<?> entry) throws IOException, InterruptedException {
         Set<PosixFilePermission> ours = PosixFilePermissions.fromString("rwx------");
         Files.createDirectories(kept, PosixFilePermissions.asFileAttribute(ours));
         try (FileChannel tried =
                         FileChannel.open(kept.resolve(TRIED), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
                 FileLock lock = tried.tryLock()) {
             // Another process may have made it since this one was asked to.
-            if (lock == null
-                    || state(kept, Files.getLastModifiedTime(Path.of(program)).toInstant()) == State.WHOLE) {
+            if (lock == null || state(kept, Files.getLastModifiedTime(program).toInstant()) == State.WHOLE) {
                 return;
             }
             Files.setLastModifiedTime(kept.resolve(TRIED), FileTime.from(Instant.now()));
@@ -201,7 +199,7 @@ final class QuickStart {
             clear(kept);
             Path work = Files.createTempDirectory(kept, "making-");
             try {
-                make(kept, program, work);
+                make(kept, program.toString(), entry, work);
             } finally {
                 delete(work);
             }
@@ -218,7 +216,8 @@ final class QuickStart {
         }
     }
 
-    private static void make(Path kept, String program, Path work) throws IOException, InterruptedException {
+    private static void make(Path kept, String program, Class<?> entry, Path work)
+            throws IOException, InterruptedException {
         List<String> made = new ArrayList<>(SqliteLibrary.unpack(work).stream().toList());
         Path list = work.resolve("classes.txt");
         // Without the platform's own archive, or its classes would be missing from ours, which takes its place.
@@ -227,7 +226,7 @@ final class QuickStart {
                 "-XX:DumpLoadedClassList=" + list,
                 "-cp",
                 program,
-                QuickStart.class.getName(),
+                entry.getName(),
                 "practise",
                 work.toString());
         // By the collector that can put objects into the archive too, whatever this machine would choose.
@@ -262,48 +261,6 @@ final class QuickStart {
         int code = start(List.of(arguments)).waitFor();
         if (code != 0) {
             throw new IOException("exit code " + code + " of java " + String.join(" ", arguments));
-        }
-    }
-
-    /** Apart from the rest, so that a start that makes nothing does not build the list. */
-    private static final class Practice {
-        private static final String LEDGER = "LEDGER";
-        private static final String FOLDER = "FOLDER";
-
-        /** What a rider does on most days; the classes that these need go into the archive. */
-        private static final List<List<String>> PRACTICE = List.of(
-                List.of("--help"),
-                List.of("demo", "--folder", FOLDER),
-                List.of("--ledger", LEDGER, "import", FOLDER),
-                List.of("--ledger", LEDGER, "import", FOLDER, "--json"),
-                List.of("--ledger", LEDGER, "due"),
-                List.of("--ledger", LEDGER, "due", "--why"),
-                List.of("--ledger", LEDGER, "due", "--json"),
-                List.of("--ledger", LEDGER, "tag", "last", "muddy"),
-                List.of("--ledger", LEDGER, "undo"),
-                List.of("--ledger", LEDGER, "treat", "Moss", "hot-wax"),
-                List.of("--ledger", LEDGER, "rides"),
-                List.of("--ledger", LEDGER, "compare"),
-                List.of("--ledger", LEDGER, "loss"),
-                List.of("--ledger", LEDGER, "cost"),
-                List.of("--ledger", LEDGER, "plan"),
-                List.of("--ledger", LEDGER, "report", "-o", FOLDER + "/page.html"));
-
-        /** Runs the usual commands on the invented season, so that the virtual machine notes which classes they need. */
-        private static void practise(Path folder) {
-            PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
-            Terminal terminal = new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC());
-            Path season = folder.resolve("season");
-            for (List<String> command : PRACTICE) {
-                Main.run(
-                        terminal,
-                        command.stream()
-                                .map(word -> word.replace(FOLDER, season.toString())
-                                        .replace(
-                                                LEDGER,
-                                                season.resolve("ledger.sqlite").toString()))
-                                .toArray(String[]::new));
-            }
         }
     }
 

@@ -1,8 +1,6 @@
-package chainage.cli;
+package chainage.host;
 
-import java.io.File;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -11,14 +9,14 @@ import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
 /** Hands a file to the platform's own opener. */
-final class Opener {
+public final class Opener {
     /** An opener that has not failed by then has handed the file on. */
     private static final long PATIENCE_SECONDS = 5;
 
     private Opener() {}
 
     /** Opens a file; answers what was in the way and what to do instead, or null when nothing was. */
-    static @Nullable String open(Path file, Map<String, String> environment) {
+    public static @Nullable String open(Path file, Map<String, String> environment) {
         String instead = "; open it in a browser yourself: " + file.toUri();
         List<String> command = command(environment);
         if (command.isEmpty()) {
@@ -58,12 +56,7 @@ final class Opener {
                 && environment.getOrDefault("WAYLAND_DISPLAY", "").isEmpty()) {
             return List.of();
         }
-        for (String folder : environment.getOrDefault("PATH", "").split(File.pathSeparator, -1)) {
-            Path opener = Path.of(folder, "xdg-open");
-            if (!folder.isEmpty() && Files.isExecutable(opener)) {
-                return List.of(opener.toString());
-            }
-        }
-        return List.of();
+        Path opener = new Machine(environment).find("xdg-open");
+        return opener == null ? List.of() : List.of(opener.toString());
     }
 }

@@ -1,4 +1,4 @@
-package chainage.nightly;
+package chainage.host;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;

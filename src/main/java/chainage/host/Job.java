@@ -1,4 +1,4 @@
-package chainage.nightly;
+package chainage.host;
 
 import java.time.LocalTime;
 import java.util.ArrayList;

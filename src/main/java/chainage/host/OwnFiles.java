@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.host;
 
 import chainage.store.WholeFile;
 import java.io.IOException;
@@ -18,27 +18,31 @@ import java.util.TreeSet;
  * mark in it.
  *
  * @param prefix the folder with bin and share in it
- * @param texts what is written beside the program, by place below the prefix
+ * @param texts what is written beside the program, by place below the prefix; each with the mark in its first lines
  */
-record OwnFiles(Path prefix, Map<String, String> texts) {
+public record OwnFiles(Path prefix, Map<String, String> texts) {
+    /** Stands in each text: what tells ours from another's. */
+    public static final String MARK = "chainage: written by chainage install-self";
+
     private static final String PROGRAM = "bin/chainage";
 
     /** Stands in the first lines of the program, which are a script. */
     private static final String PROGRAM_MARK = "-Dchainage.program=";
 
-    Path program() {
+    /** Where the program lies. */
+    public Path program() {
         return prefix.resolve(PROGRAM);
     }
 
     /** All places below the prefix. */
-    List<String> names() {
+    public List<String> names() {
         List<String> names = new ArrayList<>(List.of(PROGRAM));
         names.addAll(texts.keySet());
         return names;
     }
 
     /** The first file in our place that we did not write. */
-    Optional<Path> foreign() throws IOException {
+    public Optional<Path> foreign() throws IOException {
         for (String name : names()) {
             Path file = prefix.resolve(name);
             if (Files.exists(file, LinkOption.NOFOLLOW_LINKS) && !isOurs(file)) {
@@ -49,7 +53,7 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
     }
 
     /** Those that are there, also such as only an earlier version wrote. */
-    List<Path> present() throws IOException {
+    public List<Path> present() throws IOException {
         TreeSet<Path> folders = new TreeSet<>();
         texts.keySet().forEach(name -> folders.add(prefix.resolve(name).resolveSibling("")));
         List<Path> ours = new ArrayList<>();
@@ -75,7 +79,7 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
      *
      * @param from the program to copy; may be the one that is there
      */
-    void write(Path from) throws IOException {
+    public void write(Path from) throws IOException {
         if (!Files.exists(program()) || !Files.isSameFile(from, program())) {
             write(program(), "rwxr-xr-x", part -> Files.copy(from, part, StandardCopyOption.REPLACE_EXISTING));
         }
@@ -90,7 +94,7 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
     }
 
     /** Deletes those that are there, and the folders that are empty then. */
-    void remove() throws IOException {
+    public void remove() throws IOException {
         TreeSet<Path> folders = new TreeSet<>();
         for (Path file : present()) {
             Files.delete(file);
@@ -99,17 +103,17 @@ record OwnFiles(Path prefix, Map<String, String> texts) {
             }
         }
         // Deepest first.
-        folders.descendingSet().forEach(Scheduler.Host::deleteEmpty);
+        folders.descendingSet().forEach(Machine::deleteEmpty);
     }
 
     /** True for a copy of the program as it can be started by itself. */
-    static boolean isProgram(Path file) throws IOException {
-        return Files.isRegularFile(file) && Copies.isMarked(file, PROGRAM_MARK);
+    public static boolean isProgram(Path file) throws IOException {
+        return Files.isRegularFile(file) && OutputFile.isMarked(file, PROGRAM_MARK);
     }
 
     private static boolean isOurs(Path file) throws IOException {
         return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
-                && (Copies.isMarked(file, Manual.MARK) || Copies.isMarked(file, PROGRAM_MARK));
+                && (OutputFile.isMarked(file, MARK) || OutputFile.isMarked(file, PROGRAM_MARK));
     }
 
     /** Whole or not at all, so that a program that runs from there is never half of one and half of another. */

@@ -1,0 +1,10 @@
+/**
+ * The machine that the program runs on, as its user has it: where the ledger is, files written for the rider, the
+ * scheduler and its job texts, what opens a page, the program's own files, and what makes its start quick.
+ *
+ * <p>It knows no command, no answer and nothing of rides.
+ */
+@NullMarked
+package chainage.host;
+
+import org.jspecify.annotations.NullMarked;
