@@ -101,6 +101,7 @@ class ArchitectureTest {
                             "plan",
                             "weather",
                             "analysis",
+                            "importer",
                             "page",
                             "render")),
             Map.entry("store", Set.of("quantity", "ride", "ledger", "weather", "analysis")),
@@ -191,6 +192,17 @@ class ArchitectureTest {
                 .map(n -> n.replaceFirst("^chainage\\.", "").replaceFirst("\\..*", ""))
                 .collect(Collectors.toCollection(TreeSet::new));
         assertEquals(MAY_USE.keySet(), found);
+    }
+
+    /** Without a locale, digits are those of wherever the program runs. */
+    @Test
+    void noTextIsFormattedWithoutALocale() {
+        noClasses()
+                .should()
+                .callMethod(String.class, "format", String.class, Object[].class)
+                .orShould()
+                .callMethod(String.class, "formatted", Object[].class)
+                .check(CLASSES);
     }
 
     @Test

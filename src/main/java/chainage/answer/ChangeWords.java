@@ -1,114 +1,101 @@
-package chainage.cli;
+package chainage.answer;
 
-import chainage.analysis.Analysis;
-import chainage.attribution.AttributedRide;
+import chainage.analysis.Change;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 
-/** What a change moved: rides from chain to chain, and what is left of each chain's limits, before → after. */
-final class Changes {
-    private static final double NOTEWORTHY_METRES = 50;
-    private static final double NOTEWORTHY_PERCENT = 0.005;
+/** What a change moved, before → after. */
+public final class ChangeWords {
+    private ChangeWords() {}
 
-    private Changes() {}
-
-    private static final class Moved {
-        int rides;
-        double metres;
-    }
-
-    /** One line a thing that moved; empty when nothing did. */
-    static List<String> between(Analysis before, Analysis after, Formatter format) {
-        List<String> lines = new ArrayList<>(rides(before, after, format));
-        for (Standing now : after.standings()) {
-            before.standing(now.chain()).ifPresent(was -> lines.addAll(chain(was, now, format)));
-        }
-        for (Standing was : before.standings()) {
-            if (after.standing(was.chain()).isEmpty()) {
-                lines.add(was.chain() + " is no longer among the chains in use");
-            }
-        }
-        List<String> known = doubts(before, format);
-        doubts(after, format).stream().filter(d -> !known.contains(d)).forEach(d -> lines.add("but " + d));
-        return lines;
-    }
-
-    private static List<String> doubts(Analysis analysis, Formatter format) {
-        List<String> doubts = new ArrayList<>(
-                Doubts.readings(analysis, analysis.ledger().chains().keySet(), format));
-        doubts.addAll(Doubts.lives(analysis, analysis.ledger().chains().keySet(), format));
-        return doubts;
-    }
-
-    private static List<String> rides(Analysis before, Analysis after, Formatter format) {
-        Map<String, String> places = new HashMap<>();
-        before.rides().forEach(r -> places.put(r.id(), place(r)));
-        Map<String, Moved> moved = new TreeMap<>();
-        for (AttributedRide r : after.rides()) {
-            String was = places.get(r.id());
-            String now = place(r);
-            if (was != null && !was.equals(now)) {
-                Moved m = moved.computeIfAbsent(was + " → " + now, k -> new Moved());
-                m.rides++;
-                // A twin or a no-ride moved as much as it counted before.
-                m.metres += r.counted()
-                        ? after.exposures().metresOf(r)
-                        : before.exposures().metresOf(r);
+    /** A line each, where it can be seen in the figures as they are read; rides by the places' names. */
+    public static List<String> of(List<Change> changes, Formatter format) {
+        List<Change.RidesMoved> rides = new ArrayList<>();
+        List<String> others = new ArrayList<>();
+        for (Change c : changes) {
+            if (c instanceof Change.RidesMoved m) {
+                rides.add(m);
+            } else {
+                String line = line(c, format);
+                if (!line.isEmpty()) {
+                    others.add(line);
+                }
             }
         }
         List<String> lines = new ArrayList<>();
-        moved.forEach((way, m) ->
-                lines.add(Formatter.count(m.rides, "ride", "rides") + ", " + format.distance(m.metres) + ": " + way));
+        rides.stream()
+                .sorted((a, b) -> way(a).compareTo(way(b)))
+                .forEach(m -> lines.add(Formatter.count(m.rides(), "ride", "rides") + ", " + format.distance(m.metres())
+                        + ": " + way(m)));
+        lines.addAll(others);
         return lines;
     }
 
-    private static String place(AttributedRide r) {
-        if (r.verdict() == AttributedRide.Verdict.TWIN) {
+    private static String way(Change.RidesMoved m) {
+        return place(m.was()) + " → " + place(m.now());
+    }
+
+    private static String place(Change.Place place) {
+        if (place instanceof Change.Place.Twin) {
             return "a twin";
         }
-        if (r.verdict() == AttributedRide.Verdict.NOT_A_RIDE) {
+        if (place instanceof Change.Place.NotARide) {
             return "not a ride";
         }
-        String chain = r.chain();
-        if (chain != null) {
-            return "chain " + chain;
+        if (place instanceof Change.Place.OnChain c) {
+            return "chain " + c.chain();
         }
-        return r.bike() == null ? "no bike" : "no chain on " + r.bike();
+        if (place instanceof Change.Place.Bare b) {
+            return b.bike() == null ? "no bike" : "no chain on " + b.bike();
+        }
+        throw new AssertionError(place);
     }
 
-    private static List<String> chain(Standing was, Standing now, Formatter format) {
-        List<String> lines = new ArrayList<>();
-        String name = now.chain();
-        double leftWas = was.treatment().dueInMetres();
-        double leftNow = now.treatment().dueInMetres();
-        String left = step(format.left(leftWas), format.left(leftNow));
-        String treat = step(on(was, format), on(now, format));
-        if (Math.abs(leftWas - leftNow) >= NOTEWORTHY_METRES && !left.isEmpty()) {
-            lines.add(name + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat));
-        } else if (was.treatment().used() < 1 != now.treatment().used() < 1) {
-            lines.add(name + ": treat " + treat);
+    /** Empty when before and after read the same. */
+    private static String line(Change change, Formatter format) {
+        if (change instanceof Change.Treatment t) {
+            return treatment(t, format);
         }
-        double wornWas = was.wear().elongationPercent().likely();
-        double wornNow = now.wear().elongationPercent().likely();
-        String worn = step(Formatter.elongation(wornWas) + " %", Formatter.elongation(wornNow) + " %");
-        if (Math.abs(wornWas - wornNow) >= NOTEWORTHY_PERCENT && !worn.isEmpty()) {
-            lines.add(name + ": elongation " + worn + " of "
-                    + Formatter.elongation(now.wear().limitPercent()) + " %");
+        if (change instanceof Change.Elongation e) {
+            String worn = step(worn(e.was()), worn(e.now()));
+            return worn.isEmpty()
+                    ? ""
+                    : e.now().chain() + ": elongation " + worn + " of "
+                            + Formatter.elongation(e.now().wear().limitPercent()) + " %";
         }
-        if (now.wear().used() >= 1 && was.wear().used() < 1) {
-            lines.add(name + ": replace it now");
+        if (change instanceof Change.Replace r) {
+            return r.chain() + ": replace it now";
         }
-        return lines;
+        if (change instanceof Change.OutOfUse o) {
+            return o.chain() + " is no longer among the chains in use";
+        }
+        if (change instanceof Change.Doubted d) {
+            return "but " + OutlierWords.of(d.outlier(), format);
+        }
+        throw new AssertionError(change);
     }
 
-    /** Before → after; empty when they read the same. */
+    private static String treatment(Change.Treatment t, Formatter format) {
+        String left = step(left(t.was(), format), left(t.now(), format));
+        String treat = step(on(t.was(), format), on(t.now(), format));
+        if (t.left() && !left.isEmpty()) {
+            return t.now().chain() + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat);
+        }
+        return t.due() ? t.now().chain() + ": treat " + treat : "";
+    }
+
     private static String step(String before, String after) {
         return before.equals(after) ? "" : before + " → " + after;
+    }
+
+    private static String left(Standing s, Formatter format) {
+        return format.left(s.treatment().dueInMetres());
+    }
+
+    private static String worn(Standing s) {
+        return Formatter.elongation(s.wear().elongationPercent().likely()) + " %";
     }
 
     private static String on(Standing s, Formatter format) {
