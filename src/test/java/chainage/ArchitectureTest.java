@@ -124,6 +124,17 @@ class ArchitectureTest {
         assertEquals(TABLE.keySet(), found);
     }
 
+    /** Without a locale, digits are those of wherever the program runs. */
+    @Test
+    void noTextIsFormattedWithoutALocale() {
+        noClasses()
+                .should()
+                .callMethod(String.class, "format", String.class, Object[].class)
+                .orShould()
+                .callMethod(String.class, "formatted", Object[].class)
+                .check(CLASSES);
+    }
+
     @Test
     void noCycles() {
         slices().matching(ROOT + "(*)..").should().beFreeOfCycles().check(CLASSES);

@@ -3,6 +3,7 @@ package chainage.answer;
 import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.render.Formatter;
+import chainage.render.Out;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -37,6 +38,16 @@ public final class NextStep {
             return List.of("No chain yet. Add one: chainage chain add NAME");
         }
         return List.of("No chain in use. Add one: chainage chain add NAME");
+    }
+
+    /** Says which rides no chain has, and how to give them one. */
+    public static void unattributed(Analysis analysis, Formatter format, Out out) {
+        int n = analysis.exposures().unattributed().size();
+        if (n > 0) {
+            out.line("Not attributed: " + Formatter.count(n, "ride", "rides") + ", "
+                    + format.distance(analysis.exposures().unattributedMetres()) + ".");
+            attribute(analysis, format).forEach(line -> out.hint("  " + line));
+        }
     }
 
     /** How to give rides without a chain theirs: a line for each bike with a gap, the longest first. */

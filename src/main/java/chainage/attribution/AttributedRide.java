@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param filed the activity
  * @param verdict whether it counts
- * @param because why it does or does not, in words
+ * @param because why it does or does not
  * @param guessed true when only its speed makes it a ride, the file stating no sport and the rider nothing
  * @param twinOf id of the ride it repeats; null unless it is a twin
  * @param twins the recordings that repeat it, richest first; empty for most
@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
 public record AttributedRide(
         FiledRide filed,
         Verdict verdict,
-        String because,
+        Because because,
         boolean guessed,
         @Nullable String twinOf,
         List<FiledRide> twins,

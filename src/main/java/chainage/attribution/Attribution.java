@@ -31,9 +31,9 @@ public final class Attribution {
      *
      * @param guessed true when only its speed decides
      */
-    private record Counting(boolean counts, String because, boolean guessed) {
+    private record Counting(boolean counts, Because because, boolean guessed) {
         Counting(boolean counts, String because) {
-            this(counts, because, false);
+            this(counts, new Because.Words(because), false);
         }
     }
 
@@ -90,7 +90,15 @@ public final class Attribution {
         }
         if (twinOf != null) {
             return new AttributedRide(
-                    r, Verdict.TWIN, "the same outing as " + twinOf, false, twinOf, List.of(), null, null, null);
+                    r,
+                    Verdict.TWIN,
+                    new Because.Words("the same outing as " + twinOf),
+                    false,
+                    twinOf,
+                    List.of(),
+                    null,
+                    null,
+                    null);
         }
         List<FiledRide> recordings = outing(r, twins);
         Optional<BikeRules.Choice> choice = rules.bike(recordings);
@@ -141,10 +149,6 @@ public final class Attribution {
         }
         Event.SpeedBandSet band = ledger.speeds();
         boolean cyclist = speed * 3.6 >= band.lowKmh() && speed * 3.6 <= band.highKmh();
-        return new Counting(
-                cyclist,
-                "no sport stated; median moving speed " + BikeRules.speedWords(speed)
-                        + (cyclist ? " is a cyclist's" : " is not a cyclist's"),
-                true);
+        return new Counting(cyclist, new Because.Speed(speed, cyclist), true);
     }
 }

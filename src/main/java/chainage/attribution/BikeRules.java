@@ -7,7 +7,6 @@ import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
@@ -149,9 +148,5 @@ final class BikeRules {
         }
         String end = glob.endsWith("/") ? "" : "(?:$|[/!])";
         return Pattern.compile(regex + end, Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE);
-    }
-
-    static String speedWords(double metresPerSecond) {
-        return String.format(Locale.ROOT, "%.0f km/h", metresPerSecond * 3.6);
     }
 }

@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import chainage.render.Columns;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,6 +25,11 @@ abstract class Action implements Callable<Integer> {
 
     final CommandContext context() {
         return root().openContext();
+    }
+
+    /** What its answers hold for scripts, one declaration a form of answer; empty where it gives none. */
+    List<Columns<?>> fields() {
+        return List.of();
     }
 
     @Override

@@ -1,20 +1,18 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.things.RulesAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.render.Json;
-import chainage.render.Table;
 import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
-import java.util.Set;
-import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -40,11 +38,7 @@ import picocli.CommandLine.Parameters;
             "  chainage assign --path commute --forget",
             "  chainage assign --cyclist 10..60    (km/h, for files that state no sport)"
         })
-final class AssignCommand extends Action {
-    /** Sensors that stay with a bike; a watch, a head unit or a heart-rate belt goes with the rider. */
-    static final Set<String> BIKE_SENSORS =
-            Set.of("bike_power", "bike_speed", "bike_cadence", "bike_speed_cadence", "shifting", "fitness_equipment");
-
+final class AssignCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, ranges, last")
     List<String> selectors = List.of();
 
@@ -102,6 +96,16 @@ final class AssignCommand extends Action {
     }
 
     @Override
+    List<Columns<?>> fields() {
+        return List.of(RulesAnswer.FIELDS);
+    }
+
+    @Override
+    Answer answer() {
+        return RulesAnswer.of(context().analysis(), context().format());
+    }
+
+    @Override
     public Integer call() {
         Rule.When when = when();
         if (cyclist != null) {
@@ -121,7 +125,7 @@ final class AssignCommand extends Action {
                 throw CliError.usage(
                         "nothing is said of these rides", "add --bike BIKE, --not-a-ride or another; see --help");
             }
-            return show();
+            return super.call();
         }
         Verdict v = verdict;
         if (when != null && !selectors.isEmpty()) {
@@ -282,63 +286,11 @@ final class AssignCommand extends Action {
                         .anyMatch(x -> x.when().equals(new Rule.Sensor(d.type(), d.serial())));
                 String offer = "for every ride with this sensor: chainage assign --sensor " + d.name() + " --bike "
                         + Formatter.typed(bike);
-                if (BIKE_SENSORS.contains(d.type()) && !known && !offers.contains(offer)) {
+                if (d.staysWithBike() && !known && !offers.contains(offer)) {
                     offers.add(offer);
                 }
             }
         }
         return offers;
-    }
-
-    private Integer show() {
-        CommandContext context = context();
-        Analysis analysis = context.analysis();
-        Map<String, Integer> seen = new TreeMap<>();
-        analysis.rides().stream()
-                .filter(AttributedRide::counted)
-                .flatMap(r -> r.filed().ride().devices().stream())
-                .filter(d -> BIKE_SENSORS.contains(d.type()))
-                .forEach(d -> seen.merge(d.name(), 1, Integer::sum));
-        List<Json> rules = new ArrayList<>();
-        Table table = new Table().left("RIDES WITH").left("ARE");
-        for (Rule r : analysis.ledger().rules()) {
-            String then = r.bike() != null ? r.bike() : Boolean.TRUE.equals(r.counts()) ? "rides" : "not rides";
-            table.row(
-                    r.when() instanceof Rule.Otherwise
-                            ? "nothing else to go by"
-                            : r.when().words(),
-                    then);
-            rules.add(new Json()
-                    .put("when", r.when().words())
-                    .put("bike", r.bike())
-                    .put("counts", r.counts()));
-        }
-        List<Json> sensors = new ArrayList<>();
-        Table seenTable = new Table().left("SENSOR SEEN").right("RIDES").left("TIED TO");
-        seen.forEach((name, n) -> {
-            String[] parts = name.split(":", 2);
-            String bike = analysis.ledger()
-                    .rules(Rule.Sensor.class)
-                    .filter(r -> r.when().equals(new Rule.Sensor(parts[0], parts[1])))
-                    .map(r -> r.bike() == null ? "" : r.bike())
-                    .findFirst()
-                    .orElse("");
-            seenTable.row(name, Integer.toString(n), bike.isEmpty() ? "–" : bike);
-            sensors.add(new Json().put("sensor", name).put("rides", n).put("bike", bike.isEmpty() ? null : bike));
-        });
-        if (context.json()) {
-            context.out().json(new Json().put("rules", rules).put("sensors", sensors));
-            return ExitCode.OK.code();
-        }
-        if (rules.isEmpty()) {
-            context.out().line("No rules yet. The first bike you add takes all rides: chainage bike add NAME");
-        } else {
-            context.out().table(table);
-        }
-        if (!sensors.isEmpty()) {
-            context.out().line();
-            context.out().table(seenTable);
-        }
-        return ExitCode.OK.code();
     }
 }

@@ -1,12 +1,12 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.things.BikeList;
 import chainage.ledger.Event;
-import chainage.ledger.Installation;
 import chainage.ledger.Rule;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.render.Json;
-import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -26,51 +26,15 @@ import picocli.CommandLine.Parameters;
             "  chainage bike add Dunlin --rings 50,34 --cogs 11-30/11 --wheel 28-622",
             "  chainage bike set Dunlin --default"
         })
-final class BikeCommand extends Action {
+final class BikeCommand extends Question {
     @Override
-    public Integer call() {
-        CommandContext context = context();
-        Analysis analysis = context.analysis();
-        String byDefault = defaultBike(analysis);
-        List<Json> list = new ArrayList<>();
-        Table table = new Table().left("BIKE").left("CHAIN").right("RIDDEN").left("RIDES NOTHING ELSE SPEAKS FOR");
-        for (Event.BikeDescribed b : analysis.ledger().bikes().values()) {
-            String chain = analysis.ledger()
-                    .installedOn(b.bike(), analysis.at())
-                    .map(Installation::chain)
-                    .orElse(null);
-            double metres = analysis.rides().stream()
-                    .filter(r -> r.counted() && b.bike().equals(r.bike()))
-                    .mapToDouble(analysis.exposures()::metresOf)
-                    .sum();
-            boolean isDefault = b.bike().equals(byDefault);
-            table.row(b.bike(), chain == null ? "–" : chain, context.format().distance(metres), isDefault ? "yes" : "");
-            list.add(new Json()
-                    .put("bike", b.bike())
-                    .put("chain", chain)
-                    .number("metres", metres, 0)
-                    .put("default", isDefault)
-                    .put("rings", b.rings())
-                    .put("cogs", b.cogs())
-                    .put("circumference_metres", b.circumferenceMetres())
-                    .put("jockeys", b.jockeys())
-                    .put(
-                            "cassette_price",
-                            b.cassettePrice() == null ? null : b.cassettePrice().toString())
-                    .put(
-                            "rings_price",
-                            b.ringsPrice() == null ? null : b.ringsPrice().toString()));
-        }
-        return context.list("bikes", list, table, "no bikes yet; add one: chainage bike add NAME");
+    List<Columns<?>> fields() {
+        return List.of(BikeList.LIST.fields());
     }
 
-    static @Nullable String defaultBike(Analysis analysis) {
-        return analysis.ledger()
-                .rules(Rule.Otherwise.class)
-                .map(Rule::bike)
-                .filter(Objects::nonNull)
-                .findFirst()
-                .orElse(null);
+    @Override
+    Answer answer() {
+        return BikeList.of(context().analysis(), context().format());
     }
 
     /** What a bike is described by. */

@@ -1,12 +1,11 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.exposure.ChainExposure;
+import chainage.answer.things.ChainList;
 import chainage.ledger.Event;
-import chainage.ledger.Installation;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.render.Json;
-import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -30,54 +29,15 @@ import picocli.CommandLine.Parameters;
             "  chainage chain add Amber --speeds 11 --pitches 112 --price \"34.90 EUR\"",
             "  chainage chain set Amber --limit 0.5%%"
         })
-final class ChainCommand extends Action {
+final class ChainCommand extends Question {
     @Override
-    public Integer call() {
-        CommandContext context = context();
-        Analysis analysis = context.analysis();
-        List<Json> list = new ArrayList<>();
-        Table table = new Table()
-                .left("CHAIN")
-                .left("ON")
-                .whole("SINCE")
-                .right("RIDDEN")
-                .left("TREATED WITH")
-                .whole("ON DAY");
-        for (ChainExposure c : analysis.exposures().chains().values()) {
-            Installation i = analysis.ledger()
-                    .installationOf(c.chain().chain(), analysis.at())
-                    .orElse(null);
-            table.row(
-                    c.chain().chain(),
-                    (i == null ? "shelf" : i.bike()) + state(analysis, c.chain().chain()),
-                    i == null ? "" : context.format().date(i.interval().from()),
-                    context.format().distance(c.riddenMetres()),
-                    c.product().product(),
-                    c.treatedAt() == null ? "–" : context.format().date(c.treatedAt()));
-            list.add(new Json()
-                    .put("chain", c.chain().chain())
-                    .put("bike", i == null ? null : i.bike())
-                    .put("installed_at", i == null ? null : i.interval().from())
-                    .number("metres", c.riddenMetres(), 0)
-                    .put("product", c.product().product())
-                    .put("treated_at", c.treatedAt())
-                    .put("speeds", c.chain().speeds() == 0 ? null : c.chain().speeds())
-                    .put("pitches", c.chain().pitches() == 0 ? null : c.chain().pitches())
-                    .put("limit_pct", c.chain().limitPercent())
-                    .put(
-                            "price",
-                            c.chain().price() == null
-                                    ? null
-                                    : Objects.requireNonNull(c.chain().price()).toString()));
-        }
-        return context.list("chains", list, table, "no chains yet; add one: chainage chain add NAME");
+    List<Columns<?>> fields() {
+        return List.of(ChainList.LIST.fields());
     }
 
-    private static String state(Analysis analysis, String chain) {
-        return analysis.ledger()
-                .condemned(chain)
-                .map(r -> ", " + r.remark().word())
-                .orElse("");
+    @Override
+    Answer answer() {
+        return ChainList.of(context().analysis(), context().format());
     }
 
     /** What a chain is described by. */

@@ -1,8 +1,11 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.analysis.Change;
 import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
+import chainage.answer.ChangeAnswer;
+import chainage.answer.ChangeWords;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
 import chainage.host.Resource;
@@ -29,7 +32,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.List;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -111,7 +113,7 @@ final class CommandContext {
     }
 
     RideSelection rides(Analysis analysis) {
-        return new RideSelection(analysis.rides(), format.zone(), now);
+        return new RideSelection(analysis.rides(), format, now);
     }
 
     /** Says something beside the answer: a hint, a warning. */
@@ -323,34 +325,13 @@ final class CommandContext {
     }
 
     private Integer report(Decided decided, List<Entry> written, Snapshot after, boolean dryRun) {
-        List<Long> numbers = written.stream().map(Entry::number).toList();
-        List<String> changes = Changes.between(decided.before(), analysis(after), format);
-        if (json) {
-            out().json(new Json()
-                    .put("entries", numbers)
-                    .put("said", decided.plan().said())
-                    .put("changes", changes)
-                    .put("dry_run", dryRun));
-            return ExitCode.OK.code();
-        }
-        out().lines(decided.plan().said());
-        changes.forEach(line -> out().line(2, line));
-        if (dryRun) {
-            out().line("nothing written (dry run)");
-        } else if (!quiet) {
-            StringBuilder undo = new StringBuilder("to take it back: chainage undo");
-            numbers.forEach(n -> undo.append(' ').append(n));
-            out().line(undo.toString());
-        }
-        return ExitCode.OK.code();
-    }
-
-    /** The facts that contradict each other, in words, and those about these chains that do not fit the others. */
-    List<String> contradictions(Ledger ledger, Analysis analysis, Collection<String> chains) {
-        List<String> found = new ArrayList<>();
-        ledger.problems().forEach(p -> found.add(format.instants(p.what()) + "; " + p.mend()));
-        found.addAll(Doubts.readings(analysis, chains, format));
-        return found;
+        return show(
+                new ChangeAnswer(
+                        written.stream().map(Entry::number).toList(),
+                        decided.plan().said(),
+                        ChangeWords.of(Change.between(decided.before(), analysis(after)), format),
+                        dryRun),
+                false);
     }
 
     /** Gives an answer in the form that was asked for. */

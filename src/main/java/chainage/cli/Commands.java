@@ -1,5 +1,8 @@
 package chainage.cli;
 
+import chainage.answer.things.TopicAnswer;
+import chainage.render.Columns;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -64,6 +67,24 @@ final class Commands {
     /** The names of all commands, in the order of the help. */
     static List<String> names() {
         return List.copyOf(ALL.keySet());
+    }
+
+    /** What the answers of all commands hold for scripts, in the order of the help; commands with the same are together. */
+    static List<TopicAnswer.Fields> answers() {
+        Map<Columns<?>, List<String>> commands = new LinkedHashMap<>();
+        ALL.values().forEach(command -> answers(new CommandLine(command), commands));
+        return commands.entrySet().stream()
+                .map(e -> new TopicAnswer.Fields(List.copyOf(e.getValue()), e.getKey()))
+                .toList();
+    }
+
+    private static void answers(CommandLine line, Map<Columns<?>, List<String>> commands) {
+        if (line.getCommand() instanceof Action action) {
+            action.fields()
+                    .forEach(f -> commands.computeIfAbsent(f, k -> new ArrayList<>())
+                            .add(line.getCommandSpec().qualifiedName(" ")));
+        }
+        line.getSubcommands().values().forEach(below -> answers(below, commands));
     }
 
     /** Gives the program the command that the words name; all commands where the words name none that there is. */

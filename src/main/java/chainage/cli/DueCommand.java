@@ -1,11 +1,10 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.render.CsvTable;
+import chainage.answer.due.DueAnswer;
+import chainage.render.Columns;
 import chainage.standing.Standing;
 import java.util.List;
-import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -19,7 +18,7 @@ import picocli.CommandLine.Parameters;
             "  chainage due --why Moss       (the rides, the factors, the arithmetic)",
             "  chainage due --fail-if-due    (exit 1 when something is due, for scripts)"
         })
-final class DueCommand extends Action {
+final class DueCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "CHAIN", description = "only these chains")
     List<String> chains = List.of();
 
@@ -29,15 +28,17 @@ final class DueCommand extends Action {
     @Option(names = "--fail-if-due", description = "exit with 1 when a shown chain is due")
     boolean failIfDue;
 
-    @Option(names = "--csv", description = CsvTable.HELP)
-    boolean csv;
-
     @Override
-    public Integer call() {
-        return run(context());
+    List<Columns<?>> fields() {
+        return List.of(DueAnswer.FIELDS);
     }
 
-    Integer run(CommandContext context) {
+    @Override
+    DueAnswer answer() {
+        return answer(context());
+    }
+
+    private DueAnswer answer(CommandContext context) {
         Analysis analysis = context.analysis();
         List<String> wanted =
                 chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();
@@ -49,24 +50,20 @@ final class DueCommand extends Action {
                     String.join(", ", wanted) + (wanted.size() == 1 ? " is" : " are") + " out of use",
                     "chainage log shows since when, and what to undo");
         }
-        if (csv) {
-            context.out().text(CsvTable.of(DueJson.of(analysis, shown, context.format())));
-        } else if (context.json()) {
-            context.out().json(DueJson.of(analysis, shown, context.format()));
-        } else {
-            DueText text = new DueText(context, analysis);
-            text.print(shown);
-            if (why) {
-                WhyText whyText = new WhyText(context, analysis);
-                shown.forEach(whyText::print);
-            }
-        }
-        context.contradictions(
-                        analysis.ledger(),
-                        analysis,
-                        shown.stream().map(Standing::chain).toList())
-                .forEach(c -> context.err().line("chainage: " + c));
-        if (!analysis.ledger().problems().isEmpty()) {
+        return new DueAnswer(analysis, shown, why, context.format(), context.missing());
+    }
+
+    @Override
+    public Integer call() {
+        return run(context());
+    }
+
+    /** Answers from a context of the caller's. */
+    Integer run(CommandContext context) {
+        DueAnswer answer = answer(context);
+        context.show(answer, csv());
+        answer.contradictions().forEach(c -> context.err().line("chainage: " + c));
+        if (!answer.analysis().ledger().problems().isEmpty()) {
             return ExitCode.REFUSED.code();
         }
         if (failIfDue && !context.written()) {
@@ -75,15 +72,7 @@ final class DueCommand extends Action {
                     "there is no ledger at " + context.ledgerPath() + " yet",
                     "import your rides, or name the right one with --ledger");
         }
-        return failIfDue && shown.stream().anyMatch(Standing::due) ? ExitCode.DUE.code() : ExitCode.OK.code();
-    }
-
-    /** The chain that the answer names: the nearest one on a bike, else the nearest on the shelf. */
-    static @Nullable Standing nearest(List<Standing> standings) {
-        return Stream.concat(
-                        standings.stream().filter(s -> s.bike() != null),
-                        standings.stream().filter(s -> s.bike() == null))
-                .findFirst()
-                .orElse(null);
+        boolean due = answer.shown().stream().anyMatch(Standing::due);
+        return (failIfDue && due ? ExitCode.DUE : ExitCode.OK).code();
     }
 }

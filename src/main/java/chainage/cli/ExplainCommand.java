@@ -1,9 +1,9 @@
 package chainage.cli;
 
 import chainage.host.Resource;
-import chainage.render.Json;
-import chainage.render.Table;
-import java.util.ArrayList;
+import chainage.answer.things.TopicAnswer;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -15,8 +15,11 @@ import picocli.CommandLine.Parameters;
         name = "explain",
         description = "How the figures come about: formulas, symbols, units, assumptions and sources, a topic a page.",
         footer = {"Examples:", "  chainage explain", "  chainage explain conditions"})
-final class ExplainCommand extends Action {
+final class ExplainCommand extends Question {
     private static final String FOLDER = "/chainage/explain/";
+
+    /** The topic that lists what the answers hold. */
+    private static final String ANSWERS = "json";
 
     @Parameters(index = "0", arity = "0..1", paramLabel = "TOPIC", description = "one of the list (else the list)")
     @Nullable
@@ -33,27 +36,27 @@ final class ExplainCommand extends Action {
     }
 
     @Override
-    public Integer call() {
+    List<Columns<?>> fields() {
+        return List.of(TopicAnswer.LIST.fields(), TopicAnswer.FIELDS);
+    }
+
+    @Override
+    Answer answer() {
         Map<String, String> topics = topics();
         if (topic == null) {
-            List<Json> list = new ArrayList<>();
-            Table table = new Table().whole("TOPIC").left("WHAT");
-            topics.forEach((name, what) -> {
-                table.row(name, what);
-                list.add(new Json().put("topic", name).put("what", what));
-            });
-            return context().list("topics", list, table, "");
+            return TopicAnswer.LIST.of(
+                    topics.entrySet().stream()
+                            .map(e -> new TopicAnswer.Topic(e.getKey(), e.getValue()))
+                            .toList(),
+                    context().format());
         }
         if (!topics.containsKey(topic)) {
             throw CliError.usage(
                     "there is no topic \"" + topic + "\"", "use one of " + String.join(", ", topics.keySet()));
         }
-        String text = Resource.text(FOLDER + topic + ".txt");
-        if (context().json()) {
-            context().out().json(new Json().put("topic", topic).put("text", text));
-        } else {
-            text.lines().forEach(context().out()::line);
-        }
-        return ExitCode.OK.code();
+        return new TopicAnswer(
+                topic,
+                Resource.text(FOLDER + topic + ".txt"),
+                topic.equals(ANSWERS) ? Commands.answers() : List.of());
     }
 }

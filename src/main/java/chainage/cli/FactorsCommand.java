@@ -1,16 +1,15 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.things.FactorList;
 import chainage.exposure.Factors;
 import chainage.exposure.Factors.Factor;
 import chainage.ledger.Event;
-import chainage.quantity.Estimate;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.render.Json;
-import chainage.render.Table;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -32,7 +31,7 @@ import picocli.CommandLine.Parameters;
             "  chainage factors set treatment.wet.hot-wax 5",
             "  chainage factors reset treatment.wet.hot-wax"
         })
-final class FactorsCommand extends Action {
+final class FactorsCommand extends Question {
     @Parameters(
             index = "0",
             arity = "0..*",
@@ -41,54 +40,18 @@ final class FactorsCommand extends Action {
     List<String> sought = List.of();
 
     @Override
-    public Integer call() {
-        CommandContext context = context();
-        Factors now = context.tables().factors().with(context.ledger().factors());
-        List<Json> list = new ArrayList<>();
-        Table table = new Table()
-                .whole("FACTOR")
-                .right("VALUE")
-                .right("DEFAULT")
-                .whole("UNIT")
-                .left("MARK");
-        String meaning = "";
-        for (Factor row : context.tables().factors().all()) {
-            Factor f = now.factor(row.key());
-            if (!matches(f)) {
-                continue;
-            }
-            table.row(f.key(), figure(f), figure(row), unit(f), f.mark());
-            if (!f.meaning().equals(meaning)) {
-                table.note(f.meaning());
-                meaning = f.meaning();
-            }
-            list.add(new Json()
-                    .put("key", f.key())
-                    .put("value", f.value())
-                    .put("interval", interval(f.interval()))
-                    .put("default", row.value())
-                    .put("default_interval", interval(row.interval()))
-                    .put("unit", f.unit())
-                    .put("mark", f.mark())
-                    .put("default_mark", row.mark())
-                    .put("meaning", f.meaning()));
-        }
-        return context.list("factors", list, table, "no factor has these words; chainage factors lists them all");
+    List<Columns<?>> fields() {
+        return List.of(FactorList.LIST.fields());
     }
 
-    private boolean matches(Factor f) {
-        String text = (f.key() + " " + f.meaning()).toLowerCase(Locale.ROOT);
-        return sought.stream().allMatch(s -> text.contains(s.toLowerCase(Locale.ROOT)));
-    }
-
-    private static String unit(Factor f) {
-        return f.unit().equals("x") ? "times" : f.unit();
-    }
-
-    private static String figure(Factor f) {
-        Estimate i = f.interval();
-        return Formatter.number(f.value())
-                + (i == null ? "" : " (" + Formatter.number(i.low()) + "–" + Formatter.number(i.high()) + ")");
+    @Override
+    Answer answer() {
+        Factors table = context().tables().factors();
+        return FactorList.of(
+                table,
+                table.with(context().ledger().factors()),
+                sought,
+                context().format());
     }
 
     static String figure(Event.FactorSet set) {
@@ -99,10 +62,6 @@ final class FactorsCommand extends Action {
                                 ? ""
                                 : ", 80 % between " + Formatter.number(set.low()) + " and "
                                         + Formatter.number(set.high()));
-    }
-
-    private static @Nullable Json interval(@Nullable Estimate e) {
-        return e == null ? null : new Json().put("low", e.low()).put("high", e.high());
     }
 
     private static Factor row(CommandContext context, String key) {
@@ -166,8 +125,8 @@ final class FactorsCommand extends Action {
             Event.FactorSet set = new Event.FactorSet(row.key(), v, lowest, highest);
             return Plan.of(
                     set,
-                    row.key() + ": " + figure(before.factors().factor(row.key())) + " → " + figure(set) + " "
-                            + unit(row) + ", " + row.meaning());
+                    row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → " + figure(set) + " "
+                            + FactorList.unit(row) + ", " + row.meaning());
         }
 
         /** Multipliers of 0 would make rides free of charge, and divide by nothing elsewhere. */
@@ -185,8 +144,9 @@ final class FactorsCommand extends Action {
             throw CliError.usage(
                     "\"" + typed + "\" cannot be " + row.key(),
                     "write a number above 0 "
-                            + (row.unit().equals("share") ? "and up to 1" : "in " + unit(row)) + "; the table has "
-                            + figure(row));
+                            + (row.unit().equals("share") ? "and up to 1" : "in " + FactorList.unit(row))
+                            + "; the table has "
+                            + FactorList.figure(row));
         }
     }
 
@@ -219,7 +179,9 @@ final class FactorsCommand extends Action {
                 events.add(new Event.FactorSet(key, null, null, null));
                 said.add(key + " is the table's again"
                         + (context().tables().factors().has(key)
-                                ? ": " + figure(context().tables().factors().factor(key))
+                                ? ": "
+                                        + FactorList.figure(
+                                                context().tables().factors().factor(key))
                                 : ""));
             }
             if (events.isEmpty()) {

@@ -2,15 +2,16 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
+import chainage.answer.imports.ImportAnswer;
+import chainage.answer.things.FileTrouble;
 import chainage.importer.Importer;
 import chainage.importer.Memory;
 import chainage.importer.Options;
 import chainage.importer.Outcome;
 import chainage.importer.Sink;
-import chainage.render.Formatter;
+import chainage.render.Columns;
 import chainage.ride.FiledRide;
 import chainage.ridefile.RideFiles;
-import chainage.standing.Standing;
 import chainage.store.LedgerFile;
 import chainage.store.Recordings;
 import chainage.store.SeenSources;
@@ -60,6 +61,11 @@ final class ImportCommand extends Action {
     boolean dryRun;
 
     @Override
+    List<Columns<?>> fields() {
+        return List.of(ImportAnswer.FIELDS);
+    }
+
+    @Override
     public Integer call() {
         return run(context());
     }
@@ -90,7 +96,9 @@ final class ImportCommand extends Action {
             // Verdicts need every ride in the analysis, also those after an --at.
             boolean whole = now.rides().size() == after.rides().size();
             Analysis all = whole ? now : Analysis.of(after, context.tables(), latest);
-            return report(context, ImportReport.of(result.outcomes(), all), result, now);
+            return report(
+                    context,
+                    ImportAnswer.of(result.outcomes(), all, now, result.refusedBefore(), dryRun, context.format()));
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);
@@ -140,42 +148,15 @@ final class ImportCommand extends Action {
         return new Importer(RideFiles::decode, memory, sink, options).run(paths);
     }
 
-    private Integer report(CommandContext context, ImportReport report, Result result, Analysis now) {
-        if (context.json()) {
-            context.out().json(report.json().put("dry_run", dryRun));
-        } else {
-            List<ImportReport.Line> troubles = report.troubles();
-            troubles.stream()
-                    .limit(TROUBLES)
-                    .forEach(l -> context.err().line("chainage: " + line(l.file(), l.reason(), l.mend())));
+    private static Integer report(CommandContext context, ImportAnswer answer) {
+        List<FileTrouble> troubles = answer.troubles();
+        if (!context.json()) {
+            troubles.stream().limit(TROUBLES).forEach(l -> context.err().line("chainage: " + l.line()));
             if (troubles.size() > TROUBLES) {
                 context.say("chainage: and " + (troubles.size() - TROUBLES) + " more; chainage refused lists them");
             }
-            report.sentences(context.format()).forEach(s -> context.out().line(s));
-            if (result.refusedBefore() > 0) {
-                context.out()
-                        .line(Formatter.count(result.refusedBefore(), "file was", "files were")
-                                + " refused earlier: chainage refused");
-            }
-            if (dryRun) {
-                context.out().line("nothing written (dry run)");
-            }
-            answer(context, now);
         }
-        return report.count("refused") + report.refusedParts() > 0 ? ExitCode.REFUSED.code() : ExitCode.OK.code();
-    }
-
-    /** What the new rides mean: what is due, and what is still without a chain. */
-    private static void answer(CommandContext context, Analysis now) {
-        Standing nearest = DueCommand.nearest(now.standings());
-        if (nearest != null) {
-            context.out().line(new DueText(context, now).sentence(nearest));
-        }
-        DueText.unattributed(context, now);
-    }
-
-    /** One file's trouble in one line: where, what, how to mend. */
-    static String line(String path, String reason, String mend) {
-        return (path + ": " + reason + (mend.isEmpty() ? "" : "; " + mend));
+        context.show(answer, false);
+        return (answer.refused() ? ExitCode.REFUSED : ExitCode.OK).code();
     }
 }

@@ -1,15 +1,12 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.cost.Dose;
-import chainage.cost.Stock;
+import chainage.answer.things.ProductList;
 import chainage.ledger.Event;
-import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.render.Json;
-import chainage.render.Table;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -31,52 +28,15 @@ import picocli.CommandLine.Parameters;
             "  chainage product",
             "  chainage product add \"Kettle Block\" --method hot-wax --price \"27.50 EUR\""
         })
-final class ProductCommand extends Action {
+final class ProductCommand extends Question {
     @Override
-    public Integer call() {
-        CommandContext context = context();
-        Ledger ledger = context.ledger();
-        List<Json> list = new ArrayList<>();
-        Table table = new Table()
-                .left("PRODUCT")
-                .left("METHOD")
-                .right("PRICE")
-                .right("AMOUNT")
-                .right("EACH")
-                .right("LEFT")
-                .right("TREATMENTS");
-        for (Event.ProductDescribed p : ledger.products().values()) {
-            long used = ledger.treatmentsWith(p.product()).size();
-            Dose dose = Dose.of(ledger, p);
-            Stock stock = Stock.of(ledger, p);
-            table.row(
-                    p.product(),
-                    p.method().words(),
-                    p.price() == null ? "–" : p.price().toString(),
-                    p.packageMillilitres() == null ? "–" : Formatter.number(p.packageMillilitres()) + " ml",
-                    Double.isNaN(dose.millilitres()) ? "–" : figure(dose.millilitres()),
-                    Double.isNaN(stock.millilitres()) ? "–" : figure(stock.millilitres()),
-                    Long.toString(used));
-            list.add(new Json()
-                    .put("product", p.product())
-                    .put("method", p.method().word())
-                    .put("price", p.price() == null ? null : p.price().toString())
-                    .put("package_ml", p.packageMillilitres())
-                    .number("treatment_ml", dose.millilitres(), 2)
-                    .number("treatment_minutes", dose.minutes(), 1)
-                    .number("left_ml", stock.millilitres(), 1)
-                    .put("treatments", used));
-        }
-        return context.list(
-                "products",
-                list,
-                table,
-                "no products yet; add one: chainage product add NAME --method hot-wax, or name a method when you treat: "
-                        + Names.methods());
+    List<Columns<?>> fields() {
+        return List.of(ProductList.LIST.fields());
     }
 
-    private static String figure(double millilitres) {
-        return Formatter.number(Math.round(millilitres * 10) / 10.0) + " ml";
+    @Override
+    Answer answer() {
+        return ProductList.of(context().ledger(), context().format());
     }
 
     /** What a product is described by. */

@@ -1,13 +1,14 @@
 package chainage.cli;
 
-import chainage.render.Json;
+import chainage.answer.things.FileTrouble;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import chainage.store.LedgerFile;
 import chainage.store.Source;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
 
@@ -18,7 +19,7 @@ import picocli.CommandLine.Command;
                     + " date is ahead of the clock when it no longer is."
         },
         footer = {"Example:", "  chainage refused"})
-final class RefusedCommand extends Action {
+final class RefusedCommand extends Question {
     /** True when the file, or an archive that it is an entry of, is still on the disk. */
     static boolean isThere(Source source) {
         String path = source.path();
@@ -31,27 +32,26 @@ final class RefusedCommand extends Action {
     }
 
     @Override
-    public Integer call() {
-        CommandContext context = context();
-        List<Source> refused = List.of();
-        if (context.written()) {
-            try (LedgerFile file = context.openToRead()) {
-                refused =
-                        file.refused().stream().filter(RefusedCommand::isThere).toList();
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
+    List<Columns<?>> fields() {
+        return List.of(FileTrouble.FIELDS);
+    }
+
+    @Override
+    Answer answer() {
+        if (!context().written()) {
+            return FileTrouble.refused(List.of());
         }
-        if (context.json()) {
-            List<Json> list = new ArrayList<>();
-            refused.forEach(s -> list.add(
-                    new Json().put("file", s.path()).put("reason", s.reason()).put("mend", s.mend())));
-            context.out().json(new Json().put("refused", list));
-        } else if (refused.isEmpty()) {
-            context.out().line("no file is refused");
-        } else {
-            refused.forEach(s -> context.out().whole(ImportCommand.line(s.path(), s.reason(), s.mend())));
+        try (LedgerFile file = context().openToRead()) {
+            return FileTrouble.refused(file.refused().stream()
+                    .filter(RefusedCommand::isThere)
+                    .map(RefusedCommand::trouble)
+                    .toList());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
-        return ExitCode.OK.code();
+    }
+
+    static FileTrouble trouble(Source source) {
+        return new FileTrouble(source.path(), source.reason(), source.mend());
     }
 }

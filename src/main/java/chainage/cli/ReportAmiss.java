@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.Contradictions;
 import chainage.answer.NextStep;
 import chainage.attribution.AttributedRide;
 import chainage.page.Block;
@@ -82,15 +83,16 @@ final class ReportAmiss {
                         refused.isEmpty()
                                 ? Block.words("Every file could be read.")
                                 : new Block.Lines(refused.stream()
-                                        .map(s -> ImportCommand.line(s.path(), s.reason(), s.mend()))
+                                        .map(s -> RefusedCommand.trouble(s).line())
                                         .toList())));
     }
 
     private Page.Section contradictions() {
-        List<String> found = context.contradictions(
+        List<String> found = Contradictions.of(
                 analysis.ledger(),
                 analysis,
-                analysis.standings().stream().map(Standing::chain).toList());
+                analysis.standings().stream().map(Standing::chain).toList(),
+                format);
         return new Page.Section(
                 "amiss-facts",
                 "Facts that contradict",

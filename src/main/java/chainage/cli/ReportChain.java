@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.due.Why;
 import chainage.exposure.ChainExposure;
 import chainage.page.Block;
 import chainage.page.Cell;
@@ -42,7 +43,7 @@ final class ReportChain {
         blocks.addAll(new ReportHistory(analysis, format, exposure).blocks());
         blocks.add(new Block.Fold(
                 "Why: what these figures rest on",
-                List.of(new Block.Lines(WhyText.lines(analysis, s, format).stream()
+                List.of(new Block.Lines(Why.lines(analysis, s, format).stream()
                         .map(String::strip)
                         .map(s -> s)
                         .toList()))));

@@ -1,8 +1,10 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.analysis.Nearest;
 import chainage.answer.NextStep;
 import chainage.answer.Safety;
+import chainage.answer.due.Advice;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Method;
 import chainage.page.Block;
@@ -22,18 +24,18 @@ final class ReportPage {
     private final Analysis analysis;
     private final List<Source> refused;
     private final Formatter format;
-    private final DueText due;
+    private final Advice due;
 
     ReportPage(CommandContext context, Analysis analysis, List<Source> refused) {
         this.context = context;
         this.analysis = analysis;
         this.refused = refused;
         this.format = context.format();
-        this.due = new DueText(context, analysis);
+        this.due = new Advice(analysis, format);
     }
 
     Page page() {
-        Standing nearest = DueCommand.nearest(analysis.standings());
+        Standing nearest = Nearest.of(analysis.standings()).map(Nearest::chain).orElse(null);
         String day = format.time(analysis.at()) + " " + format.zone().getId();
         List<Page.Part> parts = new ArrayList<>();
         if (nearest != null) {
@@ -49,9 +51,9 @@ final class ReportPage {
         }
         parts.add(new ReportAmiss(context, analysis, refused).part());
         return new Page(
-                "chainage, " + format.date(analysis.at()) + (nearest == null ? "" : ": " + DueText.place(nearest)),
+                "chainage, " + format.date(analysis.at()) + (nearest == null ? "" : ": " + Advice.place(nearest)),
                 "The chains on " + day,
-                nearest == null ? "Nothing to weigh yet" : DueText.place(nearest),
+                nearest == null ? "Nothing to weigh yet" : Advice.place(nearest),
                 nearest == null ? nothing() : lead(nearest),
                 nearest == null ? List.of() : List.of(tape()),
                 parts,
@@ -67,7 +69,7 @@ final class ReportPage {
     private List<Block> lead(Standing nearest) {
         List<Block> lead = new ArrayList<>();
         lead.add(new Block.Words(Block.Tone.ADVICE, "Nearest its limit. " + due.advice(nearest)));
-        due.shelfAhead(analysis.standings(), nearest).forEach(line -> lead.add(Block.words(line)));
+        Nearest.of(analysis.standings()).ifPresent(n -> due.shelfAhead(n).forEach(line -> lead.add(Block.words(line))));
         String next = next(nearest);
         if (next != null) {
             lead.add(Block.words(nearest.due() ? "When it is done, say so:" : "When its turn has come, say so:"));

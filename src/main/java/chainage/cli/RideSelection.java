@@ -1,9 +1,10 @@
 package chainage.cli;
 
+import chainage.answer.Reasons;
 import chainage.attribution.AttributedRide;
+import chainage.render.Formatter;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneId;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -20,13 +21,13 @@ final class RideSelection {
     private static final int SHORTEST_ID = 4;
 
     private final List<AttributedRide> rides;
-    private final ZoneId zone;
+    private final Formatter format;
     private final LocalDate today;
 
-    RideSelection(List<AttributedRide> rides, ZoneId zone, Instant now) {
+    RideSelection(List<AttributedRide> rides, Formatter format, Instant now) {
         this.rides = rides;
-        this.zone = zone;
-        this.today = LocalDate.ofInstant(now, zone);
+        this.format = format;
+        this.today = LocalDate.ofInstant(now, format.zone());
     }
 
     /** True for an id or the beginning of one. */
@@ -71,7 +72,7 @@ final class RideSelection {
             LocalDate[] range = range(t);
             return candidates.stream()
                     .filter(r -> {
-                        LocalDate day = LocalDate.ofInstant(r.filed().ride().start(), zone);
+                        LocalDate day = LocalDate.ofInstant(r.filed().ride().start(), format.zone());
                         return !day.isBefore(range[0]) && !day.isAfter(range[1]);
                     })
                     .toList();
@@ -100,7 +101,7 @@ final class RideSelection {
             AttributedRide of = twinOf == null ? r : byId.getOrDefault(twinOf, r);
             if (!of.counted()) {
                 throw CliError.usage(
-                        t + " is not counted as a ride (" + of.because() + ")",
+                        t + " is not counted as a ride (" + Reasons.of(of.because(), format) + ")",
                         "if it is one: chainage assign " + of.id() + " --a-ride");
             }
             counted.add(of);

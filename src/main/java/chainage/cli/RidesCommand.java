@@ -3,7 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.rides.RidesAnswer;
 import chainage.attribution.AttributedRide;
-import chainage.render.CsvTable;
+import chainage.render.Columns;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -20,7 +20,7 @@ import picocli.CommandLine.Parameters;
             "  chainage rides --unattributed",
             "  chainage rides --all --why    (other activities too, with the reasons)"
         })
-final class RidesCommand extends Action {
+final class RidesCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, ranges, last (default: all)")
     List<String> selectors = List.of();
 
@@ -44,11 +44,13 @@ final class RidesCommand extends Action {
     @Option(names = "--why", description = "show what each verdict rests on")
     boolean why;
 
-    @Option(names = "--csv", description = CsvTable.HELP)
-    boolean csv;
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(RidesAnswer.FIELDS);
+    }
 
     @Override
-    public Integer call() {
+    RidesAnswer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         String onBike = bike == null ? null : Names.bike(analysis.ledger(), bike);
@@ -60,19 +62,14 @@ final class RidesCommand extends Action {
                         .filter(r -> all || byId() || r.verdict() != AttributedRide.Verdict.NOT_A_RIDE)
                         .filter(r -> onBike == null || onBike.equals(r.bike()))
                         .filter(r -> onChain == null || onChain.equals(r.chain()))
-                        .filter(r -> !guessed || isGuessed(r))
+                        .filter(r -> !guessed || r.guessed())
                         .filter(r -> !unattributed || (r.counted() && r.chain() == null))
                         .toList();
-        return context.show(new RidesAnswer(analysis, rides, why, context.format(), context.missing()), csv);
+        return new RidesAnswer(analysis, rides, why, context.format(), context.missing());
     }
 
     /** What is named by its id is shown whatever it is. */
     private boolean byId() {
         return !selectors.isEmpty() && selectors.stream().allMatch(RideSelection::isId);
-    }
-
-    /** True for a ride that only its speed makes one. */
-    static boolean isGuessed(AttributedRide r) {
-        return r.counted() && r.guessed();
     }
 }

@@ -26,13 +26,12 @@ final class Shelf implements Memory {
     @Override
     public Optional<Known> unchanged(SourceStamp stamp) {
         return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
-                .map(s -> new Known(s.digest(), Outcome.Kind.valueOf(s.verdict().name()), s.reason(), s.mend(), null));
+                .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.mend(), null));
     }
 
     @Override
     public Optional<Known> known(ContentDigest digest) {
-        return seen.known(digest)
-                .map(c -> new Known(digest, Outcome.Kind.valueOf(c.verdict().name()), c.reason(), c.mend(), c.ahead()));
+        return seen.known(digest).map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.mend(), c.ahead()));
     }
 
     @Override
@@ -50,12 +49,34 @@ final class Shelf implements Memory {
                                 o.stamp().size(),
                                 o.stamp().modifiedMillis(),
                                 o.digest(),
-                                Source.Verdict.valueOf(o.kind().name()),
+                                verdict(o.kind()),
                                 o.reason(),
                                 o.mend(),
                                 o.refusedParts()),
                         o.rides(),
                         o.ahead()))
                 .toList();
+    }
+
+    static Outcome.Kind kind(Source.Verdict kept) {
+        return switch (kept) {
+            case IMPORTED -> Outcome.Kind.IMPORTED;
+            case SALVAGED -> Outcome.Kind.SALVAGED;
+            case KNOWN -> Outcome.Kind.KNOWN;
+            case NOT_RIDE -> Outcome.Kind.NOT_RIDE;
+            case REFUSED -> Outcome.Kind.REFUSED;
+            case ARCHIVE -> Outcome.Kind.ARCHIVE;
+        };
+    }
+
+    static Source.Verdict verdict(Outcome.Kind kind) {
+        return switch (kind) {
+            case IMPORTED -> Source.Verdict.IMPORTED;
+            case SALVAGED -> Source.Verdict.SALVAGED;
+            case KNOWN -> Source.Verdict.KNOWN;
+            case NOT_RIDE -> Source.Verdict.NOT_RIDE;
+            case REFUSED -> Source.Verdict.REFUSED;
+            case ARCHIVE -> Source.Verdict.ARCHIVE;
+        };
     }
 }

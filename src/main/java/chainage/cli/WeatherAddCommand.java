@@ -1,10 +1,12 @@
 package chainage.cli;
 
+import chainage.analysis.Change;
 import chainage.analysis.Snapshot;
+import chainage.answer.ChangeWords;
+import chainage.answer.imports.WeatherAnswer;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
-import chainage.render.Formatter;
-import chainage.render.Json;
+import chainage.render.Columns;
 import chainage.store.LedgerFile;
 import chainage.store.WeatherFeed;
 import chainage.weather.BadLine;
@@ -26,6 +28,7 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
@@ -100,9 +103,16 @@ final class WeatherAddCommand extends Action {
 
     /** What became of one file. */
     private record Done(String file, Tally tally, @Nullable Entry entry, List<BadLine> bad) {
-        long added() {
-            return entry != null && entry.event() instanceof Event.WeatherAdded w ? w.observations() : 0;
+        WeatherAnswer.Read read() {
+            long added = entry != null && entry.event() instanceof Event.WeatherAdded w ? w.observations() : 0;
+            return new WeatherAnswer.Read(
+                    file, tally.read(), tally.kept(), tally.bad(), added, entry == null ? null : entry.number());
         }
+    }
+
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(WeatherAnswer.FIELDS);
     }
 
     @Override
@@ -208,55 +218,28 @@ final class WeatherAddCommand extends Action {
     }
 
     private Integer report(CommandContext context, List<Done> done) {
-        long bad = done.stream().mapToLong(d -> d.tally().bad()).sum();
-        List<Entry> added = new ArrayList<>();
-        for (Done d : done) {
-            if (d.entry() != null) {
-                added.add(d.entry());
-            }
+        List<WeatherAnswer.Read> files = done.stream().map(Done::read).toList();
+        List<String> changes = files.stream()
+                .map(WeatherAnswer.Read::entry)
+                .filter(Objects::nonNull)
+                .findFirst()
+                .map(first -> changes(context, first))
+                .orElse(List.of());
+        if (!context.json()) {
+            done.forEach(d -> badLines(context, d));
         }
-        List<String> changes =
-                added.isEmpty() ? List.of() : changes(context, added.get(0).number());
-        if (context.json()) {
-            List<Json> list = new ArrayList<>();
-            done.forEach(d -> list.add(new Json()
-                    .put("file", d.file())
-                    .put("read", d.tally().read())
-                    .put("kept", d.tally().kept())
-                    .put("bad", d.tally().bad())
-                    .put("added", d.added())
-                    .put("entry", d.entry() == null ? null : d.entry().number())));
-            context.out()
-                    .json(new Json().put("files", list).put("changes", changes).put("dry_run", dryRun));
-            return (bad > 0 ? ExitCode.REFUSED : ExitCode.OK).code();
+        WeatherAnswer answer = new WeatherAnswer(files, changes, station != null, dryRun);
+        context.show(answer, false);
+        return (answer.whole() ? ExitCode.OK : ExitCode.REFUSED).code();
+    }
+
+    private static void badLines(CommandContext context, Done d) {
+        for (BadLine b : d.bad()) {
+            context.err().line("chainage: " + d.file() + ":" + b.line() + ": " + b.what() + "; " + b.mend());
         }
-        for (Done d : done) {
-            for (BadLine b : d.bad()) {
-                context.err().line("chainage: " + d.file() + ":" + b.line() + ": " + b.what() + "; " + b.mend());
-            }
-            if (d.tally().bad() > d.bad().size()) {
-                context.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in " + d.file());
-            }
-            context.out()
-                    .whole(d.file() + ": "
-                            + Formatter.count(d.tally().kept(), "record", "records") + " read, "
-                            + (dryRun ? "nothing written (dry run)" : d.added() + " new")
-                            + (d.tally().bad() > 0
-                                    ? ", " + Formatter.count(d.tally().bad(), "line", "lines") + " left out"
-                                    : ""));
+        if (d.tally().bad() > d.bad().size()) {
+            context.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in " + d.file());
         }
-        changes.forEach(line -> context.out().line("  " + line));
-        if (!added.isEmpty() && !context.quiet()) {
-            if (station == null) {
-                context.out()
-                        .line("No place was given, so these records hold wherever you ride; to say where:"
-                                + " --station LAT,LON");
-            }
-            StringBuilder undo = new StringBuilder("to take it back: chainage undo");
-            added.forEach(e -> undo.append(' ').append(e.number()));
-            context.out().line(undo.toString());
-        }
-        return (bad > 0 ? ExitCode.REFUSED : ExitCode.OK).code();
     }
 
     /** What the records moved: before, none of these entries was there. */
@@ -264,7 +247,7 @@ final class WeatherAddCommand extends Action {
         Snapshot after = context.load();
         Snapshot before = after.withEntries(
                 after.entries().stream().filter(e -> e.number() < first).toList());
-        return Changes.between(context.analysis(before), context.analysis(after), context.format());
+        return ChangeWords.of(Change.between(context.analysis(before), context.analysis(after)), context.format());
     }
 
     private ZoneId zone() {

@@ -1,13 +1,13 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.things.WordList;
 import chainage.condition.RoadWords;
 import chainage.condition.RoadWords.Meaning;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
-import chainage.render.Json;
-import chainage.render.Table;
-import java.util.ArrayList;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -17,7 +17,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "words",
         description = {
-            "Formatter that say how a road was, in titles, notes, keywords, file and folder names: the built-in list knows several"
+            "Words that say how a road was, in titles, notes, keywords, file and folder names: the built-in list knows several"
                     + " languages; add your own, or silence one.",
             "With a TEXT: what it would say."
         },
@@ -29,7 +29,7 @@ import picocli.CommandLine.Parameters;
             "  chainage words set rain none",
             "  chainage words reset rain"
         })
-final class WordsCommand extends Action {
+final class WordsCommand extends Question {
     @Parameters(index = "0", arity = "0..1", paramLabel = "TEXT", description = "a title to try (else your own words)")
     String text = "";
 
@@ -38,28 +38,20 @@ final class WordsCommand extends Action {
     }
 
     @Override
-    public Integer call() {
-        CommandContext context = context();
-        Ledger ledger = context.ledger();
-        List<Json> list = new ArrayList<>();
-        if (!text.isBlank()) {
-            Table table = new Table().left("WORD").left("SAYS");
-            List<RoadWords.Finding> found =
-                    context.tables().words(ledger).findings(List.of(new RoadWords.Source(RoadWords.Where.TITLE, text)));
-            for (RoadWords.Finding f : found) {
-                table.row(f.word(), f.meaning().word());
-                list.add(
-                        new Json().put("word", f.word()).put("says", f.meaning().word()));
-            }
-            return context.list("findings", list, table, "says nothing of the road");
+    List<Columns<?>> fields() {
+        return List.of(WordList.OWN.fields(), WordList.FOUND.fields());
+    }
+
+    @Override
+    Answer answer() {
+        Ledger ledger = context().ledger();
+        if (text.isBlank()) {
+            return WordList.OWN.of(ledger.roadWords(), context().format());
         }
-        Table table = new Table().left("YOUR WORD").left("SAYS");
-        for (Event.RoadWordSet w : ledger.roadWords()) {
-            String says = String.valueOf(w.meaning());
-            table.row(w.word(), says.equals("none") ? "nothing" : says);
-            list.add(new Json().put("word", w.word()).put("says", says));
-        }
-        return context.list("words", list, table, "no words of your own; add one: chainage words set WORD MEANING");
+        RoadWords.Source title = new RoadWords.Source(RoadWords.Where.TITLE, text);
+        return WordList.FOUND.of(
+                context().tables().words(ledger).findings(List.of(title)),
+                context().format());
     }
 
     @Command(

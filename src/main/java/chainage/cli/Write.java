@@ -1,7 +1,9 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.ChangeAnswer;
 import chainage.ledger.Event;
+import chainage.render.Columns;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
@@ -31,6 +33,11 @@ abstract class Write extends Action {
 
     /** The facts to write, given all that is known now. */
     abstract Plan plan(Analysis before);
+
+    @Override
+    final List<Columns<?>> fields() {
+        return List.of(ChangeAnswer.FIELDS);
+    }
 
     @Override
     public final Integer call() {

@@ -49,12 +49,13 @@ public record Condition(List<Said<Wetness>> wetness, List<Said<Grit>> grits) {
         return grits.get(0).evidence();
     }
 
-    /** Both reasons in one phrase; where only one speaks, only that one. */
-    public String from() {
-        String moistureFrom = wetness.get(0).why();
-        String gritFrom = grits.get(0).why();
-        return moistureFrom.equals(gritFrom) || gritEvidence() == Evidence.NOTHING
-                ? moistureFrom
-                : moistureEvidence() == Evidence.NOTHING ? gritFrom : moistureFrom + "; " + gritFrom;
+    /** What moisture and grit rest on; where only one speaks, or both say the same, only that one. */
+    public List<Reason> from() {
+        Reason moistureFrom = wetness.get(0).why();
+        Reason gritFrom = grits.get(0).why();
+        if (moistureFrom.equals(gritFrom) || gritEvidence() == Evidence.NOTHING) {
+            return List.of(moistureFrom);
+        }
+        return moistureEvidence() == Evidence.NOTHING ? List.of(gritFrom) : List.of(moistureFrom, gritFrom);
     }
 }

@@ -49,9 +49,10 @@ public final class Conditions {
     private static final Set<String> LOOSE =
             Set.of("gravel_cycling", "mountain", "cyclocross", "downhill", "e_bike_mountain", "mixed_surface", "bmx");
 
-    private static final Said<Wetness> TAKEN_AS_DRY =
-            new Said<>(Evidence.NOTHING, Wetness.DRY, "nothing says otherwise");
-    private static final Said<Grit> TAKEN_AS_CLEAN = new Said<>(Evidence.NOTHING, Grit.CLEAN, "nothing says otherwise");
+    private static final Reason NO_OTHER = new Reason.Words("nothing says otherwise");
+    private static final Reason YOUR_FLAG = new Reason.Words("your flag");
+    private static final Said<Wetness> TAKEN_AS_DRY = new Said<>(Evidence.NOTHING, Wetness.DRY, NO_OTHER);
+    private static final Said<Grit> TAKEN_AS_CLEAN = new Said<>(Evidence.NOTHING, Grit.CLEAN, NO_OTHER);
 
     private final Ledger ledger;
     private final RoadWords words;
@@ -86,13 +87,15 @@ public final class Conditions {
                 .map(r -> ledger.flags(r.id()).orElse(Flags.NONE))
                 .filter(f -> f.moisture() != null)
                 .findFirst()
-                .ifPresent(f -> said.add(new Said<>(Evidence.FLAG, Wetness.of(moisture(f), f.share()), "your flag")));
+                .ifPresent(f -> said.add(new Said<>(Evidence.FLAG, Wetness.of(moisture(f), f.share()), YOUR_FLAG)));
         Ride ride = recordings.get(0).ride();
         if (ride.activity().indoor()) {
             // The weather outside does not come in.
             String subSport = ride.activity().subSport();
             said.add(new Said<>(
-                    Evidence.SPORT, Wetness.INDOOR, subSport.isEmpty() ? "indoor" : "sub-sport " + subSport));
+                    Evidence.SPORT,
+                    Wetness.INDOOR,
+                    new Reason.Words(subSport.isEmpty() ? "indoor" : "sub-sport " + subSport)));
             return said;
         }
         recordings.stream()
@@ -108,7 +111,8 @@ public final class Conditions {
         RoadWords.moisture(spoken)
                 .ifPresent(f -> f.meaning()
                         .moisture()
-                        .ifPresent(m -> said.add(new Said<>(Evidence.WORDS, Wetness.of(m, 1), f.reason()))));
+                        .ifPresent(m ->
+                                said.add(new Said<>(Evidence.WORDS, Wetness.of(m, 1), new Reason.Words(f.reason())))));
         return said.isEmpty() ? List.of(TAKEN_AS_DRY) : said;
     }
 
@@ -121,7 +125,7 @@ public final class Conditions {
         for (FiledRide r : recordings) {
             Grit flagged = ledger.flags(r.id()).orElse(Flags.NONE).grit();
             if (flagged != null) {
-                said.add(new Said<>(Evidence.FLAG, flagged, "your flag"));
+                said.add(new Said<>(Evidence.FLAG, flagged, YOUR_FLAG));
                 break;
             }
         }
@@ -129,12 +133,14 @@ public final class Conditions {
             RoadWords.grit(spoken)
                     .ifPresent(f -> f.meaning()
                             .grit(mostlyWet(wetness))
-                            .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, f.reason()))));
+                            .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, new Reason.Words(f.reason())))));
         }
         String subSport = recordings.get(0).ride().activity().subSport();
         if (LOOSE.contains(subSport) && !wetness.indoor()) {
-            said.add(
-                    new Said<>(Evidence.SPORT, mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY, "sub-sport " + subSport));
+            said.add(new Said<>(
+                    Evidence.SPORT,
+                    mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY,
+                    new Reason.Words("sub-sport " + subSport)));
         }
         return said.isEmpty() ? List.of(TAKEN_AS_CLEAN) : said;
     }
@@ -183,7 +189,9 @@ public final class Conditions {
         }
         return film.under(ride.start(), ride.end(), passages)
                 .map(road -> new Said<>(
-                        Evidence.RECORDS, new Wetness(road.wetShare(), road.dampShare(), false), road.reason()));
+                        Evidence.RECORDS,
+                        new Wetness(road.wetShare(), road.dampShare(), false),
+                        new Reason.Film(road.reason())));
     }
 
     /** Each current report holds until the next one; the first one also for the time before it. */
@@ -199,7 +207,8 @@ public final class Conditions {
                 .distinct()
                 .toList();
         Wetness wetness = new Wetness(share(ride, current, WET), share(ride, current, DAMP), false);
-        return Optional.of(new Said<>(Evidence.FILE, wetness, "weather in the file: " + String.join(", ", words)));
+        return Optional.of(new Said<>(
+                Evidence.FILE, wetness, new Reason.Words("weather in the file: " + String.join(", ", words))));
     }
 
     /** Share of the ride's time under reports with one of these words. */

@@ -5,6 +5,6 @@ package chainage.condition;
  *
  * @param evidence its kind
  * @param value the wetness or the grit
- * @param why in words, such as {@code weather in the file: light rain}
+ * @param why what it rests on
  */
-public record Said<T>(Evidence evidence, T value, String why) {}
+public record Said<T>(Evidence evidence, T value, Reason why) {}

@@ -1,6 +1,7 @@
 package chainage.manual;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 
@@ -167,7 +168,7 @@ public final class ManPage {
                     if (c < 0x7f) {
                         escaped.append((char) c);
                     } else {
-                        escaped.append(String.format("\\[u%04X]", c));
+                        escaped.append(String.format(Locale.ROOT, "\\[u%04X]", c));
                     }
                 }
             }

@@ -2,6 +2,7 @@ package chainage.render;
 
 import chainage.quantity.Estimate;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.function.BiFunction;
 import java.util.function.Function;
@@ -105,7 +106,7 @@ public record Column<R>(
     }
 
     /** Words or numbers. */
-    public static <R> Column<R> list(String key, String meaning, Function<R, ? extends Iterable<?>> value) {
+    public static <R> Column<R> list(String key, String meaning, Function<R, ? extends Collection<?>> value) {
         return of(key, Unit.LIST, 0, meaning, value, null);
     }
 

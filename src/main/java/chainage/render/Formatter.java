@@ -65,6 +65,11 @@ public record Formatter(boolean imperial, ZoneId zone) {
         return text.startsWith("-") && NOTHING.matcher(text).matches() ? text.substring(1) : text;
     }
 
+    /** A whole speed with its unit. */
+    public String speed(double metresPerSecond) {
+        return fixed(ofMetres(metresPerSecond * 3600), 0) + " " + unit() + "/h";
+    }
+
     /** What is left, or by how much a limit is passed. */
     public String left(double metres) {
         return over(metres, distance(Math.abs(metres)));

@@ -5,8 +5,8 @@ import chainage.quantity.PlainText;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,22 +19,23 @@ public final class Json {
 
     private final Map<String, @Nullable Object> fields = new LinkedHashMap<>();
 
-    /** A text, whole number, boolean, list or null; instants in UTC. */
+    /** A text, whole number, boolean, collection or null; instants in UTC; anything else as its own text. */
     public Json put(String name, @Nullable Object value) {
-        if (value instanceof Json j) {
-            fields.put(name, j.fields);
-        } else if (value instanceof Iterable<?> i) {
-            List<@Nullable Object> list = new ArrayList<>();
-            for (Object o : i) {
-                list.add(o instanceof Json j ? j.fields : o);
-            }
-            fields.put(name, list);
-        } else if (value instanceof Instant t) {
-            fields.put(name, t.toString());
-        } else {
-            fields.put(name, value);
-        }
+        fields.put(name, field(value));
         return this;
+    }
+
+    /** Not every thing that can be gone through is a list: a path is one of names, and yet a text. */
+    private static @Nullable Object field(@Nullable Object value) {
+        if (value instanceof Json j) {
+            return j.fields;
+        }
+        if (value instanceof Collection<?> c) {
+            List<@Nullable Object> list = new ArrayList<>();
+            c.forEach(o -> list.add(field(o)));
+            return list;
+        }
+        return value == null || value instanceof Number || value instanceof Boolean ? value : value.toString();
     }
 
     /** A figure rounded to so many decimals; null when it is not known. */

@@ -37,7 +37,8 @@ public final class Table {
     }
 
     private Table column(String head, boolean toTheRight, boolean neverCut) {
-        heads.add(head);
+        // A head of spaces is none: what stands below needs no name.
+        heads.add(head.strip());
         right.add(toTheRight);
         whole.add(neverCut);
         return this;

@@ -4,6 +4,7 @@ import chainage.quantity.RideKey;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -150,6 +151,15 @@ public record Ride(
      * @param serial serial number, or {@code ant-N} where only the radio number N is given; never empty, never "0"
      */
     public record Device(String type, String serial) {
+        /** A watch, a head unit or a heart-rate belt goes with the rider. */
+        private static final Set<String> WITH_THE_BIKE = Set.of(
+                "bike_power", "bike_speed", "bike_cadence", "bike_speed_cadence", "shifting", "fitness_equipment");
+
+        /** True for a kind of sensor that stays with a bike, and so tells which one it was. */
+        public boolean staysWithBike() {
+            return WITH_THE_BIKE.contains(type);
+        }
+
         /** For example {@code bike_power:31000417}; the type counts, since one serial can stand under two. */
         public String name() {
             return type + ":" + serial;

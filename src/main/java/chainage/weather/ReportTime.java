@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
 import java.util.HashMap;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -88,14 +89,19 @@ final class ReportTime {
         }
         throw new WeatherException(
                 String.format(
-                        "day %02d at %02d:%02d does not fit the time before the report, %s", day, hour, minute, stamp),
+                        Locale.ROOT,
+                        "day %02d at %02d:%02d does not fit the time before the report, %s",
+                        day,
+                        hour,
+                        minute,
+                        stamp),
                 "correct one of them");
     }
 
     private Instant inMonth(String station, int day, int hour, int minute) throws WeatherException {
         if (month == null) {
             throw new WeatherException(
-                    String.format("day %02d at %02d:%02d of no stated month", day, hour, minute),
+                    String.format(Locale.ROOT, "day %02d at %02d:%02d of no stated month", day, hour, minute),
                     "say which month it is, or keep year and month in the file's name");
         }
         Instant before = last.get(station);
@@ -109,7 +115,7 @@ final class ReportTime {
         }
         return instant(month, day, hour, minute)
                 .orElseThrow(() -> new WeatherException(
-                        String.format("%s has no day %02d, %02d:%02d", month, day, hour, minute),
+                        String.format(Locale.ROOT, "%s has no day %02d, %02d:%02d", month, day, hour, minute),
                         "check the month, or correct the report"));
     }
 

@@ -10,7 +10,7 @@ package chainage.weather;
  * @param beforeMm water fallen in the six hours before, at the station that counts most
  * @param duringMm water fallen during the ride, at the same station
  * @param knownShare share of the ride that the records speak for; 0.5 or more
- * @param reason in words
+ * @param reason what it rests on
  */
 public record RoadWetness(
         double wetShare,
@@ -19,4 +19,4 @@ public record RoadWetness(
         double beforeMm,
         double duringMm,
         double knownShare,
-        String reason) {}
+        FilmReason reason) {}

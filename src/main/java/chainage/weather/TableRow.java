@@ -2,6 +2,7 @@ package chainage.weather;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Pattern;
 
 /**
@@ -77,7 +78,7 @@ record TableRow(
         }
         if (!(value >= least && value <= most)) {
             throw new WeatherException(
-                    String.format("%s %s is outside %.0f to %.0f", what, BadLine.quote(text), least, most),
+                    String.format(Locale.ROOT, "%s %s is outside %.0f to %.0f", what, BadLine.quote(text), least, most),
                     "correct it, or leave it empty");
         }
         return value;

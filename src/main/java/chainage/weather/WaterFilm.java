@@ -6,7 +6,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -174,34 +173,24 @@ public final class WaterFilm {
         return new Leg((double) from, (double) to, weight, stations.near(place, reach));
     }
 
-    private static String reason(StationRecord station, Road road, int heard, List<Leg> legs) {
-        String what = road.snow() ? " mm of snow or rain" : " mm of rain";
-        String about = road.judged() ? "about " : "";
-        String fell;
-        if (road.beforeMm() > 0 || road.duringMm() > 0) {
-            fell = about + millimetres(road.beforeMm()) + what + " within 6 h before, " + millimetres(road.duringMm())
-                    + " mm during";
-        } else if (road.earlierMm() > 0) {
-            fell = about + millimetres(road.earlierMm()) + what + " until " + Math.round(road.hoursSinceRain())
-                    + " h before";
-        } else {
-            fell = "no rain before or during";
-        }
-        String lying = road.frozenAtStartMm() > 0 ? ", snow or ice lying" : "";
-        String before = road.knowsWhatWasBefore() ? "" : ", no record of the hours before";
+    private static FilmReason reason(StationRecord station, Road road, int heard, List<Leg> legs) {
         double metres = legs.stream()
                 .flatMap(l -> l.near().stream())
                 .filter(n -> n.station() == station)
                 .mapToDouble(Near::metres)
                 .min()
                 .orElse(Double.NaN);
-        String where = Double.isNaN(metres) ? "place not stated" : Math.round(metres / 1000) + " km";
-        String name = station.name().isEmpty() ? "record" : "station " + BadLine.plain(station.name());
-        String others = heard > 1 ? " and " + (heard - 1) + " more" : "";
-        return fell + lying + before + "; " + name + ", " + where + others;
-    }
-
-    private static String millimetres(double mm) {
-        return String.format(Locale.ROOT, mm > 0 && mm < 0.1 ? "%.2f" : "%.1f", mm);
+        return new FilmReason(
+                road.beforeMm(),
+                road.duringMm(),
+                road.earlierMm(),
+                road.hoursSinceRain(),
+                road.snow(),
+                road.judged(),
+                road.frozenAtStartMm() > 0,
+                road.knowsWhatWasBefore(),
+                station.name().isEmpty() ? "" : BadLine.plain(station.name()),
+                metres,
+                heard - 1);
     }
 }

@@ -347,10 +347,7 @@ class AttributionTest {
                 .speed(kmh / 3.6);
         AttributedRide verdict = only(bikes(), r);
         assertEquals(counted, verdict.counted());
-        assertEquals(
-                "no sport stated; median moving speed " + Math.round(kmh) + " km/h is "
-                        + (counted ? "a cyclist's" : "not a cyclist's"),
-                verdict.because());
+        assertEquals(new Because.Speed(kmh / 3.6, counted), verdict.because());
     }
 
     @Test

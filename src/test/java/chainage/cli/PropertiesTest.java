@@ -7,6 +7,7 @@ import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
+import chainage.answer.due.DueAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Regime;
 import chainage.exposure.RideExposure;
@@ -319,6 +320,6 @@ class PropertiesTest {
     }
 
     private static String json(Analysis p, Formatter format) {
-        return DueJson.of(p, p.standings(), format).text();
+        return new DueAnswer(p, p.standings(), false, format, null).json().text();
     }
 }

@@ -40,7 +40,7 @@ class ConditionsTest {
         Condition c = of(new TestLedger(), ride("a", START, 28.8));
         assertEquals(Moisture.DRY, c.moisture());
         assertEquals(Grit.CLEAN, c.grit());
-        assertEquals("nothing says otherwise", c.from());
+        assertEquals(List.of(new Reason.Words("nothing says otherwise")), c.from());
     }
 
     @Test
@@ -59,14 +59,14 @@ class ConditionsTest {
     void aForecastOfRainIsNoRain() {
         Condition c = of(new TestLedger(), ride("a", START, 28.8).weather(START, false, "heavy_rain"));
         assertEquals(Moisture.DRY, c.moisture());
-        assertEquals("nothing says otherwise", c.from());
+        assertEquals(List.of(new Reason.Words("nothing says otherwise")), c.from());
     }
 
     @Test
     void fogLeavesTheRoadDamp() {
         Condition c = of(new TestLedger(), ride("a", START, 28.8).weather(START, true, "fog"));
         assertEquals(Moisture.DAMP, c.moisture());
-        assertEquals("weather in the file: fog", c.from());
+        assertEquals(List.of(new Reason.Words("weather in the file: fog")), c.from());
     }
 
     @Test

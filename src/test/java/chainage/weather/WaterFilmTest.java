@@ -5,9 +5,12 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
+import chainage.answer.Reasons;
 import chainage.quantity.Interval;
+import chainage.render.Formatter;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -85,7 +88,7 @@ class WaterFilmTest {
         assertTrue(road.wetShare() > 0.9, road.toString());
         assertEquals(0, road.duringMm());
         assertTrue(road.beforeMm() > 10);
-        assertTrue(road.reason().endsWith("; station XYZA, 0 km"), road.reason());
+        assertTrue(words(road).endsWith("; station XYZA, 0 km"), words(road));
     }
 
     /** The same night in July, then a hot dry forenoon. */
@@ -112,7 +115,7 @@ class WaterFilmTest {
         RoadWetness road = under(hours(15, 70, mm), "2026-03-04T11:00:00Z", 2, along("2026-03-04T11:00:00Z", 2))
                 .orElseThrow();
         assertEquals(0.5, road.wetShare(), 0.02);
-        assertEquals("0.0 mm of rain within 6 h before, 4.0 mm during; station XYZA, 8 km", road.reason());
+        assertEquals("0.0 mm of rain within 6 h before, 4.0 mm during; station XYZA, 8 km", words(road));
     }
 
     @Test
@@ -152,7 +155,7 @@ class WaterFilmTest {
         assertEquals(1, frozen.dryShare(), 1e-9);
         assertEquals(
                 "2.0 mm of snow or rain within 6 h before, 0.0 mm during, snow or ice lying; record, place not stated",
-                frozen.reason());
+                words(frozen));
         assertTrue(
                 under(all, "2026-01-10T11:00:00Z", 1, List.of()).orElseThrow().wetShare() > 0.99);
     }
@@ -177,7 +180,7 @@ class WaterFilmTest {
         RoadWetness wet = under(metars(String.format(report, "RA")), start, 1, along(start, 1))
                 .orElseThrow();
         assertEquals(1, wet.wetShare(), 0.05);
-        assertTrue(wet.reason().contains("no record of the hours before"));
+        assertTrue(words(wet).contains("no record of the hours before"));
         assertEquals(Optional.empty(), under(metars(String.format(report, "")), start, 1, along(start, 1)));
     }
 
@@ -303,5 +306,9 @@ class WaterFilmTest {
             answered += film.under(start, start.plusSeconds(7200), way).isPresent() ? 1 : 0;
         }
         assertEquals(10_000, answered);
+    }
+
+    private static String words(RoadWetness road) {
+        return Reasons.of(road.reason(), new Formatter(false, ZoneOffset.UTC));
     }
 }

@@ -2,6 +2,7 @@ package chainage.answer.rides;
 
 import chainage.analysis.Analysis;
 import chainage.answer.NextStep;
+import chainage.answer.Reasons;
 import chainage.answer.Roads;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
@@ -41,12 +42,13 @@ public record RidesAnswer(
      * @param counted null where it does not count
      * @param onChain metres that a chain ran, or would have run
      */
-    public record Row(AttributedRide attributed, @Nullable CountedRide counted, double onChain) {
-        static Row of(Analysis analysis, AttributedRide r) {
+    public record Row(AttributedRide attributed, @Nullable CountedRide counted, double onChain, Formatter format) {
+        static Row of(Analysis analysis, AttributedRide r, Formatter format) {
             return new Row(
                     r,
                     analysis.exposures().counted().get(r.id()),
-                    analysis.exposures().metresOf(r));
+                    analysis.exposures().metresOf(r),
+                    format);
         }
 
         private Ride ride() {
@@ -112,7 +114,9 @@ public record RidesAnswer(
                             .toLowerCase(Locale.ROOT)
                             .replace('_', '-')),
             Column.word(
-                    "because", "what the verdict rests on", r -> r.attributed().because()),
+                    "because",
+                    "what the verdict rests on",
+                    r -> Reasons.of(r.attributed().because(), r.format())),
             Column.<Row>name("bike", "it was on", r -> r.attributed().bike()).head("BIKE"),
             Column.word(
                     "bike_from", "the rule that says so", r -> r.attributed().bikeFrom()),
@@ -134,7 +138,7 @@ public record RidesAnswer(
                     "wet_share", Unit.SHARE, 3, "of the distance on a wet road", r -> r.road(Condition::wetShare)),
             Column.figure(
                     "damp_share", Unit.SHARE, 3, "of the distance on a damp road", r -> r.road(Condition::dampShare)),
-            Column.word("condition_from", "what the road rests on", r -> r.road(Condition::from)),
+            Column.word("condition_from", "what the road rests on", r -> r.road(c -> Reasons.of(c, r.format()))),
             Column.id(
                     "twin_of",
                     "the ride that this one repeats",
@@ -200,11 +204,12 @@ public record RidesAnswer(
                             ? r.attributed().verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride"
                             : Roads.words(r.counted().condition())));
 
-    private static final Columns<RidesAnswer> FIELDS =
+    /** What scripts get. */
+    public static final Columns<RidesAnswer> FIELDS =
             Columns.of(Column.rows("rides", "by start", COLUMNS, RidesAnswer::rows));
 
     private List<Row> rows() {
-        return rides.stream().map(r -> Row.of(analysis, r)).toList();
+        return rides.stream().map(r -> Row.of(analysis, r, format)).toList();
     }
 
     @Override
@@ -232,11 +237,12 @@ public record RidesAnswer(
         AttributedRide r = row.attributed();
         CountedRide counted = row.counted();
         if (counted == null) {
-            return r.because();
+            return Reasons.of(r.because(), row.format());
         }
         RideExposure e = counted.exposure();
         return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: "
-                + counted.condition().from() + "; distance: " + counted.metres().from()
+                + Reasons.of(counted.condition(), row.format()) + "; distance: "
+                + counted.metres().from()
                 + (e == null
                         ? ""
                         : "; load " + Formatter.fixed(e.load().value(), 2) + ": "

@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.answer.due;
 
 import chainage.analysis.Analysis;
 import chainage.answer.ReadingWords;

@@ -1,6 +1,7 @@
-package chainage.cli;
+package chainage.answer.due;
 
 import chainage.analysis.Analysis;
+import chainage.answer.Reasons;
 import chainage.answer.Roads;
 import chainage.condition.Condition;
 import chainage.drivetrain.Reference;
@@ -11,8 +12,11 @@ import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
+import chainage.render.Column;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.render.Table;
+import chainage.render.Out;
+import chainage.render.Unit;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.ProductLife;
@@ -27,46 +31,35 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /** The reasons behind one chain's line: rides, factors with their marks, arithmetic. */
-final class WhyText {
-    private final CommandContext context;
-    private final Analysis analysis;
-    private final Formatter format;
+public final class Why {
+    private static final Columns<RideExposure> RIDES = Columns.of(
+            Column.shown("RIDE", Unit.ID, (r, format) -> r.ride().id()),
+            Column.shown("DAY", Unit.DAY, (r, format) -> format.date(r.start())),
+            Column.shown(
+                    "RIDDEN",
+                    Unit.METRES,
+                    (r, format) -> format.distance(r.metres().metres())),
+            Column.shown("ROAD", Unit.ID, (r, format) -> Roads.words(r.condition())),
+            Column.shown("TIMES", Unit.TIMES, (r, format) -> Formatter.fixed(r.treatmentFactor(), 2)),
+            Column.shown("COUNTS", Unit.METRES, (r, format) -> format.distance(r.treatmentMetres())));
 
-    WhyText(CommandContext context, Analysis analysis) {
-        this.context = context;
-        this.analysis = analysis;
-        this.format = context.format();
-    }
+    private Why() {}
 
-    void print(Standing s) {
-        context.out().line();
-        lines(analysis, s, format).forEach(line -> context.out().line(line));
-        Table table = new Table()
-                .whole("RIDE")
-                .whole("DAY")
-                .right("RIDDEN")
-                .whole("ROAD")
-                .right("TIMES")
-                .right("COUNTS");
-        for (RideExposure r : s.exposure().sinceTreatment()) {
-            table.row(
-                    r.ride().id(),
-                    format.date(r.start()),
-                    format.distance(r.metres().metres()),
-                    Roads.words(r.condition()),
-                    String.format(Locale.ROOT, "%.2f", r.treatmentFactor()),
-                    format.distance(r.treatmentMetres()));
-            String sum = arithmetic(analysis.factors(), r);
-            table.note("road: " + r.condition().from() + "; distance: "
-                    + r.metres().from() + (sum.isEmpty() ? "" : "; " + sum));
-        }
-        if (!s.exposure().sinceTreatment().isEmpty()) {
-            context.out().table(table);
+    static void print(Analysis analysis, Standing s, Formatter format, Out out) {
+        out.line();
+        out.lines(lines(analysis, s, format));
+        List<RideExposure> rides = s.exposure().sinceTreatment();
+        if (!rides.isEmpty()) {
+            out.table(RIDES.table(rides, format, r -> {
+                String sum = arithmetic(analysis.factors(), r);
+                return "road: " + Reasons.of(r.condition(), format) + "; distance: "
+                        + r.metres().from() + (sum.isEmpty() ? "" : "; " + sum);
+            }));
         }
     }
 
     /** The same in sentences, one a step of the sum. */
-    static List<String> lines(Analysis analysis, Standing s, Formatter format) {
+    public static List<String> lines(Analysis analysis, Standing s, Formatter format) {
         List<String> lines = new ArrayList<>();
         lines.addAll(treatment(analysis, s, format));
         lines.addAll(wear(analysis, s, format));

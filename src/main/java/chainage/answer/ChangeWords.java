@@ -1,0 +1,104 @@
+package chainage.answer;
+
+import chainage.analysis.Change;
+import chainage.render.Formatter;
+import chainage.standing.Standing;
+import java.util.ArrayList;
+import java.util.List;
+
+/** What a change moved, before → after. */
+public final class ChangeWords {
+    private ChangeWords() {}
+
+    /** A line each, where it can be seen in the figures as they are read; rides by the places' names. */
+    public static List<String> of(List<Change> changes, Formatter format) {
+        List<Change.RidesMoved> rides = new ArrayList<>();
+        List<String> others = new ArrayList<>();
+        for (Change c : changes) {
+            if (c instanceof Change.RidesMoved m) {
+                rides.add(m);
+            } else {
+                String line = line(c, format);
+                if (!line.isEmpty()) {
+                    others.add(line);
+                }
+            }
+        }
+        List<String> lines = new ArrayList<>();
+        rides.stream()
+                .sorted((a, b) -> way(a).compareTo(way(b)))
+                .forEach(m -> lines.add(Formatter.count(m.rides(), "ride", "rides") + ", " + format.distance(m.metres())
+                        + ": " + way(m)));
+        lines.addAll(others);
+        return lines;
+    }
+
+    private static String way(Change.RidesMoved m) {
+        return place(m.was()) + " → " + place(m.now());
+    }
+
+    private static String place(Change.Place place) {
+        if (place instanceof Change.Place.Twin) {
+            return "a twin";
+        }
+        if (place instanceof Change.Place.NotARide) {
+            return "not a ride";
+        }
+        if (place instanceof Change.Place.OnChain c) {
+            return "chain " + c.chain();
+        }
+        if (place instanceof Change.Place.Bare b) {
+            return b.bike() == null ? "no bike" : "no chain on " + b.bike();
+        }
+        throw new AssertionError(place);
+    }
+
+    /** Empty when before and after read the same. */
+    private static String line(Change change, Formatter format) {
+        if (change instanceof Change.Treatment t) {
+            return treatment(t, format);
+        }
+        if (change instanceof Change.Elongation e) {
+            String worn = step(worn(e.was()), worn(e.now()));
+            return worn.isEmpty()
+                    ? ""
+                    : e.now().chain() + ": elongation " + worn + " of "
+                            + Formatter.elongation(e.now().wear().limitPercent()) + " %";
+        }
+        if (change instanceof Change.Replace r) {
+            return r.chain() + ": replace it now";
+        }
+        if (change instanceof Change.OutOfUse o) {
+            return o.chain() + " is no longer among the chains in use";
+        }
+        if (change instanceof Change.Doubted d) {
+            return "but " + OutlierWords.of(d.outlier(), format);
+        }
+        throw new AssertionError(change);
+    }
+
+    private static String treatment(Change.Treatment t, Formatter format) {
+        String left = step(left(t.was(), format), left(t.now(), format));
+        String treat = step(on(t.was(), format), on(t.now(), format));
+        if (t.left() && !left.isEmpty()) {
+            return t.now().chain() + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat);
+        }
+        return t.due() ? t.now().chain() + ": treat " + treat : "";
+    }
+
+    private static String step(String before, String after) {
+        return before.equals(after) ? "" : before + " → " + after;
+    }
+
+    private static String left(Standing s, Formatter format) {
+        return format.left(s.treatment().dueInMetres());
+    }
+
+    private static String worn(Standing s) {
+        return Formatter.elongation(s.wear().elongationPercent().likely()) + " %";
+    }
+
+    private static String on(Standing s, Formatter format) {
+        return format.due(s.treatBy(), s.treatment().used() >= 1);
+    }
+}

@@ -1,0 +1,67 @@
+package chainage.answer;
+
+import chainage.attribution.Because;
+import chainage.condition.Condition;
+import chainage.condition.Reason;
+import chainage.render.Formatter;
+import chainage.weather.FilmReason;
+import java.util.stream.Collectors;
+
+/** What verdicts and roads rest on, in words. */
+public final class Reasons {
+    private Reasons() {}
+
+    public static String of(Because because, Formatter format) {
+        if (because instanceof Because.Words w) {
+            return w.text();
+        }
+        if (because instanceof Because.Speed s) {
+            return "no sport stated; median moving speed " + format.speed(s.metresPerSecond())
+                    + (s.cyclist() ? " is a cyclist's" : " is not a cyclist's");
+        }
+        throw new AssertionError(because);
+    }
+
+    /** What a road rests on, in one phrase. */
+    public static String of(Condition road, Formatter format) {
+        return road.from().stream().map(r -> of(r, format)).collect(Collectors.joining("; "));
+    }
+
+    public static String of(Reason reason, Formatter format) {
+        if (reason instanceof Reason.Words w) {
+            return w.text();
+        }
+        if (reason instanceof Reason.Film f) {
+            return of(f.film(), format);
+        }
+        throw new AssertionError(reason);
+    }
+
+    /** For example {@code 0.0 mm of rain within 6 h before, 4.0 mm during; station XYZA, 8 km}. */
+    public static String of(FilmReason film, Formatter format) {
+        String what = film.snow() ? " mm of snow or rain" : " mm of rain";
+        String about = film.judged() ? "about " : "";
+        String fell;
+        if (film.beforeMm() > 0 || film.duringMm() > 0) {
+            fell = about + millimetres(film.beforeMm()) + what + " within 6 h before, " + millimetres(film.duringMm())
+                    + " mm during";
+        } else if (film.earlierMm() > 0) {
+            fell = about + millimetres(film.earlierMm()) + what + " until " + Math.round(film.hoursSinceRain())
+                    + " h before";
+        } else {
+            fell = "no rain before or during";
+        }
+        return fell
+                + (film.frozen() ? ", snow or ice lying" : "")
+                + (film.before() ? "" : ", no record of the hours before")
+                + "; "
+                + (film.station().isEmpty() ? "record" : "station " + film.station())
+                + ", "
+                + (Double.isNaN(film.metres()) ? "place not stated" : format.leftWhole(film.metres()))
+                + (film.others() > 0 ? " and " + film.others() + " more" : "");
+    }
+
+    private static String millimetres(double mm) {
+        return Formatter.fixed(mm, mm > 0 && mm < 0.1 ? 2 : 1);
+    }
+}

@@ -1,0 +1,75 @@
+package chainage.answer.due;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Nearest;
+import chainage.answer.ReadingWords;
+import chainage.ledger.Event;
+import chainage.render.Formatter;
+import chainage.standing.Standing;
+import java.util.List;
+
+/**
+ * What to do about a chain, in sentences.
+ *
+ * @param analysis that the chains stand in
+ */
+public record Advice(Analysis analysis, Formatter format) {
+    /** The answer in one line. */
+    public String sentence(Standing s) {
+        return "Nearest its limit: " + place(s) + ". " + advice(s);
+    }
+
+    /** A chain on the shelf may be further gone than any on a bike; a line each. */
+    public List<String> shelfAhead(Nearest nearest) {
+        return nearest.shelfAhead().stream()
+                .map(s -> "On the shelf, " + s.chain() + " is further gone (" + Formatter.percent(s.used()) + "): "
+                        + (s.nearest() == Standing.Limit.TREATMENT
+                                ? "treat it before it goes back on."
+                                : "do not put it back on."))
+                .toList();
+    }
+
+    /** Which chain, and where it is. */
+    public static String place(Standing s) {
+        return s.chain() + ", " + (s.bike() == null ? "on the shelf" : "on " + s.bike());
+    }
+
+    /** How far it is gone, and what to do. */
+    public String advice(Standing s) {
+        Event.Remarked condemned = s.wear().condemned();
+        if (condemned != null) {
+            return "You noted it as " + condemned.remark().word() + " on " + format.date(condemned.at())
+                    + ": replace it now.";
+        }
+        if (s.nearest() == Standing.Limit.REPLACEMENT && s.wear().bad().isPresent()) {
+            Event.Measured bad = s.wear().bad().get().measured();
+            return "Its reading of " + format.date(bad.at()) + " (" + ReadingWords.of(bad.reading())
+                    + ") is at its limit: replace it now, or measure again.";
+        }
+        if (s.nearest() == Standing.Limit.REPLACEMENT) {
+            return "Worn to "
+                    + Formatter.percent(s.wear().used())
+                    + " of its limit"
+                    + (s.wear().used() >= 1
+                            ? ": replace it now."
+                            : s.replaceOn() == null
+                                    ? "."
+                                    : ": replace it about " + format.dueRoughly(s.replaceOn(), false, analysis.at())
+                                            + ".");
+        }
+        if (s.treatment().lifeMetres() == null) {
+            return "It runs untreated: treat it now.";
+        }
+        if (s.treatment().noisy() != null) {
+            return "You heard it on " + format.date(s.treatment().noisy()) + ": treat it now.";
+        }
+        String used = Formatter.percent(s.treatment().used()) + " of its treatment is used up";
+        if (s.treatment().used() >= 1) {
+            return used + ": treat it " + (s.bike() == null ? "before it goes back on." : "now.");
+        }
+        return used
+                + (s.treatBy() == null
+                        ? "."
+                        : ": treat it about " + format.date(s.treatBy().likely()) + ".");
+    }
+}

@@ -1,0 +1,336 @@
+package chainage.answer.due;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Nearest;
+import chainage.answer.Contradictions;
+import chainage.answer.NextStep;
+import chainage.answer.Safety;
+import chainage.exposure.Factors;
+import chainage.ledger.Event;
+import chainage.quantity.Estimate;
+import chainage.render.Answer;
+import chainage.render.Column;
+import chainage.render.Columns;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
+import chainage.render.Unit;
+import chainage.standing.Dates;
+import chainage.standing.Standing;
+import chainage.treatment.ProductLife;
+import chainage.treatment.TreatmentStanding;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The nearest chain in a sentence, all of them in a table, what is missing below.
+ *
+ * @param analysis they are taken from
+ * @param shown those asked for, nearest its limit first
+ * @param why whether the rides, the factors and the arithmetic follow
+ * @param missing where there is no ledger yet; null where there is one
+ */
+public record DueAnswer(
+        Analysis analysis,
+        List<Standing> shown,
+        boolean why,
+        Formatter format,
+        @Nullable String missing) implements Answer {
+    /** A chain with what its figures are read by. */
+    public record Row(Standing standing, Analysis analysis, Formatter format) {
+        private TreatmentStanding treatment() {
+            return standing.treatment();
+        }
+
+        private boolean treat() {
+            return treatment().used() >= 1;
+        }
+
+        private @Nullable Days days(@Nullable Dates d) {
+            return d == null ? null : new Days(format.date(d.low()), format.date(d.likely()), format.date(d.high()));
+        }
+
+        private int lives(Function<ProductLife, Integer> count) {
+            ProductLife product = treatment().product();
+            return product == null ? 0 : count.apply(product);
+        }
+    }
+
+    /** Local dates with their 80 % interval. */
+    private record Days(String low, String likely, String high) {}
+
+    private static final Columns<Days> DAYS = Columns.of(
+            Column.<Days>day("low", "one in ten is earlier", Days::low),
+            Column.<Days>day("likely", "as many are earlier as later", Days::likely),
+            Column.<Days>day("high", "one in ten is later", Days::high));
+
+    /** A chain's fields and columns. */
+    public static final Columns<Row> COLUMNS = Columns.of(
+            Column.<Row>name("chain", "its name", r -> r.standing().chain()).head("CHAIN"),
+            Column.<Row>name(
+                            "bike",
+                            "it is on; null on the shelf",
+                            r -> r.standing().bike())
+                    .head("ON")
+                    .as((r, format) -> r.standing().bike() == null
+                            ? "shelf"
+                            : String.valueOf(r.standing().bike())),
+            Column.<Row>name(
+                            "product",
+                            "it was treated with",
+                            r -> r.standing().exposure().product().product())
+                    .head("PRODUCT"),
+            Column.time("treated_at", "when", r -> r.standing().exposure().treatedAt()),
+            Column.figure(
+                    "ridden_metres",
+                    Unit.METRES,
+                    1,
+                    "in all",
+                    r -> r.standing().exposure().riddenMetres()),
+            Column.figure(
+                    "metres_since_treatment",
+                    Unit.METRES,
+                    1,
+                    "ridden since its treatment",
+                    r -> r.standing().exposure().metresSinceTreatment()),
+            Column.figure(
+                    "treatment_exposure_metres",
+                    Unit.METRES,
+                    1,
+                    "the same as dry, clean road",
+                    r -> r.treatment().exposureMetres()),
+            Column.estimate(
+                    "treatment_life_metres",
+                    Unit.METRES,
+                    1,
+                    "life of the treatment, of dry, clean road",
+                    r -> r.treatment().lifeMetres()),
+            Column.figure(
+                    "treatment_limit_metres",
+                    Unit.METRES,
+                    1,
+                    "at which it is due",
+                    r -> r.treatment().limitMetres()),
+            Column.<Row>figure(
+                            "treatment_used",
+                            Unit.SHARE,
+                            4,
+                            "of that limit",
+                            r -> r.treatment().used())
+                    .head("USED"),
+            Column.figure(
+                    "treatment_used_of_likely",
+                    Unit.SHARE,
+                    4,
+                    "of the likely life",
+                    r -> r.treatment().usedOfLikely()),
+            Column.<Row>figure(
+                            "treatment_left_metres",
+                            Unit.METRES,
+                            1,
+                            "of dry, clean road until it is due",
+                            r -> r.treatment().dueInMetres())
+                    .head("LEFT")
+                    .as((r, format) -> format.leftWhole(r.treatment().dueInMetres())),
+            Column.estimate(
+                    "treatment_left",
+                    Unit.METRES,
+                    1,
+                    "left of the life",
+                    r -> r.treatment().leftMetres()),
+            Column.object(
+                    "treat_on",
+                    "when the treatment is used up",
+                    DAYS,
+                    r -> r.days(r.standing().treatOn())),
+            Column.object(
+                    "treat_by", "when it is due", DAYS, r -> r.days(r.standing().treatBy())),
+            Column.shown(
+                    "TREAT",
+                    Unit.DAY,
+                    (r, format) -> r.treat() && r.standing().bike() == null
+                            ? "before use"
+                            : format.due(r.standing().treatBy(), r.treat())),
+            Column.count(
+                    "treatment_lives_ended",
+                    "lives of its product that were seen to their end",
+                    r -> r.lives(ProductLife::ended)),
+            Column.count("treatment_lives_silent", "lives that are silent so far", r -> r.lives(ProductLife::silent)),
+            Column.<Row>estimate(
+                            "elongation_pct",
+                            Unit.PERCENT,
+                            4,
+                            "how far it is worn",
+                            r -> r.standing().wear().elongationPercent())
+                    .head("WORN %")
+                    .as((r, format) -> Formatter.elongation(
+                                    r.standing().wear().elongationPercent().likely())
+                            + "/" + Formatter.elongation(r.standing().wear().limitPercent())),
+            Column.figure(
+                    "limit_pct",
+                    Unit.PERCENT,
+                    4,
+                    "elongation at which to replace it",
+                    r -> r.standing().wear().limitPercent()),
+            Column.figure(
+                    "expected_pct",
+                    Unit.PERCENT,
+                    4,
+                    "elongation by the table alone",
+                    r -> r.standing().wear().expectedPercent()),
+            Column.estimate(
+                    "pace",
+                    Unit.TIMES,
+                    4,
+                    "how many times as fast as the table it wears",
+                    r -> r.standing().wear().elongation().pace()),
+            Column.figure(
+                    "over_limit_chance",
+                    Unit.SHARE,
+                    4,
+                    "chance that it is past its limit",
+                    r -> r.standing().wear().over()),
+            Column.count(
+                    "readings", "of it", r -> r.standing().wear().readings().size()),
+            Column.figure(
+                    "replacement_used",
+                    Unit.SHARE,
+                    4,
+                    "of its limit",
+                    r -> r.standing().wear().used()),
+            Column.estimate(
+                    "replacement_left_metres",
+                    Unit.METRES,
+                    1,
+                    "left to its limit",
+                    r -> r.standing().wear().leftMetres()),
+            Column.object(
+                    "replace_on",
+                    "when it reaches its limit",
+                    DAYS,
+                    r -> r.days(r.standing().replaceOn())),
+            Column.shown(
+                    "REPLACE",
+                    Unit.DAY,
+                    (r, format) -> format.dueRoughly(
+                            r.standing().replaceOn(),
+                            r.standing().wear().used() >= 1,
+                            r.analysis().at())),
+            Column.word(
+                    "nearest",
+                    "treatment or replacement",
+                    r -> r.standing().nearest().name().toLowerCase(Locale.ROOT)),
+            Column.word("condemned", "what it was noted as that puts it out of service", r -> {
+                Event.Remarked noted = r.standing().wear().condemned();
+                return noted == null ? null : noted.remark().word();
+            }),
+            Column.truth(
+                    "noisy",
+                    "whether it was heard since its treatment",
+                    r -> r.treatment().noisy() != null),
+            Column.list(
+                    "why",
+                    "what the figures rest on, a sentence each",
+                    r -> Why.lines(r.analysis(), r.standing(), r.format())));
+
+    /** What scripts get. */
+    public static final Columns<DueAnswer> FIELDS = Columns.of(
+            Column.<DueAnswer>time(
+                    "at", "the instant answered for", a -> a.analysis().at()),
+            Column.rows("chains", "nearest its limit first", COLUMNS, DueAnswer::rows),
+            Column.figure(
+                    "unattributed_metres",
+                    Unit.METRES,
+                    1,
+                    "of rides that no chain has",
+                    a -> a.analysis().exposures().unattributedMetres()));
+
+    private List<Row> rows() {
+        return shown.stream().map(s -> new Row(s, analysis, format)).toList();
+    }
+
+    /** What the facts about these chains contradict, and which readings do not fit; a line each. */
+    public List<String> contradictions() {
+        return Contradictions.of(
+                analysis.ledger(), analysis, shown.stream().map(Standing::chain).toList(), format);
+    }
+
+    @Override
+    public Json json() {
+        return FIELDS.json(this);
+    }
+
+    @Override
+    public void print(Out out) {
+        Nearest nearest = Nearest.of(shown).orElse(null);
+        if (nearest == null) {
+            out.lines(NextStep.next(missing, analysis));
+            NextStep.unattributed(analysis, format, out);
+            return;
+        }
+        Advice advice = new Advice(analysis, format);
+        out.line(advice.sentence(nearest.chain()));
+        out.lines(advice.shelfAhead(nearest));
+        out.line();
+        out.table(COLUMNS.table(rows(), format, r -> out.quiet() ? null : sure(r.standing())));
+        out.line();
+        if (!out.quiet()) {
+            footer(nearest.chain(), out);
+        }
+        NextStep.unattributed(analysis, format, out);
+        if (why) {
+            shown.forEach(s -> Why.print(analysis, s, format, out));
+        }
+    }
+
+    /** How sure a row is, and what it rests on. */
+    private String sure(Standing s) {
+        TreatmentStanding t = s.treatment();
+        Estimate left = t.leftMetres();
+        Estimate worn = s.wear().elongationPercent();
+        ProductLife product = t.product();
+        int lives = product == null ? 0 : product.lives().size();
+        int readings = s.wear().readings().size();
+        String treatment = product == null || t.noisy() != null
+                ? ""
+                : "likely " + format.leftWhole(left.likely()) + ", 80 % " + format.whole(left.low()) + " to "
+                        + format.whole(left.high()) + ", "
+                        + (lives == 0 ? "no life seen" : Formatter.count(lives, "life", "lives")) + "; ";
+        return treatment + "worn 80 % " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())
+                + ", " + (readings == 0 ? "no reading" : Formatter.count(readings, "reading", "readings"));
+    }
+
+    private void footer(Standing nearest, Out out) {
+        out.line("USED and LEFT count dry, clean road; --why shows how each ride was weighed.");
+        Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
+        out.line("A treatment is due when " + Formatter.percent(risk.value()) + " of its like are used up (due.risk, "
+                + risk.mark() + ").");
+        if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
+            out.line("Dates go by each bike's last 52 weeks, or as many as there are.");
+        }
+        undated(out);
+        if (shown.stream().anyMatch(s -> s.wear().used() >= 1)) {
+            out.line(Safety.REPLACING);
+        } else if (nearest.due()) {
+            out.line(Safety.treating(nearest.exposure().product().method()));
+        }
+    }
+
+    /** Bikes whose chains get no dates, and why. */
+    private void undated(Out out) {
+        shown.stream()
+                .filter(s ->
+                        s.bike() != null && s.treatOn() == null && s.treatment().used() < 1)
+                .forEach(s -> {
+                    String last = analysis.rides().stream()
+                            .filter(r -> r.counted() && s.bike().equals(r.bike()))
+                            .reduce((a, b) -> b)
+                            .map(r -> "no ride since "
+                                    + format.date(r.filed().ride().start()))
+                            .orElse("no ride yet");
+                    out.line("No dates for " + s.chain() + ": " + last + " on " + String.valueOf(s.bike()) + ".");
+                });
+    }
+}

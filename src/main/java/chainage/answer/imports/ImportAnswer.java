@@ -1,0 +1,273 @@
+package chainage.answer.imports;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Nearest;
+import chainage.answer.NextStep;
+import chainage.answer.Reasons;
+import chainage.answer.due.Advice;
+import chainage.answer.things.FileTrouble;
+import chainage.attribution.AttributedRide;
+import chainage.attribution.AttributedRide.Verdict;
+import chainage.importer.Outcome;
+import chainage.quantity.ContentDigest;
+import chainage.quantity.RideKey;
+import chainage.render.Answer;
+import chainage.render.Column;
+import chainage.render.Columns;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
+import chainage.render.Unit;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+
+/**
+ * What an import did.
+ *
+ * @param lines one a file or archive entry, in order
+ * @param troubles what did not become rides as it should, whole files or parts of them, in order
+ * @param metres of rides that are new and counted
+ * @param chainMetres the same as they count for chains
+ * @param guessed how many new rides only their speed makes rides
+ * @param refusedParts parts of imported files that were refused
+ * @param refusedBefore files that an earlier import refused and that are still there unchanged
+ * @param dryRun whether nothing was written
+ * @param now what follows from the facts after it
+ */
+public record ImportAnswer(
+        List<Line> lines,
+        List<FileTrouble> troubles,
+        double metres,
+        double chainMetres,
+        int guessed,
+        int refusedParts,
+        long refusedBefore,
+        boolean dryRun,
+        Analysis now,
+        Formatter format)
+        implements Answer {
+    /** So many reasons are told apart in the summary; the rest are summed up. */
+    private static final int REASONS = 6;
+
+    /** What a file turned out to be; the words are a promise to scripts. */
+    public enum Became {
+        IMPORTED,
+        SALVAGED,
+        KNOWN,
+        TWIN,
+        NOT_RIDE,
+        REFUSED;
+
+        String word() {
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        }
+    }
+
+    /**
+     * One file.
+     *
+     * @param file as the rider named it
+     * @param reason may be empty
+     * @param hint what to do; may be empty
+     * @param rides ids of its rides
+     */
+    public record Line(String file, Became became, String reason, String hint, List<String> rides) {}
+
+    private static final Columns<Line> LINES = Columns.of(
+            Column.<Line>name("file", "as it was named", Line::file),
+            Column.<Line>word(
+                    "outcome",
+                    "imported, salvaged, known, twin, not-ride or refused",
+                    l -> l.became().word()),
+            Column.<Line>word("reason", "may be empty", Line::reason),
+            Column.<Line>word("mend", "what to do; may be empty", Line::hint),
+            Column.<Line>list("ride_ids", "of its rides", Line::rides));
+
+    /** What scripts get. */
+    public static final Columns<ImportAnswer> FIELDS = Columns.of(
+            Column.<ImportAnswer>count(
+                    "files", "read, archives apart", a -> a.lines().size()),
+            Column.<ImportAnswer>count("imported", "files with new rides", ImportAnswer::imported),
+            counted("salvaged", "of them read up to a break", Became.SALVAGED),
+            counted("known", "whose content was there already", Became.KNOWN),
+            counted("twins", "whose rides repeat others", Became.TWIN),
+            counted("not_rides", "that hold something else", Became.NOT_RIDE),
+            counted("refused", "that could not be read", Became.REFUSED),
+            Column.<ImportAnswer>figure("metres", Unit.METRES, 1, "of new rides that count", ImportAnswer::metres),
+            Column.<ImportAnswer, Line>rows("outcomes", "one a file, in order", LINES, ImportAnswer::lines),
+            Column.<ImportAnswer>truth("dry_run", "whether nothing was written", ImportAnswer::dryRun));
+
+    private static Column<ImportAnswer> counted(String key, String meaning, Became became) {
+        return Column.count(key, meaning, a -> a.count(became));
+    }
+
+    /**
+     * Joins outcomes with the verdicts on their rides: only now is it known which are twins and which are no rides.
+     *
+     * @param all the analysis with every ride in it
+     * @param now the analysis of the present
+     */
+    public static ImportAnswer of(
+            List<Outcome> outcomes, Analysis all, Analysis now, long refusedBefore, boolean dryRun, Formatter format) {
+        Map<RideKey, AttributedRide> verdicts = new HashMap<>();
+        Map<ContentDigest, List<String>> idsOf = new HashMap<>();
+        for (AttributedRide r : all.rides()) {
+            RideKey key = r.filed().ride().key();
+            verdicts.put(key, r);
+            idsOf.computeIfAbsent(key.digest(), k -> new ArrayList<>()).add(r.id());
+        }
+        List<Line> lines = new ArrayList<>();
+        List<FileTrouble> troubles = new ArrayList<>();
+        List<AttributedRide> counted = new ArrayList<>();
+        int refusedParts = 0;
+        for (Outcome o : outcomes) {
+            if (o.kind() == Outcome.Kind.ARCHIVE) {
+                continue;
+            }
+            ContentDigest digest = o.digest();
+            List<String> ids = digest == null ? List.of() : idsOf.getOrDefault(digest, List.of());
+            refusedParts += o.refusedParts();
+            List<AttributedRide> rides = o.keys().stream()
+                    .map(verdicts::get)
+                    .filter(Objects::nonNull)
+                    .toList();
+            Line line = line(o, rides, ids, format);
+            lines.add(line);
+            if (line.became() == Became.REFUSED || line.became() == Became.SALVAGED) {
+                troubles.add(new FileTrouble(line.file(), line.reason(), line.hint()));
+            } else if (o.refusedParts() > 0) {
+                // What became of the rest may have put the reason out of the line.
+                troubles.add(new FileTrouble(o.file(), o.reason(), o.mend()));
+            }
+            rides.stream().filter(AttributedRide::counted).forEach(counted::add);
+        }
+        return new ImportAnswer(
+                List.copyOf(lines),
+                List.copyOf(troubles),
+                counted.stream()
+                        .mapToDouble(r -> r.filed().ride().distance().metres())
+                        .sum(),
+                counted.stream().mapToDouble(all.exposures()::metresOf).sum(),
+                (int) counted.stream().filter(AttributedRide::guessed).count(),
+                refusedParts,
+                refusedBefore,
+                dryRun,
+                now,
+                format);
+    }
+
+    private static Line line(Outcome o, List<AttributedRide> rides, List<String> ids, Formatter format) {
+        Became became = switch (o.kind()) {
+            case IMPORTED -> Became.IMPORTED;
+            case SALVAGED -> Became.SALVAGED;
+            case KNOWN -> Became.KNOWN;
+            case NOT_RIDE -> Became.NOT_RIDE;
+            case REFUSED, ARCHIVE -> Became.REFUSED;
+        };
+        if (became != Became.IMPORTED && became != Became.SALVAGED) {
+            return new Line(o.file(), became, o.reason(), o.mend(), ids);
+        }
+        AttributedRide counted =
+                rides.stream().filter(AttributedRide::counted).findFirst().orElse(null);
+        if (counted != null) {
+            List<String> reasons = new ArrayList<>();
+            if (!o.reason().isEmpty()) {
+                reasons.add(o.reason());
+            }
+            rides.stream()
+                    .flatMap(r -> r.filed().ride().remarks().stream())
+                    .distinct()
+                    .forEach(reasons::add);
+            if (counted.guessed()) {
+                reasons.add(Reasons.of(counted.because(), format));
+            }
+            return new Line(o.file(), became, String.join("; ", reasons), o.mend(), ids);
+        }
+        for (AttributedRide r : rides) {
+            if (r.verdict() == Verdict.TWIN) {
+                return new Line(o.file(), Became.TWIN, Reasons.of(r.because(), format), "", ids);
+            }
+        }
+        String because = rides.isEmpty() ? o.reason() : Reasons.of(rides.get(0).because(), format);
+        return new Line(o.file(), Became.NOT_RIDE, because, "", ids);
+    }
+
+    private int count(Became became) {
+        return (int) lines.stream().filter(l -> l.became() == became).count();
+    }
+
+    private int imported() {
+        return count(Became.IMPORTED) + count(Became.SALVAGED);
+    }
+
+    /** True when a file or a part of one was refused. */
+    public boolean refused() {
+        return count(Became.REFUSED) + refusedParts > 0;
+    }
+
+    @Override
+    public Json json() {
+        return FIELDS.json(this);
+    }
+
+    @Override
+    public void print(Out out) {
+        out.line(figures());
+        noRides(out);
+        if (guessed > 0) {
+            out.line(Formatter.count(guessed, "ride states", "rides state") + " no sport and "
+                    + (guessed == 1 ? "counts" : "count") + " by speed; to look them over: chainage rides --guessed");
+        }
+        if (refusedBefore > 0) {
+            out.line(Formatter.count(refusedBefore, "file was", "files were") + " refused earlier: chainage refused");
+        }
+        if (dryRun) {
+            out.line("nothing written (dry run)");
+        }
+        Nearest.of(now.standings()).ifPresent(n -> out.line(new Advice(now, format).sentence(n.chain())));
+        NextStep.unattributed(now, format, out);
+    }
+
+    private String figures() {
+        List<String> figures = new ArrayList<>();
+        add(figures, imported(), "imported (" + format.distance(chainMetres) + ")");
+        add(figures, count(Became.SALVAGED), "of them salvaged");
+        add(figures, count(Became.TWIN), count(Became.TWIN) == 1 ? "twin" : "twins");
+        add(figures, count(Became.KNOWN), "known");
+        add(figures, count(Became.NOT_RIDE), "no rides");
+        add(figures, count(Became.REFUSED), "refused");
+        return Formatter.count(lines.size(), "file", "files")
+                + (figures.isEmpty() ? "." : ": " + String.join(", ", figures) + ".");
+    }
+
+    private static void add(List<String> figures, int n, String what) {
+        if (n > 0) {
+            figures.add(n + " " + what);
+        }
+    }
+
+    /** What is no ride, by reason, the most frequent first. */
+    private void noRides(Out out) {
+        Map<String, Integer> reasons = new TreeMap<>();
+        lines.stream()
+                .filter(l -> l.became() == Became.NOT_RIDE)
+                .forEach(l -> reasons.merge(l.reason(), 1, Integer::sum));
+        if (reasons.isEmpty()) {
+            return;
+        }
+        List<String> parts = new ArrayList<>();
+        reasons.entrySet().stream()
+                .sorted(Map.Entry.<String, Integer>comparingByValue().reversed())
+                .limit(REASONS)
+                .forEach(e -> parts.add(e.getValue() + " × " + e.getKey()));
+        if (reasons.size() > REASONS) {
+            parts.add("and " + (reasons.size() - REASONS) + " other reasons (chainage rides --all --why)");
+        }
+        out.line("No rides: " + String.join("; ", parts) + ".");
+    }
+}

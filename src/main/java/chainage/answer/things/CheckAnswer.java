@@ -1,0 +1,78 @@
+package chainage.answer.things;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.DoubtfulDate;
+import chainage.analysis.Outlier;
+import chainage.analysis.Snapshot;
+import chainage.answer.Contradictions;
+import chainage.answer.OutlierWords;
+import chainage.ledger.Ledger;
+import chainage.render.Answer;
+import chainage.render.Column;
+import chainage.render.Columns;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+
+/**
+ * Whether the ledger is sound.
+ *
+ * @param problems what is wrong, a line each
+ * @param notes what is only odd, a line each
+ */
+public record CheckAnswer(List<String> problems, List<String> notes) implements Answer {
+    /** What scripts get. */
+    public static final Columns<CheckAnswer> FIELDS = Columns.of(
+            Column.<CheckAnswer>list("problems", "what is wrong, with what to do", CheckAnswer::problems),
+            Column.<CheckAnswer>list("notes", "what is only odd", CheckAnswer::notes));
+
+    /**
+     * Of a file whose facts can be read.
+     *
+     * @param broken what is wrong with the file itself
+     * @param facts all of them
+     */
+    public static CheckAnswer of(List<String> broken, Snapshot facts, Analysis analysis, Formatter format) {
+        Ledger ledger = Ledger.of(facts.entries());
+        Collection<String> chains = ledger.chains().keySet();
+        List<String> problems = new ArrayList<>(of(broken).problems());
+        problems.addAll(Contradictions.of(ledger, analysis, chains, format));
+        List<String> notes = new ArrayList<>();
+        Outlier.lives(analysis, chains).forEach(o -> notes.add(OutlierWords.of(o, format)));
+        DoubtfulDate.of(facts.rides(), analysis.at()).forEach(d -> notes.add(words(d, format)));
+        return new CheckAnswer(problems, notes);
+    }
+
+    /** Of a file whose facts cannot be read. */
+    public static CheckAnswer of(List<String> broken) {
+        return new CheckAnswer(
+                broken.stream()
+                        .map(t -> "the file: " + t + "; put a copy back: chainage restore COPY")
+                        .toList(),
+                List.of());
+    }
+
+    private static String words(DoubtfulDate d, Formatter format) {
+        String id = d.ride().id();
+        return "ride " + id + " is dated " + format.time(d.ride().ride().start()) + ", "
+                + (d.alone() ? "years from all others" : "in the future")
+                + ": a device's clock may have been wrong; to leave it out: chainage assign " + id + " --not-a-ride";
+    }
+
+    @Override
+    public Json json() {
+        return FIELDS.json(this);
+    }
+
+    @Override
+    public void print(Out out) {
+        if (problems.isEmpty()) {
+            out.line("the ledger is sound, and nothing in it contradicts itself");
+        }
+        out.lines(problems);
+        notes.forEach(n -> out.line("note: " + n));
+    }
+}

@@ -1,0 +1,62 @@
+package chainage.answer.things;
+
+import chainage.answer.Listing;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.render.Answer;
+import chainage.render.Column;
+import chainage.render.Columns;
+import chainage.render.Formatter;
+import java.util.List;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+
+/** Every fact that was stated. */
+public final class FactLog {
+    /**
+     * A fact.
+     *
+     * @param words it in a line
+     * @param inForce false once it is taken back
+     */
+    public record Row(Entry entry, String words, boolean inForce) {}
+
+    public static final Listing<Row> LIST = new Listing<>(
+            "entries",
+            "by number",
+            Columns.of(
+                    Column.<Row>count(
+                                    "number",
+                                    "by which it is taken back",
+                                    r -> r.entry().number())
+                            .head("NO"),
+                    Column.<Row>time(
+                                    "recorded",
+                                    "when it was stated",
+                                    r -> r.entry().recorded())
+                            .head("WRITTEN"),
+                    Column.word("fact", "what was stated", Row::words).head("FACT"),
+                    Column.<Row>truth("in_force", "false once it is taken back", Row::inForce)
+                            .head(" ")
+                            .as((r, format) -> r.inForce() ? "" : "taken back")),
+            "nothing stated yet; begin with: chainage bike add NAME");
+
+    private FactLog() {}
+
+    /**
+     * The last of all entries.
+     *
+     * @param words of a fact
+     */
+    public static Answer of(List<Entry> entries, int last, Function<Event, String> words, Formatter format) {
+        Set<Long> inForce =
+                Ledger.of(entries).inForce().stream().map(Entry::number).collect(Collectors.toSet());
+        return LIST.of(
+                entries.subList(Math.max(0, entries.size() - last), entries.size()).stream()
+                        .map(e -> new Row(e, words.apply(e.event()), inForce.contains(e.number())))
+                        .toList(),
+                format);
+    }
+}

@@ -1,0 +1,22 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import chainage.importer.Outcome;
+import chainage.store.Source;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+class ShelfTest {
+    @ParameterizedTest
+    @EnumSource
+    void whatIsKeptOfAFileComesBackAsItWas(Outcome.Kind kind) {
+        assertEquals(kind, Shelf.kind(Shelf.verdict(kind)));
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void everyVerdictKeptHasAKindOfItsOwn(Source.Verdict verdict) {
+        assertEquals(verdict, Shelf.verdict(Shelf.kind(verdict)));
+    }
+}
