@@ -1,10 +1,10 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.comparison.Candidate;
-import chainage.comparison.Need;
+import chainage.comparison.ComparedProduct;
+import chainage.comparison.MoreToSee;
+import chainage.comparison.PairComparison;
 import chainage.comparison.Spreads;
-import chainage.comparison.Verdict;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
@@ -50,8 +50,8 @@ final class CompareCommand extends Action {
     public Integer call() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
-        List<Candidate> candidates = candidates(analysis);
-        List<Verdict> verdicts = Verdict.of(candidates, Spreads.of(analysis.factors()));
+        List<ComparedProduct> candidates = candidates(analysis);
+        List<PairComparison> verdicts = PairComparison.of(candidates, Spreads.of(analysis.factors()));
         if (context.json()) {
             context.out().json(json(analysis, candidates, verdicts));
             return ExitCode.OK.code();
@@ -65,17 +65,17 @@ final class CompareCommand extends Action {
             return ExitCode.OK.code();
         }
         lives(candidates);
-        say(verdicts, Verdict.Aspect.LIFE);
+        say(verdicts, PairComparison.Aspect.LIFE);
         context.out().line();
         wear(candidates);
-        say(verdicts, Verdict.Aspect.WEAR);
+        say(verdicts, PairComparison.Aspect.WEAR);
         if (why) {
             new CompareWhy(context, analysis).print(candidates, verdicts);
         }
         return ExitCode.OK.code();
     }
 
-    private List<Candidate> candidates(Analysis analysis) {
+    private List<ComparedProduct> candidates(Analysis analysis) {
         Map<String, Event.ProductDescribed> wanted = new LinkedHashMap<>();
         for (String typed : products) {
             Event.ProductDescribed p = Names.product(analysis.ledger(), typed);
@@ -97,7 +97,7 @@ final class CompareCommand extends Action {
                     .forEach(l -> wanted.put(l.product().product(), l.product()));
         }
         return wanted.values().stream()
-                .map(p -> Candidate.of(
+                .map(p -> ComparedProduct.of(
                         p,
                         analysis.estimates().lives(),
                         analysis.estimates().wear(),
@@ -106,7 +106,7 @@ final class CompareCommand extends Action {
                 .toList();
     }
 
-    private void lives(List<Candidate> candidates) {
+    private void lives(List<ComparedProduct> candidates) {
         context().out().line("LIFE of a treatment, until it is heard, on dry clean road");
         Table table = new Table()
                 .left("PRODUCT")
@@ -115,7 +115,7 @@ final class CompareCommand extends Action {
                 .right("80 % BETWEEN")
                 .right("LIVES")
                 .right("HEARD");
-        for (Candidate c : candidates) {
+        for (ComparedProduct c : candidates) {
             ProductLife l = c.life();
             Estimate e = l.typical();
             table.row(
@@ -130,7 +130,7 @@ final class CompareCommand extends Action {
         context().out().table(table);
     }
 
-    private void wear(List<Candidate> candidates) {
+    private void wear(List<ComparedProduct> candidates) {
         context().out().line("WEAR in % per 1000 " + context().format().unit() + " of dry clean road");
         Table table = new Table()
                 .left("PRODUCT")
@@ -138,7 +138,7 @@ final class CompareCommand extends Action {
                 .right("80 % BETWEEN")
                 .right("CHAINS")
                 .right("READINGS");
-        for (Candidate c : candidates) {
+        for (ComparedProduct c : candidates) {
             ProductWear w = c.wear();
             Estimate e = w.percentPer1000Km();
             table.row(
@@ -155,15 +155,15 @@ final class CompareCommand extends Action {
         return Formatter.fixed(percentPer1000Km / context().format().ofMetres(1000), 3);
     }
 
-    private void say(List<Verdict> verdicts, Verdict.Aspect aspect) {
+    private void say(List<PairComparison> verdicts, PairComparison.Aspect aspect) {
         verdicts.stream()
                 .filter(v -> v.aspect() == aspect)
                 .forEach(v -> context().out().line(sentence(v)));
     }
 
     /** A verdict in a sentence. */
-    static String sentence(Verdict v) {
-        boolean life = v.aspect() == Verdict.Aspect.LIFE;
+    static String sentence(PairComparison v) {
+        boolean life = v.aspect() == PairComparison.Aspect.LIFE;
         String chance = Formatter.percent(Math.min(0.99, v.chance()));
         String better = v.better().product();
         String worse = v.worse().product();
@@ -173,7 +173,7 @@ final class CompareCommand extends Action {
                         + ": chance " + (v.chance() > 0.99 ? "over 99 %" : chance) + ".";
             case NOT_YET ->
                 "Not yet: that " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
-                        + " has a chance of " + chance + "; " + more(v.need()) + ".";
+                        + " has a chance of " + chance + "; " + more(v.more()) + ".";
             case UNSEEN ->
                 "No evidence of yours: " + better + " or " + worse + "; "
                         + (life ? "no life was seen of " : "no chain ridden mostly on it was measured for ")
@@ -181,16 +181,16 @@ final class CompareCommand extends Action {
         };
     }
 
-    private static List<String> unseen(Verdict v) {
+    private static List<String> unseen(PairComparison v) {
         return Stream.of(v.better(), v.worse())
                 .filter(c -> !c.seen(v.aspect()))
-                .map(Candidate::product)
+                .map(ComparedProduct::product)
                 .toList();
     }
 
-    private static String more(@Nullable Need need) {
+    private static String more(@Nullable MoreToSee need) {
         if (need == null || need.hopeless()) {
-            return "as they look now, not even " + Need.MOST + " more of each would show a difference";
+            return "as they look now, not even " + MoreToSee.MOST + " more of each would show a difference";
         }
         return "about "
                 + switch (need.of()) {
@@ -205,9 +205,9 @@ final class CompareCommand extends Action {
                 + " would show it";
     }
 
-    private static Json json(Analysis analysis, List<Candidate> candidates, List<Verdict> verdicts) {
+    private static Json json(Analysis analysis, List<ComparedProduct> candidates, List<PairComparison> verdicts) {
         List<Json> products = new ArrayList<>();
-        for (Candidate c : candidates) {
+        for (ComparedProduct c : candidates) {
             products.add(new Json()
                     .put("product", c.product())
                     .put("method", c.life().product().method().word())
@@ -219,8 +219,8 @@ final class CompareCommand extends Action {
                     .put("wear_readings", c.wear().readings()));
         }
         List<Json> pairs = new ArrayList<>();
-        for (Verdict v : verdicts) {
-            Need need = v.need();
+        for (PairComparison v : verdicts) {
+            MoreToSee need = v.more();
             pairs.add(new Json()
                     .put("by", v.aspect().name().toLowerCase(Locale.ROOT))
                     .put("better", v.better().product())

@@ -1,9 +1,9 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.comparison.Candidate;
-import chainage.comparison.Need;
-import chainage.comparison.Verdict;
+import chainage.comparison.ComparedProduct;
+import chainage.comparison.MoreToSee;
+import chainage.comparison.PairComparison;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.render.Formatter;
@@ -22,8 +22,8 @@ final class CompareWhy {
         this.analysis = analysis;
     }
 
-    void print(List<Candidate> candidates, List<Verdict> verdicts) {
-        for (Candidate c : candidates) {
+    void print(List<ComparedProduct> candidates, List<PairComparison> verdicts) {
+        for (ComparedProduct c : candidates) {
             Method method = c.life().product().method();
             Estimate table = Objects.requireNonNull(analysis.factors().lifeMetres(method));
             context.out().line();
@@ -51,21 +51,26 @@ final class CompareWhy {
                     + Formatter.count(c.wear().chains(), "chain", "chains") + " ridden mostly on it");
         }
         context.out().line();
-        verdicts.stream().filter(v -> v.finding() != Verdict.Finding.UNSEEN).forEach(v -> {
-            boolean life = v.aspect() == Verdict.Aspect.LIFE;
-            Estimate x = life ? v.better().life().typical() : v.better().wear().percentPer1000Km();
-            Estimate y = life ? v.worse().life().typical() : v.worse().wear().percentPer1000Km();
-            line(v.better().product() + " and " + v.worse().product()
-                    + String.format(
-                            Locale.ROOT,
-                            ", %s: %.2f apart in the log, doubt √(%.2f² + %.2f²) = %.2f, chance %.1f %%",
-                            life ? "life" : "wear",
-                            Need.difference(x, y),
-                            Math.sqrt(Need.variance(x)),
-                            Math.sqrt(Need.variance(y)),
-                            Math.sqrt(Need.variance(x) + Need.variance(y)),
-                            100 * v.chance()));
-        });
+        verdicts.stream()
+                .filter(v -> v.finding() != PairComparison.Finding.UNSEEN)
+                .forEach(v -> {
+                    boolean life = v.aspect() == PairComparison.Aspect.LIFE;
+                    Estimate x = life
+                            ? v.better().life().typical()
+                            : v.better().wear().percentPer1000Km();
+                    Estimate y =
+                            life ? v.worse().life().typical() : v.worse().wear().percentPer1000Km();
+                    line(v.better().product() + " and " + v.worse().product()
+                            + String.format(
+                                    Locale.ROOT,
+                                    ", %s: %.2f apart in the log, doubt √(%.2f² + %.2f²) = %.2f, chance %.1f %%",
+                                    life ? "life" : "wear",
+                                    MoreToSee.difference(x, y),
+                                    Math.sqrt(MoreToSee.variance(x)),
+                                    Math.sqrt(MoreToSee.variance(y)),
+                                    Math.sqrt(MoreToSee.variance(x) + MoreToSee.variance(y)),
+                                    100 * v.chance()));
+                });
     }
 
     private void inset(String text) {

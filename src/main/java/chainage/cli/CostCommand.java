@@ -2,10 +2,10 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.NextStep;
-import chainage.cost.Candidate;
-import chainage.cost.Comparison;
+import chainage.cost.CostPeriod;
+import chainage.cost.CostedProduct;
 import chainage.cost.Currencies;
-import chainage.cost.Season;
+import chainage.cost.ProductCosts;
 import chainage.cost.Watts;
 import chainage.exposure.CountedRide;
 import chainage.friction.RideLoss;
@@ -88,10 +88,10 @@ final class CostCommand extends Action {
      * @param priced whether anything has a price
      */
     record Answer(
-            Comparison comparison,
+            ProductCosts comparison,
             Watts baseline,
             String against,
-            List<Candidate> ranked,
+            List<CostedProduct> ranked,
             int powered,
             int withoutChain,
             boolean priced) {}
@@ -110,7 +110,7 @@ final class CostCommand extends Action {
                         .distinct()
                         .toList();
         Instant end = to == null ? analysis.at() : context.moment(to).instant();
-        Season season =
+        CostPeriod season =
                 season(analysis, from == null ? null : context.moment(from).instant(), end);
         if (season.rides() == 0 || wanted.isEmpty()) {
             return nothing(context, analysis, season, wanted.isEmpty());
@@ -131,7 +131,7 @@ final class CostCommand extends Action {
      *
      * @param from null for a year before its end, or since the first ride where that is later
      */
-    static Season season(Analysis analysis, @Nullable Instant from, Instant end) {
+    static CostPeriod season(Analysis analysis, @Nullable Instant from, Instant end) {
         Instant start = from == null ? end.minus(YEAR) : from;
         if (!start.isBefore(end)) {
             throw CliError.usage("the period ends before it starts", "give --from a day before --to");
@@ -144,7 +144,7 @@ final class CostCommand extends Action {
                     .filter(first -> first.isAfter(earliest) && first.isBefore(end))
                     .orElse(earliest);
         }
-        return new Season(
+        return new CostPeriod(
                 analysis.ledger(),
                 analysis.exposures(),
                 analysis.factors(),
@@ -154,7 +154,7 @@ final class CostCommand extends Action {
                 c -> WearStanding.limit(c, analysis.factors()));
     }
 
-    private Integer nothing(CommandContext context, Analysis analysis, Season season, boolean noProduct) {
+    private Integer nothing(CommandContext context, Analysis analysis, CostPeriod season, boolean noProduct) {
         if (csv) {
             context.say("no ride on a chain in this time, or no product: nothing to print");
         } else if (context.json()) {
@@ -180,7 +180,7 @@ final class CostCommand extends Action {
         return ExitCode.OK.code();
     }
 
-    private Answer answer(Analysis analysis, Season season, List<Event.ProductDescribed> wanted) {
+    private Answer answer(Analysis analysis, CostPeriod season, List<Event.ProductDescribed> wanted) {
         Money anHour = anHour(season, wanted);
         SortedMap<String, List<String>> currencies = Currencies.of(season, wanted, anHour);
         if (currencies.size() > 1) {
@@ -189,9 +189,9 @@ final class CostCommand extends Action {
                     "set them in one, or name products of one currency");
         }
         int powered = powered(season);
-        Comparison comparison = comparison(
+        ProductCosts comparison = comparison(
                 season, cleaning == null ? null : TreatCommand.cleaning(cleaning), effort, powered, currencies, anHour);
-        String against = Comparison.USUAL;
+        String against = ProductCosts.USUAL;
         Watts loss;
         if (baseline == null) {
             loss = comparison.usual();
@@ -222,14 +222,14 @@ final class CostCommand extends Action {
      * @param effort in place of the rides' own where the rider states one, or none of them tells it
      * @param currencies of all prices, one at most
      */
-    static Comparison comparison(
-            Season season,
+    static ProductCosts comparison(
+            CostPeriod season,
             @Nullable Cleaning cleaning,
             EffortOptions effort,
             int powered,
             SortedMap<String, List<String>> currencies,
             @Nullable Money anHour) {
-        return new Comparison(
+        return new ProductCosts(
                 season,
                 cleaning,
                 effort.stated() || powered == 0 ? effort.effort(season.factors().reference()) : null,
@@ -238,12 +238,12 @@ final class CostCommand extends Action {
     }
 
     /** How many of its rides tell their power. */
-    static int powered(Season season) {
+    static int powered(CostPeriod season) {
         return (int) season.ridden().stream().filter(RideLoss::counted).count();
     }
 
     /** What an hour is worth: bare, in the currency of the prices. */
-    private @Nullable Money anHour(Season season, List<Event.ProductDescribed> wanted) {
+    private @Nullable Money anHour(CostPeriod season, List<Event.ProductDescribed> wanted) {
         if (hour == null) {
             return null;
         }

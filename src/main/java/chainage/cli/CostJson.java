@@ -1,8 +1,8 @@
 package chainage.cli;
 
 import chainage.cost.Bill;
-import chainage.cost.Candidate;
-import chainage.cost.Season;
+import chainage.cost.CostPeriod;
+import chainage.cost.CostedProduct;
 import chainage.quantity.Money;
 import chainage.render.Json;
 import java.util.List;
@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
 /** The comparison of products for scripts. Amounts of money are texts, exact, with their currency. */
 record CostJson(CostCommand.Answer answer) {
     Json json(CommandContext context) {
-        Season season = answer.comparison().season();
+        CostPeriod season = answer.comparison().period();
         return new Json()
                 .put("from", season.from())
                 .put("to", season.to())
@@ -35,7 +35,7 @@ record CostJson(CostCommand.Answer answer) {
         return answer.ranked().stream().map(c -> product(context, c)).toList();
     }
 
-    private Json product(CommandContext context, Candidate c) {
+    private Json product(CommandContext context, CostedProduct c) {
         return new Json()
                 .put("product", c.name())
                 .put("method", c.likely().product().method().word())
@@ -55,7 +55,7 @@ record CostJson(CostCommand.Answer answer) {
                 .number(
                         "treatments_a_year_cautious",
                         c.cautious().usage().treatments()
-                                * answer.comparison().season().aYear(),
+                                * answer.comparison().period().aYear(),
                         2)
                 .number("millilitres_a_year", c.usageOfYear().millilitres(), 1)
                 .number("minutes_a_year", c.usageOfYear().minutes(), 0)

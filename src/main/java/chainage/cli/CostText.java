@@ -1,10 +1,10 @@
 package chainage.cli;
 
 import chainage.cost.Bill;
-import chainage.cost.Candidate;
+import chainage.cost.CostPeriod;
+import chainage.cost.CostedProduct;
 import chainage.cost.Dose;
 import chainage.cost.Replay;
-import chainage.cost.Season;
 import chainage.cost.Usage;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
@@ -29,13 +29,13 @@ final class CostText {
 
     private final CommandContext context;
     private final CostCommand.Answer answer;
-    private final Season season;
+    private final CostPeriod season;
     private final String currency;
 
     CostText(CommandContext context, CostCommand.Answer answer) {
         this.context = context;
         this.answer = answer;
-        this.season = answer.comparison().season();
+        this.season = answer.comparison().period();
         this.currency = answer.comparison().currency();
     }
 
@@ -97,7 +97,7 @@ final class CostText {
                 .right("BAND W")
                 .right(answer.priced() ? currency + "/W-YEAR" : "A W-YEAR")
                 .right("BAND");
-        for (Candidate c : answer.ranked()) {
+        for (CostedProduct c : answer.ranked()) {
             table.row(
                     c.name(),
                     Formatter.fixed(c.loss().mu(), 3),
@@ -117,14 +117,14 @@ final class CostText {
         return table;
     }
 
-    private static String band(Candidate c) {
+    private static String band(CostedProduct c) {
         Money low = c.perWattLow();
         Money high = c.perWattHigh();
         return low == null ? "–" : high == null ? "from " + low.amount() : low.amount() + "–" + high.amount();
     }
 
     /** What has to be told before a product's cost is known; empty when nothing is missing. */
-    static String missing(Candidate c) {
+    static String missing(CostedProduct c) {
         Event.ProductDescribed p = c.likely().product();
         Dose dose = c.likely().dose();
         List<String> options = new ArrayList<>();
@@ -156,7 +156,7 @@ final class CostText {
                 .right("COGS")
                 .right("A YEAR")
                 .right(context.format().imperial() ? "1000 MI" : "1000 KM");
-        for (Candidate c : answer.ranked()) {
+        for (CostedProduct c : answer.ranked()) {
             Bill bill = c.year();
             List<String> cells = new ArrayList<>(List.of(
                     c.name(),
@@ -200,8 +200,8 @@ final class CostText {
     }
 
     /** How a product's figures come about, each with what it rests on. */
-    static List<String> why(CommandContext context, CostCommand.Answer answer, Candidate c) {
-        Season season = answer.comparison().season();
+    static List<String> why(CommandContext context, CostCommand.Answer answer, CostedProduct c) {
+        CostPeriod season = answer.comparison().period();
         Replay r = c.likely();
         Method method = r.product().method();
         List<String> lines = new ArrayList<>();
@@ -246,7 +246,7 @@ final class CostText {
         return lines;
     }
 
-    private static String price(Candidate c) {
+    private static String price(CostedProduct c) {
         Event.ProductDescribed p = c.likely().product();
         Double content = p.packageMillilitres();
         return p.price() == null || content == null
@@ -255,7 +255,7 @@ final class CostText {
                         + c.year().product();
     }
 
-    private static void wear(Season season, Candidate c, List<String> lines) {
+    private static void wear(CostPeriod season, CostedProduct c, List<String> lines) {
         Usage year = c.usageOfYear();
         for (Map.Entry<String, Double> e : year.chains().entrySet()) {
             Event.ChainDescribed chain =

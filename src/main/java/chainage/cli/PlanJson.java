@@ -2,10 +2,10 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.cost.Dose;
-import chainage.plan.Need;
 import chainage.plan.Plan;
+import chainage.plan.PlannedTreatment;
+import chainage.plan.PotSession;
 import chainage.plan.Purchase;
-import chainage.plan.Session;
 import chainage.plan.Swap;
 import chainage.render.Json;
 import chainage.standing.Standing;
@@ -19,7 +19,9 @@ record PlanJson(Analysis analysis, Plan plan) {
                         .put("until", plan.until())
                         .put(
                                 "treatments",
-                                plan.needs().stream().map(n -> need(context, n)).toList())
+                                plan.treatments().stream()
+                                        .map(n -> need(context, n))
+                                        .toList())
                         .put(
                                 "sessions",
                                 plan.sessions().stream().map(this::session).toList())
@@ -34,7 +36,7 @@ record PlanJson(Analysis analysis, Plan plan) {
                                 plan.supplies().stream().map(PlanJson::supply).toList()));
     }
 
-    private static Json need(CommandContext context, Need n) {
+    private static Json need(CommandContext context, PlannedTreatment n) {
         return new Json()
                 .put("chain", n.chain())
                 .put("bike", n.bike())
@@ -46,12 +48,14 @@ record PlanJson(Analysis analysis, Plan plan) {
                 .put("why", PlanText.needWhy(context, n));
     }
 
-    private Json session(Session s) {
+    private Json session(PotSession s) {
         double minutes = Dose.of(analysis.ledger(), s.product()).minutes();
         return new Json()
                 .put("by", s.by())
                 .put("product", s.product().product())
-                .put("chains", s.needs().stream().map(Need::chain).toList())
+                .put(
+                        "chains",
+                        s.treatments().stream().map(PlannedTreatment::chain).toList())
                 .number("minutes", s.together(minutes, analysis.factors().value("plan.fixed-share")), 1)
                 .number("minutes_one_by_one", s.oneByOne(minutes), 1);
     }

@@ -5,10 +5,10 @@ import chainage.answer.Safety;
 import chainage.cost.Dose;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
-import chainage.plan.Need;
 import chainage.plan.Plan;
+import chainage.plan.PlannedTreatment;
+import chainage.plan.PotSession;
 import chainage.plan.Purchase;
-import chainage.plan.Session;
 import chainage.plan.Swap;
 import chainage.render.Formatter;
 import chainage.render.Table;
@@ -35,10 +35,10 @@ final class PlanText {
     }
 
     void print(int weeks) {
-        say((plan.needs().isEmpty() ? "No treatment falls due in the " : "Treatments of the ")
+        say((plan.treatments().isEmpty() ? "No treatment falls due in the " : "Treatments of the ")
                 + Formatter.count(weeks, "week", "weeks") + " to "
-                + context.format().date(plan.until()) + (plan.needs().isEmpty() ? "." : ":"));
-        if (!plan.needs().isEmpty()) {
+                + context.format().date(plan.until()) + (plan.treatments().isEmpty() ? "." : ":"));
+        if (!plan.treatments().isEmpty()) {
             say("");
             context.out().table(needs());
         }
@@ -78,7 +78,7 @@ final class PlanText {
                 .right("USED")
                 .whole("CAUTIOUS")
                 .whole("LIKELY");
-        for (Need n : plan.needs()) {
+        for (PlannedTreatment n : plan.treatments()) {
             table.row(
                     n.chain(),
                     n.bike() == null ? "shelf" : n.bike(),
@@ -93,7 +93,7 @@ final class PlanText {
         return table;
     }
 
-    static String needWhy(CommandContext context, Need n) {
+    static String needWhy(CommandContext context, PlannedTreatment n) {
         if (n.bike() == null) {
             return "on the shelf no ride uses it up; it may join a session";
         }
@@ -112,15 +112,15 @@ final class PlanText {
                 : !t.isAfter(analysis.at()) ? "now" : context.format().date(t);
     }
 
-    private List<String> session(Session s) {
+    private List<String> session(PotSession s) {
         Dose dose = Dose.of(analysis.ledger(), s.product());
         double fixed = analysis.factors().value("plan.fixed-share");
-        String chains = s.needs().stream().map(Need::chain).collect(Collectors.joining(", "));
+        String chains = s.treatments().stream().map(PlannedTreatment::chain).collect(Collectors.joining(", "));
         String when = s.by().isAfter(analysis.at()) ? "by " + context.format().date(s.by()) : "now";
         boolean timed = !Double.isNaN(dose.minutes());
         List<String> lines = new ArrayList<>();
         lines.add(when + ", " + s.product().product() + ": " + chains
-                + (s.needs().size() == 1
+                + (s.treatments().size() == 1
                         ? " alone."
                         : timed
                                 ? ". About " + minutes(s.together(dose.minutes(), fixed)) + " minutes in place of "
@@ -128,11 +128,11 @@ final class PlanText {
                                         + minutes(s.oneByOne(dose.minutes()) - s.together(dose.minutes(), fixed))
                                         + " saved."
                                 : "."));
-        Need urgent = s.needs().get(0);
+        PlannedTreatment urgent = s.treatments().get(0);
         lines.add((urgent.cautious() == null
                         ? "none is on a bike, and one of them is used up"
                         : urgent.used() >= 1 ? urgent.chain() + " is due" : urgent.chain() + " is the first to be due")
-                + (s.needs().size() == 1
+                + (s.treatments().size() == 1
                         ? ""
                         : "; the others will have used "
                                 + Formatter.percent(analysis.factors().value("plan.worthwhile"))
@@ -228,11 +228,11 @@ final class PlanText {
     private void cautions() {
         boolean unrecorded =
                 plan.supplies().isEmpty() && !analysis.ledger().products().isEmpty();
-        if (!plan.needs().isEmpty() || !plan.purchases().isEmpty() || unrecorded) {
+        if (!plan.treatments().isEmpty() || !plan.purchases().isEmpty() || unrecorded) {
             say("");
         }
-        boolean pot = plan.needs().stream().anyMatch(n -> n.product().method() == Method.HOT_WAX);
-        if (!plan.needs().isEmpty()) {
+        boolean pot = plan.treatments().stream().anyMatch(n -> n.product().method() == Method.HOT_WAX);
+        if (!plan.treatments().isEmpty()) {
             say(Safety.treating(pot ? Method.HOT_WAX : Method.WET_OIL));
         }
         if (plan.purchases().stream().anyMatch(p -> p instanceof Purchase.Chain)) {

@@ -1,10 +1,10 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.cost.Candidate;
-import chainage.cost.Comparison;
+import chainage.cost.CostPeriod;
+import chainage.cost.CostedProduct;
 import chainage.cost.Currencies;
-import chainage.cost.Season;
+import chainage.cost.ProductCosts;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
@@ -89,7 +89,7 @@ final class ReportProducts {
     private Optional<Page.Section> costs() {
         List<Event.ProductDescribed> products =
                 List.copyOf(analysis.ledger().products().values());
-        Season season = CostCommand.season(analysis, null, analysis.at());
+        CostPeriod season = CostCommand.season(analysis, null, analysis.at());
         if (season.rides() == 0 || products.isEmpty()) {
             return Optional.empty();
         }
@@ -103,9 +103,9 @@ final class ReportProducts {
                     List.of(Block.note("Prices in several currencies cannot be added up: "
                             + String.join(", ", currencies.keySet()) + ". Set them in one."))));
         }
-        Comparison comparison = CostCommand.comparison(
+        ProductCosts comparison = CostCommand.comparison(
                 season, null, new EffortOptions(), CostCommand.powered(season), currencies, null);
-        List<Candidate> ranked = comparison.rank(products, comparison.usual());
+        List<CostedProduct> ranked = comparison.rank(products, comparison.usual());
         List<Block> blocks = new ArrayList<>(List.of(
                 Block.words(
                         "These rides, replayed as if every chain had been treated with one product alone, in time."),
@@ -121,9 +121,9 @@ final class ReportProducts {
         return Optional.of(new Page.Section("products-cost", "Watts and money", since, blocks));
     }
 
-    private static Grid watts(List<Candidate> ranked) {
+    private static Grid watts(List<CostedProduct> ranked) {
         return new Grid(
-                "What each product's chain loses on the mean, and what that saves against " + Comparison.USUAL
+                "What each product's chain loses on the mean, and what that saves against " + ProductCosts.USUAL
                         + ", with the model's band; watts",
                 List.of(
                         Grid.words("Product"),
@@ -142,7 +142,7 @@ final class ReportProducts {
                 true);
     }
 
-    private static Grid money(List<Candidate> ranked, String currency) {
+    private static Grid money(List<CostedProduct> ranked, String currency) {
         return new Grid(
                 "What a watt-year costs, the cheapest first, with the model's band; and a whole year: treatments, hours,"
                         + " money",

@@ -1,5 +1,7 @@
 package chainage.render;
 
+import chainage.page.Cell;
+import chainage.page.Grid;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
 import java.util.List;
@@ -69,6 +71,20 @@ public final class Columns<R> {
             }
         }
         return table;
+    }
+
+    /**
+     * The rows as a table of the page: the same columns as in the terminal.
+     *
+     * @param sortable whether the reader may sort it
+     */
+    public Grid grid(String caption, Iterable<? extends R> rows, Formatter format, boolean sortable) {
+        List<Column<R>> seen = seen();
+        List<List<Cell>> cells = new ArrayList<>();
+        for (R row : rows) {
+            cells.add(seen.stream().map(c -> c.cell(row, format)).toList());
+        }
+        return new Grid(caption, seen.stream().map(Column::heading).toList(), cells, sortable);
     }
 
     /** The columns that people see, for the page's tables too. */

@@ -44,7 +44,9 @@ public final class CsvTable {
                 && flat.stream().allMatch(c -> c.getOrDefault(n, "").isEmpty()));
         StringWriter text = new StringWriter();
         try (CsvWriter csv = CsvWriter.builder().build(text)) {
-            csv.writeRecord(names);
+            if (!names.isEmpty()) {
+                csv.writeRecord(names);
+            }
             flat.forEach(c -> csv.writeRecord(
                     names.stream().map(n -> c.getOrDefault(n, "")).toList()));
         } catch (IOException e) {

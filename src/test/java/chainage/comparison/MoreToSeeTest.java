@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
-import chainage.comparison.Verdict.Aspect;
-import chainage.comparison.Verdict.Finding;
+import chainage.comparison.PairComparison.Aspect;
+import chainage.comparison.PairComparison.Finding;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
@@ -21,7 +21,7 @@ import java.util.Objects;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
-class NeedTest {
+class MoreToSeeTest {
     private static final Factors FACTORS = TestLedger.factors();
     private static final Event.ProductDescribed KETTLE =
             new Event.ProductDescribed("Kettle Block", Method.HOT_WAX, null, null);
@@ -33,21 +33,21 @@ class NeedTest {
         return new Life("Amber", product, AT, km * 1000, end);
     }
 
-    private static Verdict byLife(List<Life> lives) {
+    private static PairComparison byLife(List<Life> lives) {
         LifeModel model = new LifeModel(lives, FACTORS);
         WearModel wear = new WearModel(new WearModel.Prior(0.35, 0.5, 0.05), Map.of());
-        List<Candidate> candidates = List.of(
-                Candidate.of(KETTLE, model, wear, List.of(), FACTORS),
-                Candidate.of(LANTERN, model, wear, List.of(), FACTORS));
-        return Verdict.of(candidates, Spreads.of(FACTORS)).get(0);
+        List<ComparedProduct> candidates = List.of(
+                ComparedProduct.of(KETTLE, model, wear, List.of(), FACTORS),
+                ComparedProduct.of(LANTERN, model, wear, List.of(), FACTORS));
+        return PairComparison.of(candidates, Spreads.of(FACTORS)).get(0);
     }
 
     /** Two variances of 0.02 and a difference of 0.2: 1.2816² · 2 / (50 + 16 n) ≤ 0.04 from n = 2.007 on, by hand. */
     @Test
     void theLeastNumberIsTheOneByHand() {
-        assertEquals(3, Need.least(0.2, n -> 2 / (1 / 0.02 + n / (0.25 * 0.25))));
-        assertEquals(1, Need.least(2, n -> 0.02));
-        assertTrue(new Need(Need.least(0.001, n -> 0.02), Need.What.TREATMENTS).hopeless());
+        assertEquals(3, MoreToSee.least(0.2, n -> 2 / (1 / 0.02 + n / (0.25 * 0.25))));
+        assertEquals(1, MoreToSee.least(2, n -> 0.02));
+        assertTrue(new MoreToSee(MoreToSee.least(0.001, n -> 0.02), MoreToSee.What.TREATMENTS).hopeless());
     }
 
     @Test
@@ -56,7 +56,7 @@ class NeedTest {
         double z = 1.2815515655446004; // quantiles.csv of the reference
         assertEquals(
                 sigma * sigma,
-                Need.variance(new Estimate(Math.exp(5 - z * sigma), Math.exp(5), Math.exp(5 + z * sigma))),
+                MoreToSee.variance(new Estimate(Math.exp(5 - z * sigma), Math.exp(5), Math.exp(5 + z * sigma))),
                 1e-12);
     }
 
@@ -77,7 +77,7 @@ class NeedTest {
             lives.add(life(KETTLE, 200 + i, Life.End.NOISY));
             lives.add(life(LANTERN, 320 + i, Life.End.NOISY));
         }
-        Verdict v = byLife(lives);
+        PairComparison v = byLife(lives);
         assertEquals(Finding.FIRM, v.finding());
         assertEquals("Lantern Drip", v.better().product());
     }
@@ -94,9 +94,9 @@ class NeedTest {
             List<Life> lives = new ArrayList<>(List.of(
                     life(KETTLE, 200 + 30 * random.nextDouble(), Life.End.NOISY),
                     life(LANTERN, 300 + 30 * random.nextDouble(), Life.End.NOISY)));
-            Verdict now = byLife(lives);
+            PairComparison now = byLife(lives);
             assertEquals(Finding.NOT_YET, now.finding(), "seed " + seed);
-            Need need = Objects.requireNonNull(now.need());
+            MoreToSee need = Objects.requireNonNull(now.more());
             assertTrue(!need.hopeless(), "seed " + seed);
             told.add(need.count());
             // Lives that keep the middle values where they are.
@@ -106,7 +106,7 @@ class NeedTest {
                 lives.add(life(now.better().life().product(), a.likely() / 1000, Life.End.NOISY));
                 lives.add(life(now.worse().life().product(), b.likely() / 1000, Life.End.NOISY));
             }
-            shown += byLife(lives).chance() >= Verdict.FIRM ? 1 : 0;
+            shown += byLife(lives).chance() >= PairComparison.FIRM ? 1 : 0;
         }
         System.out.printf(
                 "compare: told %s more lives; with them %d of %d show it (seed %d)%n", told, shown, riders, seed);
@@ -117,14 +117,14 @@ class NeedTest {
     void livesComeBeforeWearAndWhatIsAlikeHasEvenChances() {
         LifeModel model = new LifeModel(List.of(), FACTORS);
         WearModel wear = new WearModel(new WearModel.Prior(0.35, 0.5, 0.05), Map.of());
-        List<Verdict> all = Verdict.of(
+        List<PairComparison> all = PairComparison.of(
                 List.of(
-                        Candidate.of(KETTLE, model, wear, List.of(), FACTORS),
-                        Candidate.of(LANTERN, model, wear, List.of(), FACTORS)),
+                        ComparedProduct.of(KETTLE, model, wear, List.of(), FACTORS),
+                        ComparedProduct.of(LANTERN, model, wear, List.of(), FACTORS)),
                 Spreads.of(FACTORS));
         assertEquals(
                 List.of(Aspect.LIFE, Aspect.WEAR),
-                all.stream().map(Verdict::aspect).toList());
+                all.stream().map(PairComparison::aspect).toList());
         assertEquals(0.5, all.get(1).chance(), 1e-6);
     }
 }

@@ -9,12 +9,12 @@ import java.util.function.IntToDoubleFunction;
  * they are: the least number at which what is known of both has shrunk so far that the chance reaches the verdict's.
  *
  * <p>With d the difference of the middle values in the log, v the variance of what is known of each there, it shows when
- * d ≥ z √(v₁ + v₂), z the normal quantile of {@link Verdict#FIRM}. A life seen to its end adds 1 / spread² to 1 / v.
+ * d ≥ z √(v₁ + v₂), z the normal quantile of {@link PairComparison#FIRM}. A life seen to its end adds 1 / spread² to 1 / v.
  *
  * @param count of each product; above {@link #MOST} it means that no number worth waiting for would do
  * @param of what is to be counted
  */
-public record Need(int count, What of) {
+public record MoreToSee(int count, What of) {
     /** More than this nobody will wait for; our choice. */
     public static final int MOST = 50;
 
@@ -31,11 +31,11 @@ public record Need(int count, What of) {
         CHAINS
     }
 
-    static Need of(Verdict.Aspect aspect, Candidate a, Candidate b, Spreads spreads) {
-        if (aspect == Verdict.Aspect.LIFE) {
+    static MoreToSee of(PairComparison.Aspect aspect, ComparedProduct a, ComparedProduct b, Spreads spreads) {
+        if (aspect == PairComparison.Aspect.LIFE) {
             Estimate x = a.life().typical();
             Estimate y = b.life().typical();
-            return new Need(
+            return new MoreToSee(
                     least(
                             difference(x, y),
                             n -> after(variance(x), n, spreads.life()) + after(variance(y), n, spreads.life())),
@@ -48,8 +48,8 @@ public record Need(int count, What of) {
                 n -> read(variance(x), a.wear().chains(), n, spreads)
                         + read(variance(y), b.wear().chains(), n, spreads));
         return readings <= MOST
-                ? new Need(readings, What.READINGS)
-                : new Need(
+                ? new MoreToSee(readings, What.READINGS)
+                : new MoreToSee(
                         least(
                                 difference(x, y),
                                 n -> after(variance(x), n, spreads.chain()) + after(variance(y), n, spreads.chain())),
@@ -63,7 +63,7 @@ public record Need(int count, What of) {
 
     /** The least number, from 1 on, at which the difference shows. */
     static int least(double difference, IntToDoubleFunction variance) {
-        double z = Normal.quantile(Verdict.FIRM);
+        double z = Normal.quantile(PairComparison.FIRM);
         int n = 1;
         while (n <= MOST && difference < z * Math.sqrt(variance.applyAsDouble(n))) {
             n++;

@@ -2,12 +2,12 @@ package chainage.inference;
 
 import java.util.function.DoubleUnaryOperator;
 
-/** Rising functions undone. */
-public final class Rising {
+/** MonotoneInverse functions undone. */
+public final class MonotoneInverse {
     /** Halvings: more than a double can tell apart of any range that is asked for here. */
     private static final int HALVINGS = 50;
 
-    private Rising() {}
+    private MonotoneInverse() {}
 
     /**
      * Where a function reaches a value, by halving; an end of the range where it does not.

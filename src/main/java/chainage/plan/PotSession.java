@@ -10,11 +10,11 @@ import java.util.List;
  *
  * @param by the latest moment that is in time for all of them
  * @param product in the pot
- * @param needs the chains, the soonest to be late first
+ * @param treatments the chains, the soonest to be late first
  */
-public record Session(Instant by, Event.ProductDescribed product, List<Need> needs) {
-    public Session {
-        needs = List.copyOf(needs);
+public record PotSession(Instant by, Event.ProductDescribed product, List<PlannedTreatment> treatments) {
+    public PotSession {
+        treatments = List.copyOf(treatments);
     }
 
     /**
@@ -23,15 +23,15 @@ public record Session(Instant by, Event.ProductDescribed product, List<Need> nee
      * most urgent chains of the sessions share no moment. Chains without a date join the first session, and call for one
      * of their own only when one of them cannot be ridden as it is.
      *
-     * @param needs of one product
+     * @param treatments of one product
      * @param until sessions whose most urgent chain has time beyond this are left for later
      */
-    static List<Session> of(List<Need> needs, Instant at, Instant until) {
-        List<Need> open =
-                new ArrayList<>(needs.stream().sorted(Need.SOONEST_FIRST).toList());
-        List<Session> sessions = new ArrayList<>();
+    static List<PotSession> of(List<PlannedTreatment> treatments, Instant at, Instant until) {
+        List<PlannedTreatment> open = new ArrayList<>(
+                treatments.stream().sorted(PlannedTreatment.SOONEST_FIRST).toList());
+        List<PotSession> sessions = new ArrayList<>();
         while (!open.isEmpty()) {
-            Need urgent = open.get(0);
+            PlannedTreatment urgent = open.get(0);
             Instant by = urgent.cautious();
             if (by == null) {
                 if (open.stream().noneMatch(n -> n.used() >= 1)) {
@@ -43,9 +43,9 @@ public record Session(Instant by, Event.ProductDescribed product, List<Need> nee
                 break;
             }
             Instant when = by;
-            List<Need> served =
+            List<PlannedTreatment> served =
                     open.stream().filter(n -> !n.from().isAfter(when)).toList();
-            sessions.add(new Session(by, urgent.product(), served));
+            sessions.add(new PotSession(by, urgent.product(), served));
             open.removeAll(served);
         }
         return sessions;
@@ -57,7 +57,7 @@ public record Session(Instant by, Event.ProductDescribed product, List<Need> nee
      * @param minutes of one treatment
      */
     public double oneByOne(double minutes) {
-        return minutes * needs.size();
+        return minutes * treatments.size();
     }
 
     /**
@@ -67,6 +67,6 @@ public record Session(Instant by, Event.ProductDescribed product, List<Need> nee
      * @param fixed share of them that is spent once, however many chains there are, 0 to 1
      */
     public double together(double minutes, double fixed) {
-        return minutes * (fixed + (1 - fixed) * needs.size());
+        return minutes * (fixed + (1 - fixed) * treatments.size());
     }
 }

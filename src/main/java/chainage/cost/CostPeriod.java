@@ -16,7 +16,7 @@ import java.util.List;
 import java.util.function.ToDoubleFunction;
 
 /** The rides that costs are worked out from, as they were ridden. For one thread. */
-public final class Season {
+public final class CostPeriod {
     /** A shorter period says too little of a year, and counts as this long, days; our choice. */
     private static final double SHORTEST = 7;
 
@@ -38,7 +38,7 @@ public final class Season {
      * @param lives how long a product's treatment lasts
      * @param limitPercent elongation at which a chain is replaced, above 0
      */
-    public Season(
+    public CostPeriod(
             Ledger ledger,
             Exposures exposures,
             Factors factors,

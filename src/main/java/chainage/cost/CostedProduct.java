@@ -7,21 +7,22 @@ import org.jspecify.annotations.Nullable;
 /**
  * A product in the comparison.
  *
- * @param likely the season replayed with it, renewed at its likely life
+ * @param likely the period replayed with it, renewed at its likely life
  * @param cautious the same, renewed at its cautious life
  * @param loss mean over the rides
  * @param saved against the baseline, watts; negative when it loses more
- * @param usageOfYear of a year of 365 days like the season
+ * @param usageOfYear of a year of 365 days like the period
  * @param year its price
  * @param thousand of 1000 km
  */
-public record Candidate(
+public record CostedProduct(
         Replay likely, Replay cautious, Watts loss, double saved, Usage usageOfYear, Bill year, Bill thousand) {
     /** Cheapest watt first; what saves nothing, or has no price, behind by what a year costs; ties by name. */
-    public static final Comparator<Candidate> CHEAPEST_FIRST = Comparator.comparing(
-                    (Candidate c) -> c.perWatt(), Comparator.nullsLast(Comparator.comparing(Money::minor)))
-            .thenComparing((Candidate c) -> c.year().total(), Comparator.nullsLast(Comparator.comparing(Money::minor)))
-            .thenComparing(Candidate::name);
+    public static final Comparator<CostedProduct> CHEAPEST_FIRST = Comparator.comparing(
+                    (CostedProduct c) -> c.perWatt(), Comparator.nullsLast(Comparator.comparing(Money::minor)))
+            .thenComparing(
+                    (CostedProduct c) -> c.year().total(), Comparator.nullsLast(Comparator.comparing(Money::minor)))
+            .thenComparing(CostedProduct::name);
 
     public String name() {
         return likely.product().product();

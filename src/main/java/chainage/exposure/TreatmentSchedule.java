@@ -9,7 +9,7 @@ import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /** When a chain is treated, and with what: as the rider noted it, or as it might have been. */
-public interface Regime {
+public interface TreatmentSchedule {
     /**
      * A treatment in force.
      *
@@ -32,7 +32,7 @@ public interface Regime {
      */
     Treatment at(Treatment now, Instant start, double before, double after);
 
-    /** A chain's rides once more, each on the same road, under this regime. */
+    /** A chain's rides once more, each on the same road, under this schedule. */
     default ChainExposure over(ChainExposure chain, Factors factors) {
         ChainFold fold = new ChainFold(this, factors, chain.chain());
         chain.rides().forEach(r -> fold.take(r.ride(), r.condition(), r.metres(), r.load()));
@@ -40,13 +40,13 @@ public interface Regime {
     }
 
     /** As the rider noted it. A treatment at the very start of a ride comes before it. */
-    static Regime noted(Ledger ledger, String chain) {
+    static TreatmentSchedule noted(Ledger ledger, String chain) {
         TreeMap<Instant, Treatment> treatments = new TreeMap<>();
         for (Event.Treated t : ledger.treatments(chain)) {
             treatments.put(
                     t.at(), new Treatment(ledger.product(t.product()).orElseGet(() -> plain(Method.NONE)), t.at()));
         }
-        return new Regime() {
+        return new TreatmentSchedule() {
             @Override
             public Treatment first() {
                 return new Treatment(plain(Method.FACTORY), null);
@@ -67,8 +67,8 @@ public interface Regime {
      * @param from when the first treatment was
      * @param limitMetres treatment exposure not to be passed; infinite never to renew
      */
-    static Regime renewed(Event.ProductDescribed product, Instant from, double limitMetres) {
-        return new Regime() {
+    static TreatmentSchedule renewed(Event.ProductDescribed product, Instant from, double limitMetres) {
+        return new TreatmentSchedule() {
             @Override
             public Treatment first() {
                 return new Treatment(product, from);

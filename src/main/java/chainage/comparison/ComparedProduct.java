@@ -15,20 +15,21 @@ import java.util.Collection;
  * @param life how long its treatments last
  * @param wear how fast chains wear under it
  */
-public record Candidate(ProductLife life, ProductWear wear) {
+public record ComparedProduct(ProductLife life, ProductWear wear) {
     /**
      * What is known of a product.
      *
      * @param product never of the method none
      * @param chains all chains
      */
-    public static Candidate of(
+    public static ComparedProduct of(
             Event.ProductDescribed product,
             LifeModel lives,
             WearModel wear,
             Collection<ChainExposure> chains,
             Factors factors) {
-        return new Candidate(lives.of(product), wear.of(product, chains, factors.wearRate(product.method()) * 1e6));
+        return new ComparedProduct(
+                lives.of(product), wear.of(product, chains, factors.wearRate(product.method()) * 1e6));
     }
 
     public String product() {
@@ -36,7 +37,7 @@ public record Candidate(ProductLife life, ProductWear wear) {
     }
 
     /** Whether this rider's own treatments or chains say anything of it in one respect. */
-    public boolean seen(Verdict.Aspect aspect) {
-        return aspect == Verdict.Aspect.LIFE ? !life.lives().isEmpty() : wear.chains() > 0;
+    public boolean seen(PairComparison.Aspect aspect) {
+        return aspect == PairComparison.Aspect.LIFE ? !life.lives().isEmpty() : wear.chains() > 0;
     }
 }

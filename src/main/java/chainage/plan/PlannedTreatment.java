@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  *     without a date
  * @param likely when it is due as things go; null as above
  */
-public record Need(
+public record PlannedTreatment(
         String chain,
         @Nullable String bike,
         Event.ProductDescribed product,
@@ -31,17 +31,17 @@ public record Need(
         @Nullable Instant cautious,
         @Nullable Instant likely) {
     /** The soonest to be late first; those without a date last; ties by name. */
-    static final Comparator<Need> SOONEST_FIRST = Comparator.comparing(
-                    Need::cautious, Comparator.nullsLast(Comparator.naturalOrder()))
-            .thenComparing(Comparator.comparingDouble(Need::used).reversed())
-            .thenComparing(Need::chain);
+    static final Comparator<PlannedTreatment> SOONEST_FIRST = Comparator.comparing(
+                    PlannedTreatment::cautious, Comparator.nullsLast(Comparator.naturalOrder()))
+            .thenComparing(Comparator.comparingDouble(PlannedTreatment::used).reversed())
+            .thenComparing(PlannedTreatment::chain);
 
     /**
      * The next treatment of a chain; null when it needs none that could be dated, or is to be replaced.
      *
      * @param worthwhile share of the life from which a treatment is worth renewing, below 1
      */
-    static @Nullable Need of(Ledger ledger, Standing s, Instant at, double worthwhile) {
+    static @Nullable PlannedTreatment of(Ledger ledger, Standing s, Instant at, double worthwhile) {
         if (s.wear().used() >= 1) {
             return null;
         }
@@ -61,7 +61,7 @@ public record Need(
             from = at.plus(
                     Duration.ofSeconds(Math.round(Duration.between(at, cautious).toSeconds() * share)));
         }
-        return new Need(s.chain(), s.bike(), product(ledger, s), used, from, cautious, likely);
+        return new PlannedTreatment(s.chain(), s.bike(), product(ledger, s), used, from, cautious, likely);
     }
 
     private static Instant later(Instant a, Instant b) {

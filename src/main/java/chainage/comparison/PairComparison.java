@@ -12,15 +12,15 @@ import org.jspecify.annotations.Nullable;
  * @param worse the other
  * @param chance that it is the better, 0.5 to 1
  * @param finding what that amounts to
- * @param need how much more would show it; null unless the finding is {@link Finding#NOT_YET}
+ * @param more how much more would show it; null unless the finding is {@link Finding#NOT_YET}
  */
-public record Verdict(
+public record PairComparison(
         Aspect aspect,
-        Candidate better,
-        Candidate worse,
+        ComparedProduct better,
+        ComparedProduct worse,
         double chance,
         Finding finding,
-        @Nullable Need need) {
+        @Nullable MoreToSee more) {
     /** From this chance on a verdict is given; our choice. */
     public static final double FIRM = 0.9;
 
@@ -42,32 +42,32 @@ public record Verdict(
         UNSEEN
     }
 
-    /** Every pair in every respect: all of lives first, in the order of the candidates. */
-    public static List<Verdict> of(List<Candidate> candidates, Spreads spreads) {
-        List<Verdict> verdicts = new ArrayList<>();
+    /** Every pair in every respect: all of lives first, in the order of the products. */
+    public static List<PairComparison> of(List<ComparedProduct> products, Spreads spreads) {
+        List<PairComparison> pairs = new ArrayList<>();
         for (Aspect aspect : Aspect.values()) {
-            for (int i = 0; i < candidates.size(); i++) {
-                for (int j = i + 1; j < candidates.size(); j++) {
-                    verdicts.add(of(aspect, candidates.get(i), candidates.get(j), spreads));
+            for (int i = 0; i < products.size(); i++) {
+                for (int j = i + 1; j < products.size(); j++) {
+                    pairs.add(of(aspect, products.get(i), products.get(j), spreads));
                 }
             }
         }
-        return List.copyOf(verdicts);
+        return List.copyOf(pairs);
     }
 
-    private static Verdict of(Aspect aspect, Candidate a, Candidate b, Spreads spreads) {
+    private static PairComparison of(Aspect aspect, ComparedProduct a, ComparedProduct b, Spreads spreads) {
         double chance =
                 aspect == Aspect.LIFE ? a.life().isLonger(b.life()) : a.wear().isSlower(b.wear());
         boolean first = chance >= 0.5;
         double of = Math.max(chance, 1 - chance);
         boolean unseen = !a.seen(aspect) || !b.seen(aspect);
         Finding finding = unseen ? Finding.UNSEEN : of >= FIRM ? Finding.FIRM : Finding.NOT_YET;
-        return new Verdict(
+        return new PairComparison(
                 aspect,
                 first ? a : b,
                 first ? b : a,
                 of,
                 finding,
-                finding == Finding.NOT_YET ? Need.of(aspect, a, b, spreads) : null);
+                finding == Finding.NOT_YET ? MoreToSee.of(aspect, a, b, spreads) : null);
     }
 }
