@@ -79,6 +79,8 @@ class ArchitectureTest {
                             "friction",
                             "standing",
                             "cost",
+                            "course",
+                            "comparison",
                             "weather")),
             Map.entry("render", Set.of("quantity", "page", "standing")),
             Map.entry(
@@ -91,6 +93,7 @@ class ArchitectureTest {
                             "condition",
                             "drivetrain",
                             "exposure",
+                            "inference",
                             "treatment",
                             "wear",
                             "friction",

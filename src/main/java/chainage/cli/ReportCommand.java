@@ -1,10 +1,15 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
+import chainage.answer.page.ChainWords;
+import chainage.answer.page.ChainsPage;
+import chainage.answer.page.PageSources;
+import chainage.page.Page;
 import chainage.page.PageText;
 import chainage.render.Json;
+import chainage.standing.Standing;
 import chainage.store.LedgerFile;
-import chainage.store.Source;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -74,14 +79,62 @@ final class ReportCommand extends Action {
     private static String html(CommandContext context) {
         try (LedgerFile ledger = context.openToRead()) {
             Snapshot facts = ledger.load();
-            List<Source> refused =
-                    ledger.refused().stream().filter(RefusedCommand::isThere).toList();
+            List<String> refused = ledger.refused().stream()
+                    .filter(RefusedCommand::isThere)
+                    .map(s -> ImportCommand.line(s.path(), s.reason(), s.mend()))
+                    .toList();
             return PageText.of(
-                    new ReportPage(context, context.analysis(facts), refused).page(),
+                    page(context, context.analysis(facts), refused),
                     CommandContext.resource("/chainage/page/page.css"),
                     CommandContext.resource("/chainage/page/page.js"));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
+        }
+    }
+
+    /**
+     * The page before it is written as HTML.
+     *
+     * @param refused files that could not be read, a line each
+     */
+    static Page page(CommandContext context, Analysis analysis, List<String> refused) {
+        List<String> chains = analysis.standings().stream().map(Standing::chain).toList();
+        return ChainsPage.of(
+                new PageSources(
+                        analysis,
+                        new Sentences(context, analysis, new DueText(context, analysis)),
+                        refused,
+                        context.contradictions(analysis.ledger(), analysis, chains),
+                        new Version().getVersion()[0],
+                        context.missing()),
+                context.format());
+    }
+
+    /** The page's sentences about chains, as chainage due has them. */
+    private record Sentences(CommandContext context, Analysis analysis, DueText due) implements ChainWords {
+        @Override
+        public @Nullable Standing nearest() {
+            return DueCommand.nearest(analysis.standings());
+        }
+
+        @Override
+        public List<String> shelfAhead(Standing nearest) {
+            return due.shelfAhead(analysis.standings(), nearest);
+        }
+
+        @Override
+        public String place(Standing s) {
+            return DueText.place(s);
+        }
+
+        @Override
+        public String advice(Standing s) {
+            return due.advice(s);
+        }
+
+        @Override
+        public List<String> why(Standing s) {
+            return WhyText.lines(analysis, s, context.format());
         }
     }
 }

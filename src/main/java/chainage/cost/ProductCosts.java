@@ -25,14 +25,11 @@ public record ProductCosts(
         @Nullable Effort effort,
         String currency,
         @Nullable Money anHour) {
-    /** The state that savings are measured against where nothing else is said. */
-    public static final String USUAL = "wet oil at half its life, quick clean";
-
     private Friction friction() {
         return new Friction(period.factors());
     }
 
-    /** The period's mean loss in the usual state that savings are measured against, {@link #USUAL}. */
+    /** The period's mean loss in the usual state that savings are measured against: wet oil at half its life, quick clean. */
     public Watts usual() {
         double mu = friction().mu(Method.WET_OIL, Cleaning.QUICK, 0.5);
         return effort == null ? ridden().at(mu) : Watts.at(mu, friction(), effort);

@@ -167,6 +167,19 @@ public record Column<R>(
         return new Column<>("", unit, 0, "", row -> null, head, shown, null);
     }
 
+    /** The same column of rows that these rows are a part of. */
+    public <T> Column<T> of(Function<T, R> part) {
+        return new Column<>(
+                key,
+                unit,
+                decimals,
+                meaning,
+                row -> value.apply(part.apply(row)),
+                head,
+                (row, format) -> shown.apply(part.apply(row), format),
+                nested);
+    }
+
     /** The same with a head, so that it stands in tables as well. */
     public Column<R> head(String words) {
         return new Column<>(key, unit, decimals, meaning, value, words, shown, nested);

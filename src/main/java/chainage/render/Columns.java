@@ -42,6 +42,11 @@ public final class Columns<R> {
                 Stream.concat(columns.stream(), others.columns.stream()).toList());
     }
 
+    /** The same columns of rows that these rows are a part of. */
+    public <T> Columns<T> of(Function<T, R> part) {
+        return new Columns<>(columns.stream().map(c -> c.of(part)).toList());
+    }
+
     /** A row as an object for scripts. */
     public Json json(R row) {
         Json json = new Json();

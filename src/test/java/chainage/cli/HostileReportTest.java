@@ -69,7 +69,7 @@ class HostileReportTest {
                 rides.stream().sorted(FiledRide.BY_START).toList(),
                 Map.of());
         return PageText.of(
-                new ReportPage(context, context.analysis(snapshot), List.of()).page(),
+                ReportCommand.page(context, context.analysis(snapshot), List.of()),
                 CommandContext.resource("/chainage/page/page.css"),
                 CommandContext.resource("/chainage/page/page.js"));
     }

@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.answer.ReadingWords;
@@ -23,7 +23,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /** The two plots of a chain: the use of its treatments over time, and its elongation over distance. */
-final class ReportPlots {
+final class ChainPlots {
     /** How to read them, said once for all chains. */
     static final String KEY =
             "How to read the two plots of a chain. First, its treatments: every ride lifts the line by"
@@ -42,7 +42,7 @@ final class ReportPlots {
     private final Standing s;
     private final ChainExposure exposure;
 
-    ReportPlots(Analysis analysis, Formatter format, Standing s) {
+    ChainPlots(Analysis analysis, Formatter format, Standing s) {
         this.analysis = analysis;
         this.format = format;
         this.s = s;
@@ -58,12 +58,12 @@ final class ReportPlots {
                         ? first
                         : Math.min(first, format.day(treatments.get(0).at())),
                 now - DAYS_DRAWN);
-        List<ExposurePlot.Spell> spells = new ArrayList<>();
+        List<ExposurePlot.TreatmentInterval> intervals = new ArrayList<>();
         if (treatments.isEmpty() || first < format.day(treatments.get(0).at())) {
-            spells.add(spell(null, treatments.isEmpty() ? null : treatments.get(0)));
+            intervals.add(interval(null, treatments.isEmpty() ? null : treatments.get(0)));
         }
         for (int i = 0; i < treatments.size(); i++) {
-            spells.add(spell(treatments.get(i), i + 1 < treatments.size() ? treatments.get(i + 1) : null));
+            intervals.add(interval(treatments.get(i), i + 1 < treatments.size() ? treatments.get(i + 1) : null));
         }
         Dates d = s.treatBy();
         Estimate due = d == null || s.treatment().used() >= 1
@@ -75,7 +75,7 @@ final class ReportPlots {
         long gritty = exposure.rides().stream()
                 .filter(r -> r.condition().grit() == Grit.GRITTY)
                 .count();
-        return new ExposurePlot(spells, start, now, due, format.unit())
+        return new ExposurePlot(intervals, start, now, due, format.unit())
                 .plot(
                         "Use of each treatment of " + s.chain(),
                         "In " + format.unit() + " of dry, clean road since each treatment: "
@@ -87,7 +87,7 @@ final class ReportPlots {
                                 + (start > first ? " The last twelve months are drawn." : ""));
     }
 
-    private ExposurePlot.Spell spell(Event.@Nullable Treated treated, Event.@Nullable Treated next) {
+    private ExposurePlot.TreatmentInterval interval(Event.@Nullable Treated treated, Event.@Nullable Treated next) {
         Instant from = treated == null ? null : treated.at();
         Instant to = next == null ? null : next.at();
         List<ExposurePlot.Ride> rides = new ArrayList<>();
@@ -119,7 +119,7 @@ final class ReportPlots {
                 .filter(t -> (from == null || !t.isBefore(from)) && (to == null || t.isBefore(to)))
                 .map(format::day)
                 .toList();
-        return new ExposurePlot.Spell(
+        return new ExposurePlot.TreatmentInterval(
                 format.day(from == null ? first : from),
                 format.day(to == null ? analysis.at() : to),
                 treated != null,
@@ -140,7 +140,7 @@ final class ReportPlots {
     Plot wear() {
         WearStanding wear = s.wear();
         List<WearPlot.Point> points = new ArrayList<>();
-        List<WearPlot.Reading> readings = new ArrayList<>();
+        List<WearPlot.MeasuredLength> readings = new ArrayList<>();
         double metres = 0;
         // As fast as this chain likely wears, and through where it likely is now.
         double pace = wear.elongation().pace().likely();
@@ -155,10 +155,11 @@ final class ReportPlots {
             double at = exposure.riddenMetres(m.at());
             String tip = ReadingWords.of(m.reading()) + ", " + format.date(m.at());
             if (m.reading() instanceof Reading.Elongation e) {
-                readings.add(
-                        new WearPlot.Reading(format.ofMetres(at), e.percent(), Normal.Z90 * e.errorPercent(), 0, tip));
+                readings.add(new WearPlot.MeasuredLength(
+                        format.ofMetres(at), e.percent(), Normal.Z90 * e.errorPercent(), 0, tip));
             } else if (m.reading() instanceof Reading.Gauge g) {
-                readings.add(new WearPlot.Reading(format.ofMetres(at), g.edgePercent(), 0, g.drops() ? 1 : -1, tip));
+                readings.add(
+                        new WearPlot.MeasuredLength(format.ofMetres(at), g.edgePercent(), 0, g.drops() ? 1 : -1, tip));
             }
         }
         Estimate worn = wear.elongationPercent();

@@ -1,31 +1,33 @@
-package chainage.cli;
+package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.answer.Safety;
 import chainage.page.Block;
-import chainage.page.Cell;
-import chainage.page.Grid;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
+import chainage.render.Column;
+import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.render.Unit;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /** The coming weeks: what is to be done to which chain, and when. */
-final class ReportWeeks {
+final class WeeksPart {
     /** Further ahead a drawing says nothing; the table has it. */
     private static final double WEEKS_DRAWN = 26;
 
     private final Analysis analysis;
     private final Formatter format;
 
-    ReportWeeks(Analysis analysis, Formatter format) {
+    WeeksPart(Analysis analysis, Formatter format) {
         this.analysis = analysis;
         this.format = format;
     }
@@ -43,13 +45,26 @@ final class ReportWeeks {
         }
     }
 
+    private static final Columns<Task> TASKS = Columns.of(
+            Column.<Task>shown("When", Unit.DAY, WeeksPart::when),
+            Column.<Task>shown(
+                    "What",
+                    Unit.NAME,
+                    (t, f) -> t.what() + " " + t.chain().chain() + (t.chain().bike() == null ? " (shelf)" : "")),
+            Column.<Task>shown("Early", Unit.DAY, (t, f) -> end(t, Dates::low, f)),
+            Column.<Task>shown("Late", Unit.DAY, (t, f) -> end(t, Dates::high, f)));
+
     Page.Part part() {
         List<Task> tasks = tasks();
         List<Block> blocks = new ArrayList<>();
         blocks.add(
                 tasks.isEmpty()
                         ? Block.words("Nothing has a date: no chain was ridden lately.")
-                        : new Block.Table(grid(tasks)));
+                        : new Block.Table(TASKS.grid(
+                                "What to do, soonest first; early and late span four cases out of five",
+                                tasks,
+                                format,
+                                false)));
         List<RowPlot.Row> rows = rows(tasks);
         if (!rows.isEmpty()) {
             double now = format.day(analysis.at());
@@ -98,25 +113,14 @@ final class ReportWeeks {
                 && t.chain().treatment().used() >= 1;
     }
 
-    private Grid grid(List<Task> tasks) {
-        List<List<Cell>> rows = new ArrayList<>();
-        for (Task t : tasks) {
-            Dates d = t.when();
-            boolean shelf = t.chain().bike() == null;
-            Cell when = t.now()
-                    ? Cell.of("now")
-                    : beforeUse(t) ? Cell.of("before use") : d == null ? Cell.NONE : format.cell(d.likely());
-            rows.add(List.of(
-                    when,
-                    Cell.foreign(t.what() + " " + t.chain().chain() + (shelf ? " (shelf)" : "")),
-                    d == null || t.now() ? Cell.NONE : format.cell(d.low()),
-                    d == null || t.now() ? Cell.NONE : format.cell(d.high())));
-        }
-        return new Grid(
-                "What to do, soonest first; early and late span four cases out of five",
-                List.of(Grid.words("When"), Grid.words("What"), Grid.words("Early"), Grid.words("Late")),
-                rows,
-                false);
+    private static String when(Task t, Formatter format) {
+        Dates d = t.when();
+        return t.now() ? "now" : beforeUse(t) ? "before use" : d == null ? "–" : format.date(d.likely());
+    }
+
+    private static String end(Task t, Function<Dates, Instant> end, Formatter format) {
+        Dates d = t.when();
+        return d == null || t.now() ? "–" : format.date(end.apply(d));
     }
 
     private List<RowPlot.Row> rows(List<Task> tasks) {

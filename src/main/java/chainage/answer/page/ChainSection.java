@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.exposure.ChainExposure;
@@ -17,40 +17,37 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /** One chain on the page: its figures, its two plots, its history, and what they rest on. */
-final class ReportChain {
+final class ChainSection {
     private final Analysis analysis;
     private final Formatter format;
     private final Standing s;
     private final ChainExposure exposure;
 
-    ReportChain(Analysis analysis, Formatter format, Standing s) {
+    ChainSection(Analysis analysis, Formatter format, Standing s) {
         this.analysis = analysis;
         this.format = format;
         this.s = s;
         this.exposure = s.exposure();
     }
 
-    Page.Section section(String id, String advice) {
+    Page.Section section(String id, String advice, List<String> why) {
         List<Block> blocks = new ArrayList<>();
         blocks.add(new Block.Words(Block.Tone.ADVICE, advice));
         blocks.add(new Block.Table(figures()));
         if (!exposure.rides().isEmpty()) {
-            ReportPlots plots = new ReportPlots(analysis, format, s);
+            ChainPlots plots = new ChainPlots(analysis, format, s);
             blocks.add(new Block.Figure(plots.exposure()));
             blocks.add(new Block.Figure(plots.wear()));
         }
-        blocks.addAll(new ReportHistory(analysis, format, exposure).blocks());
+        blocks.addAll(new HistoryBlocks(analysis, format, exposure).blocks());
         blocks.add(new Block.Fold(
                 "Why: what these figures rest on",
-                List.of(new Block.Lines(WhyText.lines(analysis, s, format).stream()
-                        .map(String::strip)
-                        .map(s -> s)
-                        .toList()))));
-        String place = s.bike() == null ? "on the shelf" : "on " + String.valueOf(s.bike());
+                List.of(new Block.Lines(why.stream().map(String::strip).toList()))));
+        String where = s.bike() == null ? "on the shelf" : "on " + String.valueOf(s.bike());
         String treated = exposure.treatedAt() == null
                 ? "never treated, as far as noted"
                 : exposure.product().product() + " since " + format.date(exposure.treatedAt());
-        return new Page.Section(id, s.chain(), place + "; " + treated, blocks);
+        return new Page.Section(id, s.chain(), where + "; " + treated, blocks);
     }
 
     private Grid figures() {

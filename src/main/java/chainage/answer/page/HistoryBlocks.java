@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.answer.ReadingWords;
@@ -6,24 +6,40 @@ import chainage.answer.Roads;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.page.Block;
-import chainage.page.Cell;
 import chainage.page.Grid;
+import chainage.render.Column;
+import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.render.Unit;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
 /** What was done to a chain, what was seen on it, and what was ridden on it. */
-final class ReportHistory {
-    /** Longer titles are cut, so that ten thousand of them still make a page. */
-    private static final int TITLE = 48;
+final class HistoryBlocks {
+    private record Line(Instant at, String what, String how) {}
+
+    private static final Columns<Line> DONE = Columns.of(
+            Column.<Line>shown("Day", Unit.DAY, (l, f) -> f.date(l.at())),
+            Column.<Line>shown("What", Unit.WORD, (l, f) -> l.what()),
+            Column.<Line>shown("How", Unit.NAME, (l, f) -> l.how()));
+
+    private static final Columns<RideExposure> RIDES = RideColumns.START
+            .of(RideExposure::ride)
+            .and(Columns.of(
+                    Column.<RideExposure>shown(
+                            "Ridden", Unit.METRES, (r, f) -> f.plain(r.metres().metres())),
+                    Column.<RideExposure>shown("Road", Unit.ID, (r, f) -> Roads.words(r.condition())),
+                    Column.<RideExposure>shown("Times", Unit.TIMES, (r, f) -> Formatter.fixed(r.treatmentFactor(), 2)),
+                    Column.<RideExposure>shown("Counts", Unit.METRES, (r, f) -> f.plain(r.treatmentMetres()))))
+            .and(RideColumns.TITLE.of(RideExposure::ride));
 
     private final Analysis analysis;
     private final Formatter format;
     private final ChainExposure exposure;
 
-    ReportHistory(Analysis analysis, Formatter format, ChainExposure exposure) {
+    HistoryBlocks(Analysis analysis, Formatter format, ChainExposure exposure) {
         this.analysis = analysis;
         this.format = format;
         this.exposure = exposure;
@@ -46,7 +62,6 @@ final class ReportHistory {
 
     /** Treatments, readings and remarks, by time. */
     private Grid done() {
-        record Line(Instant at, String what, String how) {}
         List<Line> lines = new ArrayList<>();
         analysis.ledger()
                 .treatments(exposure.chain().chain())
@@ -63,45 +78,14 @@ final class ReportHistory {
                 .remarks(exposure.chain().chain())
                 .forEach(r -> lines.add(new Line(r.at(), r.remark().word(), r.words())));
         lines.sort(Comparator.comparing(Line::at));
-        List<List<Cell>> rows = new ArrayList<>();
-        lines.forEach(l -> rows.add(List.of(format.cell(l.at()), Cell.of(l.what()), Cell.foreign(l.how()))));
-        return new Grid(
-                "What was done to " + exposure.chain().chain() + ", and what was seen",
-                List.of(Grid.words("Day"), Grid.words("What"), Grid.words("How")),
-                rows,
-                false);
+        return DONE.grid("What was done to " + exposure.chain().chain() + ", and what was seen", lines, format, false);
     }
 
     private Grid rides() {
-        List<List<Cell>> rows = new ArrayList<>();
-        for (RideExposure r : exposure.rides()) {
-            rows.add(List.of(
-                    Cell.of(format.time(r.start())),
-                    Cell.of(format.plain(r.metres().metres())),
-                    Cell.of(Roads.words(r.condition())),
-                    Cell.of(Formatter.fixed(r.treatmentFactor(), 2)),
-                    Cell.of(format.plain(r.treatmentMetres())),
-                    Cell.foreign(title(r.ride().filed().ride().labels().title())),
-                    Cell.of(r.ride().id())));
-        }
-        return new Grid(
+        return RIDES.grid(
                 "Rides on " + exposure.chain().chain() + ", distances in " + format.unit(),
-                List.of(
-                        Grid.words("Start"),
-                        Grid.figures("Ridden"),
-                        Grid.words("Road"),
-                        Grid.figures("Times"),
-                        Grid.figures("Counts"),
-                        Grid.words("Title"),
-                        Grid.words("Ride")),
-                rows,
+                exposure.rides(),
+                format,
                 true);
-    }
-
-    static String title(String title) {
-        String safe = title.strip();
-        return safe.codePointCount(0, safe.length()) <= TITLE
-                ? safe
-                : safe.substring(0, safe.offsetByCodePoints(0, TITLE - 1)) + "…";
     }
 }

@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.condition.Condition;
@@ -6,23 +6,36 @@ import chainage.exposure.CountedRide;
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
 import chainage.page.Block;
-import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.MonthPlot;
 import chainage.page.Page;
+import chainage.render.Column;
+import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.render.Unit;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.ToDoubleFunction;
 
 /** Each bike's months by the road under them. */
-final class ReportBikes {
+final class BikesPart {
+    private static final Columns<MonthPlot.Month> MONTHS = Columns.of(
+            Column.<MonthPlot.Month>shown("Month", Unit.DAY, (m, f) -> m.name()),
+            part("All", MonthPlot.Month::all),
+            part("Dry", MonthPlot.Month::dry),
+            part("Indoor", MonthPlot.Month::indoor),
+            part("Damp", MonthPlot.Month::damp),
+            part("Wet", MonthPlot.Month::wet),
+            part("Dusty", MonthPlot.Month::dusty),
+            part("Gritty", MonthPlot.Month::gritty));
+
     private final Analysis analysis;
     private final Formatter format;
 
-    ReportBikes(Analysis analysis, Formatter format) {
+    BikesPart(Analysis analysis, Formatter format) {
         this.analysis = analysis;
         this.format = format;
     }
@@ -82,35 +95,15 @@ final class ReportBikes {
     }
 
     private Page.Section section(String id, String bike, List<MonthPlot.Month> months) {
-        List<List<Cell>> rows = new ArrayList<>();
-        for (MonthPlot.Month m : months) {
-            rows.add(List.of(
-                    Cell.date(m.name(), m.name()),
-                    plain(m.all()),
-                    plain(m.dry()),
-                    plain(m.indoor()),
-                    plain(m.damp()),
-                    plain(m.wet()),
-                    plain(m.dusty()),
-                    plain(m.gritty())));
-        }
         double all = months.stream().mapToDouble(MonthPlot.Month::all).sum();
         double wet = months.stream().mapToDouble(MonthPlot.Month::wet).sum();
         double gritty = months.stream().mapToDouble(MonthPlot.Month::gritty).sum();
         String said = Formatter.fixed(all, 0) + " " + format.unit() + " in all, " + Formatter.fixed(wet, 0)
                 + " of it on wet road and " + Formatter.fixed(gritty, 0) + " in grit";
-        Grid grid = new Grid(
+        Grid grid = MONTHS.grid(
                 bike + " by month, " + format.unit() + "; dusty and gritty are parts of the same distance",
-                List.of(
-                        Grid.words("Month"),
-                        Grid.figures("All"),
-                        Grid.figures("Dry"),
-                        Grid.figures("Indoor"),
-                        Grid.figures("Damp"),
-                        Grid.figures("Wet"),
-                        Grid.figures("Dusty"),
-                        Grid.figures("Gritty")),
-                rows,
+                months,
+                format,
                 true);
         return new Page.Section(
                 id,
@@ -125,7 +118,7 @@ final class ReportBikes {
                         new Block.Table(grid)));
     }
 
-    private static Cell plain(double value) {
-        return Cell.of(Formatter.fixed(value, 0));
+    private static Column<MonthPlot.Month> part(String head, ToDoubleFunction<MonthPlot.Month> distance) {
+        return Column.shown(head, Unit.METRES, (m, f) -> Formatter.fixed(distance.applyAsDouble(m), 0));
     }
 }

@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.answer.NextStep;
@@ -7,24 +7,23 @@ import chainage.page.Block;
 import chainage.page.Cell;
 import chainage.page.Grid;
 import chainage.page.Page;
+import chainage.render.Column;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.standing.Standing;
-import chainage.store.Source;
+import chainage.render.Unit;
 import java.util.ArrayList;
 import java.util.List;
 
 /** What the page could not take into account: rides without a chain, files that were refused, facts that contradict. */
-final class ReportAmiss {
-    private final CommandContext context;
+final class ProblemsPart {
+    private final PageSources sources;
     private final Analysis analysis;
-    private final List<Source> refused;
     private final Formatter format;
 
-    ReportAmiss(CommandContext context, Analysis analysis, List<Source> refused) {
-        this.context = context;
-        this.analysis = analysis;
-        this.refused = refused;
-        this.format = context.format();
+    ProblemsPart(PageSources sources, Formatter format) {
+        this.sources = sources;
+        this.analysis = sources.analysis();
+        this.format = format;
     }
 
     Page.Part part() {
@@ -46,31 +45,23 @@ final class ReportAmiss {
                     List.of(List.of(Cell.of("Not attributed"), Cell.figure(format.distance(metres), metres, 1))),
                     false)));
             blocks.add(new Block.Lines(NextStep.attribute(analysis, format)));
-            List<List<Cell>> rows = new ArrayList<>();
-            for (AttributedRide r : bare) {
-                String bike = r.bike();
-                rows.add(List.of(
-                        Cell.of(format.time(r.filed().ride().start())),
-                        Cell.of(format.plain(analysis.exposures().metresOf(r))),
-                        bike == null ? Cell.NONE : Cell.foreign(bike),
-                        Cell.foreign(
-                                ReportHistory.title(r.filed().ride().labels().title())),
-                        Cell.of(r.id())));
-            }
             blocks.add(new Block.Fold(
                     Formatter.count(bare.size(), "ride", "rides") + ", " + format.distance(metres),
-                    List.of(new Block.Table(new Grid(
-                            "Rides without a chain, distances in " + format.unit(),
-                            List.of(
-                                    Grid.words("Start"),
-                                    Grid.figures("Ridden"),
-                                    Grid.words("Bike"),
-                                    Grid.words("Title"),
-                                    Grid.words("Ride")),
-                            rows,
-                            true)))));
+                    List.of(new Block.Table(
+                            bare().grid("Rides without a chain, distances in " + format.unit(), bare, format, true)))));
         }
         return new Page.Section("amiss-rides", "Rides without a chain", "", blocks);
+    }
+
+    private Columns<AttributedRide> bare() {
+        return RideColumns.START
+                .and(Columns.of(
+                        Column.shown(
+                                "Ridden",
+                                Unit.METRES,
+                                (r, f) -> f.plain(analysis.exposures().metresOf(r))),
+                        Column.shown("Bike", Unit.NAME, (r, f) -> r.bike() == null ? "–" : r.bike())))
+                .and(RideColumns.TITLE);
     }
 
     private Page.Section files() {
@@ -79,25 +70,19 @@ final class ReportAmiss {
                 "Files refused",
                 "",
                 List.of(
-                        refused.isEmpty()
+                        sources.refused().isEmpty()
                                 ? Block.words("Every file could be read.")
-                                : new Block.Lines(refused.stream()
-                                        .map(s -> ImportCommand.line(s.path(), s.reason(), s.mend()))
-                                        .toList())));
+                                : new Block.Lines(sources.refused())));
     }
 
     private Page.Section contradictions() {
-        List<String> found = context.contradictions(
-                analysis.ledger(),
-                analysis,
-                analysis.standings().stream().map(Standing::chain).toList());
         return new Page.Section(
                 "amiss-facts",
                 "Facts that contradict",
                 "",
                 List.of(
-                        found.isEmpty()
+                        sources.contradictions().isEmpty()
                                 ? Block.words("None were found.")
-                                : new Block.Lines(found.stream().map(s -> s).toList())));
+                                : new Block.Lines(sources.contradictions())));
     }
 }

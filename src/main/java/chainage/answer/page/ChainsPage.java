@@ -1,4 +1,4 @@
-package chainage.cli;
+package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.answer.NextStep;
@@ -11,47 +11,49 @@ import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
-import chainage.store.Source;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
-/** The page's matter: the answer first, then the weeks to come, then each chain, bike and product, then what is amiss. */
-final class ReportPage {
-    private final CommandContext context;
+/** The page's matter: the answer first, then the weeks to come, then each chain, bike and product, then what does not fit. */
+public final class ChainsPage {
+    private final PageSources sources;
     private final Analysis analysis;
-    private final List<Source> refused;
     private final Formatter format;
-    private final DueText due;
+    private final ChainWords words;
 
-    ReportPage(CommandContext context, Analysis analysis, List<Source> refused) {
-        this.context = context;
-        this.analysis = analysis;
-        this.refused = refused;
-        this.format = context.format();
-        this.due = new DueText(context, analysis);
+    private ChainsPage(PageSources sources, Formatter format) {
+        this.sources = sources;
+        this.analysis = sources.analysis();
+        this.format = format;
+        this.words = sources.chains();
     }
 
-    Page page() {
-        Standing nearest = DueCommand.nearest(analysis.standings());
+    /** Makes the page. */
+    public static Page of(PageSources sources, Formatter format) {
+        return new ChainsPage(sources, format).page();
+    }
+
+    private Page page() {
+        Standing nearest = words.nearest();
         String day = format.time(analysis.at()) + " " + format.zone().getId();
         List<Page.Part> parts = new ArrayList<>();
         if (nearest != null) {
-            parts.add(new ReportWeeks(analysis, format).part());
-            parts.add(new Page.Part("chains", "The chains", List.of(Block.note(ReportPlots.KEY)), chains()));
+            parts.add(new WeeksPart(analysis, format).part());
+            parts.add(new Page.Part("chains", "The chains", List.of(Block.note(ChainPlots.KEY)), chains()));
         }
         if (!analysis.exposures().counted().isEmpty()) {
-            parts.add(new ReportBikes(analysis, format).part());
+            parts.add(new BikesPart(analysis, format).part());
         }
         if (analysis.exposures().chains().values().stream()
                 .anyMatch(c -> !c.rides().isEmpty())) {
-            parts.add(new ReportProducts(analysis, format).part());
+            parts.add(new ProductsPart(analysis, format).part());
         }
-        parts.add(new ReportAmiss(context, analysis, refused).part());
+        parts.add(new ProblemsPart(sources, format).part());
         return new Page(
-                "chainage, " + format.date(analysis.at()) + (nearest == null ? "" : ": " + DueText.place(nearest)),
+                "chainage, " + format.date(analysis.at()) + (nearest == null ? "" : ": " + words.place(nearest)),
                 "The chains on " + day,
-                nearest == null ? "Nothing to weigh yet" : DueText.place(nearest),
+                nearest == null ? "Nothing to weigh yet" : words.place(nearest),
                 nearest == null ? nothing() : lead(nearest),
                 nearest == null ? List.of() : List.of(tape()),
                 parts,
@@ -59,15 +61,15 @@ final class ReportPage {
     }
 
     private List<Block> nothing() {
-        return NextStep.next(context.missing(), analysis).stream()
+        return NextStep.next(sources.missing(), analysis).stream()
                 .map(Block::words)
                 .toList();
     }
 
     private List<Block> lead(Standing nearest) {
         List<Block> lead = new ArrayList<>();
-        lead.add(new Block.Words(Block.Tone.ADVICE, "Nearest its limit. " + due.advice(nearest)));
-        due.shelfAhead(analysis.standings(), nearest).forEach(line -> lead.add(Block.words(line)));
+        lead.add(new Block.Words(Block.Tone.ADVICE, "Nearest its limit. " + words.advice(nearest)));
+        words.shelfAhead(nearest).forEach(line -> lead.add(Block.words(line)));
         String next = next(nearest);
         if (next != null) {
             lead.add(Block.words(nearest.due() ? "When it is done, say so:" : "When its turn has come, say so:"));
@@ -150,7 +152,8 @@ final class ReportPage {
     private List<Page.Section> chains() {
         List<Page.Section> sections = new ArrayList<>();
         for (Standing s : analysis.standings()) {
-            sections.add(new ReportChain(analysis, format, s).section("chain-" + (sections.size() + 1), due.advice(s)));
+            sections.add(new ChainSection(analysis, format, s)
+                    .section("chain-" + (sections.size() + 1), words.advice(s), words.why(s)));
         }
         for (ChainExposure e : analysis.exposures().chains().values()) {
             String name = e.chain().chain();
@@ -159,7 +162,7 @@ final class ReportPage {
                         "chain-" + (sections.size() + 1),
                         name,
                         "out of use; " + format.distance(e.riddenMetres()) + " in all",
-                        new ReportHistory(analysis, format, e).blocks()));
+                        new HistoryBlocks(analysis, format, e).blocks()));
             }
         }
         return sections;
@@ -167,7 +170,7 @@ final class ReportPage {
 
     private List<Block> colophon() {
         return List.of(
-                Block.words("Made from your own ledger on your own machine by " + new Version().getVersion()[0]
+                Block.words("Made from your own ledger on your own machine by " + sources.version()
                         + ". This page loads nothing and sends nothing; no position is in it, but it tells when and how"
                         + " far you ride."),
                 Block.words(
