@@ -217,6 +217,8 @@ public record Column<R>(
             json.estimate(key, e, decimals);
         } else if (v instanceof Double d) {
             json.number(key, d, decimals);
+        } else if (nested != null && v instanceof List<?> objects) {
+            json.rows(key, objects);
         } else {
             json.put(key, v);
         }
