@@ -1,25 +1,14 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.comparison.Candidate;
-import chainage.comparison.Need;
-import chainage.comparison.Spreads;
-import chainage.comparison.Verdict;
+import chainage.analysis.Comparison;
+import chainage.answer.compare.CompareAnswer;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
-import chainage.quantity.Estimate;
-import chainage.render.Formatter;
-import chainage.render.Json;
-import chainage.render.Table;
-import chainage.treatment.ProductLife;
-import chainage.wear.ProductWear;
-import java.util.ArrayList;
+import chainage.render.CsvTable;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -46,36 +35,18 @@ final class CompareCommand extends Action {
     @Option(names = "--why", description = "show the lives, readings and arithmetic behind each verdict")
     boolean why;
 
+    @Option(names = "--csv", description = CsvTable.HELP)
+    boolean csv;
+
     @Override
     public Integer call() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
-        List<Candidate> candidates = candidates(analysis);
-        List<Verdict> verdicts = Verdict.of(candidates, Spreads.of(analysis.factors()));
-        if (context.json()) {
-            context.out().json(json(analysis, candidates, verdicts));
-            return ExitCode.OK.code();
-        }
-        if (candidates.size() < 2) {
-            context.out()
-                    .line((candidates.isEmpty()
-                                    ? "No product has been ridden on yet"
-                                    : "Only " + candidates.get(0).product() + " has been ridden on so far")
-                            + ", so there is nothing to compare. Note treatments: chainage treat CHAIN PRODUCT");
-            return ExitCode.OK.code();
-        }
-        lives(candidates);
-        say(verdicts, Verdict.Aspect.LIFE);
-        context.out().line();
-        wear(candidates);
-        say(verdicts, Verdict.Aspect.WEAR);
-        if (why) {
-            new CompareWhy(context, analysis).print(candidates, verdicts);
-        }
-        return ExitCode.OK.code();
+        Comparison comparison = Comparison.of(analysis, wanted(analysis).values());
+        return context.show(new CompareAnswer(analysis, comparison, why, context.format()), csv);
     }
 
-    private List<Candidate> candidates(Analysis analysis) {
+    private Map<String, Event.ProductDescribed> wanted(Analysis analysis) {
         Map<String, Event.ProductDescribed> wanted = new LinkedHashMap<>();
         for (String typed : products) {
             Event.ProductDescribed p = Names.product(analysis.ledger(), typed);
@@ -90,147 +61,6 @@ final class CompareCommand extends Action {
                     "there is one product to compare, " + String.join("", wanted.keySet()),
                     "name two or more, or none for all");
         }
-        if (wanted.isEmpty()) {
-            analysis.estimates()
-                    .lives()
-                    .products()
-                    .forEach(l -> wanted.put(l.product().product(), l.product()));
-        }
-        return wanted.values().stream()
-                .map(p -> Candidate.of(
-                        p,
-                        analysis.estimates().lives(),
-                        analysis.estimates().wear(),
-                        analysis.exposures().chains().values(),
-                        analysis.factors()))
-                .toList();
-    }
-
-    private void lives(List<Candidate> candidates) {
-        context().out().line("LIFE of a treatment, until it is heard, on dry clean road");
-        Table table = new Table()
-                .left("PRODUCT")
-                .left("METHOD")
-                .right("LIKELY")
-                .right("80 % BETWEEN")
-                .right("LIVES")
-                .right("HEARD");
-        for (Candidate c : candidates) {
-            ProductLife l = c.life();
-            Estimate e = l.typical();
-            table.row(
-                    c.product(),
-                    l.product().method().words(),
-                    context().format().distance(e.likely()),
-                    context().format().distance(e.low()) + " and "
-                            + context().format().distance(e.high()),
-                    Integer.toString(l.lives().size()),
-                    Integer.toString(l.ended()));
-        }
-        context().out().table(table);
-    }
-
-    private void wear(List<Candidate> candidates) {
-        context().out().line("WEAR in % per 1000 " + context().format().unit() + " of dry clean road");
-        Table table = new Table()
-                .left("PRODUCT")
-                .right("LIKELY")
-                .right("80 % BETWEEN")
-                .right("CHAINS")
-                .right("READINGS");
-        for (Candidate c : candidates) {
-            ProductWear w = c.wear();
-            Estimate e = w.percentPer1000Km();
-            table.row(
-                    c.product(),
-                    rate(e.likely()),
-                    rate(e.low()) + " and " + rate(e.high()),
-                    Integer.toString(w.chains()),
-                    Integer.toString(w.readings()));
-        }
-        context().out().table(table);
-    }
-
-    private String rate(double percentPer1000Km) {
-        return Formatter.fixed(percentPer1000Km / context().format().ofMetres(1000), 3);
-    }
-
-    private void say(List<Verdict> verdicts, Verdict.Aspect aspect) {
-        verdicts.stream()
-                .filter(v -> v.aspect() == aspect)
-                .forEach(v -> context().out().line(sentence(v)));
-    }
-
-    /** A verdict in a sentence. */
-    static String sentence(Verdict v) {
-        boolean life = v.aspect() == Verdict.Aspect.LIFE;
-        String chance = Formatter.percent(Math.min(0.99, v.chance()));
-        String better = v.better().product();
-        String worse = v.worse().product();
-        return switch (v.finding()) {
-            case FIRM ->
-                better + (life ? " lasts longer than " + worse : " wears a chain more slowly than " + worse)
-                        + ": chance " + (v.chance() > 0.99 ? "over 99 %" : chance) + ".";
-            case NOT_YET ->
-                "Not yet: that " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
-                        + " has a chance of " + chance + "; " + more(v.need()) + ".";
-            case UNSEEN ->
-                "No evidence of yours: " + better + " or " + worse + "; "
-                        + (life ? "no life was seen of " : "no chain ridden mostly on it was measured for ")
-                        + String.join(" and ", unseen(v)) + ".";
-        };
-    }
-
-    private static List<String> unseen(Verdict v) {
-        return Stream.of(v.better(), v.worse())
-                .filter(c -> !c.seen(v.aspect()))
-                .map(Candidate::product)
-                .toList();
-    }
-
-    private static String more(@Nullable Need need) {
-        if (need == null || need.hopeless()) {
-            return "as they look now, not even " + Need.MOST + " more of each would show a difference";
-        }
-        return "about "
-                + switch (need.of()) {
-                    case TREATMENTS ->
-                        Formatter.count(need.count(), "more treatment", "more treatments")
-                                + " of each, ridden until heard,";
-                    case READINGS ->
-                        Formatter.count(need.count(), "more reading", "more readings") + " of each one's chains";
-                    case CHAINS ->
-                        Formatter.count(need.count(), "more chain", "more chains") + " of each, measured when worn,";
-                }
-                + " would show it";
-    }
-
-    private static Json json(Analysis analysis, List<Candidate> candidates, List<Verdict> verdicts) {
-        List<Json> products = new ArrayList<>();
-        for (Candidate c : candidates) {
-            products.add(new Json()
-                    .put("product", c.product())
-                    .put("method", c.life().product().method().word())
-                    .estimate("life_metres", c.life().typical(), 1)
-                    .put("lives", c.life().lives().size())
-                    .put("lives_heard", c.life().ended())
-                    .estimate("wear_pct_per_1000_km", c.wear().percentPer1000Km(), 5)
-                    .put("wear_chains", c.wear().chains())
-                    .put("wear_readings", c.wear().readings()));
-        }
-        List<Json> pairs = new ArrayList<>();
-        for (Verdict v : verdicts) {
-            Need need = v.need();
-            pairs.add(new Json()
-                    .put("by", v.aspect().name().toLowerCase(Locale.ROOT))
-                    .put("better", v.better().product())
-                    .put("worse", v.worse().product())
-                    .number("chance", v.chance(), 4)
-                    .put("verdict", v.finding().name().toLowerCase(Locale.ROOT).replace('_', '-'))
-                    .put("more", need == null || need.hopeless() ? null : need.count())
-                    .put("more_of", need == null ? null : need.of().name().toLowerCase(Locale.ROOT))
-                    .put("words", sentence(v)));
-        }
-        return new Json().put("at", analysis.at()).put("products", products).put("comparisons", pairs);
+        return wanted;
     }
 }

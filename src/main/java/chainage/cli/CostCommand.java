@@ -1,21 +1,13 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.answer.NextStep;
-import chainage.cost.Candidate;
-import chainage.cost.Comparison;
+import chainage.analysis.Costs;
+import chainage.answer.cost.CostAnswer;
+import chainage.cost.CostPeriod;
 import chainage.cost.Currencies;
-import chainage.cost.Season;
-import chainage.cost.Watts;
-import chainage.exposure.CountedRide;
-import chainage.friction.RideLoss;
-import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.quantity.Money;
 import chainage.render.CsvTable;
-import chainage.render.Json;
-import chainage.wear.WearStanding;
-import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
@@ -42,8 +34,6 @@ import picocli.CommandLine.Parameters;
             "  chainage cost \"Kettle Block\" --baseline \"Marsh Oil\" --from 2026-03-01"
         })
 final class CostCommand extends Action {
-    private static final Duration YEAR = Duration.ofDays(365);
-
     @Parameters(arity = "0..*", paramLabel = "PRODUCT", description = "yours or methods (default: all of yours)")
     List<String> products = List.of();
 
@@ -80,22 +70,6 @@ final class CostCommand extends Action {
     @Option(names = "--why", description = "show what each figure rests on")
     boolean why;
 
-    /**
-     * All that an answer is made of.
-     *
-     * @param against the baseline in words
-     * @param powered rides that tell their power
-     * @param priced whether anything has a price
-     */
-    record Answer(
-            Comparison comparison,
-            Watts baseline,
-            String against,
-            List<Candidate> ranked,
-            int powered,
-            int withoutChain,
-            boolean priced) {}
-
     @Option(names = "--csv", description = CsvTable.HELP)
     boolean csv;
 
@@ -109,148 +83,52 @@ final class CostCommand extends Action {
                         .map(p -> Names.product(analysis.ledger(), p))
                         .distinct()
                         .toList();
-        Instant end = to == null ? analysis.at() : context.moment(to).instant();
-        Season season =
-                season(analysis, from == null ? null : context.moment(from).instant(), end);
-        if (season.rides() == 0 || wanted.isEmpty()) {
-            return nothing(context, analysis, season, wanted.isEmpty());
-        }
-        Answer answer = answer(analysis, season, wanted);
-        if (csv) {
-            context.out().text(CsvTable.of(new CostJson(answer).json(context)));
-        } else if (context.json()) {
-            context.out().json(new CostJson(answer).json(context));
-        } else {
-            new CostText(context, answer).print(why);
-        }
-        return ExitCode.OK.code();
-    }
-
-    /**
-     * A period of the rider's rides.
-     *
-     * @param from null for a year before its end, or since the first ride where that is later
-     */
-    static Season season(Analysis analysis, @Nullable Instant from, Instant end) {
-        Instant start = from == null ? end.minus(YEAR) : from;
-        if (!start.isBefore(end)) {
-            throw CliError.usage("the period ends before it starts", "give --from a day before --to");
-        }
-        if (from == null) {
-            Instant earliest = start;
-            start = analysis.exposures().counted().values().stream()
-                    .map(CountedRide::start)
-                    .findFirst()
-                    .filter(first -> first.isAfter(earliest) && first.isBefore(end))
-                    .orElse(earliest);
-        }
-        return new Season(
-                analysis.ledger(),
-                analysis.exposures(),
-                analysis.factors(),
-                start,
-                end,
-                analysis.lives(),
-                c -> WearStanding.limit(c, analysis.factors()));
-    }
-
-    private Integer nothing(CommandContext context, Analysis analysis, Season season, boolean noProduct) {
-        if (csv) {
-            context.say("no ride on a chain in this time, or no product: nothing to print");
-        } else if (context.json()) {
-            context.out()
-                    .json(new Json()
-                            .put("from", season.from())
-                            .put("to", season.to())
-                            .put("rides", season.rides())
-                            .put("products", List.of()));
-        } else if (analysis.ledger().chains().isEmpty()) {
-            context.out().lines(NextStep.next(context.missing(), analysis));
-        } else if (noProduct) {
-            context.out()
-                    .line("No product to compare. Add one: chainage product add NAME --method hot-wax"
-                            + " --price \"27.50 EUR\" --amount 400ml --per-treatment 5ml --minutes 20; or name methods:"
-                            + " chainage cost hot-wax wet-oil");
-        } else {
-            context.out()
-                    .line("No ride on a chain from "
-                            + context.format().date(season.from()) + " to "
-                            + context.format().date(season.to()) + ". Name another period with --from and --to.");
-        }
-        return ExitCode.OK.code();
-    }
-
-    private Answer answer(Analysis analysis, Season season, List<Event.ProductDescribed> wanted) {
-        Money anHour = anHour(season, wanted);
-        SortedMap<String, List<String>> currencies = Currencies.of(season, wanted, anHour);
+        CostPeriod period = period(context, analysis);
+        Money anHour = anHour(period, wanted);
+        SortedMap<String, List<String>> currencies = Currencies.of(period, wanted, anHour);
         if (currencies.size() > 1) {
             throw CliError.usage(
                     "prices in several currencies cannot be added up: " + listed(currencies),
                     "set them in one, or name products of one currency");
         }
-        int powered = powered(season);
-        Comparison comparison = comparison(
-                season, cleaning == null ? null : TreatCommand.cleaning(cleaning), effort, powered, currencies, anHour);
-        String against = Comparison.USUAL;
-        Watts loss;
-        if (baseline == null) {
-            loss = comparison.usual();
-        } else if (baseline.equals("ridden")) {
-            against = "what you did";
-            loss = comparison.ridden();
-        } else {
-            Event.ProductDescribed p = Names.product(analysis.ledger(), baseline);
-            against = p.product() + " in its place";
-            loss = comparison.loss(p);
-        }
-        return new Answer(
-                comparison,
-                loss,
-                against,
-                comparison.rank(wanted, loss),
-                powered,
-                (int) analysis.exposures().unattributed().stream()
-                        .map(r -> r.filed().ride().start())
-                        .filter(t -> !t.isBefore(season.from()) && t.isBefore(season.to()))
-                        .count(),
-                !currencies.isEmpty());
-    }
-
-    /**
-     * What products are compared by.
-     *
-     * @param effort in place of the rides' own where the rider states one, or none of them tells it
-     * @param currencies of all prices, one at most
-     */
-    static Comparison comparison(
-            Season season,
-            @Nullable Cleaning cleaning,
-            EffortOptions effort,
-            int powered,
-            SortedMap<String, List<String>> currencies,
-            @Nullable Money anHour) {
-        return new Comparison(
-                season,
-                cleaning,
-                effort.stated() || powered == 0 ? effort.effort(season.factors().reference()) : null,
-                currencies.isEmpty() ? "EUR" : currencies.firstKey(),
+        Costs costs = Costs.of(
+                analysis,
+                period,
+                wanted,
+                baseline(analysis),
+                cleaning == null ? null : TreatCommand.cleaning(cleaning),
+                effort.stated() ? effort.effort(analysis.factors().reference()) : null,
                 anHour);
+        return context.show(new CostAnswer(analysis, costs, why, context.format(), context.missing()), csv);
     }
 
-    /** How many of its rides tell their power. */
-    static int powered(Season season) {
-        return (int) season.ridden().stream().filter(RideLoss::counted).count();
+    private CostPeriod period(CommandContext context, Analysis analysis) {
+        Instant end = to == null ? analysis.at() : context.moment(to).instant();
+        Instant start = from == null ? null : context.moment(from).instant();
+        if (start != null && !start.isBefore(end)) {
+            throw CliError.usage("the period ends before it starts", "give --from a day before --to");
+        }
+        return Costs.period(analysis, start, end);
+    }
+
+    private Costs.Baseline baseline(Analysis analysis) {
+        if (baseline == null) {
+            return new Costs.Usual();
+        }
+        return baseline.equals("ridden")
+                ? new Costs.Ridden()
+                : new Costs.InPlace(Names.product(analysis.ledger(), baseline));
     }
 
     /** What an hour is worth: bare, in the currency of the prices. */
-    private @Nullable Money anHour(Season season, List<Event.ProductDescribed> wanted) {
+    private @Nullable Money anHour(CostPeriod period, List<Event.ProductDescribed> wanted) {
         if (hour == null) {
             return null;
         }
         if (!hour.strip().matches("[0-9]+([.][0-9]+)?")) {
             return Typed.price("--hour", hour);
         }
-        SortedMap<String, List<String>> currencies = Currencies.of(season, wanted, null);
+        SortedMap<String, List<String>> currencies = Currencies.of(period, wanted, null);
         if (currencies.size() != 1) {
             throw CliError.usage("--hour " + hour + " says no currency", "add it, such as --hour \"20 EUR\"");
         }

@@ -1,9 +1,10 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.answer.NextStep;
 import chainage.answer.Safety;
+import chainage.answer.plan.PlanAnswer;
 import chainage.plan.Plan;
+import chainage.render.CsvTable;
 import java.time.Duration;
 import java.time.Instant;
 import picocli.CommandLine.Command;
@@ -35,6 +36,9 @@ final class PlanCommand extends Action {
     @Option(names = "--why", description = "show what each proposal rests on")
     boolean why;
 
+    @Option(names = "--csv", description = CsvTable.HELP)
+    boolean csv;
+
     @Override
     public Integer call() {
         if (weeks < 1 || weeks > LONGEST) {
@@ -44,13 +48,6 @@ final class PlanCommand extends Action {
         Analysis analysis = context.analysis();
         Instant until = analysis.at().plus(Duration.ofDays(7L * weeks));
         Plan plan = Plan.of(analysis.ledger(), analysis.standings(), analysis.factors(), analysis.at(), until);
-        if (context.json()) {
-            new PlanJson(analysis, plan).print(context);
-        } else if (analysis.standings().isEmpty()) {
-            context.out().lines(NextStep.next(context.missing(), analysis));
-        } else {
-            new PlanText(context, analysis, plan, why).print(weeks);
-        }
-        return ExitCode.OK.code();
+        return context.show(new PlanAnswer(analysis, plan, weeks, why, context.format(), context.missing()), csv);
     }
 }

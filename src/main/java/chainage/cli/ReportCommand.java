@@ -1,13 +1,16 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
+import chainage.answer.page.ChainsPage;
+import chainage.answer.page.PageSources;
 import chainage.host.Opener;
 import chainage.host.OutputFile;
 import chainage.host.Resource;
+import chainage.page.Page;
 import chainage.page.PageText;
 import chainage.render.Json;
 import chainage.store.LedgerFile;
-import chainage.store.Source;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -80,14 +83,31 @@ final class ReportCommand extends Action {
     private static String html(CommandContext context) {
         try (LedgerFile ledger = context.openToRead()) {
             Snapshot facts = ledger.load();
-            List<Source> refused =
-                    ledger.refused().stream().filter(RefusedCommand::isThere).toList();
+            List<String> refused = ledger.refused().stream()
+                    .filter(RefusedCommand::isThere)
+                    .map(s -> RefusedCommand.trouble(s).line())
+                    .toList();
             return PageText.of(
-                    new ReportPage(context, context.analysis(facts), refused).page(),
+                    page(context, context.analysis(facts), refused),
                     Resource.text("/chainage/page/page.css"),
                     Resource.text("/chainage/page/page.js"));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /**
+     * The page before it is written as HTML.
+     *
+     * @param refused files that could not be read, a line each
+     */
+    static Page page(CommandContext context, Analysis analysis, List<String> refused) {
+        return ChainsPage.of(
+                new PageSources(
+                        analysis,
+                        refused,
+                        new Version().getVersion()[0],
+                        context.missing()),
+                context.format());
     }
 }

@@ -14,14 +14,14 @@ public final class Currencies {
 
     /** What is priced in each currency, by its code; empty when nothing is priced. */
     public static SortedMap<String, List<String>> of(
-            Season season, List<Event.ProductDescribed> products, @Nullable Money anHour) {
+            CostPeriod period, List<Event.ProductDescribed> products, @Nullable Money anHour) {
         SortedMap<String, List<String>> found = new TreeMap<>();
         products.forEach(p -> note(found, p.price(), p.product()));
-        season.chains().forEach(c -> {
+        period.chains().forEach(c -> {
             note(found, c.chain().price(), "chain " + c.chain().chain());
             c.rides().stream().map(r -> r.ride().bike()).distinct().forEach(name -> {
                 Event.BikeDescribed bike =
-                        name == null ? null : season.ledger().bikes().get(name);
+                        name == null ? null : period.ledger().bikes().get(name);
                 if (bike != null) {
                     note(found, bike.cassettePrice(), "cassette of " + name);
                     note(found, bike.ringsPrice(), "rings of " + name);

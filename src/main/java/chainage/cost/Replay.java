@@ -1,8 +1,8 @@
 package chainage.cost;
 
 import chainage.exposure.ChainExposure;
-import chainage.exposure.Regime;
 import chainage.exposure.RideExposure;
+import chainage.exposure.TreatmentSchedule;
 import chainage.friction.RideLoss;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
@@ -14,7 +14,7 @@ import java.util.Objects;
 import java.util.TreeMap;
 
 /**
- * A season's rides as they would have been had every chain been treated with one product, freshly before its first ride
+ * A period's rides as they would have been had every chain been treated with one product, freshly before its first ride
  * and again before each ride that would have taken it past a limit.
  *
  * @param product in place of whatever was used
@@ -39,24 +39,24 @@ public record Replay(
     }
 
     /**
-     * Replays a season.
+     * Replays a period.
      *
      * @param limitMetres treatment exposure not to be passed; infinite for a product without a life
      */
     public static Replay of(
-            Season season, Event.ProductDescribed product, Dose dose, Cleaning cleaning, double limitMetres) {
-        Regime regime = Regime.renewed(product, season.from(), limitMetres);
+            CostPeriod period, Event.ProductDescribed product, Dose dose, Cleaning cleaning, double limitMetres) {
+        TreatmentSchedule regime = TreatmentSchedule.renewed(product, period.from(), limitMetres);
         List<ChainExposure> chains = new ArrayList<>();
         List<RideLoss> losses = new ArrayList<>();
         Map<String, Double> byChain = new TreeMap<>();
         Map<String, Double> byBike = new TreeMap<>();
         double treatments = 0;
-        for (ChainExposure ridden : season.chains()) {
-            ChainExposure chain = regime.over(ridden, season.factors());
+        for (ChainExposure ridden : period.chains()) {
+            ChainExposure chain = regime.over(ridden, period.factors());
             chains.add(chain);
-            losses.addAll(season.losses().of(chain, season.lives()::likelyMetres, r -> cleaning));
+            losses.addAll(period.losses().of(chain, period.lives()::likelyMetres, r -> cleaning));
             treatments += treatments(chain.rides(), limitMetres);
-            double limit = season.limitPercent().applyAsDouble(chain.chain());
+            double limit = period.limitPercent().applyAsDouble(chain.chain());
             for (RideExposure r : chain.rides()) {
                 double share = r.elongationPercent() / limit;
                 byChain.merge(chain.chain().chain(), share, Double::sum);

@@ -11,18 +11,18 @@ import java.util.List;
 
 /** One chain while its rides are folded in, in order of their start. */
 final class ChainFold {
-    private final Regime regime;
+    private final TreatmentSchedule schedule;
     private final Factors factors;
     private final Event.ChainDescribed chain;
     private final List<RideExposure> rides = new ArrayList<>();
-    private Regime.Treatment now;
+    private TreatmentSchedule.Treatment now;
     private double exposure = 0;
 
-    ChainFold(Regime regime, Factors factors, Event.ChainDescribed chain) {
-        this.regime = regime;
+    ChainFold(TreatmentSchedule schedule, Factors factors, Event.ChainDescribed chain) {
+        this.schedule = schedule;
         this.factors = factors;
         this.chain = chain;
-        this.now = regime.first();
+        this.now = schedule.first();
     }
 
     RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres, Load load) {
@@ -50,7 +50,7 @@ final class ChainFold {
 
     /** True when another treatment came before what follows. */
     private boolean treat(Instant start, double coming) {
-        Regime.Treatment next = regime.at(now, start, exposure, exposure + coming);
+        TreatmentSchedule.Treatment next = schedule.at(now, start, exposure, exposure + coming);
         if (next.equals(now)) {
             return false;
         }

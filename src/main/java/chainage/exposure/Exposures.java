@@ -48,7 +48,8 @@ public record Exposures(
         Map<String, ChainFold> running = new LinkedHashMap<>();
         ledger.chains()
                 .values()
-                .forEach(c -> running.put(c.chain(), new ChainFold(Regime.noted(ledger, c.chain()), factors, c)));
+                .forEach(c ->
+                        running.put(c.chain(), new ChainFold(TreatmentSchedule.noted(ledger, c.chain()), factors, c)));
         Loads loads = new Loads(ledger, factors);
         Map<String, CountedRide> counted = new LinkedHashMap<>();
         List<AttributedRide> unattributed = new ArrayList<>();

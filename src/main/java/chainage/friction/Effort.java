@@ -1,6 +1,7 @@
 package chainage.friction;
 
 import chainage.drivetrain.Gear;
+import chainage.drivetrain.Reference;
 
 /**
  * Pedalling as it goes into the chain.
@@ -14,6 +15,11 @@ public record Effort(double watts, Gear gear, double rpm) {
         if (!(watts > 0) || !(rpm > 0) || Double.isInfinite(watts) || Double.isInfinite(rpm)) {
             throw new IllegalArgumentException(watts + " W at " + rpm + " rpm");
         }
+    }
+
+    /** The reference rider's. */
+    public static Effort of(Reference reference) {
+        return new Effort(reference.watts(), reference.gear(), reference.rpm());
     }
 
     @Override

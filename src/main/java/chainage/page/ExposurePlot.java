@@ -9,20 +9,20 @@ import org.jspecify.annotations.Nullable;
  * How far a chain's treatments were used up, ride by ride. Days are counted since 1970 with fractions, distances in the
  * reader's unit of dry clean road.
  *
- * @param spells from one treatment to the next, by time; at least one
+ * @param intervals from one treatment to the next, by time; at least one
  * @param from the first day shown
  * @param now the last day known
  * @param due when the treatment will be used up; null when no date can be given or that day is past
  * @param unit of distances
  */
 public record ExposurePlot(
-        List<Spell> spells,
+        List<TreatmentInterval> intervals,
         double from,
         double now,
         @Nullable Estimate due,
         String unit) {
     public ExposurePlot {
-        spells = List.copyOf(spells);
+        intervals = List.copyOf(intervals);
     }
 
     /**
@@ -36,7 +36,7 @@ public record ExposurePlot(
      * @param rides by time
      * @param noises days on which the chain was heard
      */
-    public record Spell(
+    public record TreatmentInterval(
             double from,
             double to,
             boolean treated,
@@ -44,7 +44,7 @@ public record ExposurePlot(
             @Nullable Estimate life,
             List<Ride> rides,
             List<Double> noises) {
-        public Spell {
+        public TreatmentInterval {
             rides = List.copyOf(rides);
             noises = List.copyOf(noises);
         }
@@ -82,8 +82,8 @@ public record ExposurePlot(
         List<Drawing.Shape> shapes = new ArrayList<>();
         shapes.addAll(y.rungs(narrow ? 4 : 5, left, right));
         shapes.add(Drawing.label("axis", 0, 11, "start", unit));
-        spells.forEach(s -> life(shapes, s, x, y));
-        spells.forEach(s -> spell(shapes, s, x, y));
+        intervals.forEach(s -> life(shapes, s, x, y));
+        intervals.forEach(s -> interval(shapes, s, x, y));
         forecast(shapes, x, y);
         strips(shapes, x, left, right, bottom);
         for (Scale.Tick t : x.days()) {
@@ -95,7 +95,7 @@ public record ExposurePlot(
 
     private double highest() {
         double most = 1;
-        for (Spell s : spells) {
+        for (TreatmentInterval s : intervals) {
             if (s.to() >= from) {
                 most = Math.max(most, s.used());
                 most = Math.max(most, s.life() == null ? 0 : s.life().high());
@@ -104,7 +104,7 @@ public record ExposurePlot(
         return most;
     }
 
-    private void life(List<Drawing.Shape> shapes, Spell s, Scale x, Scale y) {
+    private void life(List<Drawing.Shape> shapes, TreatmentInterval s, Scale x, Scale y) {
         Estimate life = s.life();
         double end = s.to() == now && due != null ? x.high() : s.to();
         if (life == null || end <= from) {
@@ -116,7 +116,7 @@ public record ExposurePlot(
         shapes.add(Drawing.line("likely", x1, y.at(life.likely()), x2, y.at(life.likely())));
     }
 
-    private void spell(List<Drawing.Shape> shapes, Spell s, Scale x, Scale y) {
+    private void interval(List<Drawing.Shape> shapes, TreatmentInterval s, Scale x, Scale y) {
         if (s.to() < from) {
             return;
         }
@@ -156,7 +156,7 @@ public record ExposurePlot(
     }
 
     private void forecast(List<Drawing.Shape> shapes, Scale x, Scale y) {
-        Spell last = spells.get(spells.size() - 1);
+        TreatmentInterval last = intervals.get(intervals.size() - 1);
         Estimate life = last.life();
         if (due == null || life == null) {
             return;
@@ -186,7 +186,7 @@ public record ExposurePlot(
         Strokes wet = new Strokes();
         Strokes damp = new Strokes();
         Strokes grit = new Strokes();
-        for (Spell s : spells) {
+        for (TreatmentInterval s : intervals) {
             for (Ride r : s.rides()) {
                 if (r.day() >= from) {
                     wet.up(x.at(r.day()), wetBase, 13 * r.wet());

@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  */
 public record WearPlot(
         List<Point> points,
-        List<Reading> readings,
+        List<MeasuredLength> readings,
         double ridden,
         Estimate now,
         @Nullable Estimate left,
@@ -39,7 +39,7 @@ public record WearPlot(
      * @param bound −1 when the chain is below it, 1 when above it, 0 when it is the length itself
      * @param tip its words
      */
-    public record Reading(double distance, double percent, double error, int bound, String tip) {}
+    public record MeasuredLength(double distance, double percent, double error, int bound, String tip) {}
 
     /** The plot. */
     public Plot plot(String title, String caption) {
@@ -105,7 +105,7 @@ public record WearPlot(
         return Drawing.px(x.at(distance)) + " " + Drawing.px(y.at(percent));
     }
 
-    private static void reading(List<Drawing.Shape> shapes, Reading r, Scale x, Scale y) {
+    private static void reading(List<Drawing.Shape> shapes, MeasuredLength r, Scale x, Scale y) {
         double rx = x.at(r.distance());
         double ry = y.at(Math.max(0, r.percent()));
         if (r.bound() == 0) {

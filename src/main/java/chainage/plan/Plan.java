@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * What to do until a day.
  *
  * @param until last moment looked at
- * @param needs treatments that fall due until then, and those that chains on the shelf want, the soonest first
+ * @param treatments treatments that fall due until then, and those that chains on the shelf want, the soonest first
  * @param sessions at the pot, by time
  * @param swaps the chain to install next, by bike
  * @param supplies products whose amounts are recorded, by name
@@ -25,13 +25,13 @@ import org.jspecify.annotations.Nullable;
  */
 public record Plan(
         Instant until,
-        List<Need> needs,
-        List<Session> sessions,
+        List<PlannedTreatment> treatments,
+        List<PotSession> sessions,
         List<Swap> swaps,
         List<Supply> supplies,
         List<Purchase> purchases) {
     public Plan {
-        needs = List.copyOf(needs);
+        treatments = List.copyOf(treatments);
         sessions = List.copyOf(sessions);
         swaps = List.copyOf(swaps);
         supplies = List.copyOf(supplies);
@@ -41,15 +41,15 @@ public record Plan(
     /** Plans from where the chains stand. */
     public static Plan of(Ledger ledger, List<Standing> standings, Factors factors, Instant at, Instant until) {
         double worthwhile = factors.value("plan.worthwhile");
-        List<Need> all = standings.stream()
-                .map(s -> Need.of(ledger, s, at, worthwhile))
+        List<PlannedTreatment> all = standings.stream()
+                .map(s -> PlannedTreatment.of(ledger, s, at, worthwhile))
                 .filter(Objects::nonNull)
-                .sorted(Need.SOONEST_FIRST)
+                .sorted(PlannedTreatment.SOONEST_FIRST)
                 .toList();
-        List<Session> sessions = sessions(all, at, until);
-        List<Need> needs = all.stream()
+        List<PotSession> sessions = sessions(all, at, until);
+        List<PlannedTreatment> treatments = all.stream()
                 .filter(n -> within(n.cautious(), until)
-                        || sessions.stream().anyMatch(s -> s.needs().contains(n)))
+                        || sessions.stream().anyMatch(s -> s.treatments().contains(n)))
                 .toList();
         List<Swap> swaps = standings.stream()
                 .filter(s -> s.bike() != null)
@@ -65,35 +65,35 @@ public record Plan(
             Supply supply = Supply.of(ledger, p, at);
             if (supply != null) {
                 supplies.add(supply);
-                add(purchases, Purchase.product(supply, when(p, needs, sessions, at), at, until));
+                add(purchases, Purchase.product(supply, when(p, treatments, sessions, at), at, until));
             }
         }
         purchases.sort((a, b) -> Objects.requireNonNullElse(a.by(), Instant.MAX)
                 .compareTo(Objects.requireNonNullElse(b.by(), Instant.MAX)));
-        return new Plan(until, needs, sessions, swaps, supplies, purchases);
+        return new Plan(until, treatments, sessions, swaps, supplies, purchases);
     }
 
     /** Sessions of each product of its own pot, by time. */
-    private static List<Session> sessions(List<Need> all, Instant at, Instant until) {
-        Map<String, List<Need>> byPot = new LinkedHashMap<>();
+    private static List<PotSession> sessions(List<PlannedTreatment> all, Instant at, Instant until) {
+        Map<String, List<PlannedTreatment>> byPot = new LinkedHashMap<>();
         all.stream()
-                .filter(Need::immersed)
+                .filter(PlannedTreatment::immersed)
                 .forEach(n -> byPot.computeIfAbsent(n.product().product(), p -> new ArrayList<>())
                         .add(n));
         return byPot.values().stream()
-                .flatMap(needs -> Session.of(needs, at, until).stream())
+                .flatMap(treatments -> PotSession.of(treatments, at, until).stream())
                 .sorted((a, b) -> a.by().compareTo(b.by()))
                 .toList();
     }
 
     /** When a product's treatments are planned, by time. */
     private static List<Instant> when(
-            Event.ProductDescribed product, List<Need> needs, List<Session> sessions, Instant at) {
-        return needs.stream()
+            Event.ProductDescribed product, List<PlannedTreatment> treatments, List<PotSession> sessions, Instant at) {
+        return treatments.stream()
                 .filter(n -> n.product().product().equals(product.product()))
                 .map(n -> sessions.stream()
-                        .filter(s -> s.needs().contains(n))
-                        .map(Session::by)
+                        .filter(s -> s.treatments().contains(n))
+                        .map(PotSession::by)
                         .findFirst()
                         .orElse(Objects.requireNonNullElse(n.cautious(), at)))
                 .sorted()

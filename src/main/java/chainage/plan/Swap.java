@@ -15,20 +15,27 @@ import org.jspecify.annotations.Nullable;
  * @param now the chain on it
  * @param next the chain to take; null when none on the shelf fits
  * @param when the one on it is due; null when no date can be given
- * @param fits why it fits the bike, in words; empty without one
+ * @param fits why it fits the bike; null without one
  */
 public record Swap(
         String bike,
         Standing now,
         @Nullable Standing next,
         @Nullable Instant when,
-        String fits) {
+        @Nullable Fit fits) {
+    /** Why a chain fits a bike. */
+    public enum Fit {
+        WAS_ON_IT,
+        /** As many links and speeds as the chain on it. */
+        AS_LONG_AND_NARROW
+    }
+
     static Swap of(Ledger ledger, Standing on, String bike, List<Standing> all, Instant at, double worthwhile) {
         Standing next = all.stream()
                 .filter(s -> s.bike() == null
                         && s.wear().condemned() == null
                         && s.wear().used() < 1)
-                .filter(s -> !fits(ledger, s, on, bike).isEmpty())
+                .filter(s -> fits(ledger, s, on, bike) != null)
                 .min(Comparator.comparingInt((Standing s) -> readiness(s, worthwhile))
                         .thenComparingDouble(s -> s.wear().used())
                         .thenComparingDouble(s -> s.treatment().used())
@@ -36,7 +43,7 @@ public record Swap(
                 .orElse(null);
         Instant when =
                 on.due() ? at : on.treatBy() == null ? null : on.treatBy().likely();
-        return new Swap(bike, on, next, when, next == null ? "" : fits(ledger, next, on, bike));
+        return new Swap(bike, on, next, when, next == null ? null : fits(ledger, next, on, bike));
     }
 
     /** Freshly treated before partly used before used up. */
@@ -50,16 +57,14 @@ public record Swap(
         return next != null && next.treatment().used() >= 1;
     }
 
-    private static String fits(Ledger ledger, Standing s, Standing on, String bike) {
+    private static @Nullable Fit fits(Ledger ledger, Standing s, Standing on, String bike) {
         if (ledger.installations().stream()
                 .anyMatch(i -> i.chain().equals(s.chain()) && i.bike().equals(bike))) {
-            return "it was on " + bike + " before";
+            return Fit.WAS_ON_IT;
         }
         Event.ChainDescribed a = s.exposure().chain();
         Event.ChainDescribed b = on.exposure().chain();
         boolean known = a.speeds() > 0 && a.pitches() > 0;
-        return known && a.speeds() == b.speeds() && a.pitches() == b.pitches()
-                ? "as many links and speeds as " + b.chain()
-                : "";
+        return known && a.speeds() == b.speeds() && a.pitches() == b.pitches() ? Fit.AS_LONG_AND_NARROW : null;
     }
 }

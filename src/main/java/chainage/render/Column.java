@@ -1,11 +1,16 @@
 package chainage.render;
 
+import chainage.page.Cell;
+import chainage.page.Grid;
 import chainage.quantity.Estimate;
+import chainage.quantity.Money;
 import java.time.Instant;
 import java.util.Collection;
 import java.util.List;
+import java.util.Locale;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -31,6 +36,10 @@ public record Column<R>(
         String head,
         BiFunction<R, Formatter, String> shown,
         @Nullable Columns<?> nested) {
+    /** Words in capitals at the start of a head, or longer than a unit or a currency's code. */
+    private static final Pattern LOUD = Pattern.compile("^[A-Z]{2,}(?![A-Z/])|[A-Z]{4,}");
+
+    private static final Pattern DATE = Pattern.compile("\\d{4}-\\d\\d(?:-\\d\\d)?");
 
     private static <R> Column<R> of(
             String key,
@@ -105,6 +114,24 @@ public record Column<R>(
         });
     }
 
+    /** An amount of money: exact and with its currency for scripts, the amount alone for people. */
+    public static <R> Column<R> money(String key, String meaning, Function<R, @Nullable Money> value) {
+        Column<R> column = of(
+                key,
+                Unit.MONEY,
+                0,
+                meaning,
+                (R row) -> {
+                    Money money = value.apply(row);
+                    return money == null ? null : money.toString();
+                },
+                null);
+        return column.as((row, format) -> {
+            Money money = value.apply(row);
+            return money == null ? "–" : money.amount();
+        });
+    }
+
     /** Words or numbers. */
     public static <R> Column<R> list(String key, String meaning, Function<R, ? extends Collection<?>> value) {
         return of(key, Unit.LIST, 0, meaning, value, null);
@@ -141,6 +168,19 @@ public record Column<R>(
         return new Column<>("", unit, 0, "", row -> null, head, shown, null);
     }
 
+    /** The same column of rows that these rows are a part of. */
+    public <T> Column<T> of(Function<T, R> part) {
+        return new Column<>(
+                key,
+                unit,
+                decimals,
+                meaning,
+                row -> value.apply(part.apply(row)),
+                head,
+                (row, format) -> shown.apply(part.apply(row), format),
+                nested);
+    }
+
     /** The same with a head, so that it stands in tables as well. */
     public Column<R> head(String words) {
         return new Column<>(key, unit, decimals, meaning, value, words, shown, nested);
@@ -151,6 +191,26 @@ public record Column<R>(
         return new Column<>(key, unit, decimals, meaning, value, head, otherwise, nested);
     }
 
+    /** Its heading on the page: the head's words in small letters, units and codes as they are. */
+    Grid.Column heading() {
+        String words = LOUD.matcher(head).replaceAll(m -> m.group().toLowerCase(Locale.ROOT));
+        String title = words.isEmpty() ? "" : words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+        return unit.figure() ? Grid.figures(title) : Grid.words(title);
+    }
+
+    /** A row's cell on the page. */
+    Cell cell(R row, Formatter format) {
+        String text = shown.apply(row, format);
+        if (text.equals("–")) {
+            return Cell.NONE;
+        }
+        return switch (unit) {
+            case NAME -> Cell.foreign(text);
+            case DAY -> DATE.matcher(text).matches() ? Cell.date(text, text) : Cell.of(text);
+            default -> Cell.of(text);
+        };
+    }
+
     /** The field of a row. */
     void put(Json json, R row) {
         Object v = value.apply(row);
@@ -158,6 +218,8 @@ public record Column<R>(
             json.estimate(key, e, decimals);
         } else if (v instanceof Double d) {
             json.number(key, d, decimals);
+        } else if (nested != null && v instanceof List<?> objects) {
+            json.rows(key, objects);
         } else {
             json.put(key, v);
         }

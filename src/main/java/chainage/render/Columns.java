@@ -1,5 +1,7 @@
 package chainage.render;
 
+import chainage.page.Cell;
+import chainage.page.Grid;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
 import java.util.List;
@@ -40,6 +42,11 @@ public final class Columns<R> {
                 Stream.concat(columns.stream(), others.columns.stream()).toList());
     }
 
+    /** The same columns of rows that these rows are a part of. */
+    public <T> Columns<T> of(Function<T, R> part) {
+        return new Columns<>(columns.stream().map(c -> c.of(part)).toList());
+    }
+
     /** A row as an object for scripts. */
     public Json json(R row) {
         Json json = new Json();
@@ -69,6 +76,20 @@ public final class Columns<R> {
             }
         }
         return table;
+    }
+
+    /**
+     * The rows as a table of the page: the same columns as in the terminal.
+     *
+     * @param sortable whether the reader may sort it
+     */
+    public Grid grid(String caption, Iterable<? extends R> rows, Formatter format, boolean sortable) {
+        List<Column<R>> seen = seen();
+        List<List<Cell>> cells = new ArrayList<>();
+        for (R row : rows) {
+            cells.add(seen.stream().map(c -> c.cell(row, format)).toList());
+        }
+        return new Grid(caption, seen.stream().map(Column::heading).toList(), cells, sortable);
     }
 
     /** The columns that people see, for the page's tables too. */

@@ -30,7 +30,7 @@ public final class CsvTable {
      * @param answer its rows are the first field that is a list of objects, or else it is the only row itself
      */
     public static String of(Json answer) {
-        List<Map<String, String>> flat = rows(answer.fields()).stream()
+        List<Map<String, String>> flat = rows(answer).stream()
                 .map(r -> {
                     Map<String, String> cells = new LinkedHashMap<>();
                     flatten("", r, cells);
@@ -44,7 +44,9 @@ public final class CsvTable {
                 && flat.stream().allMatch(c -> c.getOrDefault(n, "").isEmpty()));
         StringWriter text = new StringWriter();
         try (CsvWriter csv = CsvWriter.builder().build(text)) {
-            csv.writeRecord(names);
+            if (!names.isEmpty()) {
+                csv.writeRecord(names);
+            }
             flat.forEach(c -> csv.writeRecord(
                     names.stream().map(n -> c.getOrDefault(n, "")).toList()));
         } catch (IOException e) {
@@ -53,7 +55,11 @@ public final class CsvTable {
         return text.toString();
     }
 
-    private static List<?> rows(Map<String, @Nullable Object> fields) {
+    private static List<?> rows(Json answer) {
+        Map<String, @Nullable Object> fields = answer.fields();
+        if (answer.rows() != null && fields.get(answer.rows()) instanceof List<?> declared) {
+            return declared;
+        }
         for (Object value : fields.values()) {
             if (value instanceof List<?> list && list.stream().allMatch(Map.class::isInstance)) {
                 return list;

@@ -48,12 +48,12 @@ public record Formatter(boolean imperial, ZoneId zone) {
         if (Math.abs(v) < 0.05) {
             return "0" + unit;
         }
-        return String.format(Locale.ROOT, Math.abs(v) < 99.95 ? "%.1f" : "%.0f", v) + unit;
+        return fixed(v, Math.abs(v) < 99.95 ? 1 : 0) + unit;
     }
 
     /** The figure alone, with one decimal, for a column whose head names the unit. */
     public String plain(double metres) {
-        return String.format(Locale.ROOT, "%.1f", ofMetres(metres));
+        return fixed(ofMetres(metres), 1);
     }
 
     /** A figure with so many decimals; one that rounds to nothing has no sign, one that is not known is a dash. */
@@ -89,18 +89,30 @@ public record Formatter(boolean imperial, ZoneId zone) {
         return metres < 0 && !distance.startsWith("0 ") ? distance + " over" : distance;
     }
 
+    /** The same of a difference: more than nothing has a plus sign. */
+    public static String signed(double value, int decimals) {
+        String text = fixed(value, decimals);
+        return text.startsWith("-") || text.startsWith("–") ? text : "+" + text;
+    }
+
+    /** From one figure to another; a dash where they are not known. */
+    public static String range(double low, double high, int decimals) {
+        return Double.isNaN(low) || Double.isNaN(high) ? "–" : fixed(low, decimals) + "–" + fixed(high, decimals);
+    }
+
+    /** A share of one in whole per cent. */
     public static String percent(double share) {
-        return String.format(Locale.ROOT, "%.0f %%", share * 100);
+        return fixed(share * 100, 0) + " %";
     }
 
     public static String elongation(double percent) {
-        return String.format(Locale.ROOT, "%.2f", Math.abs(percent) < 0.005 ? 0 : percent);
+        return fixed(percent, 2);
     }
 
+    /** A figure with as many decimals as it has, at most three. */
     public static String number(double value) {
-        return value == Math.rint(value) && Math.abs(value) < 1e9
-                ? Long.toString((long) value)
-                : String.format(Locale.ROOT, "%.3f", value).replaceFirst("0+$", "");
+        String text = fixed(value, 3);
+        return text.contains(".") ? text.replaceFirst("[.]?0+$", "") : text;
     }
 
     /** The same text with every instant in it as a local time. */

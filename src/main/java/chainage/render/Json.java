@@ -18,6 +18,7 @@ public final class Json {
             JSON.std.with(JSON.Feature.PRETTY_PRINT_OUTPUT).with(JSON.Feature.WRITE_NULL_PROPERTIES);
 
     private final Map<String, @Nullable Object> fields = new LinkedHashMap<>();
+    private @Nullable String rows;
 
     /** A text, whole number, boolean, collection or null; instants in UTC; anything else as its own text. */
     public Json put(String name, @Nullable Object value) {
@@ -36,6 +37,18 @@ public final class Json {
             return list;
         }
         return value == null || value instanceof Number || value instanceof Boolean ? value : value.toString();
+    }
+
+    /** A list of objects; the first that is put so is what a spreadsheet gets, an empty one too. */
+    Json rows(String name, List<?> objects) {
+        rows = rows == null ? name : rows;
+        return put(name, objects);
+    }
+
+    /** The name of the field that holds the rows; null where none was put so. */
+    @Nullable
+    String rows() {
+        return rows;
     }
 
     /** A figure rounded to so many decimals; null when it is not known. */

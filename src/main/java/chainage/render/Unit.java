@@ -23,6 +23,10 @@ public enum Unit {
     MINUTES("minutes", true, true),
     MILLILITRES("millilitres", true, true),
     WATTS("watts", true, true),
+    JOULES("joules", true, true),
+    KILOGRAMS("kilograms", true, true),
+    SQUARE_METRES("square metres", true, true),
+    DENSITY("kilograms a cubic metre", true, true),
     /** Elongation, per cent. */
     PERCENT("per cent", true, true),
     /** A part of a whole, 1 for all of it; per cent for people. */
@@ -75,7 +79,7 @@ public enum Unit {
                 case PERCENT -> Formatter.elongation(v);
                 case WATTS -> Formatter.fixed(v, 1);
                 case TIMES -> Formatter.fixed(v, 2);
-                case SECONDS, MINUTES, MILLILITRES -> Formatter.fixed(v, 0);
+                case SECONDS, MINUTES, MILLILITRES, JOULES -> Formatter.fixed(v, 0);
                 default -> Formatter.number(v);
             };
         }

@@ -1,8 +1,8 @@
 package chainage.treatment;
 
 import chainage.inference.Density;
+import chainage.inference.MonotoneInverse;
 import chainage.inference.Normal;
-import chainage.inference.Rising;
 import chainage.ledger.Event;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
@@ -104,7 +104,7 @@ public final class ProductLife {
     public double single(double p) {
         return quantiles.computeIfAbsent(p, q -> {
             double reach = 8 * single;
-            return Math.exp(Rising.reaches(
+            return Math.exp(MonotoneInverse.reaches(
                     x -> isOver(Math.exp(x)),
                     q,
                     shape.logLife(level.low()) - reach,

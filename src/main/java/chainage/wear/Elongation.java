@@ -1,7 +1,7 @@
 package chainage.wear;
 
 import chainage.inference.Density;
-import chainage.inference.Rising;
+import chainage.inference.MonotoneInverse;
 import chainage.quantity.Estimate;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
@@ -47,7 +47,7 @@ public final class Elongation {
             Density d = slices.get(0).logPace();
             return estimate(p -> Math.exp(d.quantile(p)));
         }
-        return estimate(p -> Rising.reaches(
+        return estimate(p -> MonotoneInverse.reaches(
                 x -> slices.stream()
                         .mapToDouble(s -> s.weight() * s.logPace().probability(Math.log(x)))
                         .sum(),
@@ -103,8 +103,8 @@ public final class Elongation {
                 slices.stream().mapToDouble(s -> s.start() - s.width()).min().orElseThrow();
         double to =
                 slices.stream().mapToDouble(s -> s.start() + s.width()).max().orElseThrow();
-        return estimate(
-                p -> Rising.reaches(x -> atMost(x, expected), p, Math.min(0, from), to + expected * Math.exp(most())));
+        return estimate(p -> MonotoneInverse.reaches(
+                x -> atMost(x, expected), p, Math.min(0, from), to + expected * Math.exp(most())));
     }
 
     /**
@@ -116,7 +116,8 @@ public final class Elongation {
             Density d = slices.get(0).logPace();
             return estimate(p -> limitPercent * Math.exp(-d.quantile(1 - p)));
         }
-        return estimate(p -> Rising.reaches(x -> 1 - atMost(limitPercent, x), p, 0, limitPercent * Math.exp(-least())));
+        return estimate(p ->
+                MonotoneInverse.reaches(x -> 1 - atMost(limitPercent, x), p, 0, limitPercent * Math.exp(-least())));
     }
 
     @Override

@@ -71,7 +71,7 @@ class HostileReportTest {
                 rides.stream().sorted(FiledRide.BY_START).toList(),
                 Map.of());
         return PageText.of(
-                new ReportPage(context, context.analysis(snapshot), List.of()).page(),
+                ReportCommand.page(context, context.analysis(snapshot), List.of()),
                 Resource.text("/chainage/page/page.css"),
                 Resource.text("/chainage/page/page.js"));
     }

@@ -9,8 +9,8 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.due.DueAnswer;
 import chainage.attribution.AttributedRide;
-import chainage.exposure.Regime;
 import chainage.exposure.RideExposure;
+import chainage.exposure.TreatmentSchedule;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -151,10 +151,10 @@ class PropertiesTest {
     void replayingWhatWasNotedIsTheLedgersOwnExposure(long seed) {
         Analysis p = new World(seed).analysis();
         p.exposures().chains().forEach((name, chain) -> {
-            assertEquals(chain, Regime.noted(p.ledger(), name).over(chain, p.factors()), "seed " + seed);
+            assertEquals(chain, TreatmentSchedule.noted(p.ledger(), name).over(chain, p.factors()), "seed " + seed);
             // And each ride under its own product alone uses up as much as it did.
             for (RideExposure r : chain.rides()) {
-                Regime alone = Regime.renewed(r.product(), Instant.MIN, Double.POSITIVE_INFINITY);
+                TreatmentSchedule alone = TreatmentSchedule.renewed(r.product(), Instant.MIN, Double.POSITIVE_INFINITY);
                 double same = alone.over(chain, p.factors()).rides().stream()
                         .filter(o -> o.ride().id().equals(r.ride().id()))
                         .findFirst()

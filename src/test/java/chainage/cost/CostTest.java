@@ -71,9 +71,9 @@ class CostTest {
                 .installed("Amber", "Dunlin", "2026-01-01T00:00:00Z");
     }
 
-    private static Season season(Ledger ledger, List<FiledRide> rides) {
+    private static CostPeriod season(Ledger ledger, List<FiledRide> rides) {
         List<FiledRide> byStart = rides.stream().sorted(FiledRide.BY_START).toList();
-        return new Season(
+        return new CostPeriod(
                 ledger,
                 Exposures.of(ledger, Attribution.of(ledger, byStart), TestLedger.roads(ledger), FACTORS),
                 FACTORS,
@@ -83,8 +83,8 @@ class CostTest {
                 c -> 0.5);
     }
 
-    private static Comparison comparison(Season season, @Nullable Effort effort) {
-        return new Comparison(season, null, effort, "EUR", null);
+    private static ProductCosts comparison(CostPeriod season, @Nullable Effort effort) {
+        return new ProductCosts(season, null, effort, "EUR", null);
     }
 
     private static TestRides powered(String name, String start, double km) {
@@ -148,7 +148,7 @@ class CostTest {
         for (int day = 1; day <= 6; day++) {
             rides.add(powered("r" + day, "2026-05-0" + day + "T08:00:00Z", 80).filed());
         }
-        Season season = season(ledger().ledger(), rides);
+        CostPeriod season = season(ledger().ledger(), rides);
         Replay wax = comparison(season, null).replay(WAX, false);
         assertEquals(List.of(Instant.parse("2026-05-04T08:00:00Z")), wax.renewals());
         assertEquals(1 + 240 / 300.0, wax.usage().treatments(), 1e-12);
@@ -164,7 +164,7 @@ class CostTest {
         // 250 W in 52x15 at 90 rpm lose 3.427467 W at 0.09, computed.
         double slope = 3.427467 / 0.09;
         double baseline = 0.25 - 0.85 * (0.25 - 0.175);
-        Candidate c = comparison(season, null)
+        CostedProduct c = comparison(season, null)
                 .rank(List.of(WAX), comparison(season, null).usual())
                 .get(0);
         assertEquals(slope * (baseline - mean), c.saved(), 1e-5);
@@ -176,7 +176,7 @@ class CostTest {
 
     @Test
     void aRideThatIsLongerThanTheLifeStartsFreshAndRunsDry() {
-        Season season = season(
+        CostPeriod season = season(
                 ledger().ledger(),
                 List.of(
                         powered("a", "2026-05-01T08:00:00Z", 350).filed(),
@@ -195,7 +195,7 @@ class CostTest {
         List<FiledRide> rides = List.of(
                 powered("before", "2025-12-31T08:00:00Z", 90).filed(),
                 powered("after", "2026-01-02T08:00:00Z", 90).filed());
-        Season season = season(ledger, rides);
+        CostPeriod season = season(ledger, rides);
         List<RideLoss> own = new RideLosses(ledger, FACTORS).of(season.whole().get(0), season.lives()::likelyMetres);
         assertEquals(own.subList(1, 2), season.ridden());
         assertEquals(0.3, season.ridden().get(0).usedFrom(), 1e-12);
@@ -231,8 +231,8 @@ class CostTest {
     @MethodSource("seeds")
     void moreWetIsNeverCheaper(long seed) {
         List<FiledRide> rides = random(new Random(seed));
-        Season drier = season(tagged(rides, new Random(seed), 0).ledger(), rides);
-        Season wetter = season(tagged(rides, new Random(seed), 0.3).ledger(), rides);
+        CostPeriod drier = season(tagged(rides, new Random(seed), 0).ledger(), rides);
+        CostPeriod wetter = season(tagged(rides, new Random(seed), 0.3).ledger(), rides);
         for (Event.ProductDescribed p : ALL) {
             for (boolean cautious : new boolean[] {false, true}) {
                 Usage dry = comparison(drier, null).replay(p, cautious).usage();
@@ -256,22 +256,22 @@ class CostTest {
         Random random = new Random(seed);
         List<FiledRide> rides = random(random);
         Ledger ledger = tagged(rides, new Random(seed), 0.2).ledger();
-        Comparison one = comparison(season(ledger, rides), null);
+        ProductCosts one = comparison(season(ledger, rides), null);
         List<FiledRide> shuffled = new ArrayList<>(rides);
         Collections.shuffle(shuffled, random);
         List<Event.ProductDescribed> others = new ArrayList<>(ALL);
         Collections.shuffle(others, random);
-        Comparison two = comparison(season(ledger, shuffled), null);
+        ProductCosts two = comparison(season(ledger, shuffled), null);
         assertEquals(one.rank(ALL, one.usual()), two.rank(others, two.usual()), "seed " + seed);
     }
 
     @Test
     void aProductSavesNothingAgainstItselfAndThatHasNoPrice() {
-        Season season = season(
+        CostPeriod season = season(
                 ledger().ledger(),
                 List.of(powered("a", "2026-05-01T08:00:00Z", 80).filed()));
-        Comparison c = comparison(season, null);
-        Candidate itself = c.rank(List.of(OIL), c.loss(OIL)).get(0);
+        ProductCosts c = comparison(season, null);
+        CostedProduct itself = c.rank(List.of(OIL), c.loss(OIL)).get(0);
         assertEquals(0, itself.saved());
         assertNull(itself.perWatt());
         assertNull(itself.perWattHigh());
@@ -308,7 +308,7 @@ class CostTest {
         assertNull(bill.product());
         assertNull(bill.total());
         assertEquals(List.of("chain Slate", "cassette of Natterjack", "rings of Natterjack"), bill.unpriced());
-        Season season = season(
+        CostPeriod season = season(
                 bare.ledger(), List.of(powered("a", "2026-05-01T08:00:00Z", 80).filed()));
         assertEquals(
                 Map.of(
@@ -321,12 +321,12 @@ class CostTest {
 
     @Test
     void anUntreatedChainIsNeverTreated() {
-        Season season = season(
+        CostPeriod season = season(
                 ledger().ledger(),
                 List.of(powered("a", "2026-05-01T08:00:00Z", 80).filed()));
         Event.ProductDescribed none = new Event.ProductDescribed("none", Method.NONE, null, null);
-        Comparison c = comparison(season, null);
-        Candidate bare = c.rank(List.of(none), c.usual()).get(0);
+        ProductCosts c = comparison(season, null);
+        CostedProduct bare = c.rank(List.of(none), c.usual()).get(0);
         assertEquals(0, bare.usageOfYear().treatments());
         assertEquals(0.42, bare.loss().mu(), 1e-12);
         assertTrue(bare.saved() < 0);
@@ -336,10 +336,10 @@ class CostTest {
 
     @Test
     void withoutPowerAnEffortStandsIn() {
-        Season season = season(
+        CostPeriod season = season(
                 ledger().ledger(), List.of(ride("a", "2026-05-01T08:00:00Z", 60).filed()));
         Effort e = new Effort(250, new Gear(52, 15), 90);
-        Comparison c = comparison(season, e);
+        ProductCosts c = comparison(season, e);
         // 60 of 300 km: 0.098 + 0.057 × 0.1 on the mean.
         double slope = 3.427467 / 0.09;
         assertEquals(slope * (0.098 + 0.057 * 0.1), c.loss(WAX).watts(), 1e-5);

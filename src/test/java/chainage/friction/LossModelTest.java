@@ -43,11 +43,11 @@ class LossModelTest {
             double tension,
             double loss,
             double efficiency) {
-        assertEquals(11, jockey1);
-        Loss l = model(KAPPA.getOrDefault(kappa, Double.NaN), pin, slack, jockey2, 0)
+        double path = KAPPA.getOrDefault(kappa, Double.NaN);
+        Loss l = new LossModel(path, pin / 1000, slack, jockey1, jockey2, 0, 3.74e-3)
                 .loss(effort(watts, ring, cog, rpm), mu);
         assertEquals(chainSpeed, ChainGeometry.chainSpeed(ring, rpm, ChainGeometry.PITCH_METRES), 1e-9);
-        assertEquals(tension, watts / chainSpeed + slack, 1e-4);
+        assertEquals(tension, ChainGeometry.tension(watts, chainSpeed) + slack, 1e-4);
         // Relative 1e-6, and half a unit of the last printed digit.
         assertEquals(loss, l.watts(), 1e-6 * loss + 0.5e-6);
         assertEquals(efficiency, 100 * l.efficiency(), 1e-4);

@@ -50,8 +50,8 @@ class PlanTest {
         return NOW.plus(Duration.ofDays(day));
     }
 
-    private static Need need(String chain, double used, int from, @Nullable Integer cautious) {
-        return new Need(
+    private static PlannedTreatment need(String chain, double used, int from, @Nullable Integer cautious) {
+        return new PlannedTreatment(
                 chain,
                 cautious == null ? null : "Dunlin",
                 WAX,
@@ -61,13 +61,13 @@ class PlanTest {
                 cautious == null ? null : day(cautious + 5));
     }
 
-    private static List<String> chains(Session s) {
-        return s.needs().stream().map(Need::chain).toList();
+    private static List<String> chains(PotSession s) {
+        return s.treatments().stream().map(PlannedTreatment::chain).toList();
     }
 
     @Test
     void oneSessionServesAllThatAreWorthwhileBeforeTheFirstIsLate() {
-        List<Session> sessions = Session.of(
+        List<PotSession> sessions = PotSession.of(
                 List.of(
                         need("Amber", 0.6, 0, 10),
                         need("Slate", 0.2, 8, 20),
@@ -84,26 +84,26 @@ class PlanTest {
 
     @Test
     void chainsOnTheShelfAloneCallForASessionOnlyWhenOneIsUsedUp() {
-        assertEquals(List.of(), Session.of(List.of(need("Amber", 0.7, 0, null)), NOW, day(42)));
-        List<Session> sessions =
-                Session.of(List.of(need("Amber", 0.7, 0, null), need("Slate", 1.1, 0, null)), NOW, day(42));
+        assertEquals(List.of(), PotSession.of(List.of(need("Amber", 0.7, 0, null)), NOW, day(42)));
+        List<PotSession> sessions =
+                PotSession.of(List.of(need("Amber", 0.7, 0, null), need("Slate", 1.1, 0, null)), NOW, day(42));
         assertEquals(NOW, sessions.get(0).by());
         assertEquals(List.of("Slate", "Amber"), chains(sessions.get(0)));
     }
 
     @Test
     void whatHasTimeBeyondTheWeeksIsLeftForLater() {
-        assertEquals(List.of(), Session.of(List.of(need("Amber", 0.6, 0, 50)), NOW, day(42)));
+        assertEquals(List.of(), PotSession.of(List.of(need("Amber", 0.6, 0, 50)), NOW, day(42)));
     }
 
     /** Three chains of 20 minutes, 60 % of them once a session: 12 + 3 × 8. */
     @Test
     void theFixedPartOfASessionIsSpentOnce() {
-        Session s =
-                new Session(NOW, WAX, List.of(need("Amber", 1, 0, 0), need("Slate", 1, 0, 0), need("Moss", 1, 0, 0)));
+        PotSession s = new PotSession(
+                NOW, WAX, List.of(need("Amber", 1, 0, 0), need("Slate", 1, 0, 0), need("Moss", 1, 0, 0)));
         assertEquals(60, s.oneByOne(20), 1e-12);
         assertEquals(36, s.together(20, 0.6), 1e-12);
-        assertEquals(20, new Session(NOW, WAX, List.of(need("Amber", 1, 0, 0))).together(20, 0.6), 1e-12);
+        assertEquals(20, new PotSession(NOW, WAX, List.of(need("Amber", 1, 0, 0))).together(20, 0.6), 1e-12);
     }
 
     /** Against trying all sets of days: no fewer sessions are in time for every chain, and none is too early for one. */
@@ -111,15 +111,15 @@ class PlanTest {
     @MethodSource("seeds")
     void noFewerSessionsWouldDo(long seed) {
         Random random = new Random(seed);
-        List<Need> needs = new ArrayList<>();
+        List<PlannedTreatment> needs = new ArrayList<>();
         for (int i = 0; i < 6; i++) {
             int from = random.nextInt(8);
             needs.add(need("C" + i, 0.6, from, from + random.nextInt(5)));
         }
-        List<Session> sessions = Session.of(needs, NOW, day(42));
-        assertEquals(6, sessions.stream().mapToInt(s -> s.needs().size()).sum(), "seed " + seed);
-        for (Session s : sessions) {
-            for (Need n : s.needs()) {
+        List<PotSession> sessions = PotSession.of(needs, NOW, day(42));
+        assertEquals(6, sessions.stream().mapToInt(s -> s.treatments().size()).sum(), "seed " + seed);
+        for (PotSession s : sessions) {
+            for (PlannedTreatment n : s.treatments()) {
                 assertFalse(n.from().isAfter(s.by()), "seed " + seed);
                 assertFalse(Objects.requireNonNull(n.cautious()).isBefore(s.by()), "seed " + seed);
             }
@@ -177,8 +177,8 @@ class PlanTest {
     @Test
     void aTreatmentIsPlannedBetweenWorthwhileAndLate() {
         Plan plan = plan(rotation(), 6);
-        assertEquals(1, plan.needs().size());
-        Need amber = plan.needs().get(0);
+        assertEquals(1, plan.treatments().size());
+        PlannedTreatment amber = plan.treatments().get(0);
         // 120 km since 10 June of what is seen to be its limit; about 40 km a week to come.
         double limit = standings(rotation()).stream()
                 .filter(s -> s.chain().equals("Amber"))
@@ -191,7 +191,7 @@ class PlanTest {
         assertFalse(amber.from().isAfter(Objects.requireNonNull(amber.cautious())));
         assertTrue(amber.cautious().isBefore(Objects.requireNonNull(amber.likely())));
         assertEquals(amber.cautious(), plan.sessions().get(0).by());
-        assertEquals(List.of(), plan(rotation(), 1).needs());
+        assertEquals(List.of(), plan(rotation(), 1).treatments());
     }
 
     @Test
@@ -235,7 +235,7 @@ class PlanTest {
                         Instant.parse("2026-06-20T00:00:00Z"),
                         new Reading.Elongation(0.6, Reading.Tool.CALLIPER, 24)));
         Plan plan = plan(worn, 6);
-        assertTrue(plan.needs().stream().noneMatch(n -> n.chain().equals("Amber")));
+        assertTrue(plan.treatments().stream().noneMatch(n -> n.chain().equals("Amber")));
         assertTrue(plan.purchases().stream()
                 .anyMatch(p -> p instanceof Purchase.Chain c && c.worn().chain().equals("Amber")));
     }
@@ -271,9 +271,9 @@ class PlanTest {
     @Test
     void aBareChainGetsWhatWasUsedLast() {
         TestLedger facts = rotation().treated("Amber", "none", "2026-06-20T00:00:00Z");
-        Need amber = plan(facts, 6).needs().stream()
+        PlannedTreatment amber = plan(facts, 6).treatments().stream()
                 .filter(n -> n.chain().equals("Amber"))
-                .max(Comparator.comparingDouble(Need::used))
+                .max(Comparator.comparingDouble(PlannedTreatment::used))
                 .orElseThrow();
         assertEquals(WAX, amber.product());
         assertEquals(NOW, amber.cautious());

@@ -2,12 +2,12 @@ package chainage.quantity;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertThrowsExactly;
 
 import java.math.BigDecimal;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
 
 class MoneyTest {
     /** Decimals by ISO 4217: two, none, three. */
@@ -17,10 +17,19 @@ class MoneyTest {
         assertEquals(minor, Money.parse(text).minor());
     }
 
+    /** More decimals than the currency has, by ISO 4217; codes that are none, or no currency's; no figure. */
     @ParameterizedTest
-    @ValueSource(strings = {"12.345 EUR", "0.5 JPY", "5 QQQ", "5 XXX", "EUR", "5", "five EUR"})
-    void whatIsNoAmountIsRefused(String text) {
-        assertThrows(RuntimeException.class, () -> Money.parse(text));
+    @CsvSource({
+        "12.345 EUR, java.lang.ArithmeticException",
+        "0.5 JPY, java.lang.ArithmeticException",
+        "5 QQQ, java.lang.IllegalArgumentException",
+        "5 XXX, java.lang.IllegalArgumentException",
+        "EUR, java.lang.IllegalArgumentException",
+        "5, java.lang.IllegalArgumentException",
+        "five EUR, java.lang.NumberFormatException",
+    })
+    void whatIsNoAmountIsRefused(String text, Class<? extends Throwable> refusal) {
+        assertThrowsExactly(refusal, () -> Money.parse(text));
     }
 
     @ParameterizedTest

@@ -1,0 +1,7 @@
+/**
+ * Which of two products does better.
+ */
+@NullMarked
+package chainage.answer.compare;
+
+import org.jspecify.annotations.NullMarked;

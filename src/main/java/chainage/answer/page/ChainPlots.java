@@ -1,0 +1,180 @@
+package chainage.answer.page;
+
+import chainage.analysis.Analysis;
+import chainage.answer.ReadingWords;
+import chainage.exposure.ChainExposure;
+import chainage.exposure.RideExposure;
+import chainage.inference.Normal;
+import chainage.ledger.Event;
+import chainage.ledger.Grit;
+import chainage.ledger.Reading;
+import chainage.ledger.Remark;
+import chainage.page.ExposurePlot;
+import chainage.page.Plot;
+import chainage.page.WearPlot;
+import chainage.quantity.Estimate;
+import chainage.render.Formatter;
+import chainage.standing.Dates;
+import chainage.standing.Standing;
+import chainage.wear.WearStanding;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** The two plots of a chain: the use of its treatments over time, and its elongation over distance. */
+final class ChainPlots {
+    /** How to read them, said once for all chains. */
+    static final String KEY =
+            "How to read the two plots of a chain. First, its treatments: every ride lifts the line by"
+                    + " what it counts, a treatment (▾) lets it start anew, a cross marks where you heard the chain. The tinted"
+                    + " band is the 80 % interval of a treatment's life, the dotted line its likely end, a dashed line the way"
+                    + " there. Strokes at the foot say how wet and how gritty each ride was. Second, its elongation: the line is"
+                    + " what these rides likely did, at the pace learnt from readings; circles with bars are readings, arrows say on"
+                    + " which side of a gauge's edge the chain lay. The diamond is the elongation now, and the tinted fan leads"
+                    + " from its interval to the limit.";
+
+    /** So many days of exposure are drawn; the table of rides has them all. */
+    private static final double DAYS_DRAWN = 365;
+
+    private final Analysis analysis;
+    private final Formatter format;
+    private final Standing s;
+    private final ChainExposure exposure;
+
+    ChainPlots(Analysis analysis, Formatter format, Standing s) {
+        this.analysis = analysis;
+        this.format = format;
+        this.s = s;
+        this.exposure = s.exposure();
+    }
+
+    Plot exposure() {
+        double now = format.day(analysis.at());
+        List<Event.Treated> treatments = analysis.ledger().treatments(s.chain());
+        double first = format.day(exposure.rides().get(0).start());
+        double start = Math.max(
+                treatments.isEmpty()
+                        ? first
+                        : Math.min(first, format.day(treatments.get(0).at())),
+                now - DAYS_DRAWN);
+        List<ExposurePlot.TreatmentInterval> intervals = new ArrayList<>();
+        if (treatments.isEmpty() || first < format.day(treatments.get(0).at())) {
+            intervals.add(interval(null, treatments.isEmpty() ? null : treatments.get(0)));
+        }
+        for (int i = 0; i < treatments.size(); i++) {
+            intervals.add(interval(treatments.get(i), i + 1 < treatments.size() ? treatments.get(i + 1) : null));
+        }
+        Dates d = s.treatBy();
+        Estimate due = d == null || s.treatment().used() >= 1
+                ? null
+                : new Estimate(format.day(d.low()), format.day(d.likely()), format.day(d.high()));
+        long wet = exposure.rides().stream()
+                .filter(r -> r.condition().wetShare() > 0)
+                .count();
+        long gritty = exposure.rides().stream()
+                .filter(r -> r.condition().grit() == Grit.GRITTY)
+                .count();
+        return new ExposurePlot(intervals, start, now, due, format.unit())
+                .plot(
+                        "Use of each treatment of " + s.chain(),
+                        "In " + format.unit() + " of dry, clean road since each treatment: "
+                                + Formatter.count(treatments.size(), "treatment", "treatments") + ", "
+                                + Formatter.count(wet, "wet ride", "wet rides") + ", "
+                                + Formatter.count(gritty, "gritty one", "gritty ones") + "; now at "
+                                + format.distance(s.treatment().exposureMetres())
+                                + (due == null || d == null ? "." : ", likely due on " + format.date(d.likely()) + ".")
+                                + (start > first ? " The last twelve months are drawn." : ""));
+    }
+
+    private ExposurePlot.TreatmentInterval interval(Event.@Nullable Treated treated, Event.@Nullable Treated next) {
+        Instant from = treated == null ? null : treated.at();
+        Instant to = next == null ? null : next.at();
+        List<ExposurePlot.Ride> rides = new ArrayList<>();
+        double after = 0;
+        Instant first = analysis.at();
+        String product = treated == null ? exposure.product().product() : treated.product();
+        Estimate life = analysis.ledger()
+                .product(product)
+                .map(p -> analysis.lives().of(p))
+                .orElse(null);
+        for (RideExposure r : exposure.rides()) {
+            boolean here = from == null ? r.treatedAt() == null : from.equals(r.treatedAt());
+            if (here) {
+                after += r.treatmentMetres();
+                Instant start = r.start();
+                first = rides.isEmpty() ? start : first;
+                life = analysis.lives().of(r.product());
+                rides.add(new ExposurePlot.Ride(
+                        format.day(start),
+                        format.ofMetres(after),
+                        r.condition().wetShare(),
+                        r.condition().dampShare(),
+                        grit(r.condition().grit())));
+            }
+        }
+        List<Double> noises = analysis.ledger().remarks(s.chain()).stream()
+                .filter(r -> r.remark() == Remark.NOISY)
+                .map(Event.Remarked::at)
+                .filter(t -> (from == null || !t.isBefore(from)) && (to == null || t.isBefore(to)))
+                .map(format::day)
+                .toList();
+        return new ExposurePlot.TreatmentInterval(
+                format.day(from == null ? first : from),
+                format.day(to == null ? analysis.at() : to),
+                treated != null,
+                product,
+                life == null ? null : format.ofMetres(life),
+                rides,
+                noises);
+    }
+
+    private static double grit(Grit grit) {
+        return switch (grit) {
+            case CLEAN -> 0;
+            case DUSTY -> 0.5;
+            case GRITTY -> 1;
+        };
+    }
+
+    Plot wear() {
+        WearStanding wear = s.wear();
+        List<WearPlot.Point> points = new ArrayList<>();
+        List<WearPlot.MeasuredLength> readings = new ArrayList<>();
+        double metres = 0;
+        // As fast as this chain likely wears, and through where it likely is now.
+        double pace = wear.elongation().pace().likely();
+        double percent = wear.elongationPercent().likely() - pace * wear.expectedPercent();
+        points.add(new WearPlot.Point(0, percent));
+        for (RideExposure r : exposure.rides()) {
+            metres += r.metres().metres();
+            percent += pace * r.elongationPercent();
+            points.add(new WearPlot.Point(format.ofMetres(metres), percent));
+        }
+        for (Event.Measured m : analysis.ledger().readings(s.chain())) {
+            double at = exposure.riddenMetres(m.at());
+            String tip = ReadingWords.of(m.reading()) + ", " + format.date(m.at());
+            if (m.reading() instanceof Reading.Elongation e) {
+                readings.add(new WearPlot.MeasuredLength(
+                        format.ofMetres(at), e.percent(), Normal.Z90 * e.errorPercent(), 0, tip));
+            } else if (m.reading() instanceof Reading.Gauge g) {
+                readings.add(
+                        new WearPlot.MeasuredLength(format.ofMetres(at), g.edgePercent(), 0, g.drops() ? 1 : -1, tip));
+            }
+        }
+        Estimate worn = wear.elongationPercent();
+        Estimate left = wear.used() >= 1 ? null : format.ofMetres(wear.leftMetres());
+        return new WearPlot(points, readings, format.ofMetres(metres), worn, left, wear.limitPercent(), format.unit())
+                .plot(
+                        "Elongation of " + s.chain(),
+                        "Elongation in per cent by distance run: now " + Formatter.elongation(worn.likely())
+                                + " % (80 % between " + Formatter.elongation(worn.low())
+                                + " and " + Formatter.elongation(worn.high()) + " %)"
+                                + (left == null
+                                        ? "; nothing is left to the limit."
+                                        : "; the limit of " + Formatter.elongation(wear.limitPercent())
+                                                + " % lies likely "
+                                                + format.distance(
+                                                        wear.leftMetres().likely()) + " ahead."));
+    }
+}

@@ -1,0 +1,23 @@
+package chainage.answer.page;
+
+import chainage.analysis.Analysis;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the page is made from.
+ *
+ * @param analysis all figures
+ * @param refused files that could not be read, a line each
+ * @param version the program's name and version
+ * @param missing where there is no ledger yet; null where there is one
+ */
+public record PageSources(
+        Analysis analysis,
+        List<String> refused,
+        String version,
+        @Nullable String missing) {
+    public PageSources {
+        refused = List.copyOf(refused);
+    }
+}

@@ -1,0 +1,81 @@
+package chainage.cost;
+
+import chainage.friction.Effort;
+import chainage.friction.Friction;
+import chainage.ledger.Cleaning;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import chainage.quantity.Money;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Products compared over one period of rides.
+ *
+ * @param period whose rides are replayed
+ * @param cleaning before every treatment; null for each product's own
+ * @param effort in place of the rides' own; null for their own
+ * @param currency of every price
+ * @param anHour what an hour of the rider's time is worth; null for nothing
+ */
+public record ProductCosts(
+        CostPeriod period,
+        @Nullable Cleaning cleaning,
+        @Nullable Effort effort,
+        String currency,
+        @Nullable Money anHour) {
+    private Friction friction() {
+        return new Friction(period.factors());
+    }
+
+    /** The period's mean loss in the usual state that savings are measured against: wet oil at half its life, quick clean. */
+    public Watts usual() {
+        double mu = friction().mu(Method.WET_OIL, Cleaning.QUICK, 0.5);
+        return effort == null ? ridden().at(mu) : Watts.at(mu, friction(), effort);
+    }
+
+    /** The period's mean loss on the treatments that the rider noted. */
+    public Watts ridden() {
+        return Watts.of(period.ridden(), friction(), effort);
+    }
+
+    /** The period's mean loss with a product, renewed at its likely life. */
+    public Watts loss(Event.ProductDescribed product) {
+        return Watts.of(replay(product, false).losses(), friction(), effort);
+    }
+
+    /** The period with a product, renewed at its likely life or at its cautious one. */
+    public Replay replay(Event.ProductDescribed product, boolean cautious) {
+        Dose dose = Dose.of(period.ledger(), product);
+        Estimate life = period.lives().of(product);
+        double limit = life == null ? Double.POSITIVE_INFINITY : cautious ? life.low() : life.likely();
+        return Replay.of(period, product, dose, cleaning == null ? dose.cleaning() : cleaning, limit);
+    }
+
+    /** Products ranked, the cheapest watt first, whatever order they come in. */
+    public List<CostedProduct> rank(List<Event.ProductDescribed> products, Watts baseline) {
+        return products.stream()
+                .map(p -> costed(p, baseline))
+                .sorted(CostedProduct.CHEAPEST_FIRST)
+                .toList();
+    }
+
+    private CostedProduct costed(Event.ProductDescribed product, Watts baseline) {
+        Replay likely = replay(product, false);
+        Watts loss = Watts.of(likely.losses(), friction(), effort);
+        Usage year = likely.usage().times(period.aYear());
+        return new CostedProduct(
+                likely,
+                replay(product, true),
+                loss,
+                baseline.watts() - loss.watts(),
+                year,
+                bill(year, product),
+                bill(likely.usage().times(1e6 / period.metres()), product));
+    }
+
+    private Bill bill(Usage usage, Event.ProductDescribed product) {
+        return Bill.of(usage, product, period.ledger(), period.factors(), currency, anHour);
+    }
+}
