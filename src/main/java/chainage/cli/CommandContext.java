@@ -7,6 +7,7 @@ import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
 import chainage.render.Answer;
@@ -234,6 +235,13 @@ final class CommandContext {
         long number = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).number();
         long command = number + 1;
         for (Event e : events) {
+            try {
+                Kinds.of(e).check(e);
+            } catch (IllegalArgumentException outOfBounds) {
+                throw CliError.usage(
+                        "this cannot be noted (" + format.instants(String.valueOf(outOfBounds.getMessage())) + ")",
+                        "nothing was written; look at the figures, dates and names");
+            }
             all.add(new Entry(++number, command, now, e));
         }
         List<Problem> known = Ledger.of(entries).problems();

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.EventWords;
 import chainage.exposure.Factors;
 import chainage.exposure.Factors.Factor;
 import chainage.ledger.Event;
@@ -91,16 +92,6 @@ final class FactorsCommand extends Action {
                 + (i == null ? "" : " (" + Formatter.number(i.low()) + "–" + Formatter.number(i.high()) + ")");
     }
 
-    static String figure(Event.FactorSet set) {
-        return set.value() == null
-                ? ""
-                : Formatter.number(set.value())
-                        + (set.low() == null || set.high() == null
-                                ? ""
-                                : ", 80 % between " + Formatter.number(set.low()) + " and "
-                                        + Formatter.number(set.high()));
-    }
-
     private static @Nullable Json interval(@Nullable Estimate e) {
         return e == null ? null : new Json().put("low", e.low()).put("high", e.high());
     }
@@ -166,7 +157,7 @@ final class FactorsCommand extends Action {
             Event.FactorSet set = new Event.FactorSet(row.key(), v, lowest, highest);
             return Plan.of(
                     set,
-                    row.key() + ": " + figure(before.factors().factor(row.key())) + " → " + figure(set) + " "
+                    row.key() + ": " + figure(before.factors().factor(row.key())) + " → " + EventWords.figure(set) + " "
                             + unit(row) + ", " + row.meaning());
         }
 

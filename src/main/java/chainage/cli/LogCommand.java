@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.answer.EventWords;
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
 import chainage.render.Json;
