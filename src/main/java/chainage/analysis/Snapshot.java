@@ -1,7 +1,6 @@
 package chainage.analysis;
 
 import chainage.ledger.Entry;
-import chainage.ledger.Mentions;
 import chainage.ride.FiledRide;
 import chainage.weather.Observation;
 import java.util.ArrayList;
@@ -42,8 +41,7 @@ public record Snapshot(List<Entry> entries, List<FiledRide> rides, Map<Long, Lis
             return new Snapshot(entries, rides, weather);
         }
         rides.replaceAll(names::name);
-        return new Snapshot(
-                entries.stream().map(e -> Mentions.with(e, names::meant)).toList(), rides, weather);
+        return new Snapshot(entries.stream().map(e -> e.withRides(names::meant)).toList(), rides, weather);
     }
 
     /** The same rides and weather with other entries. */

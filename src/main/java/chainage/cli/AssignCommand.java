@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.EventWords;
 import chainage.answer.things.RulesAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;

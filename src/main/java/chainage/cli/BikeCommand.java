@@ -8,7 +8,9 @@ import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -85,15 +87,15 @@ final class BikeCommand extends Question {
         @Option(names = "--default", description = "rides that nothing else speaks for were on this bike")
         boolean byDefault;
 
-        final Event.BikeDescribed described(String bike, Event.BikeDescribed before) {
-            return new Event.BikeDescribed(
-                    bike,
-                    rings == null ? before.rings() : Typed.teeth("--rings", rings, 20, 70),
-                    cogs == null ? before.cogs() : Typed.cogs(cogs),
-                    wheel == null ? before.circumferenceMetres() : Double.valueOf(Typed.wheelMetres(wheel)),
-                    jockeys == null ? before.jockeys() : Typed.jockeys(jockeys),
-                    cassettePrice == null ? before.cassettePrice() : Typed.price("--cassette-price", cassettePrice),
-                    ringsPrice == null ? before.ringsPrice() : Typed.price("--rings-price", ringsPrice));
+        final Event.Changed said(String bike) {
+            Map<String, Object> said = new HashMap<>();
+            typed(said, "rings", rings, v -> Typed.teeth("--rings", v, 20, 70));
+            typed(said, "cogs", cogs, Typed::cogs);
+            typed(said, "circumference_metres", wheel, Typed::wheelMetres);
+            typed(said, "jockeys", jockeys, Typed::jockeys);
+            typed(said, "cassette_price", cassettePrice, v -> Typed.price("--cassette-price", v));
+            typed(said, "rings_price", ringsPrice, v -> Typed.price("--rings-price", v));
+            return new Event.Changed(Event.Named.BIKE, bike, said);
         }
 
         /** What was filled in for what was typed. */
@@ -127,7 +129,7 @@ final class BikeCommand extends Question {
             String bike = Names.fresh("bike", name, before.ledger().bikes().keySet());
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
-            Event.BikeDescribed now = described(bike, new Event.BikeDescribed(bike, List.of(), List.of(), null));
+            Event.BikeDescribed now = said(bike).over(new Event.BikeDescribed(bike, List.of(), List.of(), null));
             events.add(now);
             said.add("bike " + bike + " added");
             said.addAll(filledIn(now));
@@ -152,22 +154,23 @@ final class BikeCommand extends Question {
             String bike = Names.bike(before.ledger(), name);
             Event.BikeDescribed was =
                     Objects.requireNonNull(before.ledger().bikes().get(bike));
-            Event.BikeDescribed now = described(bike, was);
+            Event.Changed said = said(bike);
+            Event.BikeDescribed now = said.over(was);
             List<Event> events = new ArrayList<>();
-            List<String> said = new ArrayList<>();
+            List<String> lines = new ArrayList<>();
             if (!now.equals(was)) {
-                events.add(now);
-                said.add("bike " + bike + " described anew");
-                said.addAll(filledIn(now));
+                events.add(said);
+                lines.add("bike " + bike + " described anew");
+                lines.addAll(filledIn(now));
             }
             if (byDefault) {
                 events.add(asDefault(bike));
-                said.add("rides that nothing else speaks for are " + bike + "'s");
+                lines.add("rides that nothing else speaks for are " + bike + "'s");
             }
             if (events.isEmpty()) {
                 throw CliError.usage("nothing about " + bike + " would change", "name what to set; see --help");
             }
-            return new Plan(events, said);
+            return new Plan(events, lines);
         }
     }
 

@@ -7,7 +7,9 @@ import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -68,19 +70,19 @@ final class ChainCommand extends Question {
         @Nullable
         String price;
 
-        final Event.ChainDescribed described(String chain, Event.ChainDescribed before) {
+        final Event.Changed said(String chain) {
             if (speeds != null && (speeds < 1 || speeds > 20)) {
                 throw CliError.usage("--speeds " + speeds + " cannot be", "give 1 to 20");
             }
             if (pitches != null && (pitches < 20 || pitches > 400)) {
                 throw CliError.usage("--pitches " + pitches + " cannot be", "give the number of links, 20 to 400");
             }
-            return new Event.ChainDescribed(
-                    chain,
-                    pitches == null ? before.pitches() : pitches,
-                    speeds == null ? before.speeds() : speeds,
-                    limit == null ? before.limitPercent() : Double.valueOf(Typed.percent("--limit", limit, 0.1, 3)),
-                    price == null ? before.price() : Typed.price("--price", price));
+            Map<String, Object> said = new HashMap<>();
+            typed(said, "pitches", pitches, v -> v);
+            typed(said, "speeds", speeds, v -> v);
+            typed(said, "limit_percent", limit, v -> Typed.percent("--limit", v, 0.1, 3));
+            typed(said, "price", price, v -> Typed.price("--price", v));
+            return new Event.Changed(Event.Named.CHAIN, chain, said);
         }
     }
 
@@ -99,7 +101,7 @@ final class ChainCommand extends Question {
                 said.add("next, put it on a bike: chainage install " + Formatter.typed(chain) + " "
                         + Formatter.typed(before.ledger().bikes().firstKey()) + " --on DATE");
             }
-            return new Plan(List.of(described(chain, new Event.ChainDescribed(chain, 0, 0, null, null))), said);
+            return new Plan(List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null))), said);
         }
     }
 
@@ -113,11 +115,11 @@ final class ChainCommand extends Question {
             String chain = Names.chain(before.ledger(), name);
             Event.ChainDescribed was =
                     Objects.requireNonNull(before.ledger().chains().get(chain));
-            Event.ChainDescribed now = described(chain, was);
-            if (now.equals(was)) {
+            Event.Changed said = said(chain);
+            if (said.over(was).equals(was)) {
                 throw CliError.usage("nothing about " + chain + " would change", "name what to set; see --help");
             }
-            return Plan.of(now, "chain " + chain + " described anew");
+            return Plan.of(said, "chain " + chain + " described anew");
         }
     }
 

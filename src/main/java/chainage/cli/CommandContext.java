@@ -10,9 +10,9 @@ import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
 import chainage.host.Resource;
 import chainage.host.Terminal;
-import chainage.ledger.Corrections;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
 import chainage.render.Answer;
@@ -284,7 +284,7 @@ final class CommandContext {
                         && isOfThePresent(b)
                         && a.event()
                                 .happened()
-                                .flatMap(at -> Corrections.dated(b.event(), at))
+                                .flatMap(at -> Kinds.of(b.event()).dated(b.event(), at))
                                 .filter(a.event()::equals)
                                 .isPresent());
     }
@@ -302,6 +302,13 @@ final class CommandContext {
         long number = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).number();
         long command = number + 1;
         for (Event e : events) {
+            try {
+                Kinds.of(e).check(e);
+            } catch (IllegalArgumentException outOfBounds) {
+                throw CliError.usage(
+                        "this cannot be noted (" + format.instants(String.valueOf(outOfBounds.getMessage())) + ")",
+                        "nothing was written; look at the figures, dates and names");
+            }
             all.add(new Entry(++number, command, now, e));
         }
         List<Problem> known = Ledger.of(entries).problems();

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.EventWords;
 import chainage.answer.things.FactorList;
 import chainage.exposure.Factors;
 import chainage.exposure.Factors.Factor;
@@ -52,16 +53,6 @@ final class FactorsCommand extends Question {
                 table.with(context().ledger().factors()),
                 sought,
                 context().format());
-    }
-
-    static String figure(Event.FactorSet set) {
-        return set.value() == null
-                ? ""
-                : Formatter.number(set.value())
-                        + (set.low() == null || set.high() == null
-                                ? ""
-                                : ", 80 % between " + Formatter.number(set.low()) + " and "
-                                        + Formatter.number(set.high()));
     }
 
     private static Factor row(CommandContext context, String key) {
@@ -125,7 +116,7 @@ final class FactorsCommand extends Question {
             Event.FactorSet set = new Event.FactorSet(row.key(), v, lowest, highest);
             return Plan.of(
                     set,
-                    row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → " + figure(set) + " "
+                    row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → " + EventWords.figure(set) + " "
                             + FactorList.unit(row) + ", " + row.meaning());
         }
 

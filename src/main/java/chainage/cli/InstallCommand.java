@@ -96,7 +96,7 @@ final class InstallCommand extends Write {
             next(before, c, b, at);
         }
         before.facts()
-                .condemned(c)
+                .outOfService(c)
                 .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
                         + context().format().date(r.at()) + ": do not ride it"));
         if (before.facts().treatments(c).isEmpty()) {

@@ -3,7 +3,6 @@ package chainage.cli;
 import chainage.answer.things.FactLog;
 import chainage.render.Answer;
 import chainage.render.Columns;
-import chainage.render.Formatter;
 import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -26,7 +25,6 @@ final class LogCommand extends Question {
         if (last < 1) {
             throw CliError.usage("--last " + last + " shows nothing", "give 1 or more");
         }
-        Formatter format = context().format();
-        return FactLog.of(context().load().entries(), last, e -> EventWords.of(e, format), format);
+        return FactLog.of(context().load().entries(), last, context().format());
     }
 }

@@ -7,8 +7,9 @@ import chainage.ledger.Method;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import java.util.HashMap;
 import java.util.List;
-import java.util.Objects;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -73,19 +74,14 @@ final class ProductCommand extends Question {
         @Nullable
         Double minutes;
 
-        final Event.ProductDescribed described(Event.ProductDescribed before) {
-            Method m = method == null ? before.method() : Names.method(method);
-            return new Event.ProductDescribed(
-                    before.product(),
-                    m,
-                    price == null ? before.price() : Typed.price("--price", price),
-                    amount == null
-                            ? before.packageMillilitres()
-                            : Double.valueOf(Typed.millilitres("--amount", amount)),
-                    perTreatment == null
-                            ? before.treatmentMillilitres()
-                            : Double.valueOf(Typed.millilitres("--per-treatment", perTreatment)),
-                    minutes == null ? before.treatmentMinutes() : Double.valueOf(Typed.minutes("--minutes", minutes)));
+        final Event.Changed said(String product) {
+            Map<String, Object> said = new HashMap<>();
+            typed(said, "method", method, Names::method);
+            typed(said, "price", price, v -> Typed.price("--price", v));
+            typed(said, "package_millilitres", amount, v -> Typed.millilitres("--amount", v));
+            typed(said, "treatment_millilitres", perTreatment, v -> Typed.millilitres("--per-treatment", v));
+            typed(said, "treatment_minutes", minutes, v -> Typed.minutes("--minutes", v));
+            return new Event.Changed(Event.Named.PRODUCT, product, said);
         }
     }
 
@@ -102,7 +98,8 @@ final class ProductCommand extends Question {
                         "nothing says how \"" + product + "\" treats a chain",
                         "add --method with one of " + Names.methods());
             }
-            Event.ProductDescribed now = described(new Event.ProductDescribed(product, Method.NONE, null, null));
+            Event.ProductDescribed now =
+                    said(product).over(new Event.ProductDescribed(product, Method.NONE, null, null));
             return Plan.of(now, "product " + product + " added, " + now.method().words());
         }
     }
@@ -116,12 +113,12 @@ final class ProductCommand extends Question {
         Plan plan(Analysis before) {
             Event.ProductDescribed was =
                     Names.ownProduct(before.ledger(), name, "add one: chainage product add NAME --method " + name);
-            Event.ProductDescribed now = described(was);
-            if (Objects.equals(now, was)) {
+            Event.Changed said = said(was.product());
+            if (said.over(was).equals(was)) {
                 throw CliError.usage(
                         "nothing about " + was.product() + " would change", "name what to set; see --help");
             }
-            return Plan.of(now, "product " + now.product() + " described anew");
+            return Plan.of(said, "product " + was.product() + " described anew");
         }
     }
 

@@ -1,9 +1,10 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.ledger.Corrections;
+import chainage.answer.EventWords;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -35,7 +36,8 @@ final class RedateCommand extends Write {
         List<String> said = new ArrayList<>();
         for (long n : numbers.stream().distinct().toList()) {
             Event now = fact(before, n);
-            Event then = Corrections.dated(now, to)
+            Event then = Kinds.of(now)
+                    .dated(now, to)
                     .orElseThrow(() -> CliError.usage(
                             "entry " + n + " (" + EventWords.of(now, context().format()) + ") has no date",
                             "only what happened to a chain has one"));

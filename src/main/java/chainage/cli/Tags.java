@@ -1,8 +1,8 @@
 package chainage.cli;
 
+import chainage.answer.EventWords;
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
-import chainage.render.Formatter;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -74,8 +74,6 @@ record Tags(
 
     /** For example {@code wet for 40 %, gritty}. */
     String words() {
-        String m = moisture == null ? "" : moisture.word() + (share < 1 ? " for " + Formatter.percent(share) : "");
-        String g = grit == null ? "" : grit.word();
-        return m.isEmpty() ? g : g.isEmpty() ? m : m + ", " + g;
+        return EventWords.flags(moisture, share, grit);
     }
 }

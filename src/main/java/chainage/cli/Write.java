@@ -7,6 +7,9 @@ import chainage.render.Columns;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
 /** A command that writes facts: it plans them from the analysis before, and the desk does the rest. */
@@ -28,6 +31,14 @@ abstract class Write extends Action {
 
         static Plan of(Event event, String... said) {
             return new Plan(List.of(event), List.of(said));
+        }
+    }
+
+    /** Notes what an option says, under the field it is kept in; nothing where it was left out. */
+    static <T> void typed(
+            Map<String, Object> said, String field, @Nullable T typed, Function<T, ? extends Object> read) {
+        if (typed != null) {
+            said.put(field, read.apply(typed));
         }
     }
 

@@ -1,6 +1,7 @@
 package chainage.ledger;
 
 import java.time.Instant;
+import java.util.function.UnaryOperator;
 
 /**
  * One line of the ledger: a fact, its number, and when it was written down.
@@ -10,4 +11,26 @@ import java.time.Instant;
  * @param recorded when it was written, which is not when it happened
  * @param event the fact
  */
-public record Entry(long number, long command, Instant recorded, Event event) {}
+public record Entry(long number, long command, Instant recorded, Event event) {
+    /** The same entry with other ids for the rides it speaks of; itself where no id is another. */
+    public Entry withRides(UnaryOperator<String> id) {
+        return with(new Change() {
+            @Override
+            public String ride(String before) {
+                return id.apply(before);
+            }
+        });
+    }
+
+    Entry with(Change change) {
+        Event after = Kinds.of(event).with(event, change);
+        return after == event ? this : new Entry(number, command, recorded, after);
+    }
+
+    /** True when it describes what bears this name. */
+    boolean describes(Event.Named what, String name) {
+        Kind<Event> kind = Kinds.of(event);
+        return kind.describes().filter(what::equals).isPresent()
+                && kind.described(event).equals(name);
+    }
+}

@@ -4,6 +4,7 @@ import chainage.quantity.Money;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -15,7 +16,7 @@ import org.jspecify.annotations.Nullable;
 public sealed interface Event {
     /** When it holds from; empty for facts that have no date of their own, such as a name or a rule. */
     default Optional<Instant> happened() {
-        return Optional.empty();
+        return Kinds.of(this).date(this);
     }
 
     /**
@@ -99,32 +100,34 @@ public sealed interface Event {
     }
 
     /**
+     * Something described anew: only what was said, so that taking it back takes back no more than that.
+     *
+     * @param name of the bike, chain or product
+     * @param said values by the names of their fields, those under which its description is kept
+     */
+    record Changed(Named what, String name, Map<String, Object> said) implements Event {
+        public Changed {
+            said = Map.copyOf(said);
+        }
+
+        /** The description with what was said in place of what stood there. */
+        public <D extends Event> D over(D description) {
+            return Kinds.of(description).shape().with(description, said);
+        }
+    }
+
+    /**
      * Packages of a product bought.
      *
      * @param packages how many, 1 or more
      */
-    record Bought(String product, Instant at, int packages) implements Event {
-        @Override
-        public Optional<Instant> happened() {
-            return Optional.of(at);
-        }
-    }
+    record Bought(String product, Instant at, int packages) implements Event {}
 
     /** Chain on bike from an instant on. */
-    record Installed(String chain, String bike, Instant at) implements Event {
-        @Override
-        public Optional<Instant> happened() {
-            return Optional.of(at);
-        }
-    }
+    record Installed(String chain, String bike, Instant at) implements Event {}
 
     /** Chain off its bike from an instant on. */
-    record Removed(String chain, Instant at) implements Event {
-        @Override
-        public Optional<Instant> happened() {
-            return Optional.of(at);
-        }
-    }
+    record Removed(String chain, Instant at) implements Event {}
 
     /**
      * A product applied to a chain.
@@ -139,28 +142,13 @@ public sealed interface Event {
             Cleaning cleaning,
             @Nullable Double millilitres,
             @Nullable Double minutes)
-            implements Event {
-        @Override
-        public Optional<Instant> happened() {
-            return Optional.of(at);
-        }
-    }
+            implements Event {}
 
     /** An elongation measurement. */
-    record Measured(String chain, Instant at, Reading reading) implements Event {
-        @Override
-        public Optional<Instant> happened() {
-            return Optional.of(at);
-        }
-    }
+    record Measured(String chain, Instant at, Reading reading) implements Event {}
 
     /** Something heard or seen on a chain. */
-    record Remarked(String chain, Instant at, Remark remark, String words) implements Event {
-        @Override
-        public Optional<Instant> happened() {
-            return Optional.of(at);
-        }
-    }
+    record Remarked(String chain, Instant at, Remark remark, String words) implements Event {}
 
     /**
      * The rider's flag on rides. Only what it names is set: a later flag on moisture leaves an earlier one on grit.

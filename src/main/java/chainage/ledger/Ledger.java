@@ -6,7 +6,6 @@ import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -32,22 +31,7 @@ public final class Ledger {
 
     private final List<Entry> inForce;
     private final List<Entry> facts;
-    private final Map<String, List<Event>> stories = new HashMap<>();
-    private final SortedMap<String, Event.BikeDescribed> bikes = new TreeMap<>();
-    private final SortedMap<String, Event.ChainDescribed> chains = new TreeMap<>();
-    private final SortedMap<String, Event.ProductDescribed> products = new TreeMap<>();
-    private final Map<String, List<Event.Treated>> treatments = new HashMap<>();
-    private final Map<String, List<Event.Bought>> purchases = new HashMap<>();
-    private final Map<String, List<Event.Measured>> readings = new HashMap<>();
-    private final Map<String, List<Event.Remarked>> remarks = new HashMap<>();
-    private final Map<String, Flags> flags = new HashMap<>();
-    private final Map<String, String> bikeOfRide = new HashMap<>();
-    private final Map<String, Boolean> counts = new HashMap<>();
-    private final Map<String, String> twins = new HashMap<>();
-    private final Map<Rule.When, Rule> rules = new LinkedHashMap<>();
-    private final SortedMap<String, Event.FactorSet> factors = new TreeMap<>();
-    private final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
-    private Event.SpeedBandSet speeds = USUAL_SPEEDS;
+    private final State state = new State();
     private final List<Installation> installations;
     private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
     private final Map<String, List<Installation>> installationsByChain = new HashMap<>();
@@ -56,8 +40,8 @@ public final class Ledger {
     private Ledger(List<Entry> inForce, List<Entry> facts) {
         this.inForce = inForce;
         this.facts = facts;
-        facts.forEach(e -> take(e.event()));
-        facts.stream().sorted(BY_TIME).forEach(e -> date(e.event()));
+        // Those without a date come first.
+        facts.stream().sorted(BY_TIME).forEach(e -> Kinds.of(e.event()).take(state, e.event()));
         for (Entry e : facts) {
             checkNames(e);
         }
@@ -83,7 +67,7 @@ public final class Ledger {
      */
     public static Ledger of(List<Entry> entries) {
         List<Entry> inForce = inForce(entries);
-        return new Ledger(inForce, Corrections.applied(inForce));
+        return new Ledger(inForce, corrected(inForce));
     }
 
     /**
@@ -95,7 +79,7 @@ public final class Ledger {
         List<Entry> inForce = inForce(entries);
         return new Ledger(
                 inForce,
-                Corrections.applied(inForce).stream()
+                corrected(inForce).stream()
                         .filter(e ->
                                 e.event().happened().filter(t -> t.isAfter(at)).isEmpty())
                         .toList());
@@ -119,149 +103,75 @@ public final class Ledger {
         return List.copyOf(kept);
     }
 
-    private void take(Event event) {
-        if (event instanceof Event.BikeDescribed e) {
-            bikes.put(e.bike(), e);
-        } else if (event instanceof Event.ChainDescribed e) {
-            chains.put(e.chain(), e);
-        } else if (event instanceof Event.ProductDescribed e) {
-            products.put(e.product(), e);
-        } else if (event instanceof Event.Tagged e) {
-            e.rides().forEach(r -> flags.merge(r, Flags.NONE.with(e), (old, now) -> old.with(e)));
-        } else if (event instanceof Event.Untagged e) {
-            e.rides().forEach(flags::remove);
-        } else if (event instanceof Event.RidesAssigned e) {
-            e.rides().forEach(r -> set(bikeOfRide, r, e.bike()));
-        } else if (event instanceof Event.RidesCounted e) {
-            e.rides().forEach(r -> set(counts, r, e.counts()));
-        } else if (event instanceof Event.TwinStated e) {
-            set(twins, e.ride(), e.of());
-        } else if (event instanceof Event.RuleSet e) {
-            rules.remove(e.rule().when());
-            rules.put(e.rule().when(), e.rule());
-        } else if (event instanceof Event.RuleDropped e) {
-            rules.remove(e.when());
-        } else if (event instanceof Event.SpeedBandSet e) {
-            speeds = e;
-        } else if (event instanceof Event.RoadWordSet e) {
-            String key = e.word().toLowerCase(Locale.ROOT);
-            roadWords.remove(key);
-            set(roadWords, key, e.meaning() == null ? null : e);
-        } else if (event instanceof Event.FactorSet e) {
-            set(factors, e.key(), e.value() == null ? null : e);
-        } else if (event.happened().isEmpty() && !(event instanceof Event.WeatherAdded)) {
-            throw new AssertionError(event);
-        }
-    }
-
-    /** Dated facts, which come by time. Installations are built apart, since they span time. */
-    private void date(Event event) {
-        if (event instanceof Event.Treated e) {
-            treatments.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
-            stories.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
-        } else if (event instanceof Event.Bought e) {
-            purchases.computeIfAbsent(e.product(), p -> new ArrayList<>()).add(e);
-        } else if (event instanceof Event.Measured e) {
-            readings.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
-        } else if (event instanceof Event.Remarked e) {
-            remarks.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
-            stories.computeIfAbsent(e.chain(), c -> new ArrayList<>()).add(e);
-        } else if (event.happened().isPresent()
-                && !(event instanceof Event.Installed || event instanceof Event.Removed)) {
-            throw new AssertionError(event);
-        }
-    }
-
-    private static <V> void set(Map<String, V> map, String key, @Nullable V value) {
-        if (value == null) {
-            map.remove(key);
-        } else {
-            map.put(key, value);
-        }
+    /**
+     * The facts with all corrections made (new names, new dates, two chains that were one). The entries stay as they were
+     * written; only what is read out of them changes, and changes back when the correction is taken back.
+     *
+     * @param inForce entries in order of their numbers
+     * @return facts under their own numbers, in the same order; without corrections, undoings, and descriptions of chains
+     *     that were merged into others
+     */
+    private static List<Entry> corrected(List<Entry> inForce) {
+        SortedMap<Long, Entry> facts = new TreeMap<>();
+        inForce.forEach(e -> Kinds.of(e.event()).put(facts, e, e.event()));
+        return List.copyOf(facts.values());
     }
 
     /** Every name an entry uses must be described by an entry in force; an undone description leaves its users bare. */
     private void checkNames(Entry entry) {
-        Event event = entry.event();
-        if (event instanceof Event.Installed e) {
-            need(entry, "chain", e.chain(), chains);
-            need(entry, "bike", e.bike(), bikes);
-        } else if (event instanceof Event.Removed e) {
-            need(entry, "chain", e.chain(), chains);
-        } else if (event instanceof Event.Treated e) {
-            need(entry, "chain", e.chain(), chains);
-            if (product(e.product()).isEmpty()) {
-                need(entry, "product", e.product(), products);
+        entry.with(new Change() {
+            @Override
+            public String name(Event.Named what, String name) {
+                boolean known = switch (what) {
+                    case BIKE -> bikes().containsKey(name);
+                    case CHAIN -> chains().containsKey(name);
+                    case PRODUCT -> product(name).isPresent();
+                };
+                if (!known) {
+                    problems.add(unknown(entry.number(), what.word(), name));
+                }
+                return name;
             }
-        } else if (event instanceof Event.Bought e) {
-            need(entry, "product", e.product(), products);
-        } else if (event instanceof Event.Measured e) {
-            need(entry, "chain", e.chain(), chains);
-        } else if (event instanceof Event.Remarked e) {
-            need(entry, "chain", e.chain(), chains);
-        } else if (event instanceof Event.RidesAssigned e && e.bike() != null) {
-            need(entry, "bike", e.bike(), bikes);
-        } else if (event instanceof Event.RuleSet e && e.rule().bike() != null) {
-            need(entry, "bike", e.rule().bike(), bikes);
-        }
+        });
+    }
+
+    private static Problem unknown(long number, String kind, String name) {
+        return new Problem(
+                "entry " + number + " speaks of " + kind + " \"" + name + "\", which is not in the ledger",
+                "add it again: chainage " + kind + " add \"" + name + "\", or take the entry back: chainage undo "
+                        + number,
+                List.of(number));
     }
 
     /** What is taken back or redated was stated before. */
     private void checkTargets() {
         for (Entry e : inForce) {
-            long target = e.event() instanceof Event.Undone u
-                    ? u.target()
-                    : e.event() instanceof Event.Redated r ? r.target() : 0;
-            boolean points = e.event() instanceof Event.Undone || e.event() instanceof Event.Redated;
-            if (points && (target < 1 || target >= e.number())) {
-                problems.add(new Problem(
-                        "entry " + e.number() + " speaks of entry " + target + ", which was not stated before it",
-                        "take it back: chainage undo " + e.number(),
-                        List.of(e.number())));
-            }
+            Kinds.of(e.event())
+                    .target(e.event())
+                    .filter(target -> target < 1 || target >= e.number())
+                    .ifPresent(target -> problems.add(new Problem(
+                            "entry " + e.number() + " speaks of entry " + target + ", which was not stated before it",
+                            "take it back: chainage undo " + e.number(),
+                            List.of(e.number()))));
         }
     }
 
     /** Names are compared without case, so two that differ by case alone could not be told apart when typed. */
     private void checkCase() {
-        Map<Named, Entry> seen = new HashMap<>();
+        Map<String, Entry> seen = new HashMap<>();
         for (Entry e : facts) {
-            Named named = Named.of(e.event());
-            Entry same = named == null ? null : seen.putIfAbsent(named.folded(), e);
-            Named before = same == null ? null : Named.of(same.event());
-            if (same != null && named != null && before != null && !before.equals(named)) {
-                problems.add(new Problem(
-                        named.kind() + "s \"" + before.name() + "\" and \"" + named.name() + "\" differ by case alone",
-                        "take one of them back: chainage undo " + e.number(),
-                        List.of(same.number(), e.number())));
-            }
-        }
-    }
-
-    /** What an entry gives a name to. */
-    private record Named(String kind, String name) {
-        static @Nullable Named of(Event event) {
-            if (event instanceof Event.BikeDescribed b) {
-                return new Named("bike", b.bike());
-            }
-            if (event instanceof Event.ChainDescribed c) {
-                return new Named("chain", c.chain());
-            }
-            return event instanceof Event.ProductDescribed p ? new Named("product", p.product()) : null;
-        }
-
-        Named folded() {
-            return new Named(kind, name.toLowerCase(Locale.ROOT));
-        }
-    }
-
-    private void need(Entry entry, String kind, String name, Map<String, ?> known) {
-        if (!known.containsKey(name)) {
-            problems.add(new Problem(
-                    "entry " + entry.number() + " speaks of " + kind + " \"" + name + "\", which is not in the ledger",
-                    "add it again: chainage " + kind + " add \"" + name + "\", or take the entry back: chainage undo "
-                            + entry.number(),
-                    List.of(entry.number())));
+            Kind<Event> kind = Kinds.of(e.event());
+            kind.describes().ifPresent(what -> {
+                String name = kind.described(e.event());
+                Entry same = seen.putIfAbsent(what.word() + " " + name.toLowerCase(Locale.ROOT), e);
+                if (same != null && !same.describes(what, name)) {
+                    problems.add(new Problem(
+                            what.word() + "s \"" + Kinds.of(same.event()).described(same.event()) + "\" and \"" + name
+                                    + "\" differ by case alone",
+                            "take one of them back: chainage undo " + e.number(),
+                            List.of(same.number(), e.number())));
+                }
+            });
         }
     }
 
@@ -277,22 +187,22 @@ public final class Ledger {
 
     /** Bikes by name. */
     public SortedMap<String, Event.BikeDescribed> bikes() {
-        return Collections.unmodifiableSortedMap(bikes);
+        return Collections.unmodifiableSortedMap(state.bikes);
     }
 
     /** Chains by name. */
     public SortedMap<String, Event.ChainDescribed> chains() {
-        return Collections.unmodifiableSortedMap(chains);
+        return Collections.unmodifiableSortedMap(state.chains);
     }
 
     /** Products by name, those that the rider entered. */
     public SortedMap<String, Event.ProductDescribed> products() {
-        return Collections.unmodifiableSortedMap(products);
+        return Collections.unmodifiableSortedMap(state.products);
     }
 
     /** A product that the rider entered, or the plain product of a method under the method's own word. */
     public Optional<Event.ProductDescribed> product(String name) {
-        Event.ProductDescribed entered = products.get(name);
+        Event.ProductDescribed entered = state.products.get(name);
         return entered != null
                 ? Optional.of(entered)
                 : Method.of(name).map(m -> new Event.ProductDescribed(name, m, null, null));
@@ -323,12 +233,12 @@ public final class Ledger {
 
     /** Treatments of a chain, by time. */
     public List<Event.Treated> treatments(String chain) {
-        return Collections.unmodifiableList(treatments.getOrDefault(chain, List.of()));
+        return Collections.unmodifiableList(state.treatments.getOrDefault(chain, List.of()));
     }
 
     /** Treatments with a product, whatever the chain, by time; those of one instant by chain. */
     public List<Event.Treated> treatmentsWith(String product) {
-        return treatments.values().stream()
+        return state.treatments.values().stream()
                 .flatMap(List::stream)
                 .filter(t -> t.product().equals(product))
                 .sorted(Comparator.comparing(Event.Treated::at).thenComparing(Event.Treated::chain))
@@ -337,21 +247,21 @@ public final class Ledger {
 
     /** Packages of a product bought, by time. */
     public List<Event.Bought> purchases(String product) {
-        return Collections.unmodifiableList(purchases.getOrDefault(product, List.of()));
+        return Collections.unmodifiableList(state.purchases.getOrDefault(product, List.of()));
     }
 
     /** Readings of a chain, by time. */
     public List<Event.Measured> readings(String chain) {
-        return Collections.unmodifiableList(readings.getOrDefault(chain, List.of()));
+        return Collections.unmodifiableList(state.readings.getOrDefault(chain, List.of()));
     }
 
     /** Remarks on a chain, by time. */
     public List<Event.Remarked> remarks(String chain) {
-        return Collections.unmodifiableList(remarks.getOrDefault(chain, List.of()));
+        return Collections.unmodifiableList(state.remarks.getOrDefault(chain, List.of()));
     }
 
     /** The first remark that takes a chain out of use, damaged or retired. */
-    public Optional<Event.Remarked> condemned(String chain) {
+    public Optional<Event.Remarked> outOfService(String chain) {
         return remarks(chain).stream()
                 .filter(r -> r.remark() == Remark.DAMAGED || r.remark() == Remark.RETIRED)
                 .findFirst();
@@ -363,7 +273,7 @@ public final class Ledger {
      * @param treated what it starts with; null before the first treatment
      * @param noise the first noise heard in it; null for none
      */
-    public record Spell(Event.@Nullable Treated treated, Event.@Nullable Remarked noise) {
+    public record TreatmentInterval(Event.@Nullable Treated treated, Event.@Nullable Remarked noise) {
         /** True when it starts at the instant of that treatment. */
         public boolean startsWith(Event.@Nullable Treated other) {
             return treated != null && other != null && treated.at().equals(other.at());
@@ -374,15 +284,15 @@ public final class Ledger {
      * The spells of a chain, by time; at least one, since each chain has a time before its first treatment. Of a noise
      * and a treatment at one instant, such as two bare dates, the one told later came later.
      */
-    public List<Spell> spells(String chain) {
-        List<Spell> spells = new ArrayList<>();
-        Spell now = new Spell(null, null);
-        for (Event event : stories.getOrDefault(chain, List.of())) {
+    public List<TreatmentInterval> spells(String chain) {
+        List<TreatmentInterval> spells = new ArrayList<>();
+        TreatmentInterval now = new TreatmentInterval(null, null);
+        for (Event event : state.stories.getOrDefault(chain, List.of())) {
             if (event instanceof Event.Treated t) {
                 spells.add(now);
-                now = new Spell(t, null);
+                now = new TreatmentInterval(t, null);
             } else if (event instanceof Event.Remarked r && r.remark() == Remark.NOISY && now.noise() == null) {
-                now = new Spell(now.treated(), r);
+                now = new TreatmentInterval(now.treated(), r);
             }
         }
         spells.add(now);
@@ -391,58 +301,58 @@ public final class Ledger {
 
     /** The first noise heard on a chain since its last treatment. */
     public Optional<Event.Remarked> noiseSinceTreatment(String chain) {
-        List<Spell> spells = spells(chain);
+        List<TreatmentInterval> spells = spells(chain);
         return Optional.ofNullable(spells.get(spells.size() - 1).noise());
     }
 
     /** The rider's flags on a ride. */
     public Optional<Flags> flags(String ride) {
-        return Optional.ofNullable(flags.get(ride));
+        return Optional.ofNullable(state.flags.get(ride));
     }
 
     /** The bike the rider said a ride was on. */
     public Optional<String> bikeOf(String ride) {
-        return Optional.ofNullable(bikeOfRide.get(ride));
+        return Optional.ofNullable(state.bikeOfRide.get(ride));
     }
 
     /** Whether the rider said that an activity is a bike ride. */
     public Optional<Boolean> counts(String ride) {
-        return Optional.ofNullable(counts.get(ride));
+        return Optional.ofNullable(state.counts.get(ride));
     }
 
     /** What the rider said a ride repeats; its own id when the rider said that it repeats none. */
     public Optional<String> twinOf(String ride) {
-        return Optional.ofNullable(twins.get(ride));
+        return Optional.ofNullable(state.twins.get(ride));
     }
 
     /** All that the rider said of this kind, by the ride that repeats. */
     public Map<String, String> twins() {
-        return Collections.unmodifiableMap(twins);
+        return Collections.unmodifiableMap(state.twins);
     }
 
     /** The matching rules of one kind, oldest first. */
     public <W extends Rule.When> Stream<Rule> rules(Class<W> kind) {
-        return rules.values().stream().filter(r -> kind.isInstance(r.when()));
+        return state.rules.values().stream().filter(r -> kind.isInstance(r.when()));
     }
 
     /** All matching rules, oldest first. */
     public List<Rule> rules() {
-        return List.copyOf(rules.values());
+        return List.copyOf(state.rules.values());
     }
 
     /** The rider's own words for a road, oldest first. */
     public List<Event.RoadWordSet> roadWords() {
-        return List.copyOf(roadWords.values());
+        return List.copyOf(state.roadWords.values());
     }
 
     /** The rider's own values for rows of the factor table, by key. */
     public SortedMap<String, Event.FactorSet> factors() {
-        return Collections.unmodifiableSortedMap(factors);
+        return Collections.unmodifiableSortedMap(state.factors);
     }
 
     /** The moving speeds between which an activity of unstated sport counts as a ride. */
     public Event.SpeedBandSet speeds() {
-        return speeds;
+        return state.speeds;
     }
 
     /** Every contradiction, in order of the entries. */

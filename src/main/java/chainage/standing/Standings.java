@@ -41,7 +41,7 @@ public final class Standings {
         for (ChainExposure chain : exposures.chains().values()) {
             String name = chain.chain().chain();
             Installation installation = ledger.installationOf(name, at).orElse(null);
-            if (installation == null && ledger.condemned(name).isPresent()) {
+            if (installation == null && ledger.outOfService(name).isPresent()) {
                 continue;
             }
             TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, estimates.lives(), factors);

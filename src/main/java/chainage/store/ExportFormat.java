@@ -1,6 +1,7 @@
 package chainage.store;
 
 import chainage.quantity.PlainText;
+import chainage.quantity.UtcText;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
@@ -27,11 +28,11 @@ final class ExportFormat {
     }
 
     static String time(long millis) {
-        return EventCodec.time(Instant.ofEpochMilli(millis));
+        return UtcText.of(Instant.ofEpochMilli(millis));
     }
 
     static long millis(String time) {
-        return EventCodec.instant(time).toEpochMilli();
+        return UtcText.read(time).toEpochMilli();
     }
 
     /** One line: the kind of fact and its fields. */

@@ -2,6 +2,7 @@ package chainage.store;
 
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
+import chainage.quantity.UtcText;
 import java.io.IOException;
 import java.io.InputStream;
 import java.sql.Connection;
@@ -151,7 +152,7 @@ final class ExportReader {
         long number = fields.integer("number");
         String kind = fields.text("kind");
         String fact = fields.object("fact").toString();
-        EventCodec.decode(kind, fact);
+        EventCodec.checked(kind, fact);
         if (number <= entriesThere) {
             compare(number, kind, fact);
             return;
@@ -193,7 +194,7 @@ final class ExportReader {
         insert.setString(3, fields.text("reason"));
         insert.setString(4, fields.text("mend"));
         String ahead = fields.optionalText("ahead");
-        FactWriter.millis(insert, 5, ahead == null ? null : EventCodec.instant(ahead));
+        FactWriter.millis(insert, 5, ahead == null ? null : UtcText.read(ahead));
         contents.add(digest);
         if (insert.executeUpdate() > 0) {
             newContents.add(digest);

@@ -79,7 +79,7 @@ final class Inspection {
 
     private void entry(long number, String kind, String payload) {
         try {
-            EventCodec.decode(kind, payload);
+            EventCodec.checked(kind, payload);
         } catch (IllegalArgumentException | ArithmeticException | DateTimeException | ClassCastException e) {
             found.add("entry " + number + " cannot be understood (" + e.getMessage() + ")");
         }

@@ -38,6 +38,15 @@ final class Json {
         }
     }
 
+    /** Texts, numbers, truths, lists and maps of these, by name. */
+    static Json of(Map<String, Object> fields) {
+        return new Json(fields);
+    }
+
+    Map<String, Object> fields() {
+        return fields;
+    }
+
     /** Adds a field; null adds none. */
     Json with(String name, @Nullable Object value) {
         if (value instanceof Double d && !Double.isFinite(d)) {

@@ -51,7 +51,7 @@ public record Life(String chain, Event.ProductDescribed product, Instant treated
                     rides.computeIfAbsent(r.treatedAt(), t -> new ArrayList<>()).add(r);
                 }
             }
-            List<Ledger.Spell> spells = ledger.spells(chain.chain().chain());
+            List<Ledger.TreatmentInterval> spells = ledger.spells(chain.chain().chain());
             for (int i = 0; i < spells.size(); i++) {
                 Event.Treated treated = spells.get(i).treated();
                 Event.ProductDescribed product = treated == null

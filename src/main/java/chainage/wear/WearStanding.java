@@ -62,7 +62,7 @@ public record WearStanding(
                 rate,
                 readings,
                 model.chainsRead() - (readings.isEmpty() ? 0 : 1),
-                ledger.condemned(name).orElse(null));
+                ledger.outOfService(name).orElse(null));
     }
 
     /** Elongation at which a chain is to be replaced, per cent: its own, else the usual one of its speeds. */

@@ -91,6 +91,7 @@ class BrokenLedgerTest {
         a name is a number      | update entry set payload = '{"chain":3,"at":"2026-03-01T08:00:00.000Z"}' where number = 2 | entry 2 cannot be understood
         a field is missing      | update entry set payload = '{"chain":"Amber"}' where number = 2 | entry 2 cannot be understood (field at is missing)
         a date is none          | update entry set payload = replace(payload, '2026-03', '2026-99') where number = 2 | entry 2 cannot be understood
+        out of bounds           | update entry set payload = replace(payload, '2026-03', '1926-03') where number = 2 | entry 2 cannot be understood (field at: 1926-03-01T08:00:00Z is not in the years 1970 to 2099)
         an unknown kind         | update entry set kind = 'polished' where number = 1 | entry 1 cannot be understood (unknown kind of entry: polished)
         a content is missing    | delete from content where id = (select content from ride where number = 5) | a row of place points to a row of content that is not there; a row of ride points to a row of content that is not there; a row of source points to a row of content that is not there
         a place points nowhere  | insert into place values (777, '/x') | a row of place points to a row of content that is not there

@@ -84,6 +84,23 @@ class CorrectionsTest {
         assertTrue(EventCodec.encode(after).payload().contains("2025-05-05T05:05:05.000Z"));
     }
 
+    @ParameterizedTest
+    @MethodSource("facts")
+    void everyRideInEveryKindOfFactGetsItsNewId(Class<?> type) {
+        for (long seed = 0; seed < 50; seed++) {
+            Event event = new RandomFacts(seed).event(type);
+            Json before = Json.parse(EventCodec.encode(event).payload());
+            Json after = Json.parse(EventCodec.encode(
+                            entries(event).get(0).withRides(id -> "f00d" + id).event())
+                    .payload());
+            assertEquals(before.texts("rides").stream().map(id -> "f00d" + id).toList(), after.texts("rides"));
+            for (String field : List.of("ride", "of")) {
+                String id = before.optionalText(field);
+                assertEquals(id == null ? null : "f00d" + id, after.optionalText(field));
+            }
+        }
+    }
+
     @Test
     void aCorrectionReachesBackOnlyAndGoesWhenTakenBack() {
         Event amber = new Event.ChainDescribed("Amber", 0, 0, null, null);

@@ -290,6 +290,29 @@ class ExportTest {
         }
     }
 
+    /** A fact that no command would write is refused where it comes in; a ledger that holds one opens all the same. */
+    @Test
+    void aFactOutOfBoundsIsRefusedByItsLine() throws IOException {
+        try (LedgerFile ledger = LedgerFile.open(path("first.db"))) {
+            ledger.append(
+                    List.of(
+                            new Event.ChainDescribed("Amber", 112, 11, null, null),
+                            new Event.Treated("Amber", "hot-wax", NOW, chainage.ledger.Cleaning.NONE, 5e9, null)),
+                    NOW);
+        }
+        assertEquals(2, load(path("first.db")).entries().size());
+        try (LedgerFile ledger = LedgerFile.openReadOnly(path("first.db"))) {
+            assertEquals(
+                    List.of("entry 2 cannot be understood (field millilitres: 5.0E9 is not from 0.0 to 100000.0)"),
+                    ledger.integrityCheck());
+        }
+        String export = export(path("first.db"));
+        ExportException e = assertThrows(ExportException.class, () -> restore(path("second.db"), export));
+        assertEquals(3, e.line());
+        assertEquals("cannot be understood (field millilitres: 5.0E9 is not from 0.0 to 100000.0)", e.what());
+        assertEquals(0, load(path("second.db")).entries().size());
+    }
+
     /** Any byte: a refusal, or a ledger whose export says just what the changed file said. */
     @Test
     void aFlippedByteIsRefusedOrIsAnotherFact() throws IOException {

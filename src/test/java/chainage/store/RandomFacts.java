@@ -1,28 +1,21 @@
 package chainage.store;
 
 import chainage.ledger.Event;
-import chainage.ledger.Reading;
-import chainage.ledger.Rule;
+import chainage.ledger.RandomEvents;
 import chainage.quantity.ContentDigest;
-import chainage.quantity.Money;
 import chainage.quantity.RideKey;
 import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
-import java.lang.reflect.ParameterizedType;
-import java.lang.reflect.RecordComponent;
-import java.lang.reflect.Type;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.function.IntFunction;
 import java.util.stream.IntStream;
-import org.jspecify.annotations.Nullable;
 
-/** Facts from a seed: any event, by walking its record's components, and rides. */
+/** Facts from a seed: any that the rider states, and rides. */
 final class RandomFacts {
     private static final String[] WORDS = {
         "Winter bike", "", "ø ü 鏈", "quote \" and \\ back", "line\nbreak", "\u0000\u001b[31m", "a'b;--", "𝄞 beyond"
@@ -34,70 +27,9 @@ final class RandomFacts {
         this.random = new Random(seed);
     }
 
-    /** An event of the given type with random content; optional components are null half of the time. */
+    /** A fact of the given type, as {@link RandomEvents} makes them. */
     Event event(Class<?> type) {
-        return (Event) record(type);
-    }
-
-    private Object record(Class<?> type) {
-        RecordComponent[] components = type.getRecordComponents();
-        try {
-            var constructor = type.getDeclaredConstructor(
-                    Arrays.stream(components).map(RecordComponent::getType).toArray(Class[]::new));
-            constructor.setAccessible(true);
-            return constructor.newInstance(
-                    Arrays.stream(components).map(this::component).toArray());
-        } catch (ReflectiveOperationException e) {
-            throw new LinkageError(type + " cannot be made", e);
-        }
-    }
-
-    private @Nullable Object component(RecordComponent c) {
-        boolean optional = c.getAnnotatedType().isAnnotationPresent(Nullable.class);
-        return optional && random.nextBoolean() ? null : value(c.getType(), c.getGenericType());
-    }
-
-    private Object value(Class<?> type, Type generic) {
-        if (type == String.class) {
-            return words();
-        } else if (type == Instant.class) {
-            return instant();
-        } else if (type == int.class || type == Integer.class) {
-            return random.nextInt(200);
-        } else if (type == long.class) {
-            return random.nextLong();
-        } else if (type == double.class || type == Double.class) {
-            return random.nextInt(4) == 0 ? random.nextInt(100) : random.nextDouble() * 1000 - 500;
-        } else if (type == boolean.class || type == Boolean.class) {
-            return random.nextBoolean();
-        } else if (type == Money.class) {
-            return new Money(random.nextLong(), pick("EUR", "JPY", "KWD"));
-        } else if (type == List.class) {
-            Class<?> of = (Class<?>) ((ParameterizedType) generic).getActualTypeArguments()[0];
-            return list(4, i -> value(of, of));
-        } else if (type.isEnum()) {
-            return pick(type.getEnumConstants());
-        } else if (type == Rule.class) {
-            return record(type);
-        } else if (type == Rule.When.class) {
-            return record(pick(type.getPermittedSubclasses()));
-        } else if (type == Reading.class) {
-            return reading();
-        }
-        throw new AssertionError("no random " + type);
-    }
-
-    private Reading reading() {
-        Double error = random.nextBoolean() ? null : random.nextDouble();
-        Double play = random.nextBoolean() ? null : random.nextDouble();
-        int pitches = 1 + random.nextInt(200);
-        if (random.nextBoolean()) {
-            return new Reading.Gauge(random.nextInt(4) / 4.0, random.nextBoolean(), error, play, pitches);
-        }
-        List<Double> stated = list(4, i -> random.nextDouble());
-        stated.add((double) random.nextInt(3));
-        return new Reading.Elongation(
-                stated, pick(Reading.Unit.values()), pick(Reading.Tool.values()), pitches, error, play);
+        return new RandomEvents(random).of(type);
     }
 
     Ride ride(int number) {

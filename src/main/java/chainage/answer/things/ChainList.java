@@ -30,7 +30,7 @@ public final class ChainList {
                     exposure,
                     analysis.ledger().installationOf(chain, analysis.at()).orElse(null),
                     analysis.ledger()
-                            .condemned(chain)
+                            .outOfService(chain)
                             .map(r -> r.remark().word())
                             .orElse(null));
         }

@@ -1,8 +1,8 @@
 package chainage.answer.things;
 
 import chainage.answer.Listing;
+import chainage.answer.EventWords;
 import chainage.ledger.Entry;
-import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -10,7 +10,6 @@ import chainage.render.Columns;
 import chainage.render.Formatter;
 import java.util.List;
 import java.util.Set;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /** Every fact that was stated. */
@@ -47,15 +46,13 @@ public final class FactLog {
 
     /**
      * The last of all entries.
-     *
-     * @param words of a fact
      */
-    public static Answer of(List<Entry> entries, int last, Function<Event, String> words, Formatter format) {
+    public static Answer of(List<Entry> entries, int last, Formatter format) {
         Set<Long> inForce =
                 Ledger.of(entries).inForce().stream().map(Entry::number).collect(Collectors.toSet());
         return LIST.of(
                 entries.subList(Math.max(0, entries.size() - last), entries.size()).stream()
-                        .map(e -> new Row(e, words.apply(e.event()), inForce.contains(e.number())))
+                        .map(e -> new Row(e, EventWords.of(e.event(), format), inForce.contains(e.number())))
                         .toList(),
                 format);
     }

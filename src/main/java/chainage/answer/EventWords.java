@@ -1,0 +1,170 @@
+package chainage.answer;
+
+import chainage.ledger.Event;
+import chainage.ledger.Grit;
+import chainage.ledger.Kinds;
+import chainage.ledger.Method;
+import chainage.ledger.Moisture;
+import chainage.ledger.Rule;
+import chainage.render.Formatter;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/** Facts in words, one line each. */
+public final class EventWords {
+    /** The words of one kind. */
+    private interface Words<E extends Event> {
+        String of(E event, Formatter format);
+    }
+
+    private static final Map<Class<?>, Words<Event>> KINDS = new HashMap<>();
+
+    static {
+        put(Event.BikeDescribed.class, (e, format) -> "bike " + e.bike() + said(e));
+        put(Event.ChainDescribed.class, (e, format) -> "chain " + e.chain() + said(e));
+        put(Event.ProductDescribed.class, (e, format) -> "product " + e.product() + said(e));
+        put(Event.Changed.class, (e, format) -> e.what().word() + " " + e.name() + said(e));
+        put(
+                Event.Bought.class,
+                (e, format) -> Formatter.count(e.packages(), "package", "packages") + " of " + e.product() + " bought, "
+                        + format.date(e.at()));
+        put(Event.Installed.class, (e, format) -> e.chain() + " on " + e.bike() + " from " + format.time(e.at()));
+        put(Event.Removed.class, (e, format) -> e.chain() + " off its bike from " + format.time(e.at()));
+        put(
+                Event.Treated.class,
+                (e, format) -> e.chain() + " treated with " + e.product() + ", " + format.time(e.at()));
+        put(
+                Event.Measured.class,
+                (e, format) -> e.chain() + ": " + ReadingWords.of(e.reading()) + ", " + format.time(e.at()));
+        put(
+                Event.Remarked.class,
+                (e, format) -> e.chain() + ": " + e.remark().word()
+                        + (e.words().isEmpty() ? "" : ", \"" + e.words() + "\"") + ", " + format.time(e.at()));
+        put(
+                Event.Tagged.class,
+                (e, format) -> rides(e.rides()) + " tagged " + flags(e.moisture(), e.share(), e.grit()));
+        put(Event.Untagged.class, (e, format) -> rides(e.rides()) + ": flags withdrawn");
+        put(
+                Event.RidesAssigned.class,
+                (e, format) -> rides(e.rides()) + (e.bike() == null ? ": bike withdrawn" : " on " + e.bike()));
+        put(
+                Event.RidesCounted.class,
+                (e, format) -> rides(e.rides())
+                        + (e.counts() == null ? ": verdict withdrawn" : e.counts() ? ": a ride" : ": not a ride"));
+        put(
+                Event.TwinStated.class,
+                (e, format) -> "ride " + e.ride()
+                        + (e.of() == null
+                                ? ": word on twins withdrawn"
+                                : e.of().equals(e.ride())
+                                        ? ": an outing of its own"
+                                        : ": the same outing as " + e.of()));
+        put(Event.RuleSet.class, (e, format) -> "rule: " + rule(e.rule()));
+        put(
+                Event.RuleDropped.class,
+                (e, format) -> "rule withdrawn: " + e.when().words());
+        put(
+                Event.SpeedBandSet.class,
+                (e, format) -> "unstated sport counts as a ride from " + Formatter.number(e.lowKmh()) + " to "
+                        + Formatter.number(e.highKmh()) + " km/h");
+        put(
+                Event.WeatherAdded.class,
+                (e, format) ->
+                        Formatter.count(e.observations(), "weather record", "weather records") + " from " + e.source()
+                                + (e.stations().isEmpty() ? "" : ", " + String.join(", ", e.stations())) + ", "
+                                + format.date(e.from()) + " to " + format.date(e.to()));
+        put(
+                Event.RoadWordSet.class,
+                (e, format) -> "word \"" + e.word() + "\" says "
+                        + (e.meaning() == null
+                                ? "what the list says"
+                                : e.meaning().equals("none") ? "nothing" : e.meaning()));
+        put(
+                Event.FactorSet.class,
+                (e, format) -> "factor " + e.key() + (e.value() == null ? ": the table's value" : " = " + figure(e)));
+        put(Event.Renamed.class, (e, format) -> e.what().word() + " " + e.from() + " renamed " + e.to());
+        put(Event.ChainsMerged.class, (e, format) -> "chain " + e.chain() + " merged into " + e.into());
+        put(Event.Redated.class, (e, format) -> "entry " + e.target() + " dated " + format.time(e.to()));
+        put(Event.Undone.class, (e, format) -> "entry " + e.target() + " taken back");
+    }
+
+    /** What a description says, by the fields it is kept in, in the order in which it is told. */
+    private static final Map<String, Function<Object, String>> SAID = new LinkedHashMap<>();
+
+    static {
+        SAID.put("method", v -> ", " + ((Method) v).words());
+        SAID.put("rings", v -> teeth("rings ", v));
+        SAID.put("cogs", v -> teeth("cogs ", v));
+        SAID.put("circumference_metres", v -> ", wheel " + Formatter.number((Double) v) + " m");
+        SAID.put("jockeys", v -> teeth("jockey wheels ", v));
+        SAID.put("cassette_price", v -> ", cassette " + v);
+        SAID.put("rings_price", v -> ", rings " + v);
+        SAID.put("speeds", v -> v.equals(0) ? "" : ", " + v + " speeds");
+        SAID.put("pitches", v -> v.equals(0) ? "" : ", " + v + " pitches");
+        SAID.put("limit_percent", v -> ", limit " + Formatter.number((Double) v) + " %");
+        SAID.put("price", v -> ", " + v);
+        SAID.put("package_millilitres", v -> " for " + Formatter.number((Double) v) + " ml");
+        SAID.put("treatment_millilitres", v -> ", " + Formatter.number((Double) v) + " ml a treatment");
+        SAID.put("treatment_minutes", v -> ", " + Formatter.number((Double) v) + " minutes");
+    }
+
+    private EventWords() {}
+
+    @SuppressWarnings("unchecked") // under its type lie the words of it
+    private static <E extends Event> void put(Class<E> type, Words<E> words) {
+        KINDS.put(type, (Words<Event>) words);
+    }
+
+    public static String of(Event event, Formatter format) {
+        return Objects.requireNonNull(KINDS.get(event.getClass()), () -> event + " has no words")
+                .of(event, format);
+    }
+
+    /** For example {@code wet for 40 %, gritty}. */
+    public static String flags(@Nullable Moisture moisture, double share, @Nullable Grit grit) {
+        String m = moisture == null ? "" : moisture.word() + (share < 1 ? " for " + Formatter.percent(share) : "");
+        String g = grit == null ? "" : grit.word();
+        return m.isEmpty() ? g : g.isEmpty() ? m : m + ", " + g;
+    }
+
+    /** The rider's value of a factor; empty where it is the table's. */
+    public static String figure(Event.FactorSet set) {
+        return set.value() == null
+                ? ""
+                : Formatter.number(set.value())
+                        + (set.low() == null || set.high() == null
+                                ? ""
+                                : ", 80 % between " + Formatter.number(set.low()) + " and "
+                                        + Formatter.number(set.high()));
+    }
+
+    private static String said(Event description) {
+        Map<String, Object> values = Kinds.of(description).values(description);
+        return SAID.entrySet().stream()
+                .filter(e -> values.containsKey(e.getKey()))
+                .map(e -> e.getValue().apply(Objects.requireNonNull(values.get(e.getKey()))))
+                .collect(Collectors.joining());
+    }
+
+    private static String teeth(String what, Object counts) {
+        List<?> list = (List<?>) counts;
+        return list.isEmpty()
+                ? ""
+                : ", " + what + list.stream().map(String::valueOf).collect(Collectors.joining("/"));
+    }
+
+    private static String rule(Rule rule) {
+        return rule.when().words() + " → "
+                + (rule.bike() != null ? rule.bike() : Boolean.TRUE.equals(rule.counts()) ? "a ride" : "not a ride");
+    }
+
+    private static String rides(List<String> ids) {
+        return ids.size() == 1 ? "ride " + ids.get(0) : ids.size() + " rides";
+    }
+}

@@ -1,0 +1,45 @@
+package chainage.ledger;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/** All that is stated, while the facts are taken in one after the other. */
+final class State {
+    final SortedMap<String, Event.BikeDescribed> bikes = new TreeMap<>();
+    final SortedMap<String, Event.ChainDescribed> chains = new TreeMap<>();
+    final SortedMap<String, Event.ProductDescribed> products = new TreeMap<>();
+
+    /** Treatments and remarks of a chain, by time. */
+    final Map<String, List<Event>> stories = new HashMap<>();
+
+    final Map<String, List<Event.Treated>> treatments = new HashMap<>();
+    final Map<String, List<Event.Bought>> purchases = new HashMap<>();
+    final Map<String, List<Event.Measured>> readings = new HashMap<>();
+    final Map<String, List<Event.Remarked>> remarks = new HashMap<>();
+    final Map<String, Flags> flags = new HashMap<>();
+    final Map<String, String> bikeOfRide = new HashMap<>();
+    final Map<String, Boolean> counts = new HashMap<>();
+    final Map<String, String> twins = new HashMap<>();
+    final Map<Rule.When, Rule> rules = new LinkedHashMap<>();
+    final SortedMap<String, Event.FactorSet> factors = new TreeMap<>();
+    final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
+    Event.SpeedBandSet speeds = Ledger.USUAL_SPEEDS;
+
+    static <E> void add(Map<String, List<E>> lists, String key, E fact) {
+        lists.computeIfAbsent(key, k -> new ArrayList<>()).add(fact);
+    }
+
+    static <V> void set(Map<String, V> map, String key, @Nullable V value) {
+        if (value == null) {
+            map.remove(key);
+        } else {
+            map.put(key, value);
+        }
+    }
+}
