@@ -38,15 +38,18 @@ public final class Scratch implements AutoCloseable {
     /** Makes one in a folder, and removes those there that a killed process left. */
     public static Scratch in(Path place) throws IOException {
         while (true) {
-            Path made = Files.createTempDirectory(place, NAME, Disk.ownersOnly(place, "rwx------"));
-            OURS.add(made);
-            FileChannel held = hold(made, StandardOpenOption.CREATE_NEW);
-            if (held != null) {
-                sweep(place, made);
-                return new Scratch(made, held);
+            // One after the other: a folder of ours must not be swept by another thread before it is known as ours.
+            synchronized (OURS) {
+                Path made = Files.createTempDirectory(place, NAME, Disk.ownersOnly(place, "rwx------"));
+                OURS.add(made);
+                FileChannel held = hold(made, StandardOpenOption.CREATE_NEW);
+                if (held != null) {
+                    sweep(place, made);
+                    return new Scratch(made, held);
+                }
+                // Another process took it for one that was left, between the folder and the lock.
+                OURS.remove(made);
             }
-            // Another process took it for one that was left, between the folder and the lock.
-            OURS.remove(made);
         }
     }
 

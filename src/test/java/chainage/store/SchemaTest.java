@@ -209,8 +209,7 @@ class SchemaTest {
     @Test
     void whatVersionTwoRefusedForItsDateIsTriedAgain() throws IOException, SQLException {
         Instant ahead = Instant.parse("2026-06-01T08:00:00.5Z");
-        LedgerFile.open(path(), PATIENCE, new Schema(Schema.SCRIPTS.subList(0, 2)))
-                .close();
+        Files.copy(Path.of("src/test/resources/ledgers/version-2.sqlite"), path());
         String insert = "insert into content (digest, outcome, reason, mend) values (x'%s', 'refused', '%s', '')";
         ContentDigest late = ContentDigest.of(new byte[] {1});
         ContentDigest broken = ContentDigest.of(new byte[] {2});
