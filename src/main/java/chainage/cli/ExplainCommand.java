@@ -1,7 +1,7 @@
 package chainage.cli;
 
-import chainage.host.Resource;
 import chainage.answer.things.TopicAnswer;
+import chainage.host.Resource;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import java.util.LinkedHashMap;
@@ -55,8 +55,6 @@ final class ExplainCommand extends Question {
                     "there is no topic \"" + topic + "\"", "use one of " + String.join(", ", topics.keySet()));
         }
         return new TopicAnswer(
-                topic,
-                Resource.text(FOLDER + topic + ".txt"),
-                topic.equals(ANSWERS) ? Commands.answers() : List.of());
+                topic, Resource.text(FOLDER + topic + ".txt"), topic.equals(ANSWERS) ? Commands.answers() : List.of());
     }
 }

@@ -116,8 +116,8 @@ final class FactorsCommand extends Question {
             Event.FactorSet set = new Event.FactorSet(row.key(), v, lowest, highest);
             return Plan.of(
                     set,
-                    row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → " + EventWords.figure(set) + " "
-                            + FactorList.unit(row) + ", " + row.meaning());
+                    row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → "
+                            + EventWords.figure(set) + " " + FactorList.unit(row) + ", " + row.meaning());
         }
 
         /** Multipliers of 0 would make rides free of charge, and divide by nothing elsewhere. */

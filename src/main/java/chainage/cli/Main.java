@@ -85,7 +85,8 @@ public final class Main {
             return line.execute(args);
         } catch (OutOfMemoryError e) {
             // What was being made is garbage by now, so there is room for a sentence.
-            Errors.say(terminal, "there is not enough memory for this; give it more: JAVA_TOOL_OPTIONS=-Xmx2g chainage …");
+            Errors.say(
+                    terminal, "there is not enough memory for this; give it more: JAVA_TOOL_OPTIONS=-Xmx2g chainage …");
             return ExitCode.IO.code();
         }
     }

@@ -103,11 +103,6 @@ final class ReportCommand extends Action {
      */
     static Page page(CommandContext context, Analysis analysis, List<String> refused) {
         return ChainsPage.of(
-                new PageSources(
-                        analysis,
-                        refused,
-                        new Version().getVersion()[0],
-                        context.missing()),
-                context.format());
+                new PageSources(analysis, refused, new Version().getVersion()[0], context.missing()), context.format());
     }
 }

@@ -137,7 +137,8 @@ class BrokenLedgerTest {
                     LedgerException.class,
                     assertThrows(
                                     UncheckedIOException.class,
-                                    () -> rides.forEach(r -> r.ride().trace().size()))
+                                    () -> rides.forEach(
+                                            r -> List.copyOf(r.ride().trace())))
                             .getCause());
         }
         assertEquals(LedgerException.Kind.CORRUPT, e.kind());

@@ -87,9 +87,6 @@ final class ProblemsPart {
                 "amiss-facts",
                 "Facts that contradict",
                 "",
-                List.of(
-                        found.isEmpty()
-                                ? Block.words("None were found.")
-                                : new Block.Lines(found)));
+                List.of(found.isEmpty() ? Block.words("None were found.") : new Block.Lines(found)));
     }
 }

@@ -1,7 +1,7 @@
 package chainage.answer.things;
 
-import chainage.answer.Listing;
 import chainage.answer.EventWords;
+import chainage.answer.Listing;
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
 import chainage.render.Answer;
