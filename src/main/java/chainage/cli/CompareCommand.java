@@ -5,7 +5,8 @@ import chainage.analysis.Comparison;
 import chainage.answer.compare.CompareAnswer;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
-import chainage.render.CsvTable;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -28,22 +29,24 @@ import picocli.CommandLine.Parameters;
             "learnt when you note what you hear (chainage remark CHAIN noisy), wear when you",
             "measure (chainage measure). How it is reckoned: chainage explain compare"
         })
-final class CompareCommand extends Action {
+final class CompareCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "PRODUCT", description = "only these (else all that you have used)")
     List<String> products = List.of();
 
     @Option(names = "--why", description = "show the lives, readings and arithmetic behind each verdict")
     boolean why;
 
-    @Option(names = "--csv", description = CsvTable.HELP)
-    boolean csv;
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(CompareAnswer.FIELDS);
+    }
 
     @Override
-    public Integer call() {
+    Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         Comparison comparison = Comparison.of(analysis, wanted(analysis).values());
-        return context.show(new CompareAnswer(analysis, comparison, why, context.format()), csv);
+        return new CompareAnswer(analysis, comparison, why, context.format());
     }
 
     private Map<String, Event.ProductDescribed> wanted(Analysis analysis) {

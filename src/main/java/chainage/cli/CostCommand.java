@@ -7,7 +7,8 @@ import chainage.cost.CostPeriod;
 import chainage.cost.Currencies;
 import chainage.ledger.Event;
 import chainage.quantity.Money;
-import chainage.render.CsvTable;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
@@ -33,7 +34,7 @@ import picocli.CommandLine.Parameters;
             "  chainage cost --hour 20 --why",
             "  chainage cost \"Kettle Block\" --baseline \"Marsh Oil\" --from 2026-03-01"
         })
-final class CostCommand extends Action {
+final class CostCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "PRODUCT", description = "yours or methods (default: all of yours)")
     List<String> products = List.of();
 
@@ -70,11 +71,13 @@ final class CostCommand extends Action {
     @Option(names = "--why", description = "show what each figure rests on")
     boolean why;
 
-    @Option(names = "--csv", description = CsvTable.HELP)
-    boolean csv;
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(CostAnswer.FIELDS);
+    }
 
     @Override
-    public Integer call() {
+    Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         List<Event.ProductDescribed> wanted = products.isEmpty()
@@ -99,7 +102,7 @@ final class CostCommand extends Action {
                 cleaning == null ? null : TreatCommand.cleaning(cleaning),
                 effort.stated() ? effort.effort(analysis.factors().reference()) : null,
                 anHour);
-        return context.show(new CostAnswer(analysis, costs, why, context.format(), context.missing()), csv);
+        return new CostAnswer(analysis, costs, why, context.format(), context.missing());
     }
 
     private CostPeriod period(CommandContext context, Analysis analysis) {

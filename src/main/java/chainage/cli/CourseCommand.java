@@ -7,7 +7,8 @@ import chainage.course.Course;
 import chainage.course.Leg;
 import chainage.course.Profile;
 import chainage.ledger.Method;
-import chainage.render.CsvTable;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.ridefile.RideFileException;
 import chainage.ridefile.RideFiles;
@@ -38,7 +39,7 @@ import picocli.CommandLine.Parameters;
             "  chainage course --km 20 --watts 250 --gradient 2 --out-and-back",
             "  chainage course hilly.gpx --watts 220 --wind 3m/s --wind-from 270"
         })
-final class CourseCommand extends Action {
+final class CourseCommand extends Question {
     @Parameters(index = "0", arity = "0..1", paramLabel = "FILE", description = "a course or ride as GPX, TCX or FIT")
     @Nullable
     Path file;
@@ -79,11 +80,13 @@ final class CourseCommand extends Action {
     @Option(names = "--why", description = "show where the energy goes and what the figures rest on")
     boolean why;
 
-    @Option(names = "--csv", description = CsvTable.HELP)
-    boolean csv;
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(CourseAnswer.FIELDS);
+    }
 
     @Override
-    public Integer call() {
+    Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         if (effort.watts == null) {
@@ -95,7 +98,7 @@ final class CourseCommand extends Action {
                 effort.effort(analysis.factors().reference()),
                 road.model(analysis.factors()),
                 method == null ? Method.HOT_WAX : Names.method(method));
-        return context.show(new CourseAnswer(analysis, losses, why, context.format()), csv);
+        return new CourseAnswer(analysis, losses, why, context.format());
     }
 
     private Course course(Analysis analysis) {

@@ -8,7 +8,7 @@ import chainage.answer.loss.RidesLostAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.friction.RideLoss;
 import chainage.render.Answer;
-import chainage.render.CsvTable;
+import chainage.render.Columns;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -32,7 +32,7 @@ import picocli.CommandLine.Parameters;
             "  chainage loss --ride last",
             "  chainage loss Amber --monthly"
         })
-final class LossCommand extends Action {
+final class LossCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "CHAIN", description = "only these chains")
     List<String> chains = List.of();
 
@@ -49,11 +49,13 @@ final class LossCommand extends Action {
     @Option(names = "--why", description = "show what each figure rests on")
     boolean why;
 
-    @Option(names = "--csv", description = CsvTable.HELP)
-    boolean csv;
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(LossAnswer.FIELDS, RidesLostAnswer.FIELDS, MonthsLostAnswer.FIELDS);
+    }
 
     @Override
-    public Integer call() {
+    Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         List<String> wanted =
@@ -64,7 +66,7 @@ final class LossCommand extends Action {
         if (effort.stated() && (monthly || ride != null)) {
             throw CliError.usage("rides have efforts of their own", "leave --watts, --gear and --rpm out");
         }
-        return context.show(answer(context, analysis, wanted), csv);
+        return answer(context, analysis, wanted);
     }
 
     private Answer answer(CommandContext context, Analysis analysis, List<String> wanted) {

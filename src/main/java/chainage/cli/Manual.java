@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import picocli.CommandLine;
@@ -107,7 +108,7 @@ final class Manual {
     /** Texts on a command are formats; those on an option have been through that when the parser hands them out. */
     private static List<String> words(String[] formats) {
         List<String> words = new ArrayList<>();
-        Arrays.stream(formats).map(String::format).forEach(words::add);
+        Arrays.stream(formats).map(f -> String.format(Locale.ROOT, f)).forEach(words::add);
         return words;
     }
 }

@@ -4,9 +4,11 @@ import chainage.analysis.Analysis;
 import chainage.answer.Safety;
 import chainage.answer.plan.PlanAnswer;
 import chainage.plan.Plan;
-import chainage.render.CsvTable;
+import chainage.render.Answer;
+import chainage.render.Columns;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 
@@ -27,7 +29,7 @@ import picocli.CommandLine.Option;
             "",
             Safety.REPLACING
         })
-final class PlanCommand extends Action {
+final class PlanCommand extends Question {
     private static final int LONGEST = 104;
 
     @Option(names = "--weeks", paramLabel = "N", description = "how far to look ahead, 1 to 104 (default: 6)")
@@ -36,11 +38,13 @@ final class PlanCommand extends Action {
     @Option(names = "--why", description = "show what each proposal rests on")
     boolean why;
 
-    @Option(names = "--csv", description = CsvTable.HELP)
-    boolean csv;
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(PlanAnswer.FIELDS);
+    }
 
     @Override
-    public Integer call() {
+    Answer answer() {
         if (weeks < 1 || weeks > LONGEST) {
             throw CliError.usage("--weeks " + weeks + " cannot be", "give 1 to " + LONGEST);
         }
@@ -48,6 +52,6 @@ final class PlanCommand extends Action {
         Analysis analysis = context.analysis();
         Instant until = analysis.at().plus(Duration.ofDays(7L * weeks));
         Plan plan = Plan.of(analysis.ledger(), analysis.standings(), analysis.factors(), analysis.at(), until);
-        return context.show(new PlanAnswer(analysis, plan, weeks, why, context.format(), context.missing()), csv);
+        return new PlanAnswer(analysis, plan, weeks, why, context.format(), context.missing());
     }
 }

@@ -1,11 +1,13 @@
 package chainage.cli;
 
+import chainage.answer.things.RestoreAnswer;
+import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.render.Json;
 import chainage.store.PutBack;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -33,6 +35,11 @@ final class RestoreCommand extends Action {
     boolean dryRun;
 
     @Override
+    List<Columns<?>> fields() {
+        return List.of(RestoreAnswer.FIELDS);
+    }
+
+    @Override
     public Integer call() {
         CommandContext context = context();
         try {
@@ -40,42 +47,22 @@ final class RestoreCommand extends Action {
             if (!dryRun) {
                 context.done("the copy is in the ledger's place");
             }
-            if (context.json()) {
-                json(context, done);
-            } else {
-                text(context, done);
+            @Nullable Path before = done.before();
+            context.show(
+                    new RestoreAnswer(
+                            copy.toString(),
+                            done.ledger().toString(),
+                            done.facts(),
+                            done.rides(),
+                            before == null ? null : before.toString(),
+                            dryRun),
+                    false);
+            if (before != null && !context.json()) {
+                context.say("to go back: chainage restore " + Formatter.typed(before.toString()));
             }
             return ExitCode.OK.code();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
-        }
-    }
-
-    private void json(CommandContext context, PutBack done) {
-        @Nullable Path before = done.before();
-        context.out()
-                .json(new Json()
-                        .put("copy", copy.toString())
-                        .put("ledger", done.ledger().toString())
-                        .put("entries", done.facts())
-                        .put("rides", done.rides())
-                        .put("kept", before == null ? null : before.toString())
-                        .put("dry_run", dryRun));
-    }
-
-    private void text(CommandContext context, PutBack done) {
-        String what = Formatter.count(done.facts(), "fact", "facts") + " and "
-                + Formatter.count(done.rides(), "ride", "rides");
-        @Nullable Path before = done.before();
-        if (dryRun) {
-            context.out().whole(copy + " is sound: " + what);
-            context.out().line("nothing changed (dry run)");
-        } else {
-            context.out().whole(done.ledger() + " is now as " + copy + ": " + what);
-        }
-        if (before != null) {
-            context.out().whole("what was there is kept as " + before);
-            context.say("to go back: chainage restore " + Formatter.typed(before.toString()));
         }
     }
 }

@@ -198,7 +198,7 @@ class PlanTest {
     void theLeastWornOfTheBestTreatedChainsThatFitIsNext() {
         Swap swap = plan(rotation(), 6).swaps().get(0);
         assertEquals("Flint", Objects.requireNonNull(swap.next()).chain(), "all alike: by name");
-        assertEquals("as many links and speeds as Amber", swap.fits());
+        assertEquals(Swap.Fit.AS_LONG_AND_NARROW, swap.fits());
         assertFalse(swap.treatFirst());
         Swap worn = plan(
                         rotation()
