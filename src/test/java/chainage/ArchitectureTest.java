@@ -53,7 +53,21 @@ class ArchitectureTest {
      */
     private static final Set<Set<String>> RINGS = Set.of(
             Set.of("Action", "Chainage", "CommandContext", "Write"),
-            Set.of("Disk", "FactReader", "LeftLog", "Schema", "Scratch", "WholeFile"));
+            Set.of("Commands", "ExplainCommand", "InstallSelfCommand", "Manual"),
+            Set.of("Disk", "FactReader", "LeftLog", "Schema", "Scratch", "WholeFile"),
+            Set.of(
+                    "Change",
+                    "Entry",
+                    "Event",
+                    "Field",
+                    "Flags",
+                    "Installations",
+                    "Kind",
+                    "Kinds",
+                    "Ledger",
+                    "Shape",
+                    "State",
+                    "Value"));
 
     /**
      * A row of the table in DEVELOPERS.md.
@@ -145,11 +159,10 @@ class ArchitectureTest {
     @Test
     void noRingOfManyClasses() {
         Set<Set<String>> rings = rings(CLASSES);
-        for (Set<String> ring : rings) {
-            assertTrue(
-                    RINGS.stream().anyMatch(known -> known.containsAll(ring)),
-                    () -> "these use each other in a ring: " + ring);
-        }
+        Set<Set<String>> unknown = rings.stream()
+                .filter(ring -> RINGS.stream().noneMatch(known -> known.containsAll(ring)))
+                .collect(Collectors.toSet());
+        assertEquals(Set.of(), unknown, "these use each other in a ring");
         for (Set<String> known : RINGS) {
             assertTrue(rings.contains(known), () -> "no ring, or a smaller one, any more; say so in RINGS: " + known);
         }

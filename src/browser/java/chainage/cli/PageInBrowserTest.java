@@ -42,7 +42,7 @@ import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
 
 /**
- * The demo's page in a real browser, at the width of a phone and of a context, light and dark. What it looked like is left
+ * The demo's page in a real browser, at the width of a phone and of a desk, light and dark. What it looked like is left
  * under {@code target/screens}.
  */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
@@ -94,7 +94,7 @@ class PageInBrowserTest {
 
     /** A desk in daylight, scripts running. */
     @BeforeEach
-    void context() {
+    void desk() {
         browser.executeCdpCommand("Emulation.setScriptExecutionDisabled", Map.of("value", false));
         show(1280, "light");
     }
@@ -128,7 +128,7 @@ class PageInBrowserTest {
     @CsvSource({"360, light", "360, dark", "1280, light", "1280, dark"})
     void looksAsItShould(int width, String scheme) throws IOException {
         show(width, scheme);
-        everyPlotHasInk(analysis(width + "-" + scheme));
+        everyPlotHasInk(picture(width + "-" + scheme));
         nothingSticksOut(width);
         openFolds();
         nothingSticksOut(width);
@@ -136,7 +136,7 @@ class PageInBrowserTest {
         nothingWasComplainedOf();
     }
 
-    private BufferedImage analysis(String name) throws IOException {
+    private BufferedImage picture(String name) throws IOException {
         long width = ((Number) script("return document.documentElement.clientWidth")).longValue();
         long height = ((Number) script("return document.documentElement.scrollHeight")).longValue();
         Object data = browser.executeCdpCommand(
@@ -293,7 +293,7 @@ class PageInBrowserTest {
         show(1280, "dark");
         browser.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", "print", "features", features("dark")));
         assertEquals("rgb(255, 255, 255)", script("return getComputedStyle(document.body).backgroundColor"));
-        everyPlotHasInk(analysis("print"));
+        everyPlotHasInk(picture("print"));
         Object pdf = browser.executeCdpCommand("Page.printToPDF", Map.of()).get("data");
         Files.write(SCREENS.resolve("page.pdf"), Base64.getDecoder().decode(String.valueOf(pdf)));
     }
