@@ -20,7 +20,7 @@ public final class Contradictions {
      */
     public static List<String> of(Ledger ledger, Analysis analysis, Collection<String> chains, Formatter format) {
         List<String> found = new ArrayList<>();
-        ledger.problems().forEach(p -> found.add(format.instants(p.what()) + "; " + p.mend()));
+        ledger.problems().forEach(p -> found.add(format.instants(p.what()) + "; " + p.hint()));
         Outlier.readings(analysis, chains).forEach(o -> found.add(OutlierWords.of(o, format)));
         return found;
     }

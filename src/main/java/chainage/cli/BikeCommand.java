@@ -89,12 +89,12 @@ final class BikeCommand extends Question {
 
         final Event.Changed said(String bike) {
             Map<String, Object> said = new HashMap<>();
-            typed(said, "rings", rings, v -> Typed.teeth("--rings", v, 20, 70));
-            typed(said, "cogs", cogs, Typed::cogs);
-            typed(said, "circumference_metres", wheel, Typed::wheelMetres);
-            typed(said, "jockeys", jockeys, Typed::jockeys);
-            typed(said, "cassette_price", cassettePrice, v -> Typed.price("--cassette-price", v));
-            typed(said, "rings_price", ringsPrice, v -> Typed.price("--rings-price", v));
+            typed(said, "rings", rings, v -> QuantityParser.teeth("--rings", v, 20, 70));
+            typed(said, "cogs", cogs, QuantityParser::cogs);
+            typed(said, "circumference_metres", wheel, QuantityParser::wheelMetres);
+            typed(said, "jockeys", jockeys, QuantityParser::jockeys);
+            typed(said, "cassette_price", cassettePrice, v -> QuantityParser.price("--cassette-price", v));
+            typed(said, "rings_price", ringsPrice, v -> QuantityParser.price("--rings-price", v));
             return new Event.Changed(Event.Named.BIKE, bike, said);
         }
 

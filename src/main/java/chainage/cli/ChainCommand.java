@@ -80,8 +80,8 @@ final class ChainCommand extends Question {
             Map<String, Object> said = new HashMap<>();
             typed(said, "pitches", pitches, v -> v);
             typed(said, "speeds", speeds, v -> v);
-            typed(said, "limit_percent", limit, v -> Typed.percent("--limit", v, 0.1, 3));
-            typed(said, "price", price, v -> Typed.price("--price", v));
+            typed(said, "limit_percent", limit, v -> QuantityParser.percent("--limit", v, 0.1, 3));
+            typed(said, "price", price, v -> QuantityParser.price("--price", v));
             return new Event.Changed(Event.Named.CHAIN, chain, said);
         }
     }

@@ -10,15 +10,15 @@ final class CliError extends RuntimeException {
      * Says what is wrong.
      *
      * @param what what is wrong, the value quoted, no full stop
-     * @param mend what to type or do
+     * @param hint what to type or do
      */
-    CliError(ExitCode code, String what, String mend) {
-        super(what + "; " + mend);
+    CliError(ExitCode code, String what, String hint) {
+        super(what + "; " + hint);
         this.code = code;
     }
 
-    static CliError usage(String what, String mend) {
-        return new CliError(ExitCode.USAGE, what, mend);
+    static CliError usage(String what, String hint) {
+        return new CliError(ExitCode.USAGE, what, hint);
     }
 
     ExitCode code() {

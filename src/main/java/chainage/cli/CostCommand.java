@@ -129,13 +129,13 @@ final class CostCommand extends Question {
             return null;
         }
         if (!hour.strip().matches("[0-9]+([.][0-9]+)?")) {
-            return Typed.price("--hour", hour);
+            return QuantityParser.price("--hour", hour);
         }
         SortedMap<String, List<String>> currencies = Currencies.of(period, wanted, null);
         if (currencies.size() != 1) {
             throw CliError.usage("--hour " + hour + " says no currency", "add it, such as --hour \"20 EUR\"");
         }
-        return Typed.price("--hour", hour + " " + currencies.firstKey());
+        return QuantityParser.price("--hour", hour + " " + currencies.firstKey());
     }
 
     private static String listed(Map<String, List<String>> currencies) {

@@ -107,18 +107,18 @@ final class CourseCommand extends Question {
                     file == null ? "nothing says how far" : "--km and a file say the same",
                     file == null ? "give --km such as --km 40, or a course file" : "give one of them");
         }
-        double metres = wind == null ? 0 : Typed.wind(wind);
+        double metres = wind == null ? 0 : QuantityParser.wind(wind);
         if (wind == null && windFrom != null) {
             throw CliError.usage("--wind-from says where from, nothing how strong", "add --wind such as --wind 3m/s");
         }
-        double from = windFrom == null ? 0 : Typed.number("--wind-from", windFrom, "", 0, 360);
+        double from = windFrom == null ? 0 : QuantityParser.number("--wind-from", windFrom, "", 0, 360);
         return file == null ? plain(metres, from) : fromFile(analysis, file, metres, from);
     }
 
     private Course plain(double windSpeed, double from) {
-        double metres = 1000 * Typed.number("--km", String.valueOf(km), "km", 0.1, 2000);
-        double rise = gradient == null ? 0 : Typed.number("--gradient", gradient, "%", -30, 30) / 100;
-        double to = heading == null ? 0 : Typed.number("--heading", heading, "", 0, 360);
+        double metres = 1000 * QuantityParser.number("--km", String.valueOf(km), "km", 0.1, 2000);
+        double rise = gradient == null ? 0 : QuantityParser.number("--gradient", gradient, "%", -30, 30) / 100;
+        double to = heading == null ? 0 : QuantityParser.number("--heading", heading, "", 0, 360);
         double ahead = windFrom == null ? windSpeed : windSpeed * Math.cos(Math.toRadians(to - from));
         List<Leg> legs = outAndBack
                 ? List.of(new Leg(metres / 2, rise, ahead), new Leg(metres / 2, -rise, -ahead))
@@ -144,7 +144,7 @@ final class CourseCommand extends Question {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         } catch (RideFileException e) {
-            throw new CliError(ExitCode.REFUSED, path.toString() + ": " + e.what(), e.mend());
+            throw new CliError(ExitCode.REFUSED, path.toString() + ": " + e.what(), e.hint());
         }
         if (profile.legs().isEmpty()) {
             throw new CliError(

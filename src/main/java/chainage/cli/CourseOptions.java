@@ -49,9 +49,11 @@ final class CourseOptions {
 
     RoadModel model(Factors factors) {
         return RoadModel.withUsualWheels(
-                mass == null ? factors.value("course.kilograms") : Typed.number("--mass", mass, "kg", 30, 300),
+                mass == null ? factors.value("course.kilograms") : QuantityParser.number("--mass", mass, "kg", 30, 300),
                 area(factors),
-                rolling == null ? factors.value("course.rolling") : Typed.number("--crr", rolling, "", 0.001, 0.05),
+                rolling == null
+                        ? factors.value("course.rolling")
+                        : QuantityParser.number("--crr", rolling, "", 0.001, 0.05),
                 density());
     }
 
@@ -60,7 +62,7 @@ final class CourseOptions {
             throw CliError.usage("--position and --cda say the same", "give one of them");
         }
         if (dragArea != null) {
-            return Typed.number("--cda", dragArea, "m2", 0.1, 1.5);
+            return QuantityParser.number("--cda", dragArea, "m2", 0.1, 1.5);
         }
         String word = position == null ? "drops" : position;
         if (!POSITIONS.contains(word)) {
@@ -70,17 +72,17 @@ final class CourseOptions {
     }
 
     private double density() {
-        double metres = altitude == null ? 0 : Typed.number("--altitude", altitude, "m", -500, 5000);
+        double metres = altitude == null ? 0 : QuantityParser.number("--altitude", altitude, "m", -500, 5000);
         if (temperature == null && pressure == null && humidity == null) {
             return AirDensity.standard(metres);
         }
         return AirDensity.of(
                 pressure == null
                         ? AirDensity.standardPressure(metres)
-                        : Typed.number("--pressure", pressure, "hPa", 500, 1100),
-                humidity == null ? 50 : Typed.number("--humidity", humidity, "%", 0, 100),
+                        : QuantityParser.number("--pressure", pressure, "hPa", 500, 1100),
+                humidity == null ? 50 : QuantityParser.number("--humidity", humidity, "%", 0, 100),
                 temperature == null
                         ? AirDensity.standardCelsius(metres)
-                        : Typed.number("--temperature", temperature, "C", -40, 50));
+                        : QuantityParser.number("--temperature", temperature, "C", -40, 50));
     }
 }

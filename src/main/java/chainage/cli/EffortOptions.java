@@ -25,8 +25,8 @@ final class EffortOptions {
 
     Effort effort(Reference reference) {
         return new Effort(
-                watts == null ? reference.watts() : Typed.number("--watts", watts, "W", 10, 2500),
-                gear == null ? reference.gear() : Typed.gear(gear),
-                rpm == null ? reference.rpm() : Typed.number("--rpm", rpm, "rpm", 20, 250));
+                watts == null ? reference.watts() : QuantityParser.number("--watts", watts, "W", 10, 2500),
+                gear == null ? reference.gear() : QuantityParser.gear(gear),
+                rpm == null ? reference.rpm() : QuantityParser.number("--rpm", rpm, "rpm", 20, 250));
     }
 }

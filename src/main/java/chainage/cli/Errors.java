@@ -25,7 +25,7 @@ final class Errors {
             return ExitCode.CANNOT_CREATE.code();
         }
         if (e instanceof LedgerException l) {
-            say(terminal, l.what() + "; " + l.mend());
+            say(terminal, l.what() + "; " + l.hint());
             return code(l).code();
         }
         if (e instanceof NoSuchFileException n) {

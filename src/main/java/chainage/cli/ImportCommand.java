@@ -114,8 +114,9 @@ final class ImportCommand extends Action {
 
     private Result importAll(CommandContext context, Options options) throws IOException {
         try (LedgerFile file = context.openToWrite()) {
-            Sink sink = batch -> file.appendRides(Shelf.deliveries(batch));
-            List<Outcome> outcomes = run(new Shelf(file.seen(options.latest()), file.recordings()), sink, options);
+            Sink sink = batch -> file.appendRides(ImportIndex.deliveries(batch));
+            List<Outcome> outcomes =
+                    run(new ImportIndex(file.seen(options.latest()), file.recordings()), sink, options);
             context.done("what was read is kept");
             Set<String> refusedNow = outcomes.stream()
                     .filter(o -> o.kind() == Outcome.Kind.REFUSED || o.refusedParts() > 0)
@@ -136,10 +137,10 @@ final class ImportCommand extends Action {
         List<Outcome> outcomes;
         if (context.written()) {
             try (LedgerFile file = context.openToRead()) {
-                outcomes = run(new Shelf(file.seen(options.latest()), file.recordings()), sink, options);
+                outcomes = run(new ImportIndex(file.seen(options.latest()), file.recordings()), sink, options);
             }
         } else {
-            outcomes = run(new Shelf(SeenSources.NONE, Recordings.none()), sink, options);
+            outcomes = run(new ImportIndex(SeenSources.NONE, Recordings.none()), sink, options);
         }
         return new Result(outcomes, Snapshot.of(before.entries(), rides, before.weather()), 0);
     }

@@ -29,7 +29,7 @@ final class Inputs {
     }
 
     /** What to tell of a file that is no sound gzip. */
-    static CliError broken(Path file, Gunzip.Broken e, String mend) {
-        return new CliError(ExitCode.REFUSED, file + ": " + e.getMessage(), mend);
+    static CliError broken(Path file, Gunzip.Broken e, String hint) {
+        return new CliError(ExitCode.REFUSED, file + ": " + e.getMessage(), hint);
     }
 }

@@ -39,10 +39,10 @@ final class Names {
     }
 
     /** A product of the rider's own; what is only a method has nothing to describe. */
-    static Event.ProductDescribed ownProduct(Ledger ledger, String typed, String mend) {
+    static Event.ProductDescribed ownProduct(Ledger ledger, String typed, String hint) {
         Event.ProductDescribed product = product(ledger, typed);
         if (!ledger.products().containsKey(product.product())) {
-            throw CliError.usage("\"" + product.product() + "\" is a method, not a product of yours", mend);
+            throw CliError.usage("\"" + product.product() + "\" is a method, not a product of yours", hint);
         }
         return product;
     }

@@ -164,7 +164,7 @@ final class ReadingOptions {
         }
         Set<Reading.Gauge> answers = new LinkedHashSet<>();
         for (int i = 0; i < edges.size(); i++) {
-            double edge = Typed.percent("the gauge's edge", edges.get(i), 0.1, MOST);
+            double edge = QuantityParser.percent("the gauge's edge", edges.get(i), 0.1, MOST);
             String said = values.get(values.size() == 1 ? 0 : i).toLowerCase(Locale.ROOT);
             if (!said.equals("drops") && !said.equals("passes")) {
                 throw CliError.usage(
@@ -194,7 +194,7 @@ final class ReadingOptions {
         }
         String t = error.strip().toLowerCase(Locale.ROOT);
         double percent = t.endsWith("%") || Character.isDigit(t.isEmpty() ? '?' : t.charAt(t.length() - 1))
-                ? Typed.number("--error", t, "%", 0, 100)
+                ? QuantityParser.number("--error", t, "%", 0, 100)
                 : Lengths.millimetres("--error", t) / (n * Reading.PITCH_MILLIMETRES) * 100;
         if (percent < 0.005 || percent > 1) {
             throw CliError.usage(

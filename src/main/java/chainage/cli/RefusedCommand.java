@@ -52,6 +52,6 @@ final class RefusedCommand extends Question {
     }
 
     static FileTrouble trouble(Source source) {
-        return new FileTrouble(source.path(), source.reason(), source.mend());
+        return new FileTrouble(source.path(), source.reason(), source.hint());
     }
 }

@@ -95,7 +95,7 @@ final class Restoring {
             throw Inputs.broken(export, e, "fetch or copy it again; nothing was taken");
         } catch (ExportException e) {
             throw new CliError(
-                    ExitCode.REFUSED, export + ":" + e.line() + ": " + e.what(), e.mend() + "; nothing was taken");
+                    ExitCode.REFUSED, export + ":" + e.line() + ": " + e.what(), e.hint() + "; nothing was taken");
         }
     }
 }

@@ -67,9 +67,9 @@ final class TreatCommand extends Write {
         Event.ProductDescribed p = Names.product(before.ledger(), product);
         Moment at = when(on);
         Cleaning cleaned = cleaning(cleaning);
-        Double ml = amount == null ? null : Typed.millilitres("--amount", amount);
+        Double ml = amount == null ? null : QuantityParser.millilitres("--amount", amount);
         if (minutes != null) {
-            Typed.minutes("--minutes", minutes);
+            QuantityParser.minutes("--minutes", minutes);
         }
         List<String> said = new ArrayList<>();
         said.add(c + " treated with " + p.product() + " (" + p.method().words() + "), "

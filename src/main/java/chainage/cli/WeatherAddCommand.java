@@ -139,7 +139,7 @@ final class WeatherAddCommand extends Action {
             }
             return report(context, done);
         } catch (WeatherException e) {
-            throw new CliError(ExitCode.REFUSED, e.what(), e.mend());
+            throw new CliError(ExitCode.REFUSED, e.what(), e.hint());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -235,7 +235,7 @@ final class WeatherAddCommand extends Action {
 
     private static void badLines(CommandContext context, Done d) {
         for (BadLine b : d.bad()) {
-            context.err().line("chainage: " + d.file() + ":" + b.line() + ": " + b.what() + "; " + b.mend());
+            context.err().line("chainage: " + d.file() + ":" + b.line() + ": " + b.what() + "; " + b.hint());
         }
         if (d.tally().bad() > d.bad().size()) {
             context.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in " + d.file());

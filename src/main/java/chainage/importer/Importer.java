@@ -51,19 +51,20 @@ public final class Importer {
      */
     public List<Outcome> run(List<Path> paths) throws IOException {
         List<Walk.Found> files = Walk.below(paths);
-        Filing filing = new Filing(memory, sink, options, limits);
-        Judge judge = new Judge(decode, options.latest(), d -> memory.known(d).or(() -> filing.written(d)));
+        Recorder recorder = new Recorder(memory, sink, options, limits);
+        Classifier classifier =
+                new Classifier(decode, options.latest(), d -> memory.known(d).or(() -> recorder.written(d)));
         ExecutorService threads = Executors.newFixedThreadPool(options.jobs() + 1, task -> {
             Thread thread = new Thread(task, "import");
             thread.setDaemon(true);
             return thread;
         });
         try {
-            Reading reading = new Reading(files, judge, threads);
+            Reading reading = new Reading(files, classifier, threads);
             Future<?> reader = threads.submit(reading);
-            file(files, filing, reading.line);
+            file(files, recorder, reading.line);
             result(reader);
-            return filing.finish();
+            return recorder.finish();
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             InterruptedIOException stopped = new InterruptedIOException("the import was interrupted");
@@ -81,16 +82,16 @@ public final class Importer {
      * @param draft what becomes of it
      * @param unchanged true when it is remembered already
      */
-    private record Slot(int file, Future<Judge.Draft> draft, boolean unchanged) {}
+    private record Slot(int file, Future<Classifier.Draft> draft, boolean unchanged) {}
 
-    private void file(List<Walk.Found> files, Filing filing, BlockingQueue<Slot> line)
+    private void file(List<Walk.Found> files, Recorder recorder, BlockingQueue<Slot> line)
             throws IOException, InterruptedException {
         for (Slot slot = line.take(); slot.file() < files.size(); slot = line.take()) {
-            Judge.Draft draft = result(slot.draft());
+            Classifier.Draft draft = result(slot.draft());
             if (slot.unchanged()) {
-                filing.unchanged(draft.outcome());
+                recorder.unchanged(draft.outcome());
             } else {
-                filing.take(files.get(slot.file()), draft);
+                recorder.take(files.get(slot.file()), draft);
             }
             options.progress().at(slot.file() + 1, files.size(), draft.outcome().file());
         }
@@ -128,15 +129,15 @@ public final class Importer {
     /** The one reading thread's work: from files to slots in the line. */
     private final class Reading implements Runnable, Unpacker.Out {
         private final List<Walk.Found> files;
-        private final Judge judge;
+        private final Classifier classifier;
         private final ExecutorService threads;
         private final BlockingQueue<Slot> line = new ArrayBlockingQueue<>(limits.flightFiles());
         private final Semaphore flight = new Semaphore(limits.flightBytes());
         private int file;
 
-        Reading(List<Walk.Found> files, Judge judge, ExecutorService threads) {
+        Reading(List<Walk.Found> files, Classifier classifier, ExecutorService threads) {
             this.files = files;
-            this.judge = judge;
+            this.classifier = classifier;
             this.threads = threads;
         }
 
@@ -175,19 +176,19 @@ public final class Importer {
             }
         }
 
-        private static Judge.Draft unchanged(Walk.Found found, Memory.Known known) {
+        private static Classifier.Draft unchanged(Walk.Found found, Memory.Known known) {
             String before = switch (known.kind()) {
                 case REFUSED -> "unchanged since it was refused: " + known.reason();
                 case NOT_RIDE -> "unchanged, no ride: " + known.reason();
                 case IMPORTED, SALVAGED, KNOWN, ARCHIVE -> "unchanged";
             };
-            Outcome outcome = Outcome.of(found.place(), Outcome.Kind.KNOWN, before, known.mend());
-            return new Judge.Draft(known.digest() == null ? outcome : outcome.withDigest(known.digest()), false);
+            Outcome outcome = Outcome.of(found.place(), Outcome.Kind.KNOWN, before, known.hint());
+            return new Classifier.Draft(known.digest() == null ? outcome : outcome.withDigest(known.digest()), false);
         }
 
         @Override
         public void verdict(Outcome outcome, boolean torn) throws InterruptedException {
-            line.put(new Slot(file, CompletableFuture.completedFuture(new Judge.Draft(outcome, torn)), false));
+            line.put(new Slot(file, CompletableFuture.completedFuture(new Classifier.Draft(outcome, torn)), false));
         }
 
         @Override
@@ -198,7 +199,7 @@ public final class Importer {
                     file,
                     threads.submit(() -> {
                         try {
-                            return judge.judge(place, content);
+                            return classifier.classifier(place, content);
                         } finally {
                             flight.release(permits);
                         }

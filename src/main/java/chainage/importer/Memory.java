@@ -30,13 +30,13 @@ public interface Memory {
      * @param digest of the content; null where none was taken
      * @param kind the verdict
      * @param reason one line; may be empty
-     * @param mend what the rider can do; may be empty
+     * @param hint what the rider can do; may be empty
      * @param ahead as of an {@link Outcome}; asked of contents only
      */
     record Known(
             @Nullable ContentDigest digest,
             Outcome.Kind kind,
             String reason,
-            String mend,
+            String hint,
             @Nullable Instant ahead) {}
 }

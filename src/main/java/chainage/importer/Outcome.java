@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  *     read to its end
  * @param kind the verdict
  * @param reason one line; empty where the verdict says all
- * @param mend what the rider can do, one line; may be empty
+ * @param hint what the rider can do, one line; may be empty
  * @param refusedParts how many parts of the file were refused although others were imported; their reasons are in
  *     {@code reason}
  * @param keys of the rides in it, by place in the file; empty unless imported or salvaged now
@@ -31,7 +31,7 @@ public record Outcome(
         @Nullable ContentDigest digest,
         Kind kind,
         String reason,
-        String mend,
+        String hint,
         int refusedParts,
         List<RideKey> keys,
         List<Ride> rides,
@@ -61,23 +61,23 @@ public record Outcome(
         ARCHIVE
     }
 
-    static Outcome of(Place place, Kind kind, String reason, String mend) {
-        return new Outcome(place.file(), place.stamp(), null, kind, reason, mend, 0, List.of(), List.of(), null, true);
+    static Outcome of(Place place, Kind kind, String reason, String hint) {
+        return new Outcome(place.file(), place.stamp(), null, kind, reason, hint, 0, List.of(), List.of(), null, true);
     }
 
     Outcome withDigest(ContentDigest of) {
-        return new Outcome(file, stamp, of, kind, reason, mend, refusedParts, keys, rides, ahead, settled);
+        return new Outcome(file, stamp, of, kind, reason, hint, refusedParts, keys, rides, ahead, settled);
     }
 
     Outcome withAhead(@Nullable Instant date) {
-        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, rides, date, settled);
+        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, date, settled);
     }
 
     Outcome unsettled() {
-        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, rides, ahead, false);
+        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, ahead, false);
     }
 
     Outcome withoutRides() {
-        return new Outcome(file, stamp, digest, kind, reason, mend, refusedParts, keys, List.of(), ahead, settled);
+        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, List.of(), ahead, settled);
     }
 }

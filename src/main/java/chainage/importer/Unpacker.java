@@ -56,8 +56,8 @@ final class Unpacker {
         }
     }
 
-    private static void refuse(Out out, Place place, String reason, String mend) throws InterruptedException {
-        out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, mend).unsettled(), false);
+    private static void refuse(Out out, Place place, String reason, String hint) throws InterruptedException {
+        out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, hint).unsettled(), false);
     }
 
     private void stage(Place place, Layer in, int depth, int most) throws IOException, InterruptedException {
@@ -228,7 +228,7 @@ final class Unpacker {
         }
     }
 
-    private void refused(Place place, String reason, String mend, boolean torn) throws InterruptedException {
-        out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, mend), torn);
+    private void refused(Place place, String reason, String hint, boolean torn) throws InterruptedException {
+        out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, hint), torn);
     }
 }

@@ -117,9 +117,9 @@ final class Walk extends SimpleFileVisitor<Path> {
         return e instanceof AccessDeniedException ? "may not be read" : "cannot be read (" + e.getMessage() + ")";
     }
 
-    private void add(Path path, long size, long modified, Outcome.Kind kind, String reason, String mend) {
+    private void add(Path path, long size, long modified, Outcome.Kind kind, String reason, String hint) {
         Place place = place(path, size, modified);
-        add(new Found(place, path, Outcome.of(place, kind, reason, mend).unsettled()));
+        add(new Found(place, path, Outcome.of(place, kind, reason, hint).unsettled()));
     }
 
     /** A file found below two of the paths goes by the name that comes first. */

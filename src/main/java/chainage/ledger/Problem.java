@@ -6,10 +6,10 @@ import java.util.List;
  * A contradiction among the facts.
  *
  * @param what what contradicts what
- * @param mend what the rider can do
+ * @param hint what the rider can do
  * @param entries numbers of the entries to blame, at least one
  */
-public record Problem(String what, String mend, List<Long> entries) {
+public record Problem(String what, String hint, List<Long> entries) {
     public Problem {
         entries = List.copyOf(entries);
     }

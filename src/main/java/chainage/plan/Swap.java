@@ -33,7 +33,7 @@ public record Swap(
     static Swap of(Ledger ledger, Standing on, String bike, List<Standing> all, Instant at, double worthwhile) {
         Standing next = all.stream()
                 .filter(s -> s.bike() == null
-                        && s.wear().condemned() == null
+                        && s.wear().outOfService() == null
                         && s.wear().used() < 1)
                 .filter(s -> fits(ledger, s, on, bike) != null)
                 .min(Comparator.comparingInt((Standing s) -> readiness(s, worthwhile))

@@ -32,7 +32,7 @@ public record Decoded(
      * @param refused true when it looks like a ride that is broken, false when it is simply something else (a course,
      *     settings, a planned route)
      * @param what what it is, or what is wrong with it
-     * @param mend what the rider can do; empty when nothing need be done
+     * @param hint what the rider can do; empty when nothing need be done
      */
-    public record Passed(int session, boolean refused, String what, String mend) {}
+    public record Passed(int session, boolean refused, String what, String hint) {}
 }

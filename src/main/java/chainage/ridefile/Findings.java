@@ -54,8 +54,8 @@ public final class Findings {
     }
 
     /** Notes a part of the file that is no activity. */
-    public void pass(int session, boolean refused, String what, String mend) {
-        passed.add(new Decoded.Passed(session, refused, what, mend));
+    public void pass(int session, boolean refused, String what, String hint) {
+        passed.add(new Decoded.Passed(session, refused, what, hint));
     }
 
     /** True when neither an activity nor anything else was found. */

@@ -5,18 +5,18 @@ public final class RideFileException extends Exception {
     private static final long serialVersionUID = 1L;
 
     private final String what;
-    private final String mend;
+    private final String hint;
     private final boolean torn;
 
     /**
      * @param what what is wrong and where in the file, one line, values quoted
-     * @param mend what the rider can do, one line
+     * @param hint what the rider can do, one line
      * @param torn true when the file ends too early, as one does that is still being written
      */
-    public RideFileException(String what, String mend, boolean torn) {
-        super(what + "; " + mend);
+    public RideFileException(String what, String hint, boolean torn) {
+        super(what + "; " + hint);
         this.what = what;
-        this.mend = mend;
+        this.hint = hint;
         this.torn = torn;
     }
 
@@ -24,8 +24,8 @@ public final class RideFileException extends Exception {
         return what;
     }
 
-    public String mend() {
-        return mend;
+    public String hint() {
+        return hint;
     }
 
     public boolean torn() {

@@ -20,7 +20,7 @@ import java.util.function.DoubleUnaryOperator;
 public final class Standings {
     /** Condemned chains still on a bike, then by share of the nearest limit, ties by name. */
     private static final Comparator<Standing> NEAREST_FIRST = Comparator.comparing(
-                    (Standing s) -> s.wear().condemned() == null)
+                    (Standing s) -> s.wear().outOfService() == null)
             .thenComparing(s -> -s.used())
             .thenComparing(Standing::chain);
 
@@ -77,7 +77,7 @@ public final class Standings {
 
     /** What is left of a chain by normal score, in metres of dry clean road at the reference load. */
     private static DoubleUnaryOperator left(ChainExposure chain, WearStanding wear) {
-        if (wear.condemned() != null) {
+        if (wear.outOfService() != null) {
             return z -> 0;
         }
         // What is left is told in metres of the chain's own mix of roads, from where there is a mix.

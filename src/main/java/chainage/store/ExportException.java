@@ -6,13 +6,13 @@ public final class ExportException extends Exception {
 
     private final long line;
     private final String what;
-    private final String mend;
+    private final String hint;
 
-    ExportException(long line, String what, String mend) {
-        super("line " + line + ": " + what + "; " + mend);
+    ExportException(long line, String what, String hint) {
+        super("line " + line + ": " + what + "; " + hint);
         this.line = line;
         this.what = what;
-        this.mend = mend;
+        this.hint = hint;
     }
 
     /** Number of the line to blame, from 1. */
@@ -24,7 +24,7 @@ public final class ExportException extends Exception {
         return what;
     }
 
-    public String mend() {
-        return mend;
+    public String hint() {
+        return hint;
     }
 }

@@ -363,8 +363,8 @@ final class ExportReader {
         return HexFormat.of().parseHex(Objects.requireNonNull(digest));
     }
 
-    private ExportException bad(String what, String mend) {
-        return new ExportException(lines.number(), what, mend);
+    private ExportException bad(String what, String hint) {
+        return new ExportException(lines.number(), what, hint);
     }
 
     private PreparedStatement prepare(String statement) throws SQLException {

@@ -87,7 +87,7 @@ final class FactWriter {
                     content.setBytes(1, bytes(s.digest()));
                     content.setString(2, s.verdict().word());
                     content.setString(3, s.reason());
-                    content.setString(4, s.mend());
+                    content.setString(4, s.hint());
                     millis(content, 5, delivery.ahead());
                     content.executeUpdate();
                 }
@@ -138,7 +138,7 @@ final class FactWriter {
         upsert.setBytes(4, bytes(source.digest()));
         upsert.setString(5, source.verdict().word());
         upsert.setString(6, source.reason());
-        upsert.setString(7, source.mend());
+        upsert.setString(7, source.hint());
         upsert.setInt(8, source.refusedParts());
         upsert.executeUpdate();
     }

@@ -9,13 +9,13 @@ public final class LedgerException extends IOException {
 
     private final Kind kind;
     private final String what;
-    private final String mend;
+    private final String hint;
 
-    LedgerException(Kind kind, String what, String mend, @Nullable Throwable cause) {
-        super(what + "; " + mend, cause);
+    LedgerException(Kind kind, String what, String hint, @Nullable Throwable cause) {
+        super(what + "; " + hint, cause);
         this.kind = kind;
         this.what = what;
-        this.mend = mend;
+        this.hint = hint;
     }
 
     public Kind kind() {
@@ -26,8 +26,8 @@ public final class LedgerException extends IOException {
         return what;
     }
 
-    public String mend() {
-        return mend;
+    public String hint() {
+        return hint;
     }
 
     /** What kind of trouble, so that the caller can choose an exit code. */

@@ -40,12 +40,12 @@ public final class SeenSources {
      *
      * @param verdict imported, salvaged, not-ride or refused
      * @param reason one line; may be empty
-     * @param mend what the rider can do; may be empty
+     * @param hint what the rider can do; may be empty
      * @param ahead the date ahead of the clock that the verdict hung on; null where it did not
      */
     public record Content(
             Source.Verdict verdict,
             String reason,
-            String mend,
+            String hint,
             @Nullable Instant ahead) {}
 }

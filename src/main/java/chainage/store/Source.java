@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param digest of the decompressed content, or of the one that held the same recordings first; null for an archive, and where the content was not read to its end
  * @param verdict what was made of it
  * @param reason why, one line; empty where the verdict says all
- * @param mend what the rider can do; may be empty
+ * @param hint what the rider can do; may be empty
  * @param refusedParts how many parts of a file that was imported were refused
  */
 public record Source(
@@ -23,7 +23,7 @@ public record Source(
         @Nullable ContentDigest digest,
         Verdict verdict,
         String reason,
-        String mend,
+        String hint,
         int refusedParts) {
 
     /** What was made of a file. */

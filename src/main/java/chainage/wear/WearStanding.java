@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param percentPerMetre table elongation a ridden metre, by the chain's own mix of conditions; above 0
  * @param readings its readings, by time; may be empty
  * @param othersRead how many other chains have readings, which teach about this one
- * @param condemned the remark that takes it out of use, damaged or retired; null when there is none
+ * @param outOfService the remark that takes it out of use, damaged or retired; null when there is none
  */
 public record WearStanding(
         Elongation elongation,
@@ -33,7 +33,7 @@ public record WearStanding(
         double percentPerMetre,
         List<Seen> readings,
         int othersRead,
-        Event.@Nullable Remarked condemned) {
+        Event.@Nullable Remarked outOfService) {
     /** Below this a chain's own mix says little, and the table's dry clean rate stands in; our choice. */
     public static final double ENOUGH_METRES = 100_000;
 
@@ -88,11 +88,11 @@ public record WearStanding(
     /** Share of the limit that the likely elongation has reached; a condemned chain and one that reads so are past it. */
     public double used() {
         double share = elongationPercent.likely() / limitPercent;
-        return condemned == null && bad().isEmpty() ? share : Math.max(1, share);
+        return outOfService == null && bad().isEmpty() ? share : Math.max(1, share);
     }
 
     /** Metres left to the limit in the chain's own mix of conditions; none for a condemned chain. */
     public Estimate leftMetres() {
-        return condemned == null ? ridableMetres : new Estimate(0, 0, 0);
+        return outOfService == null ? ridableMetres : new Estimate(0, 0, 0);
     }
 }

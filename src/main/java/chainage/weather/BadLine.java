@@ -5,9 +5,9 @@ package chainage.weather;
  *
  * @param line its number in the text, from 1
  * @param what what is wrong, with the value quoted, one line
- * @param mend what the rider can do, one line
+ * @param hint what the rider can do, one line
  */
-public record BadLine(long line, String what, String mend) {
+public record BadLine(long line, String what, String hint) {
     private static final int LONGEST_QUOTE = 40;
 
     /** A piece of foreign text, fit to be quoted in a message. */

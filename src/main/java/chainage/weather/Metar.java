@@ -153,9 +153,9 @@ public final class Metar {
         }
     }
 
-    private void refuse(long number, String what, String mend) {
+    private void refuse(long number, String what, String hint) {
         refused++;
-        bad.accept(new BadLine(number, what, mend));
+        bad.accept(new BadLine(number, what, hint));
     }
 
     private void close() {
@@ -188,7 +188,7 @@ public final class Metar {
             Instant at = time.of(m.group(2), number(m, 3), number(m, 4), number(m, 5), openStamp);
             observe(m.group(2), at, "SPECI".equals(m.group(1)), r);
         } catch (WeatherException e) {
-            refuse(openLine, m.group(2) + ": " + e.what(), e.mend());
+            refuse(openLine, m.group(2) + ": " + e.what(), e.hint());
         }
     }
 

@@ -100,7 +100,7 @@ public final class PrecipitationCsv {
         try {
             chunk.add(TableRow.of(number, cells.ofSingleCsvRecord(line).getFields(), header, options, times));
         } catch (WeatherException e) {
-            refuse(number, e.what(), e.mend());
+            refuse(number, e.what(), e.hint());
         } catch (CsvParseException e) {
             refuse(number, "cells do not end in " + BadLine.quote(line), "close its quotation marks on the same line");
         }
@@ -109,9 +109,9 @@ public final class PrecipitationCsv {
         }
     }
 
-    private void refuse(long number, String what, String mend) {
+    private void refuse(long number, String what, String hint) {
         refused++;
-        bad.accept(new BadLine(number, what, mend));
+        bad.accept(new BadLine(number, what, hint));
     }
 
     private void flush() {

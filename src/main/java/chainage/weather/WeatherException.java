@@ -5,19 +5,19 @@ public final class WeatherException extends Exception {
     private static final long serialVersionUID = 1L;
 
     private final String what;
-    private final String mend;
+    private final String hint;
 
-    WeatherException(String what, String mend) {
-        super(what + "; " + mend);
+    WeatherException(String what, String hint) {
+        super(what + "; " + hint);
         this.what = what;
-        this.mend = mend;
+        this.hint = hint;
     }
 
     public String what() {
         return what;
     }
 
-    public String mend() {
-        return mend;
+    public String hint() {
+        return hint;
     }
 }

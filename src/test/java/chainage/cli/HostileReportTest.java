@@ -216,8 +216,8 @@ class HostileReportTest {
                         .filed(),
                 outing(2, Instant.parse("2026-05-01T08:00:00Z")).filed());
         Document page = Jsoup.parse(html(facts, rides));
-        assertTrue(page.select("#amiss-rides").text().contains("before"));
-        assertEquals("21000.0", page.select("#amiss-rides data").attr("value"));
-        assertTrue(page.select("#amiss-facts").text().contains("does not fit: all else says"));
+        assertTrue(page.select("#problems-rides").text().contains("before"));
+        assertEquals("21000.0", page.select("#problems-rides data").attr("value"));
+        assertTrue(page.select("#problems-facts").text().contains("does not fit: all else says"));
     }
 }

@@ -129,7 +129,7 @@ class ReportTest {
         assertTrue(checked > 60, checked + " figures");
         // A figure other than nothing is looked for in HostileReportTest.
         assertEquals(0.0, due.get("unattributed_metres"));
-        assertTrue(page.select("#amiss-rides").text().contains("0 km"), "nothing unattributed");
+        assertTrue(page.select("#problems-rides").text().contains("0 km"), "nothing unattributed");
     }
 
     @Test

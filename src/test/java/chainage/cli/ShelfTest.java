@@ -11,12 +11,12 @@ class ShelfTest {
     @ParameterizedTest
     @EnumSource
     void whatIsKeptOfAFileComesBackAsItWas(Outcome.Kind kind) {
-        assertEquals(kind, Shelf.kind(Shelf.verdict(kind)));
+        assertEquals(kind, ImportIndex.kind(ImportIndex.verdict(kind)));
     }
 
     @ParameterizedTest
     @EnumSource
     void everyVerdictKeptHasAKindOfItsOwn(Source.Verdict verdict) {
-        assertEquals(verdict, Shelf.verdict(Shelf.kind(verdict)));
+        assertEquals(verdict, ImportIndex.verdict(ImportIndex.kind(verdict)));
     }
 }

@@ -63,13 +63,13 @@ class ImportIntoLedgerTest {
             @Override
             public Optional<Known> unchanged(SourceStamp stamp) {
                 return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
-                        .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.mend(), null));
+                        .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.hint(), null));
             }
 
             @Override
             public Optional<Known> known(ContentDigest digest) {
                 return seen.known(digest)
-                        .map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.mend(), c.ahead()));
+                        .map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.hint(), c.ahead()));
             }
         };
     }
@@ -86,7 +86,7 @@ class ImportIntoLedgerTest {
                 o.digest(),
                 Source.Verdict.valueOf(o.kind().name()),
                 o.reason(),
-                o.mend(),
+                o.hint(),
                 o.refusedParts());
         return new Delivery(source, o.rides(), o.ahead());
     }

@@ -23,7 +23,7 @@ final class Shelf implements Memory, Sink {
     public Optional<Known> unchanged(SourceStamp stamp) {
         return Optional.ofNullable(sources.get(stamp.path()))
                 .filter(o -> o.stamp().equals(stamp))
-                .map(o -> new Known(o.digest(), o.kind(), o.reason(), o.mend(), o.ahead()));
+                .map(o -> new Known(o.digest(), o.kind(), o.reason(), o.hint(), o.ahead()));
     }
 
     @Override
@@ -38,7 +38,7 @@ final class Shelf implements Memory, Sink {
             sources.merge(o.stamp().path(), o, Shelf::renewed);
             ContentDigest digest = o.digest();
             if (digest != null && o.kind() != Outcome.Kind.KNOWN) {
-                contents.putIfAbsent(digest, new Known(digest, o.kind(), o.reason(), o.mend(), o.ahead()));
+                contents.putIfAbsent(digest, new Known(digest, o.kind(), o.reason(), o.hint(), o.ahead()));
             }
             o.rides().forEach(r -> rides.put(r.key().id(), r.start().toString()));
         }
@@ -55,7 +55,7 @@ final class Shelf implements Memory, Sink {
                         now.digest(),
                         before.kind(),
                         before.reason(),
-                        before.mend(),
+                        before.hint(),
                         before.refusedParts(),
                         before.keys(),
                         List.of(),

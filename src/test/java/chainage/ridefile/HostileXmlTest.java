@@ -83,7 +83,7 @@ class HostileXmlTest {
             strings = {"<html><body>log in</body></html>", "<kml/>", "<a:b/>", "hello", "{}", "<", "\n \n", "<?xml"})
     void otherContent(String text) {
         RideFileException e = refused(text);
-        assertTrue(!e.what().isEmpty() && !e.mend().isEmpty());
+        assertTrue(!e.what().isEmpty() && !e.hint().isEmpty());
     }
 
     @Test
@@ -112,7 +112,7 @@ class HostileXmlTest {
         try {
             RideFiles.decode(content, LATEST);
         } catch (RideFileException e) {
-            assertTrue(e.what().indexOf('\n') < 0 && !e.mend().isEmpty(), what + ": " + e.what());
+            assertTrue(e.what().indexOf('\n') < 0 && !e.hint().isEmpty(), what + ": " + e.what());
         } catch (RuntimeException e) {
             throw new AssertionError(what, e);
         }

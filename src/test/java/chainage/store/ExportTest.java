@@ -284,7 +284,7 @@ class ExportTest {
                 String title = "seed " + seed + ", line " + (i + 1) + ", damage " + damage;
                 ExportException e = assertThrows(ExportException.class, () -> restore(second, text), title);
                 assertTrue(e.line() <= damaged.size(), title);
-                assertFalse(e.mend().isEmpty());
+                assertFalse(e.hint().isEmpty());
                 assertEquals(empty, export(second), title);
             }
         }

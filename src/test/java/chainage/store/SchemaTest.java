@@ -154,7 +154,7 @@ class SchemaTest {
         LedgerException e = assertThrows(LedgerException.class, () -> LedgerFile.open(path()));
         assertEquals(LedgerException.Kind.NEWER, e.kind());
         assertTrue(e.what().contains("made by a newer chainage"), e.what());
-        assertTrue(e.mend().contains("upgrade"), e.mend());
+        assertTrue(e.hint().contains("upgrade"), e.hint());
         assertThrows(LedgerException.class, () -> LedgerFile.openReadOnly(path()));
         assertArrayEquals(before, Files.readAllBytes(path()));
         assertEquals(List.of(path()), LedgerFileTest.list(folder));

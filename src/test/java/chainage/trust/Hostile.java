@@ -102,7 +102,7 @@ enum Hostile {
             }
         } catch (RideFileException e) {
             line(e.what());
-            line(e.mend());
+            line(e.hint());
         }
         try {
             RideFiles.track(content);
@@ -141,7 +141,7 @@ enum Hostile {
         try {
             Scratch.ledger.restore(new ByteArrayInputStream(content), true);
         } catch (ExportException e) {
-            line(e.mend());
+            line(e.hint());
         }
     }
 

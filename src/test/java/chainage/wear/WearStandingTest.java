@@ -112,7 +112,7 @@ class WearStandingTest {
         assertEquals(s.elongationPercent().likely() / 0.5, s.used(), 1e-12);
         assertEquals(0, s.over(), 1e-6);
         assertEquals(0, s.othersRead());
-        assertNull(s.condemned());
+        assertNull(s.outOfService());
         assertTrue(s.bad().isEmpty());
     }
 

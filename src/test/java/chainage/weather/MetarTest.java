@@ -143,7 +143,7 @@ class MetarTest {
         read(null, "METAR XYZA 041150Z CAVOK 10/09 Q1005=");
         assertEquals(List.of(), all);
         assertEquals("XYZA: day 04 at 11:50 of no stated month", bad.get(0).what());
-        assertTrue(bad.get(0).mend().contains("month"));
+        assertTrue(bad.get(0).hint().contains("month"));
     }
 
     @Test

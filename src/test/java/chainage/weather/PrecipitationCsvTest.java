@@ -258,7 +258,7 @@ class PrecipitationCsvTest {
             try {
                 PrecipitationCsv.read(text.toString().lines().iterator(), CsvOptions.DEFAULT, all::add, bad::add);
             } catch (WeatherException e) {
-                assertTrue(e.mend().length() > 5);
+                assertTrue(e.hint().length() > 5);
             }
             Metar.read(text.toString().lines().iterator(), YearMonth.of(2026, 3), Place.UNKNOWN, all::add, bad::add);
         }

@@ -36,9 +36,9 @@ public record Advice(Analysis analysis, Formatter format) {
 
     /** How far it is gone, and what to do. */
     public String advice(Standing s) {
-        Event.Remarked condemned = s.wear().condemned();
-        if (condemned != null) {
-            return "You noted it as " + condemned.remark().word() + " on " + format.date(condemned.at())
+        Event.Remarked outOfService = s.wear().outOfService();
+        if (outOfService != null) {
+            return "You noted it as " + outOfService.remark().word() + " on " + format.date(outOfService.at())
                     + ": replace it now.";
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT && s.wear().bad().isPresent()) {

@@ -223,7 +223,7 @@ public record DueAnswer(
                     "treatment or replacement",
                     r -> r.standing().nearest().name().toLowerCase(Locale.ROOT)),
             Column.word("condemned", "what it was noted as that puts it out of service", r -> {
-                Event.Remarked noted = r.standing().wear().condemned();
+                Event.Remarked noted = r.standing().wear().outOfService();
                 return noted == null ? null : noted.remark().word();
             }),
             Column.truth(

@@ -224,9 +224,9 @@ public final class Why {
         lines.addAll(worn(analysis, s, format));
         lines.addAll(load(analysis.factors(), s.exposure().rides()));
         lines.addAll(WearWhy.lines(analysis, s.wear(), format));
-        Event.Remarked condemned = s.wear().condemned();
-        if (condemned != null) {
-            lines.add("you noted it as " + condemned.remark().word() + " on " + format.date(condemned.at())
+        Event.Remarked outOfService = s.wear().outOfService();
+        if (outOfService != null) {
+            lines.add("you noted it as " + outOfService.remark().word() + " on " + format.date(outOfService.at())
                     + ": replace it whatever the figures say");
         }
         if (s.bike() != null) {

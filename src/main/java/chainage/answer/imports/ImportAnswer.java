@@ -142,7 +142,7 @@ public record ImportAnswer(
                 troubles.add(new FileTrouble(line.file(), line.reason(), line.hint()));
             } else if (o.refusedParts() > 0) {
                 // What became of the rest may have put the reason out of the line.
-                troubles.add(new FileTrouble(o.file(), o.reason(), o.mend()));
+                troubles.add(new FileTrouble(o.file(), o.reason(), o.hint()));
             }
             rides.stream().filter(AttributedRide::counted).forEach(counted::add);
         }
@@ -170,7 +170,7 @@ public record ImportAnswer(
             case REFUSED, ARCHIVE -> Became.REFUSED;
         };
         if (became != Became.IMPORTED && became != Became.SALVAGED) {
-            return new Line(o.file(), became, o.reason(), o.mend(), ids);
+            return new Line(o.file(), became, o.reason(), o.hint(), ids);
         }
         AttributedRide counted =
                 rides.stream().filter(AttributedRide::counted).findFirst().orElse(null);
@@ -186,7 +186,7 @@ public record ImportAnswer(
             if (counted.guessed()) {
                 reasons.add(Reasons.of(counted.because(), format));
             }
-            return new Line(o.file(), became, String.join("; ", reasons), o.mend(), ids);
+            return new Line(o.file(), became, String.join("; ", reasons), o.hint(), ids);
         }
         for (AttributedRide r : rides) {
             if (r.verdict() == Verdict.TWIN) {

@@ -30,7 +30,7 @@ final class ProblemsPart {
 
     Page.Part part() {
         return new Page.Part(
-                "amiss", "What does not fit", List.of(), List.of(unattributed(), files(), contradictions()));
+                "problems", "What does not fit", List.of(), List.of(unattributed(), files(), contradictions()));
     }
 
     private Page.Section unattributed() {
@@ -52,7 +52,7 @@ final class ProblemsPart {
                     List.of(new Block.Table(
                             bare().grid("Rides without a chain, distances in " + format.unit(), bare, format, true)))));
         }
-        return new Page.Section("amiss-rides", "Rides without a chain", "", blocks);
+        return new Page.Section("problems-rides", "Rides without a chain", "", blocks);
     }
 
     private Columns<AttributedRide> bare() {
@@ -68,7 +68,7 @@ final class ProblemsPart {
 
     private Page.Section files() {
         return new Page.Section(
-                "amiss-files",
+                "problems-files",
                 "Files refused",
                 "",
                 List.of(
@@ -84,7 +84,7 @@ final class ProblemsPart {
                 analysis.standings().stream().map(Standing::chain).toList(),
                 format);
         return new Page.Section(
-                "amiss-facts",
+                "problems-facts",
                 "Facts that contradict",
                 "",
                 List.of(found.isEmpty() ? Block.words("None were found.") : new Block.Lines(found)));

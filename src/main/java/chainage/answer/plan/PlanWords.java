@@ -128,7 +128,7 @@ record PlanWords(Analysis analysis, Formatter format) {
         String by = p.by() == null ? "" : p.by().isAfter(analysis.at()) ? " by " + day(p.by()) : " now";
         if (p instanceof Purchase.Chain c) {
             Standing w = c.worn();
-            Event.Remarked outOfService = w.wear().condemned();
+            Event.Remarked outOfService = w.wear().outOfService();
             lines.add("a chain" + by + ", in place of " + w.chain()
                     + (outOfService != null
                             ? ", which you noted as " + outOfService.remark().word() + "."

@@ -149,7 +149,7 @@ class FitBrokenTest {
                 assertTrue(!r.start().isAfter(LATEST), what);
             });
         } catch (RideFileException e) {
-            assertTrue(!e.what().contains("\n") && !e.mend().isEmpty(), what + ": " + e.what());
+            assertTrue(!e.what().contains("\n") && !e.hint().isEmpty(), what + ": " + e.what());
         } catch (RuntimeException e) {
             throw new AssertionError(what, e);
         }

@@ -14,11 +14,11 @@ import java.util.List;
 import java.util.Optional;
 
 /** Joins the importer to the ledger file, which do not know each other. */
-final class Shelf implements Memory {
+final class ImportIndex implements Memory {
     private final SeenSources seen;
     private final Recordings recordings;
 
-    Shelf(SeenSources seen, Recordings recordings) {
+    ImportIndex(SeenSources seen, Recordings recordings) {
         this.seen = seen;
         this.recordings = recordings;
     }
@@ -26,12 +26,12 @@ final class Shelf implements Memory {
     @Override
     public Optional<Known> unchanged(SourceStamp stamp) {
         return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
-                .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.mend(), null));
+                .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.hint(), null));
     }
 
     @Override
     public Optional<Known> known(ContentDigest digest) {
-        return seen.known(digest).map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.mend(), c.ahead()));
+        return seen.known(digest).map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.hint(), c.ahead()));
     }
 
     @Override
@@ -51,7 +51,7 @@ final class Shelf implements Memory {
                                 o.digest(),
                                 verdict(o.kind()),
                                 o.reason(),
-                                o.mend(),
+                                o.hint(),
                                 o.refusedParts()),
                         o.rides(),
                         o.ahead()))

@@ -12,7 +12,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /** Says what becomes of one content. Many threads ask the same judge. */
-final class Judge {
+final class Classifier {
     /** Of many lines of one kind so many are told. */
     private static final int TOLD = 3;
 
@@ -20,7 +20,7 @@ final class Judge {
     private final Instant latest;
     private final Function<ContentDigest, Optional<Memory.Known>> known;
 
-    Judge(Decode decode, Instant latest, Function<ContentDigest, Optional<Memory.Known>> known) {
+    Classifier(Decode decode, Instant latest, Function<ContentDigest, Optional<Memory.Known>> known) {
         this.decode = decode;
         this.latest = latest;
         this.known = known;
@@ -34,7 +34,7 @@ final class Judge {
      */
     record Draft(Outcome outcome, boolean torn) {}
 
-    Draft judge(Place place, byte[] content) {
+    Draft classifier(Place place, byte[] content) {
         ContentDigest digest = ContentDigest.of(content);
         Optional<Memory.Known> before = known.apply(digest);
         if (before.isPresent()) {
@@ -44,7 +44,7 @@ final class Judge {
             return decoded(place, digest, decode.decode(content, digest, latest));
         } catch (RideFileException e) {
             return new Draft(
-                    Outcome.of(place, Outcome.Kind.REFUSED, e.what(), e.mend()).withDigest(digest), e.torn());
+                    Outcome.of(place, Outcome.Kind.REFUSED, e.what(), e.hint()).withDigest(digest), e.torn());
         } catch (RuntimeException | StackOverflowError | AssertionError e) {
             // Our own bug, but one file's; the others shall not suffer for it. Not settled: a mended program tries
             // anew.
@@ -64,7 +64,7 @@ final class Judge {
         boolean rides = known.kind() != Outcome.Kind.REFUSED && known.kind() != Outcome.Kind.NOT_RIDE;
         Outcome outcome = rides
                 ? Outcome.of(place, Outcome.Kind.KNOWN, "same content as a file read before", "")
-                : Outcome.of(place, known.kind(), known.reason(), known.mend()).withAhead(known.ahead());
+                : Outcome.of(place, known.kind(), known.reason(), known.hint()).withAhead(known.ahead());
         ContentDigest first = known.digest();
         return outcome.withDigest(first == null ? digest : first);
     }
@@ -83,8 +83,8 @@ final class Judge {
         decoded.passed()
                 .forEach(p ->
                         reasons.add(part(p, rides.isEmpty() && decoded.passed().size() == 1)));
-        String mend = refused.stream()
-                .map(Decoded.Passed::mend)
+        String hint = refused.stream()
+                .map(Decoded.Passed::hint)
                 .filter(m -> !m.isEmpty())
                 .distinct()
                 .limit(TOLD)
@@ -101,7 +101,7 @@ final class Judge {
                 digest,
                 kind,
                 reason,
-                mend,
+                hint,
                 rides.isEmpty() ? 0 : refused.size(),
                 rides.stream().map(Ride::key).toList(),
                 rides,

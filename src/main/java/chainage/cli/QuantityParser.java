@@ -10,8 +10,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Values with units, as typed after an option. */
-final class Typed {
-    private Typed() {}
+final class QuantityParser {
+    private QuantityParser() {}
 
     /** A volume such as {@code 5ml}, {@code 0.4l}, or bare millilitres. */
     static double millilitres(String option, String text) {
@@ -130,7 +130,7 @@ final class Typed {
 
     /** A price such as {@code "19.90 EUR"}. */
     static Money price(String option, String text) {
-        String mend = "write an amount and a currency such as \"19.90 EUR\"";
+        String hint = "write an amount and a currency such as \"19.90 EUR\"";
         String typed = option + " \"" + text + "\"";
         try {
             Money m = Money.parse(text.toUpperCase(Locale.ROOT));
@@ -144,9 +144,9 @@ final class Typed {
                         typed + ": " + shape.group(1) + " is no currency we know",
                         "use a code of three letters by ISO 4217, such as EUR");
             }
-            throw CliError.usage(typed + " is no price", mend);
+            throw CliError.usage(typed + " is no price", hint);
         }
-        throw CliError.usage(typed + " is less than nothing", mend);
+        throw CliError.usage(typed + " is less than nothing", hint);
     }
 
     private static boolean currency(String code) {
@@ -204,7 +204,7 @@ final class Typed {
     }
 
     private static double positive(
-            String option, String typed, String number, double factor, double most, String mend) {
+            String option, String typed, String number, double factor, double most, String hint) {
         try {
             double v = Double.parseDouble(number) * factor;
             if (v > 0 && v <= most) {
@@ -213,6 +213,6 @@ final class Typed {
         } catch (NumberFormatException e) {
             // said below
         }
-        throw CliError.usage(option + " \"" + typed + "\" cannot be", mend);
+        throw CliError.usage(option + " \"" + typed + "\" cannot be", hint);
     }
 }

@@ -18,7 +18,7 @@ import java.util.concurrent.ConcurrentHashMap;
  * Takes verdicts in input order, settles what only that order can settle (which of two equal contents came first), and
  * passes them to the sink in batches. For the importing thread, save {@link #written}.
  */
-final class Filing {
+final class Recorder {
     /** A file changed no longer ago may still be being written, when it looks torn. */
     private static final Duration FRESH = Duration.ofSeconds(10);
 
@@ -40,9 +40,9 @@ final class Filing {
 
     private record Numbered(int number, Outcome outcome) {}
 
-    private record Deferred(int number, Walk.Found file, Judge.Draft draft) {}
+    private record Deferred(int number, Walk.Found file, Classifier.Draft draft) {}
 
-    Filing(Memory memory, Sink sink, Options options, Limits limits) {
+    Recorder(Memory memory, Sink sink, Options options, Limits limits) {
         this.memory = memory;
         this.sink = sink;
         this.options = options;
@@ -60,16 +60,16 @@ final class Filing {
     }
 
     /** The next verdict in input order. */
-    void take(Walk.Found file, Judge.Draft draft) throws IOException {
+    void take(Walk.Found file, Classifier.Draft draft) throws IOException {
         int number = taken++;
         boolean entry =
                 !draft.outcome().stamp().path().equals(file.place().stamp().path());
-        Judge.Draft settled;
+        Classifier.Draft settled;
         if (entry) {
             entryToSeeAgain |= !draft.outcome().settled();
             settled = amongItsNames(draft);
         } else {
-            settled = entryToSeeAgain ? new Judge.Draft(draft.outcome().unsettled(), draft.torn()) : draft;
+            settled = entryToSeeAgain ? new Classifier.Draft(draft.outcome().unsettled(), draft.torn()) : draft;
             entryToSeeAgain = false;
             entryNames.clear();
         }
@@ -91,7 +91,7 @@ final class Filing {
     }
 
     /** Two entries of one name: the same content counts once, another one is refused, since only one can be meant. */
-    private Judge.Draft amongItsNames(Judge.Draft draft) {
+    private Classifier.Draft amongItsNames(Classifier.Draft draft) {
         Outcome o = draft.outcome();
         List<Optional<ContentDigest>> before =
                 entryNames.computeIfAbsent(o.stamp().path(), path -> new ArrayList<>());
@@ -102,12 +102,12 @@ final class Filing {
             return draft;
         } else if (before.get(0).equals(digest)) {
             // Told but not remembered: the first one's memo stands for both.
-            return new Judge.Draft(
+            return new Classifier.Draft(
                     Outcome.of(place, Outcome.Kind.KNOWN, "a second entry of this name, the same", "")
                             .unsettled(),
                     false);
         }
-        return new Judge.Draft(
+        return new Classifier.Draft(
                 Outcome.of(
                         place.again(before.size()),
                         Outcome.Kind.REFUSED,
@@ -123,13 +123,13 @@ final class Filing {
             Place place = new Place(judged.file(), judged.stamp());
             Memory.Known before = written.get(digest);
             if (before != null) {
-                outcome = Judge.again(place, digest, before);
+                outcome = Classifier.again(place, digest, before);
             } else {
                 outcome = repeated(place, judged, digest);
                 written.put(
                         digest,
                         new Memory.Known(
-                                outcome.digest(), outcome.kind(), outcome.reason(), outcome.mend(), outcome.ahead()));
+                                outcome.digest(), outcome.kind(), outcome.reason(), outcome.hint(), outcome.ahead()));
             }
         }
         results.add(new Numbered(number, outcome.withoutRides()));
