@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Snapshot;
 import chainage.answer.things.CheckAnswer;
 import chainage.render.Columns;
+import chainage.store.Fault;
 import chainage.store.LedgerException;
 import chainage.store.LedgerFile;
 import java.io.IOException;
@@ -31,12 +32,23 @@ final class CheckCommand extends Action {
         return (answer.problems().isEmpty() ? ExitCode.OK : ExitCode.REFUSED).code();
     }
 
+    private static String hint(Fault.Remedy remedy) {
+        return switch (remedy) {
+            case COPY -> "put a copy back: chainage restore COPY";
+            case FACT -> "put a copy back (chainage restore COPY), or state it anew";
+            case FILES -> "read the ride files once more: chainage import --again FOLDER";
+            case WEATHER -> "read the weather records once more: chainage weather add FILE";
+        };
+    }
+
     private static CheckAnswer check(CommandContext context) {
         if (!context.written()) {
             return new CheckAnswer(List.of(), List.of());
         }
         try (LedgerFile file = context.openToRead()) {
-            List<String> broken = file.integrityCheck();
+            List<String> broken = file.integrityCheck().stream()
+                    .map(f -> f.what() + "; " + hint(f.remedy()))
+                    .toList();
             try {
                 Snapshot snapshot = file.load();
                 return CheckAnswer.of(broken, snapshot, context.analysis(snapshot), context.format());

@@ -5,7 +5,6 @@ import chainage.analysis.Snapshot;
 import chainage.answer.imports.ImportAnswer;
 import chainage.answer.things.FileTrouble;
 import chainage.importer.Importer;
-import chainage.importer.Memory;
 import chainage.importer.Options;
 import chainage.importer.Outcome;
 import chainage.importer.Sink;
@@ -56,6 +55,11 @@ final class ImportCommand extends Action {
 
     @Option(names = "--jobs", paramLabel = "N", description = "how many files to read at once (default: all cores)")
     int jobs = Runtime.getRuntime().availableProcessors();
+
+    @Option(
+            names = "--again",
+            description = "read known files once more, to bring back what the disk has damaged (chainage check)")
+    boolean again;
 
     @Option(names = "--dry-run", description = "say what would be imported, and write nothing")
     boolean dryRun;
@@ -115,8 +119,7 @@ final class ImportCommand extends Action {
     private Result importAll(CommandContext context, Options options) throws IOException {
         try (LedgerFile file = context.openToWrite()) {
             Sink sink = batch -> file.appendRides(ImportIndex.deliveries(batch));
-            List<Outcome> outcomes =
-                    run(new ImportIndex(file.seen(options.latest()), file.recordings()), sink, options);
+            List<Outcome> outcomes = run(index(file.seen(options.latest()), file.recordings()), sink, options);
             context.done("what was read is kept");
             Set<String> refusedNow = outcomes.stream()
                     .filter(o -> o.kind() == Outcome.Kind.REFUSED || o.refusedParts() > 0)
@@ -137,16 +140,21 @@ final class ImportCommand extends Action {
         List<Outcome> outcomes;
         if (context.written()) {
             try (LedgerFile file = context.openToRead()) {
-                outcomes = run(new ImportIndex(file.seen(options.latest()), file.recordings()), sink, options);
+                outcomes = run(index(file.seen(options.latest()), file.recordings()), sink, options);
             }
         } else {
-            outcomes = run(new ImportIndex(SeenSources.NONE, Recordings.none()), sink, options);
+            outcomes = run(index(SeenSources.NONE, Recordings.none()), sink, options);
         }
         return new Result(outcomes, Snapshot.of(before.entries(), rides, before.weather()), 0);
     }
 
-    private List<Outcome> run(Memory memory, Sink sink, Options options) throws IOException {
-        return new Importer(RideFiles::decode, memory, sink, options).run(paths);
+    private ImportIndex index(SeenSources seen, Recordings recordings) {
+        return new ImportIndex(seen, recordings, again);
+    }
+
+    private List<Outcome> run(ImportIndex index, Sink sink, Options options) throws IOException {
+        return new Importer(RideFiles::decode, index, sink, options)
+                .run(paths).stream().map(index::told).toList();
     }
 
     private static Integer report(CommandContext context, ImportAnswer answer) {

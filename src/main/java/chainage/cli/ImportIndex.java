@@ -17,21 +17,37 @@ import java.util.Optional;
 final class ImportIndex implements Memory {
     private final SeenSources seen;
     private final Recordings recordings;
+    private final boolean again;
 
-    ImportIndex(SeenSources seen, Recordings recordings) {
+    /** @param again true to have every file read, known or not */
+    ImportIndex(SeenSources seen, Recordings recordings, boolean again) {
         this.seen = seen;
         this.recordings = recordings;
+        this.again = again;
     }
 
     @Override
     public Optional<Known> unchanged(SourceStamp stamp) {
-        return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
-                .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.hint(), null));
+        return again
+                ? Optional.empty()
+                : seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
+                        .map(s -> new Known(s.digest(), kind(s.verdict()), s.reason(), s.hint(), null));
     }
 
     @Override
     public Optional<Known> known(ContentDigest digest) {
-        return seen.known(digest).map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.hint(), c.ahead()));
+        return again
+                ? Optional.empty()
+                : seen.known(digest).map(c -> new Known(digest, kind(c.verdict()), c.reason(), c.hint(), c.ahead()));
+    }
+
+    /** As it is to be told: what was known, and has only been read once more, is no new ride. */
+    Outcome told(Outcome outcome) {
+        ContentDigest digest = outcome.digest();
+        boolean rides = outcome.kind() == Outcome.Kind.IMPORTED || outcome.kind() == Outcome.Kind.SALVAGED;
+        return again && rides && digest != null && seen.known(digest).isPresent()
+                ? outcome.asKnown("read once more")
+                : outcome;
     }
 
     @Override

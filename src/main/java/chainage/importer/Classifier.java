@@ -34,7 +34,7 @@ final class Classifier {
      */
     record Draft(Outcome outcome, boolean torn) {}
 
-    Draft classifier(Place place, byte[] content) {
+    Draft classify(Place place, byte[] content) {
         ContentDigest digest = ContentDigest.of(content);
         Optional<Memory.Known> before = known.apply(digest);
         if (before.isPresent()) {

@@ -199,7 +199,7 @@ public final class Importer {
                     file,
                     threads.submit(() -> {
                         try {
-                            return classifier.classifier(place, content);
+                            return classifier.classify(place, content);
                         } finally {
                             flight.release(permits);
                         }

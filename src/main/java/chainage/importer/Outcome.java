@@ -77,6 +77,11 @@ public record Outcome(
         return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, ahead, false);
     }
 
+    /** As a content that was known already and was read all the same. */
+    public Outcome asKnown(String why) {
+        return new Outcome(file, stamp, digest, Kind.KNOWN, why, "", 0, List.of(), List.of(), ahead, settled);
+    }
+
     Outcome withoutRides() {
         return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, List.of(), ahead, settled);
     }

@@ -357,6 +357,11 @@ public final class Kinds {
         return (Kind<E>) kind;
     }
 
+    /** True when facts are kept under this word. */
+    public static boolean isWord(String word) {
+        return BY_WORD.containsKey(word);
+    }
+
     /**
      * The kind that is kept under a word.
      *

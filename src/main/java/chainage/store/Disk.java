@@ -290,6 +290,11 @@ final class Disk {
         return primary(e) == SQLiteErrorCode.SQLITE_CONSTRAINT.code;
     }
 
+    /** True when a statement does not fit what is there. */
+    static boolean isError(SQLException e) {
+        return primary(e) == SQLiteErrorCode.SQLITE_ERROR.code;
+    }
+
     /** True when another process or connection holds the lock that was needed. */
     static boolean isBusy(SQLException e) {
         int primary = primary(e);

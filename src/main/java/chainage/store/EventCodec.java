@@ -30,6 +30,11 @@ final class EventCodec {
         return Kinds.named(kind).read(Json.parse(payload).fields());
     }
 
+    /** Whether facts of this kind are known to this program. */
+    static boolean knows(String kind) {
+        return Kinds.isWord(kind);
+    }
+
     /**
      * Reads what comes from elsewhere.
      *

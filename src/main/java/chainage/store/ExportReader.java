@@ -9,7 +9,6 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Types;
 import java.time.DateTimeException;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -74,13 +73,13 @@ final class ExportReader {
                 PreparedStatement place = prepare("place-insert");
                 PreparedStatement source = prepare("export-source-insert");
                 PreparedStatement observation = prepare("export-observation-insert")) {
-            Map<Part, Taking> takings = Map.of(
-                    Part.ENTRY, fields -> entry(fields, entry),
-                    Part.CONTENT, fields -> content(fields, content),
-                    Part.RIDE, fields -> ride(fields, ride),
-                    Part.PLACE, fields -> place(fields, place),
-                    Part.SOURCE, fields -> source(fields, source),
-                    Part.OBSERVATION, fields -> observation(fields, observation));
+            Map<Part, Taking> takings = new EnumMap<>(Part.class);
+            takings.put(Part.ENTRY, taking(entry, this::entry));
+            takings.put(Part.CONTENT, taking(content, this::content));
+            takings.put(Part.RIDE, taking(ride, this::ride));
+            takings.put(Part.PLACE, taking(place, this::place));
+            takings.put(Part.SOURCE, taking(source, this::source));
+            takings.put(Part.OBSERVATION, taking(observation, this::observation));
             while (true) {
                 String line = lines.next();
                 if (line == null) {
@@ -131,6 +130,15 @@ final class ExportReader {
         void of(Json fields) throws SQLException, ExportException;
     }
 
+    private interface Insertion {
+        void of(Json fields, KeptInsert insert) throws SQLException, ExportException;
+    }
+
+    private static Taking taking(PreparedStatement statement, Insertion insertion) {
+        KeptInsert insert = new KeptInsert(statement);
+        return fields -> insertion.of(fields, insert);
+    }
+
     private void take(Json json, Map<Part, Taking> takings) throws SQLException, ExportException {
         for (Part part : Part.values()) {
             Json fields = json.optionalObject(part.word);
@@ -148,7 +156,7 @@ final class ExportReader {
         return counts.getOrDefault(part, 0L);
     }
 
-    private void entry(Json fields, PreparedStatement insert) throws SQLException, ExportException {
+    private void entry(Json fields, KeptInsert insert) throws SQLException, ExportException {
         long number = fields.integer("number");
         String kind = fields.text("kind");
         String fact = fields.object("fact").toString();
@@ -161,12 +169,12 @@ final class ExportReader {
         if (command < 1 || command > number) {
             throw new IllegalArgumentException("entry " + number + " of command " + command);
         }
-        insert.setLong(1, number);
-        insert.setLong(2, command);
-        insert.setLong(3, ExportFormat.millis(fields.text("recorded")));
-        insert.setString(4, kind);
-        insert.setString(5, fact);
-        insert.executeUpdate();
+        insert.whole(number)
+                .whole(command)
+                .whole(ExportFormat.millis(fields.text("recorded")))
+                .text(kind)
+                .text(fact)
+                .execute();
         entries++;
     }
 
@@ -187,21 +195,21 @@ final class ExportReader {
         }
     }
 
-    private void content(Json fields, PreparedStatement insert) throws SQLException {
+    private void content(Json fields, KeptInsert insert) throws SQLException {
         String digest = fields.text("digest");
-        insert.setBytes(1, bytes(digest));
-        insert.setString(2, fields.text("outcome"));
-        insert.setString(3, fields.text("reason"));
-        insert.setString(4, fields.text("mend"));
         String ahead = fields.optionalText("ahead");
-        FactWriter.millis(insert, 5, ahead == null ? null : UtcText.read(ahead));
+        insert.bytes(bytes(digest))
+                .text(fields.text("outcome"))
+                .text(fields.text("reason"))
+                .text(fields.text("mend"))
+                .whole(ahead == null ? null : UtcText.read(ahead).toEpochMilli());
         contents.add(digest);
-        if (insert.executeUpdate() > 0) {
+        if (insert.execute() > 0) {
             newContents.add(digest);
         }
     }
 
-    private void ride(Json fields, PreparedStatement insert) throws SQLException {
+    private void ride(Json fields, KeptInsert insert) throws SQLException {
         String digest = stated(fields.text("digest"));
         int session = Math.toIntExact(fields.integer("session"));
         RideKey key = new RideKey(new ContentDigest(digest), session);
@@ -213,28 +221,28 @@ final class ExportReader {
         if (!id.equals(fields.text("id"))) {
             throw new IllegalArgumentException("a ride called " + fields.text("id") + " that is " + id);
         }
-        int i = 0;
-        insert.setInt(++i, session);
-        insert.setString(++i, id);
-        insert.setString(++i, fields.text("format"));
-        insert.setLong(++i, ExportFormat.millis(fields.text("start")));
-        insert.setDouble(++i, finite(fields.real("elapsed_s")));
-        insert.setDouble(++i, finite(fields.real("moving_s")));
-        insert.setDouble(++i, finite(fields.real("metres")));
-        insert.setString(++i, fields.text("metres_from"));
-        insert.setString(++i, fields.text("sport"));
-        insert.setString(++i, fields.text("sub_sport"));
-        insert.setString(++i, fields.text("kind"));
-        insert.setInt(++i, fields.truth("indoor") ? 1 : 0);
+        insert.whole(session)
+                .text(id)
+                .text(fields.text("format"))
+                .whole(ExportFormat.millis(fields.text("start")))
+                .real(finite(fields.real("elapsed_s")))
+                .real(finite(fields.real("moving_s")))
+                .real(finite(fields.real("metres")))
+                .text(fields.text("metres_from"))
+                .text(fields.text("sport"))
+                .text(fields.text("sub_sport"))
+                .text(fields.text("kind"))
+                .whole(fields.truth("indoor") ? 1 : 0);
         for (String name : List.of("ascent_metres", "celsius", "watts", "median_speed_mps")) {
-            real(insert, ++i, fields.optionalReal(name));
+            insert.real(finiteOrNone(fields.optionalReal(name)));
         }
-        insert.setInt(++i, Math.toIntExact(fields.integer("samples")));
-        insert.setString(++i, fields.object("evidence").toString());
         Json pedalling = fields.optionalObject("pedalling");
-        insert.setString(++i, pedalling == null ? null : pedalling.toString());
-        insert.setBytes(++i, bytes(digest));
-        insert.executeUpdate();
+        int samples = Math.toIntExact(fields.integer("samples"));
+        insert.whole(samples)
+                .text(fields.object("evidence").toString())
+                .text(pedalling == null ? null : pedalling.toString())
+                .bytes(bytes(digest))
+                .execute();
         rides++;
         readBack(digest, session);
     }
@@ -249,52 +257,46 @@ final class ExportReader {
                     RideRow.readAll(row);
                 }
             }
+        } catch (DamagedRowException e) {
+            throw new IllegalArgumentException(
+                    e.getCause() == null ? e.what() : e.getCause().getMessage(), e);
         }
     }
 
-    private void source(Json fields, PreparedStatement insert) throws SQLException {
+    private void source(Json fields, KeptInsert insert) throws SQLException {
         String digest = fields.optionalText("digest");
-        insert.setString(1, fields.text("path"));
-        insert.setLong(2, fields.integer("bytes"));
-        insert.setLong(3, ExportFormat.millis(fields.text("modified")));
-        insert.setBytes(4, digest == null ? null : bytes(stated(digest)));
-        insert.setString(5, fields.text("outcome"));
-        insert.setString(6, fields.text("reason"));
-        insert.setString(7, fields.text("mend"));
-        insert.setLong(8, fields.integer("refused_parts"));
-        insert.executeUpdate();
+        insert.text(fields.text("path"))
+                .whole(fields.integer("bytes"))
+                .whole(ExportFormat.millis(fields.text("modified")))
+                .bytes(digest == null ? null : bytes(stated(digest)))
+                .text(fields.text("outcome"))
+                .text(fields.text("reason"))
+                .text(fields.text("mend"))
+                .whole(fields.integer("refused_parts"))
+                .execute();
     }
 
-    private void place(Json fields, PreparedStatement insert) throws SQLException {
-        insert.setString(1, fields.text("path"));
-        insert.setBytes(2, bytes(stated(fields.text("digest"))));
-        insert.executeUpdate();
+    private void place(Json fields, KeptInsert insert) throws SQLException {
+        insert.text(fields.text("path"))
+                .bytes(bytes(stated(fields.text("digest"))))
+                .execute();
     }
 
-    private void observation(Json fields, PreparedStatement insert) throws SQLException {
+    private void observation(Json fields, KeptInsert insert) throws SQLException {
         long entry = fields.integer("entry");
         if (entry <= entriesThere) {
             return; // its entry is known, and so is what the entry brought
         }
-        int i = 0;
-        insert.setString(++i, fields.text("station"));
-        insert.setLong(++i, ExportFormat.millis(fields.text("at")));
-        insert.setLong(++i, entry);
-        insert.setString(++i, fields.text("place"));
-        insert.setLong(++i, fields.integer("seconds"));
-        real(insert, ++i, fields.optionalReal("mm_an_hour"));
-        insert.setString(++i, fields.text("seen"));
-        real(insert, ++i, fields.optionalReal("celsius"));
-        real(insert, ++i, fields.optionalReal("humidity"));
-        insert.executeUpdate();
-    }
-
-    private static void real(PreparedStatement insert, int index, @Nullable Double value) throws SQLException {
-        if (value == null) {
-            insert.setNull(index, Types.REAL);
-        } else {
-            insert.setDouble(index, finite(value));
-        }
+        insert.text(fields.text("station"))
+                .whole(ExportFormat.millis(fields.text("at")))
+                .text(fields.text("place"))
+                .whole(entry)
+                .whole(fields.integer("seconds"))
+                .real(finiteOrNone(fields.optionalReal("mm_an_hour")))
+                .text(fields.text("seen"))
+                .real(finiteOrNone(fields.optionalReal("celsius")))
+                .real(finiteOrNone(fields.optionalReal("humidity")))
+                .execute();
     }
 
     /** Of rides that begin alike the first one kept is meant by a fact, here and in the ledger of the export. */
@@ -338,7 +340,7 @@ final class ExportReader {
     }
 
     private long last() throws SQLException {
-        try (PreparedStatement select = prepare("last-entry");
+        try (PreparedStatement select = prepare("extent");
                 ResultSet row = select.executeQuery()) {
             return row.getLong(1);
         }
@@ -357,6 +359,10 @@ final class ExportReader {
             throw new IllegalArgumentException("a figure without bounds");
         }
         return value;
+    }
+
+    private static double finiteOrNone(@Nullable Double value) {
+        return value == null ? Double.NaN : finite(value);
     }
 
     private static byte[] bytes(@Nullable String digest) {

@@ -6,7 +6,10 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.HashSet;
 import java.util.HexFormat;
+import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -15,8 +18,39 @@ import org.jspecify.annotations.Nullable;
  * the order which says what facts mean.
  */
 final class ExportWriter {
+    /** The columns of each kind of row, in the order of its sum. */
+    private static final List<String> CONTENT = List.of("digest", "outcome", "reason", "mend", "ahead");
+
+    private static final List<String> RIDE = List.of(
+            "session",
+            "id",
+            "format",
+            "start",
+            "elapsed",
+            "moving",
+            "metres",
+            "metres_from",
+            "sport",
+            "sub_sport",
+            "kind",
+            "indoor",
+            "ascent",
+            "celsius",
+            "watts",
+            "median_speed",
+            "samples",
+            "evidence",
+            "pedalling",
+            "digest");
+    private static final List<String> PLACE = List.of("path", "digest");
+    private static final List<String> SOURCE =
+            List.of("path", "size", "modified", "digest", "outcome", "reason", "mend", "refused_parts");
+    private static final List<String> OBSERVATION =
+            List.of("station", "at", "place", "entry", "seconds", "mm_an_hour", "seen", "celsius", "humidity");
+
     private final Path path;
     private final Connection connection;
+    private final Set<String> unsound = new HashSet<>();
 
     ExportWriter(Path path, Connection connection) {
         this.path = path;
@@ -30,15 +64,17 @@ final class ExportWriter {
                         .toString())
                 .append('\n');
         Json end = new Json()
-                .with("entries", lines(out, "entry", "entries", ExportWriter::entry))
-                .with("contents", lines(out, "content", "export-contents", ExportWriter::content))
+                .with("entries", lines(out, "entry", "entries", List.of(), ExportWriter::entry))
+                .with("contents", lines(out, "content", "export-contents", CONTENT, ExportWriter::content))
                 .with(
                         "rides",
-                        lines(out, "ride", "export-rides", ExportWriter::ride)
-                                + lines(out, "ride", "export-rides-alike", ExportWriter::ride))
-                .with("places", lines(out, "place", "export-places", ExportWriter::place))
-                .with("sources", lines(out, "source", "export-sources", ExportWriter::source))
-                .with("observations", lines(out, "observation", "export-observations", ExportWriter::observation));
+                        lines(out, "ride", "export-rides", RIDE, ExportWriter::ride)
+                                + lines(out, "ride", "export-rides-alike", RIDE, ExportWriter::ride))
+                .with("places", lines(out, "place", "export-places", PLACE, ExportWriter::place))
+                .with("sources", lines(out, "source", "export-sources", SOURCE, ExportWriter::source))
+                .with(
+                        "observations",
+                        lines(out, "observation", "export-observations", OBSERVATION, ExportWriter::observation));
         // Tells a whole export from one that was cut short.
         ExportFormat.line(out, "end", end);
     }
@@ -47,11 +83,19 @@ final class ExportWriter {
         Json fields(ResultSet row) throws SQLException;
     }
 
-    private long lines(Appendable out, String kind, String statement, Row fields) throws SQLException, IOException {
+    /**
+     * Writes a line for each row that is as it was written. An entry is written as it stands, since the others are counted
+     * on from it; the one who exports is told of it all the same.
+     */
+    private long lines(Appendable out, String kind, String statement, List<String> summed, Row fields)
+            throws SQLException, IOException {
         long count = 0;
         try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
                 ResultSet row = select.executeQuery()) {
             while (row.next()) {
+                if (!summed.isEmpty() && !isSound(row, summed)) {
+                    continue;
+                }
                 count++;
                 Json json;
                 try {
@@ -63,6 +107,20 @@ final class ExportWriter {
             }
         }
         return count;
+    }
+
+    /** Whether a row is as it was written, and the content that it speaks of was written out. */
+    private boolean isSound(ResultSet row, List<String> summed) throws SQLException {
+        String digest = summed.contains("digest") ? digest(row) : null;
+        try {
+            KeptRow.verify(row, summed);
+        } catch (DamagedRowException e) {
+            if (summed.equals(CONTENT)) {
+                unsound.add(digest);
+            }
+            return false;
+        }
+        return digest == null || !unsound.contains(digest);
     }
 
     private static Json entry(ResultSet row) throws SQLException {

@@ -3,6 +3,7 @@ package chainage.store;
 import chainage.analysis.Snapshot;
 import chainage.ledger.Entry;
 import chainage.quantity.ContentDigest;
+import chainage.quantity.UtcText;
 import chainage.ride.FiledRide;
 import chainage.ride.Ride;
 import chainage.weather.Observation;
@@ -29,23 +30,41 @@ final class FactReader {
 
     private final Path path;
     private final Connection connection;
+    private final List<String> leftOut = new ArrayList<>();
 
     FactReader(Path path, Connection connection) {
         this.path = path;
         this.connection = connection;
     }
 
+    /**
+     * All that can be read. What is damaged is left out, so that one turned bit does not take all answers away; what is
+     * left out is told by {@link #leftOut()}.
+     */
     Snapshot snapshot() throws SQLException, LedgerException {
         List<Entry> entries = entries();
         List<FiledRide> rides = rides();
         return Snapshot.of(entries, rides, weather(rides));
     }
 
+    /** What had to be left out since this was last asked, each with what is wrong with it. */
+    List<String> leftOut() {
+        List<String> told = List.copyOf(leftOut);
+        leftOut.clear();
+        return told;
+    }
+
+    /** How far the facts and the rides go, as was counted when they were written. */
+    record Extent(long entries, long rides) {}
+
+    Extent extent() throws SQLException, LedgerException {
+        return rows("extent", row -> new Extent(row.getLong(1), row.getLong(2))).get(0);
+    }
+
     /** Observations around the rides; what lies before and after them all has no ride to speak for. */
     private Map<Long, List<Observation>> weather(List<FiledRide> rides) throws SQLException, LedgerException {
-        Map<Long, List<Observation>> byEntry = new TreeMap<>();
         if (rides.isEmpty()) {
-            return byEntry;
+            return Map.of();
         }
         Instant first = rides.stream()
                 .map(r -> r.ride().start())
@@ -53,53 +72,94 @@ final class FactReader {
                 .orElseThrow();
         Instant last =
                 rides.stream().map(r -> r.ride().end()).max(Instant::compareTo).orElseThrow();
+        return weather(first.minus(AROUND), last.plus(AROUND));
+    }
+
+    /** Observations of a time, by the entry that brought them. */
+    Map<Long, List<Observation>> weather(Instant from, Instant to) throws SQLException, LedgerException {
+        Map<Long, List<Observation>> byEntry = new TreeMap<>();
         try (PreparedStatement select = connection.prepareStatement(Sql.of("observations"))) {
-            select.setLong(1, first.minus(AROUND).toEpochMilli());
-            select.setLong(2, last.plus(AROUND).toEpochMilli());
-            try (ResultSet row = select.executeQuery()) {
-                while (row.next()) {
-                    byEntry.computeIfAbsent(row.getLong(4), e -> new ArrayList<>())
-                            .add(ObservationRow.read(row));
-                }
+            select.setLong(1, from.toEpochMilli());
+            select.setLong(2, to.toEpochMilli());
+            for (ObservationRow.Kept kept : rows(select, OBSERVATION, ObservationRow::read)) {
+                byEntry.computeIfAbsent(kept.entry(), e -> new ArrayList<>()).add(kept.observation());
             }
-        } catch (IllegalArgumentException e) {
-            throw Disk.corrupt(path, "an observation cannot be understood (" + e.getMessage() + ")", e);
         }
         return byEntry;
     }
 
     List<Entry> entries() throws SQLException, LedgerException {
-        return rows("entries", row -> {
-            long number = row.getLong(1);
-            try {
-                return new Entry(
-                        number,
-                        row.getLong(2),
-                        Instant.ofEpochMilli(row.getLong(3)),
-                        EventCodec.decode(row.getString(4), row.getString(5)));
-            } catch (RuntimeException e) {
-                throw Disk.corrupt(path, "entry " + number + " cannot be understood (" + e.getMessage() + ")", e);
+        int before = leftOut.size();
+        List<Entry> entries = kept("entries", ENTRY, this::entry);
+        gone("entry", "entries", extent().entries() - entries.size() - (leftOut.size() - before));
+        return entries;
+    }
+
+    private Entry entry(ResultSet row) throws SQLException, LedgerException, DamagedRowException {
+        Stated stated = stated(row);
+        try {
+            return new Entry(
+                    stated.number(),
+                    stated.command(),
+                    Instant.ofEpochMilli(stated.recorded()),
+                    EventCodec.checked(stated.kind(), stated.payload()));
+        } catch (RuntimeException e) {
+            if (!EventCodec.knows(stated.kind())) {
+                // Of a later program, not damaged; to answer without it would be to answer wrong.
+                throw Disk.corrupt(
+                        path, "entry " + stated.number() + " cannot be understood (" + e.getMessage() + ")", e);
             }
+            throw DamagedRowException.of(e);
+        }
+    }
+
+    /** A row of entry, as it was written. */
+    record Stated(long number, long command, long recorded, String kind, String payload) {}
+
+    static Stated stated(ResultSet kept) throws SQLException, DamagedRowException {
+        KeptRow row = new KeptRow(kept);
+        Stated stated = new Stated(
+                row.whole("number"),
+                row.whole("command"),
+                row.whole("recorded"),
+                row.text("kind"),
+                row.text("payload"));
+        row.verify();
+        return stated;
+    }
+
+    /** Every path that a content was seen under, by content. */
+    Map<Long, List<String>> places() throws SQLException, LedgerException {
+        Map<Long, List<String>> paths = new HashMap<>();
+        kept("places", PLACE, kept -> {
+            KeptRow row = new KeptRow(kept);
+            String place = row.text("path");
+            row.bytes("digest");
+            row.verify();
+            return paths.computeIfAbsent(kept.getLong("content"), content -> new ArrayList<>())
+                    .add(place);
         });
+        return paths;
     }
 
     /** In the order in which they are kept. */
     private List<FiledRide> rides() throws SQLException, LedgerException {
-        Map<Long, List<String>> paths = new HashMap<>();
-        rows(
-                "places",
-                row -> paths.computeIfAbsent(row.getLong(1), content -> new ArrayList<>())
-                        .add(row.getString(2)));
-        return rows("rides", row -> {
+        Map<Long, List<String>> paths = places();
+        int before = leftOut.size();
+        List<FiledRide> rides = kept("rides", RIDE, row -> {
             String id = row.getString("id");
-            try {
-                return new FiledRide(
-                        RideRow.read(row, e -> new UncheckedIOException(corrupt(id, e))),
-                        paths.getOrDefault(row.getLong("content"), List.of()));
-            } catch (RuntimeException e) {
-                throw corrupt(id, e);
-            }
+            return new FiledRide(
+                    RideRow.read(row, e -> new UncheckedIOException(corrupt(id, e))),
+                    paths.getOrDefault(row.getLong("content"), List.of()));
         });
+        gone("ride", "rides", extent().rides() - rides.size() - (leftOut.size() - before));
+        return rides;
+    }
+
+    private void gone(String one, String many, long count) {
+        if (count > 0) {
+            leftOut.add(count == 1 ? "one " + one + " is missing" : count + " " + many + " are missing");
+        }
     }
 
     Map<Instant, List<Long>> contentsByStart() throws SQLException, LedgerException {
@@ -112,18 +172,10 @@ final class FactReader {
     }
 
     List<Ride> ridesOf(long content) throws SQLException, LedgerException {
-        List<Ride> rides = new ArrayList<>();
         try (PreparedStatement select = connection.prepareStatement(Sql.of("rides-of-content"))) {
             select.setLong(1, content);
-            try (ResultSet row = select.executeQuery()) {
-                while (row.next()) {
-                    rides.add(RideRow.readAll(row));
-                }
-            }
-        } catch (RuntimeException e) {
-            throw Disk.corrupt(path, "a ride cannot be understood (" + e.getMessage() + ")", e);
+            return rows(select, RIDE, RideRow::readAll);
         }
-        return rides;
     }
 
     private LedgerException corrupt(String ride, RuntimeException e) {
@@ -134,17 +186,7 @@ final class FactReader {
     SeenSources seen(Instant latest) throws SQLException, LedgerException {
         Map<ContentDigest, SeenSources.Content> byDigest = new HashMap<>();
         Set<ContentDigest> doubtful = new HashSet<>();
-        rows("contents", row -> {
-            ContentDigest digest = RideRow.digest(row.getBytes(1));
-            long millis = row.getLong(5);
-            Instant ahead = row.wasNull() ? null : Instant.ofEpochMilli(millis);
-            if (ahead != null && !ahead.isAfter(latest)) {
-                return doubtful.add(digest);
-            }
-            Source.Verdict verdict = Source.Verdict.of(row.getString(2));
-            byDigest.put(digest, new SeenSources.Content(verdict, row.getString(3), row.getString(4), ahead));
-            return true;
-        });
+        contents(latest, byDigest, doubtful);
         Map<String, Source> byPath = new HashMap<>();
         List<String> again = new ArrayList<>();
         for (Source source : sources("sources")) {
@@ -163,32 +205,101 @@ final class FactReader {
         return new SeenSources(byPath, byDigest);
     }
 
+    /**
+     * What was made of each content.
+     *
+     * @param doubtful gets those whose verdict hung on the clock and is in doubt now, or is damaged
+     */
+    void contents(Instant latest, Map<ContentDigest, SeenSources.Content> byDigest, Set<ContentDigest> doubtful)
+            throws SQLException, LedgerException {
+        kept("contents", CONTENT, kept -> {
+            KeptRow row = new KeptRow(kept);
+            ContentDigest digest = RideRow.digest(row.bytes("digest"));
+            String verdict = row.text("outcome");
+            String reason = row.text("reason");
+            String hint = row.text("mend");
+            Long millis = row.optionalWhole("ahead");
+            Instant ahead = millis == null ? null : Instant.ofEpochMilli(millis);
+            try {
+                row.verify();
+            } catch (DamagedRowException e) {
+                doubtful.add(digest);
+                throw e;
+            }
+            if (ahead != null && !ahead.isAfter(latest)) {
+                return doubtful.add(digest);
+            }
+            byDigest.put(digest, new SeenSources.Content(Source.Verdict.of(verdict), reason, hint, ahead));
+            return true;
+        });
+    }
+
     /** Sources by one of the two statements that select them. */
     List<Source> sources(String statement) throws SQLException, LedgerException {
-        return rows(statement, row -> {
-            byte[] digest = row.getBytes(4);
+        return kept(statement, SOURCE, kept -> {
+            KeptRow row = new KeptRow(kept);
+            String source = row.text("path");
+            long size = row.whole("size");
+            long modified = row.whole("modified");
+            byte[] digest = row.optionalBytes("digest");
+            String verdict = row.text("outcome");
+            String reason = row.text("reason");
+            String hint = row.text("mend");
+            int refused = (int) row.whole("refused_parts");
+            row.verify();
             return new Source(
-                    row.getString(1),
-                    row.getLong(2),
-                    row.getLong(3),
+                    source,
+                    size,
+                    modified,
                     digest == null ? null : RideRow.digest(digest),
-                    Source.Verdict.of(row.getString(5)),
-                    row.getString(6),
-                    row.getString(7),
-                    row.getInt(8));
+                    Source.Verdict.of(verdict),
+                    reason,
+                    hint,
+                    refused);
         });
     }
 
     interface Row<T> {
-        T read(ResultSet row) throws SQLException, LedgerException;
+        T read(ResultSet row) throws SQLException, LedgerException, DamagedRowException;
     }
 
+    /** What a row is called to the rider. */
+    interface Title {
+        String of(ResultSet row) throws SQLException;
+    }
+
+    static final Title ENTRY = row -> "entry " + row.getLong("number");
+    static final Title RIDE = row -> "ride " + row.getString("id");
+    static final Title PLACE = row -> "a path of rides, " + row.getString("path") + ",";
+    static final Title CONTENT = row -> "what was made of a file's content";
+    static final Title SOURCE = row -> "what is remembered of " + row.getString("path");
+    static final Title OBSERVATION = row -> "an observation"
+            + (row.getString("station").isEmpty() ? "" : " of " + row.getString("station")) + ", "
+            + UtcText.of(Instant.ofEpochMilli(row.getLong("at"))) + ",";
+
     <T> List<T> rows(String statement, Row<T> reader) throws SQLException, LedgerException {
+        return kept(statement, row -> "a row", reader);
+    }
+
+    /** Rows of a table, but for those that are damaged. */
+    <T> List<T> kept(String statement, Title title, Row<T> reader) throws SQLException, LedgerException {
+        try (PreparedStatement select = connection.prepareStatement(Sql.of(statement))) {
+            return rows(select, title, reader);
+        }
+    }
+
+    private <T> List<T> rows(PreparedStatement select, Title title, Row<T> reader)
+            throws SQLException, LedgerException {
         List<T> found = new ArrayList<>();
-        try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
-                ResultSet row = select.executeQuery()) {
+        try (ResultSet row = select.executeQuery()) {
             while (row.next()) {
-                found.add(reader.read(row));
+                try {
+                    found.add(reader.read(row));
+                } catch (DamagedRowException e) {
+                    leftOut.add(title.of(row) + " " + e.what());
+                } catch (IllegalArgumentException e) {
+                    leftOut.add(title.of(row) + " " + DamagedRowException.of(e).what());
+                }
             }
         }
         return found;

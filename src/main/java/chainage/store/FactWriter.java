@@ -2,7 +2,6 @@ package chainage.store;
 
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
-import chainage.quantity.ContentDigest;
 import chainage.ride.Ride;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -11,7 +10,6 @@ import java.sql.SQLException;
 import java.sql.Types;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -28,17 +26,18 @@ final class FactWriter {
     List<Entry> entries(List<Event> events, Instant recorded) throws SQLException {
         List<Entry> entries = new ArrayList<>();
         long number = lastEntry();
-        try (PreparedStatement insert = prepare("entry-insert")) {
+        try (PreparedStatement statement = prepare("entry-insert")) {
+            KeptInsert insert = new KeptInsert(statement);
             long command = number + 1;
             Instant kept = Instant.ofEpochMilli(recorded.toEpochMilli());
             for (Event event : events) {
                 EventCodec.Encoded encoded = EventCodec.encode(event);
-                insert.setLong(1, ++number);
-                insert.setLong(2, command);
-                insert.setLong(3, kept.toEpochMilli());
-                insert.setString(4, encoded.kind());
-                insert.setString(5, encoded.payload());
-                insert.executeUpdate();
+                insert.whole(++number)
+                        .whole(command)
+                        .whole(kept.toEpochMilli())
+                        .text(encoded.kind())
+                        .text(encoded.payload())
+                        .execute();
                 entries.add(new Entry(number, command, kept, EventCodec.decode(encoded.kind(), encoded.payload())));
             }
         }
@@ -66,7 +65,7 @@ final class FactWriter {
     }
 
     private long lastEntry() throws SQLException {
-        try (PreparedStatement last = prepare("last-entry");
+        try (PreparedStatement last = prepare("extent");
                 ResultSet row = last.executeQuery()) {
             return row.getLong(1);
         }
@@ -79,28 +78,36 @@ final class FactWriter {
                 PreparedStatement ride = prepare("ride-insert");
                 PreparedStatement place = prepare("place-insert");
                 PreparedStatement source = prepare("source-upsert");
+                PreparedStatement sum = prepare("source-sum");
                 PreparedStatement stale = prepare("source-drop-stale-entries")) {
+            KeptInsert contents = new KeptInsert(content);
+            KeptInsert rides = new KeptInsert(ride);
+            KeptInsert places = new KeptInsert(place);
             for (Delivery delivery : batch) {
                 Source s = delivery.source();
-                if (s.digest() != null && s.verdict() != Source.Verdict.KNOWN) {
+                byte[] digest = RideRow.bytes(s.digest());
+                if (digest != null && s.verdict() != Source.Verdict.KNOWN) {
                     forget(delivery, overtaken, drop);
-                    content.setBytes(1, bytes(s.digest()));
-                    content.setString(2, s.verdict().word());
-                    content.setString(3, s.reason());
-                    content.setString(4, s.hint());
-                    millis(content, 5, delivery.ahead());
-                    content.executeUpdate();
+                    contents.bytes(digest)
+                            .text(s.verdict().word())
+                            .text(s.reason())
+                            .text(s.hint())
+                            .whole(
+                                    delivery.ahead() == null
+                                            ? null
+                                            : delivery.ahead().toEpochMilli())
+                            .execute();
                 }
                 for (Ride r : delivery.rides()) {
-                    RideRow.bind(ride, r);
-                    ride.executeUpdate();
+                    RideRow.bind(rides, r);
+                    rides.execute();
                 }
-                if (s.digest() != null) {
-                    place.setString(1, s.path());
-                    place.setBytes(2, bytes(s.digest()));
-                    place.executeUpdate();
+                if (digest != null) {
+                    places.text(s.path()).bytes(digest).execute();
                 }
                 source(source, s);
+                sum.setString(1, s.path());
+                sum.executeUpdate();
                 if (s.verdict() == Source.Verdict.ARCHIVE) {
                     stale.setString(1, s.path());
                     stale.setLong(2, s.modifiedMillis());
@@ -113,7 +120,7 @@ final class FactWriter {
     /** What each path held is forgotten where the verdict on the content is about to give way to another. */
     private static void forget(Delivery delivery, PreparedStatement overtaken, PreparedStatement drop)
             throws SQLException {
-        overtaken.setBytes(1, bytes(delivery.source().digest()));
+        overtaken.setBytes(1, RideRow.bytes(delivery.source().digest()));
         millis(overtaken, 2, delivery.ahead());
         try (ResultSet row = overtaken.executeQuery()) {
             if (row.next()) {
@@ -123,7 +130,7 @@ final class FactWriter {
         }
     }
 
-    static void millis(PreparedStatement statement, int index, @Nullable Instant at) throws SQLException {
+    private static void millis(PreparedStatement statement, int index, @Nullable Instant at) throws SQLException {
         if (at == null) {
             statement.setNull(index, Types.INTEGER);
         } else {
@@ -135,16 +142,12 @@ final class FactWriter {
         upsert.setString(1, source.path());
         upsert.setLong(2, source.size());
         upsert.setLong(3, source.modifiedMillis());
-        upsert.setBytes(4, bytes(source.digest()));
+        upsert.setBytes(4, RideRow.bytes(source.digest()));
         upsert.setString(5, source.verdict().word());
         upsert.setString(6, source.reason());
         upsert.setString(7, source.hint());
         upsert.setInt(8, source.refusedParts());
         upsert.executeUpdate();
-    }
-
-    private static byte @Nullable [] bytes(@Nullable ContentDigest digest) {
-        return digest == null ? null : HexFormat.of().parseHex(digest.hex());
     }
 
     private PreparedStatement prepare(String statement) throws SQLException {

@@ -4,7 +4,10 @@ import chainage.quantity.RideKey;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 
 /**
@@ -15,7 +18,7 @@ final class Inspection {
     private final FactReader reader;
     private final Schema schema;
     private final Connection connection;
-    private final List<String> found = new ArrayList<>();
+    private final List<Fault> found = new ArrayList<>();
     private long last;
 
     Inspection(FactReader reader, Schema schema, Connection connection) {
@@ -24,23 +27,24 @@ final class Inspection {
         this.connection = connection;
     }
 
-    List<String> troubles() throws SQLException, LedgerException {
+    List<Fault> faults() throws SQLException, LedgerException {
         List<String> rules = new ArrayList<>();
         for (String line : reader.rows("integrity", row -> row.getString(1))) {
             if (line.startsWith("CHECK constraint failed")) {
                 rules.add(line);
             } else if (!line.equals("ok")) {
-                found.add(line);
+                add(line);
             }
         }
         if (!found.isEmpty()) {
             return found;
         }
-        found.addAll(schema.differences(connection));
-        if (found.stream().anyMatch(f -> f.startsWith("its table") && f.endsWith("missing"))) {
+        schema.differences(connection).forEach(this::add);
+        if (found.stream()
+                .anyMatch(f -> f.what().startsWith("its table") && f.what().endsWith("missing"))) {
             return found;
         }
-        found.addAll(reader
+        reader
                 .rows(
                         "foreign-keys",
                         row -> "a row of " + row.getString(1) + " points to a row of " + row.getString(3)
@@ -48,56 +52,77 @@ final class Inspection {
                 .stream()
                 .distinct()
                 .sorted()
-                .toList());
+                .forEach(this::add);
         int before = found.size();
         entries();
         rides();
+        reader.places();
+        reader.contents(Instant.EPOCH, new HashMap<>(), new HashSet<>());
+        reader.sources("sources");
+        leftOut(Fault.Remedy.FILES);
+        reader.weather(Instant.ofEpochMilli(Long.MIN_VALUE), Instant.ofEpochMilli(Long.MAX_VALUE));
+        leftOut(Fault.Remedy.WEATHER);
         // The facts themselves say more than the rule that they break.
         if (found.size() == before) {
-            found.addAll(rules);
+            rules.forEach(this::add);
         }
-        return found;
+        return List.copyOf(found);
+    }
+
+    private void add(String what) {
+        found.add(new Fault(what, Fault.Remedy.COPY));
+    }
+
+    private void leftOut(Fault.Remedy remedy) {
+        reader.leftOut().forEach(what -> found.add(new Fault(what, remedy)));
     }
 
     private void entries() throws SQLException, LedgerException {
-        reader.rows("entries", row -> {
+        reader.kept("entries", FactReader.ENTRY, row -> {
             long number = row.getLong("number");
-            if (number != last + 1) {
-                found.add(
-                        number == last + 2
-                                ? "entry " + (last + 1) + " is missing"
-                                : "entries " + (last + 1) + " to " + (number - 1) + " are missing");
-            }
+            gap(number - 1);
             last = number;
             if (row.getLong("command") < 1 || row.getLong("command") > number) {
-                found.add("entry " + number + " is of command " + row.getLong("command") + ", which cannot be");
+                add("entry " + number + " is of command " + row.getLong("command") + ", which cannot be");
             }
-            entry(number, row.getString("kind"), row.getString("payload"));
+            FactReader.Stated stated = FactReader.stated(row);
+            try {
+                EventCodec.checked(stated.kind(), stated.payload());
+            } catch (IllegalArgumentException | ArithmeticException | DateTimeException | ClassCastException e) {
+                throw DamagedRowException.of(e);
+            }
             return number;
         });
+        leftOut(Fault.Remedy.FACT);
+        gap(reader.extent().entries());
     }
 
-    private void entry(long number, String kind, String payload) {
-        try {
-            EventCodec.checked(kind, payload);
-        } catch (IllegalArgumentException | ArithmeticException | DateTimeException | ClassCastException e) {
-            found.add("entry " + number + " cannot be understood (" + e.getMessage() + ")");
+    /** Names the entries that are missing up to one that should be there. */
+    private void gap(long to) {
+        if (to > last) {
+            add(
+                    to == last + 1
+                            ? "entry " + to + " is missing"
+                            : "entries " + (last + 1) + " to " + to + " are missing");
         }
     }
 
     private void rides() throws SQLException, LedgerException {
-        reader.rows("check-rides", row -> {
-            String id = row.getString("id");
-            try {
-                RideKey read = RideRow.readAll(row).key();
-                RideKey key = new RideKey(read.digest(), read.session());
-                if (!key.id().equals(id)) {
-                    found.add("ride " + id + " does not bear the name of its content, " + key.id());
-                }
-            } catch (RuntimeException e) {
-                found.add("ride " + id + " cannot be understood (" + e.getMessage() + ")");
-            }
-            return id;
-        });
+        long rides = reader.kept("check-rides", FactReader.RIDE, row -> {
+                    RideKey read = RideRow.readAll(row).key();
+                    RideKey key = new RideKey(read.digest(), read.session());
+                    String id = row.getString("id");
+                    if (!key.id().equals(id)) {
+                        add("ride " + id + " does not bear the name of its content, " + key.id());
+                    }
+                    return id;
+                })
+                .size();
+        List<String> damaged = reader.leftOut();
+        damaged.forEach(what -> found.add(new Fault(what, Fault.Remedy.FILES)));
+        long gone = reader.extent().rides() - rides - damaged.size();
+        if (gone > 0) {
+            found.add(new Fault(gone == 1 ? "a ride is missing" : gone + " rides are missing", Fault.Remedy.FILES));
+        }
     }
 }

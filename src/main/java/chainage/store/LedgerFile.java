@@ -37,6 +37,9 @@ public final class LedgerFile implements AutoCloseable {
     /** How long a writer waits for another before it gives up as busy; our guess at a rider's patience. */
     private static final Duration PATIENCE = Duration.ofSeconds(10);
 
+    /** So many damaged rows are named where answers are given; check names all. */
+    private static final int NAMED = 3;
+
     /** Pause between two tries at what SQLite itself does not wait for; our guess. */
     private static final Duration RETRY = Duration.ofMillis(5);
 
@@ -44,10 +47,12 @@ public final class LedgerFile implements AutoCloseable {
     private final Connection connection;
     private final FactReader reader;
     private final FactWriter writer;
+    private final Consumer<String> tell;
     private boolean open = true;
 
-    private LedgerFile(Path path, Connection connection) {
+    private LedgerFile(Path path, Connection connection, Consumer<String> tell) {
         this.path = path;
+        this.tell = tell;
         this.connection = connection;
         this.reader = new FactReader(path, connection);
         this.writer = new FactWriter(connection);
@@ -109,6 +114,7 @@ public final class LedgerFile implements AutoCloseable {
             }
         }
         return finish(path, Disk.connect(path, patience, false, false), connection -> {
+            RowSum.register(connection);
             schema.upgrade(connection, path);
             keepLog(connection, patience);
         });
@@ -216,7 +222,7 @@ public final class LedgerFile implements AutoCloseable {
                 connection = connecting.connect();
             }
             done = true;
-            return new LedgerFile(path, connection);
+            return new LedgerFile(path, connection, tell);
         } finally {
             if (!done) {
                 LeftLog.leave(path);
@@ -239,9 +245,24 @@ public final class LedgerFile implements AutoCloseable {
         }
     }
 
-    /** All facts, in one read transaction. */
+    /**
+     * All facts, in one read transaction. Rows that are not as they were written, or that no one can have meant, are left
+     * out, and the one who opened the ledger is told.
+     */
     public Snapshot load() throws LedgerException {
-        return transaction("begin-read", reader::snapshot);
+        Snapshot snapshot = transaction("begin-read", reader::snapshot);
+        tellWhatIsLeftOut();
+        return snapshot;
+    }
+
+    private void tellWhatIsLeftOut() {
+        List<String> leftOut = reader.leftOut();
+        if (!leftOut.isEmpty()) {
+            tell.accept(path + " is damaged, and what is damaged is left out: "
+                    + leftOut.stream().limit(NAMED).collect(Collectors.joining("; "))
+                    + (leftOut.size() > NAMED ? "; and " + (leftOut.size() - NAMED) + " more" : "")
+                    + "; what to do: chainage check");
+        }
     }
 
     /**
@@ -261,6 +282,7 @@ public final class LedgerFile implements AutoCloseable {
     public <T, X extends Exception> Written<T> update(Instant recorded, Decide<T, X> decide) throws LedgerException, X {
         return this.<Written<T>, X>transaction("begin-write", () -> {
             Snapshot before = reader.snapshot();
+            tellWhatIsLeftOut();
             Decision<T> decision = decide.on(before);
             return new Written<>(before, writer.entries(decision.events(), recorded), decision.answer());
         });
@@ -352,6 +374,7 @@ public final class LedgerFile implements AutoCloseable {
      * @throws IOException when {@code out} fails, or the ledger
      */
     public void export(Appendable out) throws IOException {
+        load();
         this.<Boolean, IOException>transaction("begin-read", () -> {
             new ExportWriter(path, connection).write(out);
             return true;
@@ -461,14 +484,14 @@ public final class LedgerFile implements AutoCloseable {
         });
     }
 
-    /** What is wrong with the file itself and with single facts in it, a line each; empty for a sound one. */
-    public List<String> integrityCheck() throws LedgerException {
+    /** What is wrong with the file itself and with single facts in it; empty for a sound one. */
+    public List<Fault> integrityCheck() throws LedgerException {
         try {
             return transaction(
-                    "begin-read", () -> new Inspection(reader, new Schema(Schema.SCRIPTS), connection).troubles());
+                    "begin-read", () -> new Inspection(reader, new Schema(Schema.SCRIPTS), connection).faults());
         } catch (LedgerException e) {
             if (e.kind() == LedgerException.Kind.CORRUPT) {
-                return List.of(e.what());
+                return List.of(new Fault(e.what(), Fault.Remedy.COPY));
             }
             throw e;
         }

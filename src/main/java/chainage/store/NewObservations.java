@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
 
 /** Writes observations and sums up those that were new. After a failure it takes no more. */
 final class NewObservations implements Consumer<Observation> {
-    private final PreparedStatement insert;
+    private final KeptInsert insert;
     private final long entry;
     private final String inForce;
     private final SortedSet<String> stations = new TreeSet<>();
@@ -24,7 +24,7 @@ final class NewObservations implements Consumer<Observation> {
     private @Nullable SQLException failure;
 
     NewObservations(PreparedStatement insert, long entry, String inForce) {
-        this.insert = insert;
+        this.insert = new KeptInsert(insert);
         this.entry = entry;
         this.inForce = inForce;
     }
@@ -35,8 +35,8 @@ final class NewObservations implements Consumer<Observation> {
             return;
         }
         try {
-            ObservationRow.bind(insert, o, entry, inForce);
-            if (insert.executeUpdate() > 0) {
+            ObservationRow.bind(insert, o, entry);
+            if (insert.aside(inForce).execute() > 0) {
                 count++;
                 from = from == null || o.at().isBefore(from) ? o.at() : from;
                 to = to == null || o.at().isAfter(to) ? o.at() : to;

@@ -4,7 +4,6 @@ import chainage.weather.Intensity;
 import chainage.weather.Observation;
 import chainage.weather.Phenomenon;
 import chainage.weather.Place;
-import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -13,34 +12,57 @@ import java.time.Instant;
 final class ObservationRow {
     private ObservationRow() {}
 
-    static void bind(PreparedStatement insert, Observation o, long entry, String entriesInForce) throws SQLException {
-        insert.setString(1, o.station());
-        insert.setLong(2, o.at().toEpochMilli());
-        insert.setString(
-                3, o.place().known() ? o.place().latitude() + "," + o.place().longitude() : "");
-        insert.setLong(4, entry);
-        insert.setInt(5, o.seconds());
-        RideRow.setReal(insert, 6, o.millimetresPerHour());
-        insert.setString(7, o.seen());
-        RideRow.setReal(insert, 8, o.celsius());
-        RideRow.setReal(insert, 9, o.humidityPercent());
-        insert.setString(10, entriesInForce);
+    static void bind(KeptInsert insert, Observation o, long entry) throws SQLException {
+        insert.text(o.station())
+                .whole(o.at().toEpochMilli())
+                .text(o.place().known() ? o.place().latitude() + "," + o.place().longitude() : "")
+                .whole(entry)
+                .whole(o.seconds())
+                .real(o.millimetresPerHour())
+                .text(o.seen())
+                .real(o.celsius())
+                .real(o.humidityPercent());
     }
 
-    static Observation read(ResultSet row) throws SQLException {
-        return new Observation(
-                        row.getString("station"),
-                        place(row.getString("place")),
-                        Instant.ofEpochMilli(row.getLong("at")),
-                        row.getInt("seconds"),
-                        RideRow.real(row, "mm_an_hour"),
-                        false,
-                        Phenomenon.UNSTATED,
-                        Intensity.NONE,
-                        RideRow.real(row, "celsius"),
-                        RideRow.real(row, "humidity"))
-                .withSeen(row.getString("seen"));
+    /**
+     * Reads a row.
+     *
+     * @throws DamagedRowException when it is not as it was written, or no observation can be made of it
+     */
+    static Kept read(ResultSet kept) throws SQLException, DamagedRowException {
+        KeptRow row = new KeptRow(kept);
+        String station = row.text("station");
+        Instant at = Instant.ofEpochMilli(row.whole("at"));
+        String place = row.text("place");
+        long entry = row.whole("entry");
+        int seconds = (int) row.whole("seconds");
+        double rate = row.real("mm_an_hour");
+        String seen = row.text("seen");
+        double celsius = row.real("celsius");
+        double humidity = row.real("humidity");
+        row.verify();
+        try {
+            return new Kept(
+                    entry,
+                    new Observation(
+                                    station,
+                                    place(place),
+                                    at,
+                                    seconds,
+                                    rate,
+                                    false,
+                                    Phenomenon.UNSTATED,
+                                    Intensity.NONE,
+                                    celsius,
+                                    humidity)
+                            .withSeen(seen));
+        } catch (RuntimeException e) {
+            throw DamagedRowException.of(e);
+        }
     }
+
+    /** @param entry number of the entry that brought it */
+    record Kept(long entry, Observation observation) {}
 
     private static Place place(String text) {
         int comma = text.indexOf(',');

@@ -110,7 +110,11 @@ public record PutBack(
         try (Connection made = Disk.connect(part, Duration.ZERO, false, false)) {
             schema.raise(made, part);
             FactReader reader = new FactReader(from, made);
-            refuseUnsound(from, new Inspection(reader, schema, made).troubles(), "");
+            refuseUnsound(
+                    from,
+                    new Inspection(reader, schema, made)
+                            .faults().stream().map(Fault::what).toList(),
+                    "");
             return new PutBack(
                     to,
                     reader.rows("entry-rows", row -> "").size(),

@@ -43,7 +43,9 @@ public final class Recordings {
             // As kept: to the millisecond.
             for (long there : unread(Instant.ofEpochMilli(ride.start().toEpochMilli()))) {
                 List<Ride> known = ledger == null ? List.of() : ledger.ridesOf(there);
-                first.putIfAbsent(recorded(known), known.get(0).key().digest());
+                if (!known.isEmpty()) {
+                    first.putIfAbsent(recorded(known), known.get(0).key().digest());
+                }
             }
         }
         ContentDigest before = first.putIfAbsent(recorded(rides), content);

@@ -5,7 +5,6 @@ import chainage.quantity.RideKey;
 import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
-import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -25,28 +24,27 @@ import org.jspecify.annotations.Nullable;
 final class RideRow {
     private RideRow() {}
 
-    static void bind(PreparedStatement insert, Ride ride) throws SQLException {
-        int i = 0;
-        insert.setInt(++i, ride.key().session());
-        insert.setString(++i, ride.key().shortestId());
-        insert.setString(++i, ride.format().word());
-        insert.setLong(++i, ride.start().toEpochMilli());
-        insert.setDouble(++i, ride.elapsedSeconds());
-        insert.setDouble(++i, ride.movingSeconds());
-        insert.setDouble(++i, ride.distance().metres());
-        insert.setString(++i, word(ride.distance().from()));
-        insert.setString(++i, ride.activity().sport());
-        insert.setString(++i, ride.activity().subSport());
-        insert.setString(++i, word(ride.activity().kind()));
-        insert.setInt(++i, ride.activity().indoor() ? 1 : 0);
-        setReal(insert, ++i, ride.effort().ascentMetres());
-        setReal(insert, ++i, ride.effort().celsius());
-        setReal(insert, ++i, ride.effort().watts());
-        setReal(insert, ++i, ride.effort().medianSpeed());
-        insert.setInt(++i, ride.effort().samples());
-        insert.setString(++i, evidence(ride));
-        insert.setString(++i, pedalling(ride.pedalling()));
-        insert.setBytes(++i, HexFormat.of().parseHex(ride.key().digest().hex()));
+    static void bind(KeptInsert insert, Ride ride) throws SQLException {
+        insert.whole(ride.key().session())
+                .text(ride.key().shortestId())
+                .text(ride.format().word())
+                .whole(ride.start().toEpochMilli())
+                .real(ride.elapsedSeconds())
+                .real(ride.movingSeconds())
+                .real(ride.distance().metres())
+                .text(word(ride.distance().from()))
+                .text(ride.activity().sport())
+                .text(ride.activity().subSport())
+                .text(word(ride.activity().kind()))
+                .whole(ride.activity().indoor() ? 1 : 0)
+                .real(ride.effort().ascentMetres())
+                .real(ride.effort().celsius())
+                .real(ride.effort().watts())
+                .real(ride.effort().medianSpeed())
+                .whole(ride.effort().samples())
+                .text(evidence(ride))
+                .text(pedalling(ride.pedalling()))
+                .bytes(bytes(ride.key().digest()));
     }
 
     /** All that is kept of a ride but the content it came from; alike for two that are kept alike. */
@@ -71,47 +69,71 @@ final class RideRow {
      * Reads a row, but for its track, which is read when it is looked at.
      *
      * @param later makes of what is wrong with the track what is thrown then
+     * @throws DamagedRowException when the row is not as it was written, or no ride can be made of it
      */
-    static Ride read(ResultSet row, UnaryOperator<RuntimeException> later) throws SQLException {
-        Instant start = Instant.ofEpochMilli(row.getLong("start"));
-        Evidence evidence = Evidence.of(row.getString("evidence"), start, later);
-        return new Ride(
-                RideKey.named(digest(row.getBytes("digest")), row.getInt("session"), row.getString("id")),
-                constant(RideFormat.class, row.getString("format")),
-                start,
-                row.getDouble("elapsed"),
-                row.getDouble("moving"),
-                new Ride.Distance(
-                        row.getDouble("metres"), constant(Ride.MetresFrom.class, row.getString("metres_from"))),
-                new Ride.Effort(
-                        real(row, "ascent"),
-                        real(row, "celsius"),
-                        real(row, "watts"),
-                        real(row, "median_speed"),
-                        row.getInt("samples")),
-                new Ride.Activity(
-                        row.getString("sport"),
-                        row.getString("sub_sport"),
-                        constant(Ride.Activity.Kind.class, row.getString("kind")),
-                        row.getBoolean("indoor")),
-                pedalling(row.getString("pedalling")),
-                evidence.devices(),
-                evidence.weather(),
-                evidence.labels(),
-                evidence.trace(),
-                evidence.remarks(),
-                evidence.salvaged());
+    static Ride read(ResultSet kept, UnaryOperator<RuntimeException> later) throws SQLException, DamagedRowException {
+        KeptRow row = new KeptRow(kept);
+        int session = (int) row.whole("session");
+        String id = row.text("id");
+        String format = row.text("format");
+        Instant start = Instant.ofEpochMilli(row.whole("start"));
+        double elapsed = row.real("elapsed");
+        double moving = row.real("moving");
+        double metres = row.real("metres");
+        String metresFrom = row.text("metres_from");
+        String sport = row.text("sport");
+        String subSport = row.text("sub_sport");
+        String kind = row.text("kind");
+        boolean indoor = row.whole("indoor") != 0;
+        double ascent = row.real("ascent");
+        double celsius = row.real("celsius");
+        double watts = row.real("watts");
+        double medianSpeed = row.real("median_speed");
+        int samples = (int) row.whole("samples");
+        String told = row.text("evidence");
+        String pedalling = row.optionalText("pedalling");
+        byte[] digest = row.bytes("digest");
+        row.verify();
+        try {
+            Evidence evidence = Evidence.of(told, start, later);
+            return new Ride(
+                    RideKey.named(digest(digest), session, id),
+                    constant(RideFormat.class, format),
+                    start,
+                    elapsed,
+                    moving,
+                    new Ride.Distance(metres, constant(Ride.MetresFrom.class, metresFrom)),
+                    new Ride.Effort(ascent, celsius, watts, medianSpeed, samples),
+                    new Ride.Activity(sport, subSport, constant(Ride.Activity.Kind.class, kind), indoor),
+                    pedalling(pedalling),
+                    evidence.devices(),
+                    evidence.weather(),
+                    evidence.labels(),
+                    evidence.trace(),
+                    evidence.remarks(),
+                    evidence.salvaged());
+        } catch (RuntimeException e) {
+            throw DamagedRowException.of(e);
+        }
     }
 
     /** As {@link #read}, with nothing left to be read later. */
-    static Ride readAll(ResultSet row) throws SQLException {
+    static Ride readAll(ResultSet row) throws SQLException, DamagedRowException {
         Ride ride = read(row, UnaryOperator.identity());
-        ride.trace().forEach(w -> {});
+        try {
+            ride.trace().forEach(w -> {});
+        } catch (RuntimeException e) {
+            throw DamagedRowException.of(e);
+        }
         return ride;
     }
 
     static ContentDigest digest(byte[] bytes) {
         return new ContentDigest(HexFormat.of().formatHex(bytes));
+    }
+
+    static byte @Nullable [] bytes(@Nullable ContentDigest digest) {
+        return digest == null ? null : HexFormat.of().parseHex(digest.hex());
     }
 
     static String evidence(Ride ride) {
@@ -238,21 +260,6 @@ final class RideRow {
 
     static double real(@Nullable Object value) {
         return value == null ? Double.NaN : ((Number) value).doubleValue();
-    }
-
-    /** NaN for null. */
-    static double real(ResultSet row, String column) throws SQLException {
-        double value = row.getDouble(column);
-        return row.wasNull() ? Double.NaN : value;
-    }
-
-    /** Null for NaN. */
-    static void setReal(PreparedStatement statement, int index, double value) throws SQLException {
-        if (Double.isNaN(value)) {
-            statement.setNull(index, java.sql.Types.REAL);
-        } else {
-            statement.setDouble(index, value);
-        }
     }
 
     private static String word(Enum<?> constant) {

@@ -30,7 +30,8 @@ final class Schema {
             Sql.resource("001-facts.sql"),
             Sql.resource("002-weather.sql"),
             Sql.resource("003-ahead.sql"),
-            Sql.resource("004-stamp.sql"));
+            Sql.resource("004-stamp.sql"),
+            Sql.resource("005-sums.sql"));
 
     private final List<String> scripts;
 
@@ -99,13 +100,14 @@ final class Schema {
 
     /** As {@link #upgrade}, without a copy. */
     void raise(Connection connection, Path path) throws SQLException, IOException {
+        RowSum.register(connection);
         try (Statement statement = connection.createStatement()) {
             statement.executeUpdate(Sql.of("begin-write"));
             boolean done = false;
             try {
                 // Asked again under the lock: another process may have been faster.
                 for (int v = check(connection, path); v < version(); v++) {
-                    statement.executeUpdate(scripts.get(v));
+                    run(statement, scripts.get(v), path);
                 }
                 statement.executeUpdate(Sql.of("stamp-renew"));
                 statement.executeUpdate(Sql.of("commit"));
@@ -115,6 +117,18 @@ final class Schema {
                     Disk.rollback(connection);
                 }
             }
+        }
+    }
+
+    private static void run(Statement statement, String script, Path path) throws SQLException, LedgerException {
+        try {
+            statement.executeUpdate(script);
+        } catch (SQLException e) {
+            if (Disk.isError(e)) {
+                // A script fits any ledger of the version before.
+                throw Disk.corrupt(path, "it is not of the version that it bears (" + e.getMessage() + ")", e);
+            }
+            throw e;
         }
     }
 
@@ -177,6 +191,7 @@ final class Schema {
         Map<String, String> expected;
         try (Connection fresh = DriverManager.getConnection("jdbc:sqlite::memory:");
                 Statement statement = fresh.createStatement()) {
+            RowSum.register(fresh);
             for (String script : scripts) {
                 statement.executeUpdate(script);
             }

@@ -189,7 +189,10 @@ class PutBackTest {
         Files.write(bad, bytes);
         LedgerFileTest.sql(bad, "pragma user_version = 99");
         refused(LedgerException.Kind.NEWER, bad);
-        LedgerFileTest.sql(bad, "pragma user_version = 4", "drop trigger ride_is_not_changed");
+        // What a turned bit in the file's head makes of it.
+        LedgerFileTest.sql(bad, "pragma user_version = 4");
+        refused(LedgerException.Kind.CORRUPT, bad);
+        LedgerFileTest.sql(bad, "pragma user_version = " + Schema.SCRIPTS.size(), "drop trigger ride_is_not_changed");
         refused(LedgerException.Kind.CORRUPT, bad);
         refused(LedgerException.Kind.NOT_A_LEDGER, path());
     }

@@ -132,7 +132,8 @@ class SchemaTest {
     void anUpgradeThatFailsLeavesTheOldVersion() throws IOException {
         makeLedger();
         Schema broken = new Schema(and(NEXT, "create table more (x integer) strict; create table entry (x integer);"));
-        assertThrows(IllegalStateException.class, () -> LedgerFile.open(path(), PATIENCE, broken));
+        LedgerException e = assertThrows(LedgerException.class, () -> LedgerFile.open(path(), PATIENCE, broken));
+        assertEquals(LedgerException.Kind.CORRUPT, e.kind());
         try (LedgerFile ledger = LedgerFile.open(path())) {
             assertEquals(1, ledger.load().entries().size());
         }

@@ -64,7 +64,9 @@ class SharedLedgerTest {
                             ledger.update(
                                     NOW,
                                     s -> new LedgerFile.Decision<>(
-                                            List.of(new Event.Undone(s.entries().size())), ""));
+                                            List.of(new Event.Undone(
+                                                    1 + s.entries().size())),
+                                            ""));
                         }
                     }
                     return null;
@@ -80,7 +82,7 @@ class SharedLedgerTest {
             var entries = ledger.load().entries();
             assertEquals(writers * rounds, entries.size());
             for (int i = 0; i < entries.size(); i++) {
-                assertEquals(new Event.Undone(i), entries.get(i).event());
+                assertEquals(new Event.Undone(1 + i), entries.get(i).event());
             }
         }
     }
@@ -91,7 +93,9 @@ class SharedLedgerTest {
         try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + path());
                 Statement statement = other.createStatement()) {
             statement.executeUpdate("begin immediate");
-            statement.executeUpdate("insert into entry values (1, 1, 0, 'undone', '{\"target\":1}')");
+            RowSum.register(other);
+            statement.executeUpdate("insert into entry values (1, 1, 0, 'undone', '{\"target\":1}',"
+                    + " row_sum(1, 1, 0, 'undone', '{\"target\":1}'))");
             try (LedgerFile ledger = LedgerFile.open(path(), Duration.ofMillis(50));
                     LedgerFile reader = LedgerFile.openReadOnly(path())) {
                 LedgerException e =
@@ -119,7 +123,7 @@ class SharedLedgerTest {
             statement.executeUpdate("begin immediate");
             for (int n = 1; n <= 2000; n++) {
                 statement.executeUpdate(
-                        "insert into entry values (" + n + ", " + n + ", 0, 'undone', '{\"target\":1}')");
+                        "insert into entry values (" + n + ", " + n + ", 0, 'undone', '{\"target\":1}', 0)");
             }
             Path log = folder.resolve("ledger.db-wal");
             assertTrue(Files.size(log) > 0);

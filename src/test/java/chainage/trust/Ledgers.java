@@ -29,7 +29,9 @@ final class Ledgers {
     /** What is wrong with the file. */
     static List<String> faults(Path ledger) throws IOException {
         try (LedgerFile file = LedgerFile.openReadOnly(ledger)) {
-            return file.integrityCheck();
+            return file.integrityCheck().stream()
+                    .map(chainage.store.Fault::what)
+                    .toList();
         }
     }
 

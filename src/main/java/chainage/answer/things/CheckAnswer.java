@@ -32,7 +32,7 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
     /**
      * Of a file whose facts can be read.
      *
-     * @param broken what is wrong with the file itself
+     * @param broken what is wrong with the file itself, and what to do
      * @param facts all of them
      */
     public static CheckAnswer of(List<String> broken, Snapshot facts, Analysis analysis, Formatter format) {
@@ -48,11 +48,7 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
 
     /** Of a file whose facts cannot be read. */
     public static CheckAnswer of(List<String> broken) {
-        return new CheckAnswer(
-                broken.stream()
-                        .map(t -> "the file: " + t + "; put a copy back: chainage restore COPY")
-                        .toList(),
-                List.of());
+        return new CheckAnswer(broken.stream().map(t -> "the file: " + t).toList(), List.of());
     }
 
     private static String words(DoubtfulDate d, Formatter format) {
