@@ -1,5 +1,6 @@
 package chainage.store;
 
+import java.nio.charset.StandardCharsets;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.List;
@@ -69,9 +70,10 @@ final class KeptRow {
 
     @Nullable
     String optionalText(String column) throws SQLException {
-        String value = row.getString(column);
-        sum.text(value);
-        return value;
+        // As bytes, which are summed as they are and made a text once.
+        byte[] value = row.getBytes(column);
+        sum.utf8(value);
+        return value == null ? null : new String(value, StandardCharsets.UTF_8);
     }
 
     byte @Nullable [] optionalBytes(String column) throws SQLException {

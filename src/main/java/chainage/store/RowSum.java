@@ -3,19 +3,24 @@ package chainage.store;
 import java.nio.charset.StandardCharsets;
 import java.sql.Connection;
 import java.sql.SQLException;
-import java.util.zip.CRC32C;
+import java.util.zip.CRC32;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.Function;
 
 /**
- * The sum that a row carries of its own content: CRC-32C (RFC 3720, appendix B.4) over its values in their order, each
- * with its kind and length, so that a bit which turns on the disk shows. Not against a hand that means it.
+ * The sum that a row carries of its own content: CRC-32 (RFC 1952, 8) over its values in their order, each
+ * with its kind and length, so that a bit which turns on the disk shows. Not against a hand that means it. Not CRC-32C, which the first compiler, and so
+ * a quick answer, has no instruction for.
  *
  * <p>In statements it is {@code row_sum(value, ...)}.
  */
 final class RowSum {
-    private final CRC32C crc = new CRC32C();
-    private final byte[] head = new byte[9];
+    /** Room for the figures and short words of a row: one call for many. */
+    private static final int ROOM = 512;
+
+    private final CRC32 crc = new CRC32();
+    private final byte[] waiting = new byte[ROOM];
+    private int filled;
 
     RowSum nothing() {
         return head(0, 0);
@@ -27,7 +32,12 @@ final class RowSum {
     }
 
     RowSum text(@Nullable String value) {
-        return value == null ? nothing() : bytes(2, value.getBytes(StandardCharsets.UTF_8));
+        return utf8(value == null ? null : value.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** A text as its bytes. */
+    RowSum utf8(byte @Nullable [] value) {
+        return value == null ? nothing() : bytes(2, value);
     }
 
     RowSum bytes(byte @Nullable [] value) {
@@ -36,21 +46,37 @@ final class RowSum {
 
     private RowSum bytes(int kind, byte[] value) {
         head(kind, value.length);
-        crc.update(value, 0, value.length);
+        if (value.length > ROOM - filled) {
+            flush();
+        }
+        if (value.length > ROOM) {
+            crc.update(value, 0, value.length);
+        } else {
+            System.arraycopy(value, 0, waiting, filled, value.length);
+            filled += value.length;
+        }
         return this;
     }
 
     private RowSum head(int kind, long value) {
-        head[0] = (byte) kind;
-        for (int i = 1; i < head.length; i++) {
-            head[i] = (byte) (value >>> (8 * (i - 1)));
+        if (1 + Long.BYTES > ROOM - filled) {
+            flush();
         }
-        crc.update(head, 0, head.length);
+        waiting[filled++] = (byte) kind;
+        for (int shift = 0; shift < Long.SIZE; shift += Byte.SIZE) {
+            waiting[filled++] = (byte) (value >>> shift);
+        }
         return this;
+    }
+
+    private void flush() {
+        crc.update(waiting, 0, filled);
+        filled = 0;
     }
 
     /** 32 bits. */
     long value() {
+        flush();
         return crc.getValue();
     }
 
