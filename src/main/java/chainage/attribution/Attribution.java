@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
 public final class Attribution {
     private final Ledger ledger;
     private final BikeRules rules;
+    private final Map<String, FiledRide> byId = new HashMap<>();
 
     private Attribution(Ledger ledger) {
         this.ledger = ledger;
@@ -55,6 +56,9 @@ public final class Attribution {
     private List<AttributedRide> attribute(List<FiledRide> rides) {
         Map<String, String> twinOf = new Twins(ledger, rules).find(rides);
         Map<String, List<FiledRide>> twins = new HashMap<>();
+        if (!twinOf.isEmpty()) {
+            rides.forEach(r -> byId.put(r.id(), r));
+        }
         rides.stream()
                 .filter(r -> twinOf.containsKey(r.id()))
                 .sorted(Twins.RICHEST_FIRST)
@@ -92,7 +96,9 @@ public final class Attribution {
             return new AttributedRide(
                     r,
                     Verdict.TWIN,
-                    new Because.Words("the same outing as " + twinOf),
+                    new Because.SameOuting(
+                            twinOf,
+                            Disagreement.of(r, byId.getOrDefault(twinOf, r)).orElse(null)),
                     false,
                     twinOf,
                     List.of(),

@@ -260,13 +260,13 @@ final class AssignCommand extends Question {
         if (of.equals(id)) {
             throw CliError.usage("a ride cannot be its own twin", "to say that it has none: --not-a-twin");
         }
-        String target = of;
-        if (before.rides().stream().anyMatch(r -> r.id().equals(target) && id.equals(r.twinOf()))) {
-            throw CliError.usage(
-                    of + " is the twin of " + id + " already",
-                    "to count " + of + " in its place: chainage assign " + of + " --not-a-twin first");
+        List<Event> events = new ArrayList<>();
+        if (before.ledger().twinOf(of).filter(id::equals).isPresent()) {
+            // Else the two statements would go in a circle.
+            events.add(new Event.TwinStated(of, null));
         }
-        return Write.Plan.of(new Event.TwinStated(id, of), named + ": the same outing as " + of);
+        events.add(new Event.TwinStated(id, of));
+        return new Write.Plan(events, List.of(named + ": the same outing as " + of));
     }
 
     /** Rules that would have spared the rider this command. */

@@ -8,6 +8,7 @@ import chainage.answer.due.Advice;
 import chainage.answer.things.FileTrouble;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.AttributedRide.Verdict;
+import chainage.attribution.Overlap;
 import chainage.importer.Outcome;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
@@ -24,7 +25,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /**
  * What an import did.
@@ -34,6 +37,7 @@ import java.util.TreeMap;
  * @param metres of rides that are new and counted
  * @param chainMetres the same as they count for chains
  * @param guessed how many new rides only their speed makes rides
+ * @param overlaps pairs of rides of one bike at one time that both count, new ones among them
  * @param refusedParts parts of imported files that were refused
  * @param refusedBefore files that an earlier import refused and that are still there unchanged
  * @param dryRun whether nothing was written
@@ -45,6 +49,7 @@ public record ImportAnswer(
         double metres,
         double chainMetres,
         int guessed,
+        int overlaps,
         int refusedParts,
         long refusedBefore,
         boolean dryRun,
@@ -154,11 +159,22 @@ public record ImportAnswer(
                         .sum(),
                 counted.stream().mapToDouble(all.exposures()::metresOf).sum(),
                 (int) counted.stream().filter(AttributedRide::guessed).count(),
+                overlaps(all, counted),
                 refusedParts,
                 refusedBefore,
                 dryRun,
                 now,
                 format);
+    }
+
+    /** Pairs of rides of one bike at one time, at least one of which was brought in, that the rider has not looked at. */
+    private static int overlaps(Analysis all, List<AttributedRide> counted) {
+        Set<String> brought = counted.stream().map(AttributedRide::id).collect(Collectors.toSet());
+        return (int) Overlap.of(all.ledger(), all.rides()).stream()
+                .filter(o -> !o.stated()
+                        && (brought.contains(o.first().id())
+                                || brought.contains(o.second().id())))
+                .count();
     }
 
     private static Line line(Outcome o, List<AttributedRide> rides, List<String> ids, Formatter format) {
@@ -222,6 +238,10 @@ public record ImportAnswer(
         if (guessed > 0) {
             out.line(Formatter.count(guessed, "ride states", "rides state") + " no sport and "
                     + (guessed == 1 ? "counts" : "count") + " by speed; to look them over: chainage rides --guessed");
+        }
+        if (overlaps > 0) {
+            out.line(Formatter.count(overlaps, "pair of rides", "pairs of rides") + " of one bike "
+                    + (overlaps == 1 ? "overlaps" : "overlap") + ", and both count: chainage check");
         }
         if (refusedBefore > 0) {
             out.line(Formatter.count(refusedBefore, "file was", "files were") + " refused earlier: chainage refused");

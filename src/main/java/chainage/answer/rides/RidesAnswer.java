@@ -2,6 +2,7 @@ package chainage.answer.rides;
 
 import chainage.analysis.Analysis;
 import chainage.answer.NextStep;
+import chainage.answer.OutingWords;
 import chainage.answer.Reasons;
 import chainage.answer.Roads;
 import chainage.attribution.AttributedRide;
@@ -240,9 +241,12 @@ public record RidesAnswer(
             return Reasons.of(r.because(), row.format());
         }
         RideExposure e = counted.exposure();
+        String recordings =
+                OutingWords.differing(r, row.format()).map(w -> "; " + w).orElse("");
         return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: "
                 + Reasons.of(counted.condition(), row.format()) + "; distance: "
                 + counted.metres().from()
+                + recordings
                 + (e == null
                         ? ""
                         : "; load " + Formatter.fixed(e.load().value(), 2) + ": "
