@@ -1,6 +1,7 @@
 package chainage.attribution;
 
 import chainage.ledger.Installation;
+import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -45,6 +46,11 @@ public record AttributedRide(
 
     public boolean counted() {
         return verdict == Verdict.COUNTED;
+    }
+
+    /** True when nothing names its bike but that all else is on it. */
+    public boolean byDefault() {
+        return new Rule.Otherwise().words().equals(bikeFrom);
     }
 
     /** The chain it was ridden on; null when unknown. */

@@ -14,6 +14,7 @@ import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -215,7 +216,7 @@ final class AssignCommand extends Question {
 
     private Write.Plan rides(Analysis before, Verdict v) {
         boolean all = v.aRide || v.notATwin || v.twinOf != null || v.forget;
-        List<AttributedRide> rides = context().rides(before).select(selectors, null, all);
+        List<AttributedRide> rides = context().rides(before).select(selectors, Set.of(), all);
         List<String> ids = rides.stream().map(AttributedRide::id).toList();
         String named = context().named(before, rides);
         if (v.bike != null) {
@@ -254,7 +255,7 @@ final class AssignCommand extends Question {
         }
         String of = context()
                 .rides(before)
-                .select(List.of(String.valueOf(v.twinOf)), null, true)
+                .select(List.of(String.valueOf(v.twinOf)), Set.of(), true)
                 .get(0)
                 .id();
         if (of.equals(id)) {

@@ -15,6 +15,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Predicate;
 
 /**
  * The fold over all rides.
@@ -36,6 +37,25 @@ public record Exposures(
         return known == null
                 ? ride.filed().ride().distance().metres()
                 : known.metres().metres();
+    }
+
+    /**
+     * A part of it.
+     *
+     * @param chain whether what was ridden on a chain is in it
+     * @param ride whether a ride is
+     */
+    public Exposures only(Predicate<String> chain, Predicate<AttributedRide> ride) {
+        Map<String, ChainExposure> ofChains = new LinkedHashMap<>(chains);
+        ofChains.keySet().removeIf(chain.negate());
+        Map<String, CountedRide> ofRides = new LinkedHashMap<>(counted);
+        ofRides.values().removeIf(r -> !ride.test(r.ride()));
+        List<AttributedRide> bare = unattributed.stream().filter(ride).toList();
+        return new Exposures(
+                ofChains,
+                ofRides,
+                bare,
+                bare.stream().mapToDouble(this::metresOf).sum());
     }
 
     /**
