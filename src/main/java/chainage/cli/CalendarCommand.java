@@ -123,7 +123,7 @@ final class CalendarCommand extends Action {
         Instant day = now ? analysis.at() : dates == null ? null : dates.likely();
         return day == null || day.isAfter(analysis.at().plus(AHEAD))
                 ? null
-                : LocalDate.ofInstant(day, context.format().zone());
+                : context.format().localDay(day);
     }
 
     private static String range(CommandContext context, @Nullable Dates dates) {

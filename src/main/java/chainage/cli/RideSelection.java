@@ -27,7 +27,7 @@ final class RideSelection {
     RideSelection(List<AttributedRide> rides, Formatter format, Instant now) {
         this.rides = rides;
         this.format = format;
-        this.today = LocalDate.ofInstant(now, format.zone());
+        this.today = format.localDay(now);
     }
 
     /** True for an id or the beginning of one. */
@@ -72,7 +72,7 @@ final class RideSelection {
             LocalDate[] range = range(t);
             return candidates.stream()
                     .filter(r -> {
-                        LocalDate day = LocalDate.ofInstant(r.filed().ride().start(), format.zone());
+                        LocalDate day = format.localDay(r.filed().ride().start());
                         return !day.isBefore(range[0]) && !day.isAfter(range[1]);
                     })
                     .toList();

@@ -9,6 +9,7 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
@@ -62,7 +63,8 @@ final class RideRow {
                         List.of(ride.distance().metres(), word(ride.distance().from())))
                 .with("activity", ride.activity().toString())
                 .with("effort", effort.toString())
-                .with("evidence", evidence(ride))
+                // Ledgers of before have no offset, and the recording is the same.
+                .with("evidence", evidence(ride.withOffset(null)))
                 .with("pedalling", pedalling(ride.pedalling()))
                 .toString();
     }
@@ -100,7 +102,8 @@ final class RideRow {
                 evidence.labels(),
                 evidence.trace(),
                 evidence.remarks(),
-                evidence.salvaged());
+                evidence.salvaged(),
+                evidence.offset());
     }
 
     /** As {@link #read}, with nothing left to be read later. */
@@ -117,6 +120,7 @@ final class RideRow {
     static String evidence(Ride ride) {
         long start = ride.start().toEpochMilli();
         Ride.Labels labels = ride.labels();
+        ZoneOffset offset = ride.offset();
         boolean labelled = !(labels.title() + labels.notes() + labels.keywords()).isEmpty();
         return new Json()
                 .with("devices", rows(ride.devices().stream().map(d -> List.of(d.type(), d.serial()))))
@@ -140,6 +144,7 @@ final class RideRow {
                                         rounded(p.metres(), 1)))))
                 .with("remarks", ride.remarks().isEmpty() ? null : ride.remarks())
                 .with("salvaged", ride.salvaged())
+                .with("offset", offset == null ? null : offset.getTotalSeconds())
                 .toString();
     }
 
