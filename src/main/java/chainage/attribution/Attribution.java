@@ -89,22 +89,12 @@ public final class Attribution {
     private AttributedRide verdict(
             FiledRide r, Counting counting, @Nullable String twinOf, Map<String, List<FiledRide>> twins) {
         if (!counting.counts()) {
-            return new AttributedRide(
-                    r, Verdict.NOT_A_RIDE, counting.because(), false, null, List.of(), null, null, null);
+            return AttributedRide.uncounted(r, Verdict.NOT_A_RIDE, counting.because(), null);
         }
         if (twinOf != null) {
-            return new AttributedRide(
-                    r,
-                    Verdict.TWIN,
-                    new Because.SameOuting(
-                            twinOf,
-                            Disagreement.of(r, byId.getOrDefault(twinOf, r)).orElse(null)),
-                    false,
-                    twinOf,
-                    List.of(),
-                    null,
-                    null,
-                    null);
+            Because same = new Because.SameOuting(
+                    twinOf, Disagreement.of(r, byId.getOrDefault(twinOf, r)).orElse(null));
+            return AttributedRide.uncounted(r, Verdict.TWIN, same, twinOf);
         }
         List<FiledRide> recordings = outing(r, twins);
         Optional<BikeRules.Choice> choice = rules.bike(recordings);
@@ -118,7 +108,9 @@ public final class Attribution {
                 recordings.subList(1, recordings.size()),
                 bike,
                 choice.map(BikeRules.Choice::from).orElse(null),
-                bike == null ? null : ledger.installedOn(bike, r.ride().start()).orElse(null));
+                bike == null ? null : ledger.installedOn(bike, r.ride().start()).orElse(null),
+                bike == null ? List.of() : ledger.followers(bike, r.ride().start()),
+                bike == null || ledger.wantsChain(bike, r.ride().start()));
     }
 
     /** The rider's word, then a rule, then a file's word (cycling first), then the speed. */

@@ -411,6 +411,8 @@ final class CommandContext {
                 + format.date(bare.get(0).filed().ride().start())
                 + (bare.size() == 1 ? ", stays" : ", stay")
                 + " without a chain; if one was on, say since when: chainage install CHAIN "
-                + Formatter.typed(bike) + " --on DATE");
+                + Formatter.typed(bike) + " --on DATE; if none is to be noted: chainage bike set "
+                + Formatter.typed(bike)
+                + " --chains-from " + Formatter.typed(at.bareDate() ? at.day().toString() : format.time(at.instant())));
     }
 }

@@ -70,6 +70,12 @@ final class InstallCommand extends Write {
     Plan plan(Analysis before) {
         String c = Names.chain(before.facts(), chain);
         String b = Names.bike(before.facts(), bike);
+        Event.BikeDescribed described = before.facts().bikes().get(b);
+        if (described != null && described.chainless()) {
+            throw CliError.usage(
+                    b + " is a bike without a chain, as you said",
+                    "name another bike, or take that back (chainage log has its number): chainage undo NO");
+        }
         Moment at = when(on);
         Optional<Installation> there = before.facts().installationOf(c, at.instant());
         if (there.isPresent() && there.get().bike().equals(b)) {

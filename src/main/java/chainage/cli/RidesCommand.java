@@ -62,9 +62,9 @@ final class RidesCommand extends Question {
                 .stream()
                         .filter(r -> all || byId() || r.verdict() != AttributedRide.Verdict.NOT_A_RIDE)
                         .filter(r -> bikes.isEmpty() || bikes.contains(String.valueOf(r.bike())))
-                        .filter(r -> onChain == null || onChain.equals(r.chain()))
+                        .filter(r -> onChain == null || r.ranOn(onChain))
                         .filter(r -> !guessed || r.guessed())
-                        .filter(r -> !unattributed || (r.counted() && r.chain() == null))
+                        .filter(r -> !unattributed || r.lacksChain())
                         .toList();
         return new RidesAnswer(analysis, rides, why, context.format(), context.missing());
     }

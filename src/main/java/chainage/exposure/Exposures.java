@@ -7,6 +7,7 @@ import chainage.drivetrain.Drivetrain;
 import chainage.drivetrain.Load;
 import chainage.drivetrain.Pedalled;
 import chainage.drivetrain.Reference;
+import chainage.ledger.Installation;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
 import java.util.ArrayList;
@@ -22,7 +23,7 @@ import java.util.function.Predicate;
  *
  * @param chains what was ridden on each chain of the ledger, by name
  * @param counted every ride that counts, by ride id, in order of their starts
- * @param unattributed counted rides without a chain, by start
+ * @param unattributed counted rides that lack a chain, by start; not those that are to have none
  * @param unattributedMetres their metres, as they would count
  */
 public record Exposures(
@@ -86,7 +87,14 @@ public record Exposures(
             ChainFold chain = r.chain() == null ? null : running.get(r.chain());
             RideExposure exposure = chain == null ? null : chain.take(r, condition, metres, loads.of(r, metres));
             counted.put(r.id(), new CountedRide(r, condition, metres, exposure));
-            if (exposure == null) {
+            for (Installation other : r.others()) {
+                ChainFold follower = running.get(other.chain());
+                if (follower != null) {
+                    AttributedRide with = r.with(other);
+                    follower.take(with, condition, metres, loads.of(with, metres));
+                }
+            }
+            if (exposure == null && r.wantsChain()) {
                 unattributed.add(r);
                 unattributedMetres += metres.metres();
             }
