@@ -8,6 +8,7 @@ import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
@@ -31,6 +32,7 @@ public final class TestRides implements Cloneable {
     private List<Ride.Waypoint> trace = List.of();
     private List<String> paths;
     private @Nullable String salvaged;
+    private @Nullable ZoneOffset offset;
 
     private TestRides(String name, Instant start, double metres) {
         this.name = name;
@@ -123,6 +125,11 @@ public final class TestRides implements Cloneable {
         return but(r -> r.samples = newSamples);
     }
 
+    /** In a file that states how far its local time is from UTC. */
+    public TestRides local(String newOffset) {
+        return but(r -> r.offset = ZoneOffset.of(newOffset));
+    }
+
     public TestRides salvagedFrom(String lost) {
         return but(r -> r.salvaged = lost);
     }
@@ -151,7 +158,8 @@ public final class TestRides implements Cloneable {
                 new Ride.Labels(title, "", ""),
                 trace,
                 List.of(),
-                salvaged);
+                salvaged,
+                offset);
         return new FiledRide(ride, paths);
     }
 

@@ -14,8 +14,12 @@ import chainage.standing.Standing;
 import chainage.standing.Standings;
 import chainage.treatment.Lives;
 import java.time.Instant;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -66,6 +70,34 @@ public final class Analysis {
         List<AttributedRide> rides = Attribution.of(ledger, begun);
         Exposures exposures = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), tables, factors), factors);
         return new Analysis(at, entries, ledger, rides, exposures, factors, tables);
+    }
+
+    /**
+     * The part of it that concerns some bikes: the rides on them, the chains that are or were last on them. What all
+     * chains together have taught stays.
+     *
+     * @param bikes names; empty for all
+     */
+    public Analysis about(Set<String> bikes) {
+        if (bikes.isEmpty()) {
+            return this;
+        }
+        Map<String, String> lastOn = new HashMap<>();
+        ledger.installations().forEach(i -> lastOn.put(i.chain(), i.bike()));
+        Predicate<String> ours = chain -> bikes.contains(lastOn.getOrDefault(chain, ""));
+        Analysis part = new Analysis(
+                at,
+                entries,
+                ledger,
+                rides.stream()
+                        .filter(r -> bikes.contains(String.valueOf(r.bike())))
+                        .toList(),
+                exposures.only(ours, r -> bikes.contains(String.valueOf(r.bike()))),
+                factors,
+                tables);
+        part.estimates = estimates();
+        part.standings = standings().stream().filter(s -> ours.test(s.chain())).toList();
+        return part;
     }
 
     /** The instant. */

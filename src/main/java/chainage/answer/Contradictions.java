@@ -2,13 +2,18 @@ package chainage.answer;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Outlier;
+import chainage.attribution.AttributedRide;
+import chainage.attribution.Overlap;
 import chainage.ledger.Ledger;
 import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 
-/** The facts that contradict each other, in words, and those about some chains that do not fit the others. */
+/**
+ * The facts that contradict each other, in words, those about some chains that do not fit the others, and rides that
+ * cannot both have been.
+ */
 public final class Contradictions {
     private Contradictions() {}
 
@@ -16,12 +21,20 @@ public final class Contradictions {
      * A line each, with what to do.
      *
      * @param ledger whose facts contradict each other
-     * @param chains whose readings are looked at
+     * @param chains whose readings and rides are looked at; rides without a chain are
      */
     public static List<String> of(Ledger ledger, Analysis analysis, Collection<String> chains, Formatter format) {
         List<String> found = new ArrayList<>();
         ledger.problems().forEach(p -> found.add(format.instants(p.what()) + "; " + p.hint()));
+        Overlap.of(analysis.ledger(), analysis.rides()).stream()
+                .filter(o -> !o.stated() && (isOf(chains, o.first()) || isOf(chains, o.second())))
+                .forEach(o -> found.add(OutingWords.of(o, format)));
         Outlier.readings(analysis, chains).forEach(o -> found.add(OutlierWords.of(o, format)));
         return found;
+    }
+
+    private static boolean isOf(Collection<String> chains, AttributedRide ride) {
+        String chain = ride.chain();
+        return chain == null || chains.contains(chain);
     }
 }

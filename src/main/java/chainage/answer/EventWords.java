@@ -26,10 +26,10 @@ public final class EventWords {
     private static final Map<Class<?>, Words<Event>> KINDS = new HashMap<>();
 
     static {
-        put(Event.BikeDescribed.class, (e, format) -> "bike " + e.bike() + said(e));
+        put(Event.BikeDescribed.class, (e, format) -> "bike " + e.bike() + format.instants(said(e)));
         put(Event.ChainDescribed.class, (e, format) -> "chain " + e.chain() + said(e));
         put(Event.ProductDescribed.class, (e, format) -> "product " + e.product() + said(e));
-        put(Event.Changed.class, (e, format) -> e.what().word() + " " + e.name() + said(e));
+        put(Event.Changed.class, (e, format) -> e.what().word() + " " + e.name() + format.instants(said(e)));
         put(
                 Event.Bought.class,
                 (e, format) -> Formatter.count(e.packages(), "package", "packages") + " of " + e.product() + " bought, "
@@ -105,6 +105,9 @@ public final class EventWords {
         SAID.put("jockeys", v -> teeth("jockey wheels ", v));
         SAID.put("cassette_price", v -> ", cassette " + v);
         SAID.put("rings_price", v -> ", rings " + v);
+        SAID.put("chainless", v -> v.equals(true) ? ", without a chain" : ", with a chain");
+        SAID.put("chains_from", v -> ", chains noted from " + v);
+        SAID.put("follows", v -> ", follows " + v);
         SAID.put("speeds", v -> v.equals(0) ? "" : ", " + v + " speeds");
         SAID.put("pitches", v -> v.equals(0) ? "" : ", " + v + " pitches");
         SAID.put("limit_percent", v -> ", limit " + Formatter.number((Double) v) + " %");

@@ -94,9 +94,13 @@ public final class NextStep {
                 .findFirst()
                 .map(i -> " --until \"" + format.time(i.interval().from()) + "\"")
                 .orElse("");
+        String leave = until.isEmpty()
+                ? ""
+                : "; or leave them: chainage bike set " + Formatter.typed(bike) + " --chains-from \""
+                        + until.substring(until.indexOf('"') + 1);
         return bike + ": " + Formatter.count(rides.size(), "ride", "rides") + ", "
                 + format.distance(metres)
                 + ", without a chain. Next: chainage install CHAIN " + Formatter.typed(bike) + " --on "
-                + format.date(first) + until;
+                + format.date(first) + until + leave;
     }
 }

@@ -1,6 +1,7 @@
 package chainage.answer;
 
 import chainage.attribution.Because;
+import chainage.attribution.Disagreement;
 import chainage.condition.Condition;
 import chainage.condition.Reason;
 import chainage.render.Formatter;
@@ -14,6 +15,14 @@ public final class Reasons {
     public static String of(Because because, Formatter format) {
         if (because instanceof Because.Words w) {
             return w.text();
+        }
+        if (because instanceof Because.SameOuting o) {
+            Disagreement d = o.disagreement();
+            return "the same outing as " + o.counted()
+                    + (d == null
+                            ? ""
+                            : ", which has " + format.distance(d.other()) + " against " + format.distance(d.metres())
+                                    + " here");
         }
         if (because instanceof Because.Speed s) {
             return "no sport stated; median moving speed " + format.speed(s.metresPerSecond())

@@ -1,6 +1,7 @@
 package chainage.attribution;
 
 import chainage.ledger.Installation;
+import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -17,6 +18,8 @@ import org.jspecify.annotations.Nullable;
  * @param bike null when unknown
  * @param bikeFrom what named the bike, such as {@code sensor bike_power:1234}; null when unknown
  * @param installation the chain on that bike then; null when none was
+ * @param others the chains then on bikes that follow that one, which ran as well
+ * @param wantsChain false where the rider says that a ride on that bike then counts for no chain
  */
 public record AttributedRide(
         FiledRide filed,
@@ -27,9 +30,44 @@ public record AttributedRide(
         List<FiledRide> twins,
         @Nullable String bike,
         @Nullable String bikeFrom,
-        @Nullable Installation installation) {
+        @Nullable Installation installation,
+        List<Installation> others,
+        boolean wantsChain) {
     public AttributedRide {
+        others = List.copyOf(others);
         twins = List.copyOf(twins);
+    }
+
+    /** One that does not count. */
+    static AttributedRide uncounted(FiledRide filed, Verdict verdict, Because because, @Nullable String twinOf) {
+        return new AttributedRide(
+                filed, verdict, because, false, twinOf, List.of(), null, null, null, List.of(), false);
+    }
+
+    /** True when it ran on this chain, be it one of several. */
+    public boolean ranOn(String chain) {
+        return chain.equals(chain()) || others.stream().anyMatch(o -> o.chain().equals(chain));
+    }
+
+    /** As the chain of a bike that follows has it. */
+    public AttributedRide with(Installation other) {
+        return new AttributedRide(
+                filed,
+                verdict,
+                because,
+                guessed,
+                twinOf,
+                twins,
+                other.bike(),
+                "follows " + bike,
+                other,
+                List.of(),
+                true);
+    }
+
+    /** True when it counts, and no chain is known that it ran on, though one is wanted. */
+    public boolean lacksChain() {
+        return counted() && installation == null && wantsChain;
     }
 
     /** Whether an activity's metres count. */
@@ -45,6 +83,11 @@ public record AttributedRide(
 
     public boolean counted() {
         return verdict == Verdict.COUNTED;
+    }
+
+    /** True when nothing names its bike but that all else is on it. */
+    public boolean byDefault() {
+        return new Rule.Otherwise().words().equals(bikeFrom);
     }
 
     /** The chain it was ridden on; null when unknown. */

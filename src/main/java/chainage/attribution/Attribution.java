@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
 public final class Attribution {
     private final Ledger ledger;
     private final BikeRules rules;
+    private final Map<String, FiledRide> byId = new HashMap<>();
 
     private Attribution(Ledger ledger) {
         this.ledger = ledger;
@@ -55,6 +56,9 @@ public final class Attribution {
     private List<AttributedRide> attribute(List<FiledRide> rides) {
         Map<String, String> twinOf = new Twins(ledger, rules).find(rides);
         Map<String, List<FiledRide>> twins = new HashMap<>();
+        if (!twinOf.isEmpty()) {
+            rides.forEach(r -> byId.put(r.id(), r));
+        }
         rides.stream()
                 .filter(r -> twinOf.containsKey(r.id()))
                 .sorted(Twins.RICHEST_FIRST)
@@ -85,20 +89,12 @@ public final class Attribution {
     private AttributedRide verdict(
             FiledRide r, Counting counting, @Nullable String twinOf, Map<String, List<FiledRide>> twins) {
         if (!counting.counts()) {
-            return new AttributedRide(
-                    r, Verdict.NOT_A_RIDE, counting.because(), false, null, List.of(), null, null, null);
+            return AttributedRide.uncounted(r, Verdict.NOT_A_RIDE, counting.because(), null);
         }
         if (twinOf != null) {
-            return new AttributedRide(
-                    r,
-                    Verdict.TWIN,
-                    new Because.Words("the same outing as " + twinOf),
-                    false,
-                    twinOf,
-                    List.of(),
-                    null,
-                    null,
-                    null);
+            Because same = new Because.SameOuting(
+                    twinOf, Disagreement.of(r, byId.getOrDefault(twinOf, r)).orElse(null));
+            return AttributedRide.uncounted(r, Verdict.TWIN, same, twinOf);
         }
         List<FiledRide> recordings = outing(r, twins);
         Optional<BikeRules.Choice> choice = rules.bike(recordings);
@@ -112,7 +108,9 @@ public final class Attribution {
                 recordings.subList(1, recordings.size()),
                 bike,
                 choice.map(BikeRules.Choice::from).orElse(null),
-                bike == null ? null : ledger.installedOn(bike, r.ride().start()).orElse(null));
+                bike == null ? null : ledger.installedOn(bike, r.ride().start()).orElse(null),
+                bike == null ? List.of() : ledger.followers(bike, r.ride().start()),
+                bike == null || ledger.wantsChain(bike, r.ride().start()));
     }
 
     /** The rider's word, then a rule, then a file's word (cycling first), then the speed. */

@@ -15,8 +15,22 @@ import org.jspecify.annotations.Nullable;
 
 /** The rules that name a ride's bike, in the order in which they are tried. */
 final class BikeRules {
-    /** A bike and what named it. */
-    record Choice(String bike, String from, boolean certain) {}
+    /** A bike, what named it, and what that went by. */
+    record Choice(String bike, String from, By by) {}
+
+    /** What a bike is named by, where rides that overlap are told apart. */
+    enum By {
+        /** The rider's word, a sensor, a sub-sport: a copy of the file may lack it. */
+        EVIDENCE,
+        /** The folder or the name: whose files lie elsewhere is another. */
+        PATH,
+        /** Nothing else speaks. */
+        DEFAULT;
+
+        static By of(Rule.When when) {
+            return when instanceof Rule.Path ? PATH : when instanceof Rule.Otherwise ? DEFAULT : EVIDENCE;
+        }
+    }
 
     private static final List<Class<? extends Rule.When>> ORDER =
             List.of(Rule.Sensor.class, Rule.Path.class, Rule.SubSport.class, Rule.Otherwise.class);
@@ -86,15 +100,14 @@ final class BikeRules {
         for (FiledRide r : recordings) {
             Optional<String> said = ledger.bikeOf(r.id());
             if (said.isPresent()) {
-                return Optional.of(new Choice(said.get(), "rider", true));
+                return Optional.of(new Choice(said.get(), "rider", By.EVIDENCE));
             }
         }
         for (OfKind kind : naming) {
             for (FiledRide r : recordings) {
                 Rule rule = kind.first(r);
                 if (rule != null && rule.bike() != null) {
-                    return Optional.of(
-                            new Choice(rule.bike(), rule.when().words(), rule.when() instanceof Rule.Sensor));
+                    return Optional.of(new Choice(rule.bike(), rule.when().words(), By.of(rule.when())));
                 }
             }
         }

@@ -6,23 +6,21 @@ import java.util.Random;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Recordings as a tree of boxes in time, distance, sport and bike: halved again and again along what tells most of them
- * apart, so that one finds the outing that it belongs to without being held against all.
+ * Recordings as a tree of boxes in time, sport and bike: halved again and again along what tells most of them apart, so
+ * that one finds the outing that it belongs to without being held against all.
  *
- * <p>Each box knows the richest outing in it. A question goes into the box of the richer outing first and leaves out what
- * cannot hold a match or a richer one; its answer is that of a look at all.
+ * <p>Each box knows the fullest outing that stands in it. A question goes into the box of the fuller outing first and
+ * leaves out what cannot hold a match or a fuller one; its answer is that of a look at all.
  */
 final class Crowd {
     /** So few are held against one by one; our guess. */
     private static final int FEW = 8;
 
-    /** What a box has bounds in. */
-    static final int KIND = 0;
+    /** What a box has bounds in: what its recordings say, their starts and ends. */
+    private static final int SAID = 3;
 
-    static final int TIE = 1;
-    static final int START = 2;
-    static final int END = 3;
-    static final int METRES = 4;
+    private static final int START = 3;
+    private static final int END = 4;
     private static final int WAYS = 5;
 
     private final Node root;
@@ -39,41 +37,35 @@ final class Crowd {
     }
 
     /**
-     * The richest outing that a recording belongs to.
+     * The fullest outing that a recording belongs to.
      *
      * @return its rank; {@link Recording#NONE} for none
      */
     int outing(Recording r) {
-        int found = search(root, r, false, Recording.NONE);
-        return r.isPart() ? search(root, r, true, found) : found;
+        return search(root, r, Recording.NONE);
     }
 
     /**
-     * @param wholes true to look for what the recording broke off from, of any richness; false for its like among those
-     *     on offer
-     * @param best only a richer outing than of this rank
+     * @param best only a fuller outing than of this rank
      */
-    private int search(Node node, Recording r, boolean wholes, int best) {
+    private int search(Node node, Recording r, int best) {
         comparisons++;
-        if (node.richest(wholes) >= best || !node.mayHold(r, wholes)) {
+        if (node.fullest >= best || !node.mayHold(r)) {
             return best;
         }
         int found = best;
         if (node.left == null || node.right == null) {
             for (Recording o : node.few) {
                 comparisons++;
-                int outing = o.outing();
-                if (outing < found
-                        && outing != r.rank
-                        && (wholes ? r.brokeOff(o) : o.offered() && o != r && r.agrees(o))
-                        && r.bikesAgree(o.root())) {
+                int outing = o.offered();
+                if (outing < found && outing != r.rank && r.agrees(o)) {
                     found = outing;
                 }
             }
         } else {
-            boolean leftFirst = node.left.richest(wholes) <= node.right.richest(wholes);
-            found = search(leftFirst ? node.left : node.right, r, wholes, found);
-            found = search(leftFirst ? node.right : node.left, r, wholes, found);
+            boolean leftFirst = node.left.fullest <= node.right.fullest;
+            found = search(leftFirst ? node.left : node.right, r, found);
+            found = search(leftFirst ? node.right : node.left, r, found);
         }
         node.renew();
         return found;
@@ -88,8 +80,7 @@ final class Crowd {
         private final double[] least = new double[WAYS];
         private final double[] most = new double[WAYS];
         private final long shortest;
-        private int richest = Recording.NONE;
-        private int richestOffered = Recording.NONE;
+        private int fullest = Recording.NONE;
 
         Node(Recording[] all, int from, int to, @Nullable Node parent, Random pivots) {
             this.parent = parent;
@@ -132,9 +123,7 @@ final class Crowd {
             int widest = 0;
             double width = -1;
             for (int way = 0; way < WAYS; way++) {
-                double w = way == METRES
-                        ? Math.log((1 + most[way]) / (1 + least[way])) / Recording.DISTANCE_SHARE
-                        : (most[way] - least[way]) / (way == START || way == END ? near : 1);
+                double w = (most[way] - least[way]) / (way == START || way == END ? near : 1);
                 if (w > width) {
                     widest = way;
                     width = w;
@@ -174,61 +163,35 @@ final class Crowd {
             }
         }
 
-        private int richest(boolean ofAll) {
-            return ofAll ? richest : richestOffered;
-        }
-
         /** False when no recording in the box can match. */
-        private boolean mayHold(Recording r, boolean wholes) {
-            double[] at = r.at;
-            if (most[KIND] < at[KIND] - 1 || least[KIND] > at[KIND] + 1) {
-                return false;
+        private boolean mayHold(Recording r) {
+            for (int way = 0; way < SAID; way++) {
+                int said = r.outingSays(way);
+                if (said != Recording.UNSAID
+                        && least[way] > Recording.UNSAID
+                        && (said < least[way] || said > most[way])) {
+                    return false;
+                }
             }
-            if (at[TIE] != Recording.UNTIED
-                    && least[TIE] > Recording.UNTIED
-                    && (at[TIE] < least[TIE] || at[TIE] > most[TIE])) {
-                return false;
-            }
-            double metres = at[METRES];
-            if (wholes) {
-                return most[METRES] > metres
-                        && least[START] <= at[START] + Recording.CLOCKS
-                        && most[END] >= at[END] - Recording.CLOCKS;
-            }
-            double overlap = Math.min(most[END], at[END]) - Math.max(least[START], at[START]);
-            if (overlap + Recording.CLOCKS <= Recording.OVERLAP_SHARE * Math.min(shortest, r.length())) {
-                return false;
-            }
-            // A little more than the share, so that rounding leaves out nothing that a comparison would let in.
-            double share = 1 - Recording.DISTANCE_SHARE - 1e-9;
-            return metres == 0
-                    || least[METRES] == 0
-                    || (most[METRES] >= share * metres && share * least[METRES] <= metres);
+            double overlap = Math.min(most[END], r.at[END]) - Math.max(least[START], r.at[START]);
+            return overlap + Recording.CLOCKS > Recording.OVERLAP_SHARE * Math.min(shortest, r.length());
         }
 
-        /** A recording in the box, on offer or not, is of an outing of this rank now. */
-        void lower(int rank, boolean offered) {
-            for (Node n = this; n != null; n = n.parent) {
-                n.richest = Math.min(n.richest, rank);
-                if (offered) {
-                    n.richestOffered = Math.min(n.richestOffered, rank);
-                }
+        /** A recording in the box stands for an outing of this rank now. */
+        void lower(int rank) {
+            for (Node n = this; n != null && n.fullest > rank; n = n.parent) {
+                n.fullest = rank;
             }
         }
 
         private void renew() {
             if (left != null && right != null) {
-                richest = Math.min(left.richest, right.richest);
-                richestOffered = Math.min(left.richestOffered, right.richestOffered);
+                fullest = Math.min(left.fullest, right.fullest);
                 return;
             }
-            richest = Recording.NONE;
-            richestOffered = Recording.NONE;
+            fullest = Recording.NONE;
             for (Recording r : few) {
-                richest = Math.min(richest, r.outing());
-                if (r.offered()) {
-                    richestOffered = Math.min(richestOffered, r.outing());
-                }
+                fullest = Math.min(fullest, r.offered());
             }
         }
     }

@@ -7,59 +7,65 @@ import org.jspecify.annotations.Nullable;
 
 /** A recording that may be one of several of its outing, made ready to be held against many others. */
 final class Recording {
-    /** Distances of twins agree within this share of the longer; our guess, wide enough for a wheel size set wrong. */
-    static final double DISTANCE_SHARE = 0.05;
-    /** Twins overlap by more than this share of the shorter; our guess for "most of it". */
+    /** One outing's recordings overlap by more than this share of the shorter; our guess for "most of it". */
     static final double OVERLAP_SHARE = 0.5;
     /** Clocks of two devices may be so many milliseconds apart; our guess. It matters only for outings of a few minutes. */
     static final long CLOCKS = 60_000;
 
-    /** No bike that a rule is certain of. */
-    static final int UNTIED = 0;
+    /** What it does not say, or what no rule says of it. */
+    static final int UNSAID = 0;
 
     /** Rank of what stands for no outing that another may join. */
     static final int NONE = Integer.MAX_VALUE;
 
     final FiledRide ride;
-    /** Place by richness among all, from 0, the richest. */
+    /** Place by fullness among all, from 0, the fullest. */
     final int rank;
     /** Milliseconds since 1970. */
     final long start;
     /** As {@code start}; a recording without duration still fills a second. */
     final long end;
 
-    final double metres;
-    /** Two that are 2 apart are of different sports. */
-    final int kind;
-    /** Number of the bike that it is tied to, or {@link #UNTIED}. */
-    final int tie;
+    /** Each {@link #UNSAID}, or a number: by the first that two both say in different words they are two outings. */
+    final int[] says;
     /** Said to be an outing of its own: nobody's twin, and with none but by the rider's word. */
     final boolean alone;
 
-    /** Where it lies among others: kind, tie, start, end, metres. */
+    /** Where it lies among others: what it says, its start, its end. */
     final double[] at;
 
     private @Nullable Recording twinOf;
     private final List<Recording> twins = new ArrayList<>(0);
-    /** True when others may become its twin: it is richer than those to come, or one points to it already. */
-    private boolean offered;
+    /** True when others may become its twin: it stands for its outing, or the rider said of what it is a recording. */
+    private boolean stands;
+    /** What it says, and where it says nothing, what its twins say. */
+    private final int[] outingSays;
 
     private Crowd.@Nullable Node leaf;
 
-    Recording(FiledRide ride, int rank, int kind, int tie, boolean alone) {
+    /**
+     * @param kind number of its sport
+     * @param tie number of the bike that evidence or its path ties it to
+     * @param place number of the bike that its path ties it to, or that all are on whose path says nothing
+     */
+    Recording(FiledRide ride, int rank, int kind, int tie, int place, boolean alone) {
         this.ride = ride;
         this.rank = rank;
         this.start = ride.ride().start().toEpochMilli();
         this.end = end(ride);
-        this.metres = ride.ride().distance().metres();
-        this.kind = kind;
-        this.tie = tie;
+        this.says = new int[] {kind, tie, place};
+        this.outingSays = says.clone();
         this.alone = alone;
-        this.at = new double[] {kind, tie, start, end, metres};
+        this.at = new double[] {kind, tie, place, start, end};
     }
 
     static long end(FiledRide ride) {
         return Math.max(ride.ride().end().toEpochMilli(), ride.ride().start().toEpochMilli() + 1000);
+    }
+
+    /** Milliseconds. */
+    static long length(FiledRide ride) {
+        return end(ride) - ride.ride().start().toEpochMilli();
     }
 
     long length() {
@@ -68,6 +74,11 @@ final class Recording {
 
     boolean isTwin() {
         return twinOf != null;
+    }
+
+    /** What its outing says, if it stands for one. */
+    int outingSays(int way) {
+        return outingSays[way];
     }
 
     /** The recording that stands for the outing, as far as is known. */
@@ -86,13 +97,9 @@ final class Recording {
         return root;
     }
 
-    /** Rank of what stands for its outing; {@link #NONE} where no other may join by itself. */
-    int outing() {
-        return alone || root().alone ? NONE : root().rank;
-    }
-
-    boolean offered() {
-        return offered;
+    /** Rank of the outing that another may join by this; {@link #NONE} where none may. */
+    int offered() {
+        return !stands || alone || root().alone ? NONE : root().rank;
     }
 
     void in(Crowd.Node node) {
@@ -100,9 +107,9 @@ final class Recording {
     }
 
     /** From now on others may become its twin. */
-    void offer() {
-        if (!offered) {
-            offered = true;
+    void stand() {
+        if (!stands) {
+            stands = true;
             tell();
         }
     }
@@ -111,9 +118,12 @@ final class Recording {
     void join(Recording other) {
         twinOf = other;
         other.twins.add(this);
-        other.offer();
+        Recording root = other.root();
+        for (int i = 0; i < says.length; i++) {
+            root.outingSays[i] = root.outingSays[i] == UNSAID ? outingSays[i] : root.outingSays[i];
+        }
         // Those that followed it stand under another rank; a poorer one than before is found out when it is met.
-        if (other.root().rank < rank) {
+        if (root.rank < rank) {
             List<Recording> all = new ArrayList<>(List.of(this));
             for (int i = 0; i < all.size(); i++) {
                 all.get(i).tell();
@@ -123,58 +133,42 @@ final class Recording {
     }
 
     private void tell() {
-        if (leaf != null) {
-            leaf.lower(outing(), offered);
+        if (leaf != null && stands) {
+            leaf.lower(offered());
         }
     }
 
-    /** What one file calls cycling and the other something else is not one outing, unless the rider says otherwise. */
-    private boolean sportsAgree(Recording o) {
-        return Math.abs(kind - o.kind) < 2;
-    }
-
-    boolean bikesAgree(Recording o) {
-        return tie == UNTIED || o.tie == UNTIED || tie == o.tie;
-    }
-
-    /** True when the two may record one outing. */
+    /**
+     * True when the outing that this one stands for and that of another may be one: a bike cannot be ridden twice at one
+     * time. What one file calls cycling and the other something else is not one outing, nor is what is on two bikes.
+     */
     boolean agrees(Recording o) {
-        return sportsAgree(o) && bikesAgree(o) && overlapsMostly(o) && distancesAgree(o);
+        return overlapsMostly(o) && goesWith(o.says) && goesWith(o.root().outingSays);
     }
 
-    /** True when this is a salvaged recording of which the other holds more: a copy that was cut short, say. */
-    boolean brokeOff(Recording whole) {
-        return isPart()
-                && metres < whole.metres
-                && start >= whole.start - CLOCKS
-                && end <= whole.end + CLOCKS
-                && sportsAgree(whole)
-                && bikesAgree(whole)
-                && !agrees(whole);
-    }
-
-    boolean isPart() {
-        return ride.ride().salvaged() != null;
+    private boolean goesWith(int[] others) {
+        for (int i = 0; i < says.length; i++) {
+            if (outingSays[i] != UNSAID && others[i] != UNSAID && outingSays[i] != others[i]) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private boolean overlapsMostly(Recording o) {
         long overlap = Math.min(end, o.end) - Math.max(start, o.start);
         double needed = OVERLAP_SHARE * Math.min(length(), o.length());
-        return overlap > needed || (overlap + CLOCKS > needed && !oneClock(o));
+        return overlap > needed
+                || (overlap + CLOCKS > needed
+                        && !oneClock(ride, o.ride)
+                        && Disagreement.of(ride, o.ride).isEmpty());
     }
 
     /** One device has one clock, and so has one file. */
-    private boolean oneClock(Recording o) {
-        return ride.ride().key().digest().equals(o.ride.ride().key().digest())
-                || ride.ride().devices().stream()
+    static boolean oneClock(FiledRide a, FiledRide b) {
+        return a.ride().key().digest().equals(b.ride().key().digest())
+                || a.ride().devices().stream()
                         .filter(d -> d.type().equals("head_unit"))
-                        .anyMatch(o.ride.ride().devices()::contains);
-    }
-
-    /** A device that logged no distance at all disagrees with none. */
-    private boolean distancesAgree(Recording o) {
-        double longer = Math.max(metres, o.metres);
-        double shorter = Math.min(metres, o.metres);
-        return shorter == 0 || longer - shorter <= DISTANCE_SHARE * longer;
+                        .anyMatch(b.ride().devices()::contains);
     }
 }

@@ -14,6 +14,7 @@ import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -215,7 +216,7 @@ final class AssignCommand extends Question {
 
     private Write.Plan rides(Analysis before, Verdict v) {
         boolean all = v.aRide || v.notATwin || v.twinOf != null || v.forget;
-        List<AttributedRide> rides = context().rides(before).select(selectors, null, all);
+        List<AttributedRide> rides = context().rides(before).select(selectors, Set.of(), all);
         List<String> ids = rides.stream().map(AttributedRide::id).toList();
         String named = context().named(before, rides);
         if (v.bike != null) {
@@ -254,19 +255,19 @@ final class AssignCommand extends Question {
         }
         String of = context()
                 .rides(before)
-                .select(List.of(String.valueOf(v.twinOf)), null, true)
+                .select(List.of(String.valueOf(v.twinOf)), Set.of(), true)
                 .get(0)
                 .id();
         if (of.equals(id)) {
             throw CliError.usage("a ride cannot be its own twin", "to say that it has none: --not-a-twin");
         }
-        String target = of;
-        if (before.rides().stream().anyMatch(r -> r.id().equals(target) && id.equals(r.twinOf()))) {
-            throw CliError.usage(
-                    of + " is the twin of " + id + " already",
-                    "to count " + of + " in its place: chainage assign " + of + " --not-a-twin first");
+        List<Event> events = new ArrayList<>();
+        if (before.ledger().twinOf(of).filter(id::equals).isPresent()) {
+            // Else the two statements would go in a circle.
+            events.add(new Event.TwinStated(of, null));
         }
-        return Write.Plan.of(new Event.TwinStated(id, of), named + ": the same outing as " + of);
+        events.add(new Event.TwinStated(id, of));
+        return new Write.Plan(events, List.of(named + ": the same outing as " + of));
     }
 
     /** Rules that would have spared the rider this command. */

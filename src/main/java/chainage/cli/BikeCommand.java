@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.BikeList;
+import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
 import chainage.render.Answer;
@@ -84,11 +85,33 @@ final class BikeCommand extends Question {
         @Nullable
         String ringsPrice;
 
+        @Option(names = "--no-chain", description = "it has none, but a belt or a shaft: its rides count for no chain")
+        boolean noChain;
+
+        @Option(
+                names = "--chains-from",
+                paramLabel = "WHEN",
+                description = "leave rides before that: they count for no chain, and are not asked about")
+        @Nullable
+        String chainsFrom;
+
+        @Option(
+                names = "--follows",
+                paramLabel = "BIKE",
+                description = "it runs in that one's rides, as a tandem's timing chain does")
+        @Nullable
+        String follows;
+
         @Option(names = "--default", description = "rides that nothing else speaks for were on this bike")
         boolean byDefault;
 
-        final Event.Changed said(String bike) {
+        final Event.Changed said(Analysis before, String bike) {
             Map<String, Object> said = new HashMap<>();
+            if (noChain) {
+                said.put("chainless", true);
+            }
+            typed(said, "chains_from", chainsFrom, v -> when(v).instant());
+            typed(said, "follows", follows, v -> lead(before, bike, v));
             typed(said, "rings", rings, v -> QuantityParser.teeth("--rings", v, 20, 70));
             typed(said, "cogs", cogs, QuantityParser::cogs);
             typed(said, "circumference_metres", wheel, QuantityParser::wheelMetres);
@@ -98,9 +121,35 @@ final class BikeCommand extends Question {
             return new Event.Changed(Event.Named.BIKE, bike, said);
         }
 
+        /** The bike to follow; not one that follows another itself. */
+        private static String lead(Analysis before, String bike, String typed) {
+            String lead = Names.bike(before.ledger(), typed);
+            boolean led = before.ledger().bikes().values().stream().anyMatch(b -> bike.equals(b.follows()));
+            if (lead.equals(bike) || led || !before.ledger().ridden(lead).equals(lead)) {
+                throw CliError.usage(
+                        bike + " cannot follow " + lead + ": a bike that is followed follows none, and not itself",
+                        "name the bike that is ridden");
+            }
+            return lead;
+        }
+
         /** What was filled in for what was typed. */
-        final List<String> filledIn(Event.BikeDescribed now) {
+        final List<String> filledIn(Analysis before, Event.BikeDescribed now) {
             List<String> said = new ArrayList<>();
+            if (noChain) {
+                said.add("its rides count for no chain, and are not asked about");
+            }
+            if (chainsFrom != null) {
+                List<AttributedRide> left = before.exposures().unattributed().stream()
+                        .filter(r -> now.bike().equals(r.bike())
+                                && !now.wantsChain(r.filed().ride().start()))
+                        .toList();
+                said.add("rides before " + chainsFrom + " are left without a chain"
+                        + (left.isEmpty() ? "" : ": " + context().named(before, left)));
+            }
+            if (now.follows() != null && follows != null) {
+                said.add("its chain runs in every ride of " + now.follows());
+            }
             if (cogs != null && cogs.contains("-")) {
                 said.add("cogs taken as "
                         + now.cogs().stream().map(String::valueOf).collect(Collectors.joining(","))
@@ -122,21 +171,27 @@ final class BikeCommand extends Question {
     @Command(
             name = "add",
             description = "Add a bike. Your first one takes the rides that nothing else speaks for.",
-            footer = {"Example:", "  chainage bike add Dunlin --rings 50,34 --wheel 2.105m"})
+            footer = {
+                "Examples:",
+                "  chainage bike add Dunlin --rings 50,34 --wheel 2.105m",
+                "  chainage bike add Otter --no-chain",
+                "  chainage bike add \"Tandem timing\" --follows Tandem"
+            })
     static final class Add extends Describe {
         @Override
         Plan plan(Analysis before) {
             String bike = Names.fresh("bike", name, before.ledger().bikes().keySet());
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
-            Event.BikeDescribed now = said(bike).over(new Event.BikeDescribed(bike, List.of(), List.of(), null));
+            Event.BikeDescribed now =
+                    said(before, bike).over(new Event.BikeDescribed(bike, List.of(), List.of(), null));
             events.add(now);
             said.add("bike " + bike + " added");
-            said.addAll(filledIn(now));
+            said.addAll(filledIn(before, now));
             if (byDefault || before.ledger().bikes().isEmpty()) {
                 events.add(asDefault(bike));
                 said.add("rides that nothing else speaks for are " + bike + "'s");
-            } else {
+            } else if (now.follows() == null) {
                 said.add("to tell which rides are on it: chainage assign --sensor TYPE:SERIAL --bike "
                         + Formatter.typed(bike) + " (chainage assign lists the sensors seen)");
             }
@@ -147,21 +202,25 @@ final class BikeCommand extends Question {
     @Command(
             name = "set",
             description = "Describe a bike anew; what you leave out stays.",
-            footer = {"Example:", "  chainage bike set Dunlin --wheel 2.096m --default"})
+            footer = {
+                "Examples:",
+                "  chainage bike set Dunlin --wheel 2.096m --default",
+                "  chainage bike set Dunlin --chains-from 2024-03-01   (rides before that: leave)"
+            })
     static final class Set extends Describe {
         @Override
         Plan plan(Analysis before) {
             String bike = Names.bike(before.ledger(), name);
             Event.BikeDescribed was =
                     Objects.requireNonNull(before.ledger().bikes().get(bike));
-            Event.Changed said = said(bike);
+            Event.Changed said = said(before, bike);
             Event.BikeDescribed now = said.over(was);
             List<Event> events = new ArrayList<>();
             List<String> lines = new ArrayList<>();
             if (!now.equals(was)) {
                 events.add(said);
                 lines.add("bike " + bike + " described anew");
-                lines.addAll(filledIn(now));
+                lines.addAll(filledIn(before, now));
             }
             if (byDefault) {
                 events.add(asDefault(bike));

@@ -21,6 +21,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(
@@ -35,6 +36,9 @@ final class CalendarCommand extends Action {
     /** Further ahead a day says nothing. */
     private static final Duration AHEAD = Duration.ofDays(365);
 
+    @Mixin
+    BikeChoice choice = new BikeChoice();
+
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
@@ -48,7 +52,7 @@ final class CalendarCommand extends Action {
     }
 
     Integer run(CommandContext context) {
-        Analysis analysis = context.analysis();
+        Analysis analysis = choice.of(context.analysis());
         List<Reminder> reminders = new ArrayList<>();
         for (Standing s : analysis.standings()) {
             if (s.bike() != null) {
@@ -119,7 +123,7 @@ final class CalendarCommand extends Action {
         Instant day = now ? analysis.at() : dates == null ? null : dates.likely();
         return day == null || day.isAfter(analysis.at().plus(AHEAD))
                 ? null
-                : LocalDate.ofInstant(day, context.format().zone());
+                : context.format().localDay(day);
     }
 
     private static String range(CommandContext context, @Nullable Dates dates) {

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.host.LedgerPlace;
 import chainage.host.Terminal;
+import chainage.quantity.LocalClock;
 import chainage.render.Formatter;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -99,7 +100,9 @@ final class Chainage extends Action {
         if (context == null) {
             ZoneId z = zoneId();
             Instant clock = terminal.clock().instant();
-            Instant now = at == null ? clock : Moment.parse(at, clock, z).instant();
+            Instant now = at == null
+                    ? clock
+                    : Moment.parse(at, clock, LocalClock.of(z)).instant();
             if (units != null && !units.equals("metric") && !units.equals("imperial")) {
                 throw CliError.usage(
                         "\"" + units + "\" are no units we know", "use --units metric or --units imperial");

@@ -15,12 +15,14 @@ import chainage.ledger.Event;
 import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
+import chainage.quantity.LocalClock;
 import chainage.render.Answer;
 import chainage.render.CsvTable;
 import chainage.render.Formatter;
 import chainage.render.Json;
 import chainage.render.Out;
 import chainage.render.Table;
+import chainage.ride.LocalTimes;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -30,7 +32,6 @@ import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
@@ -49,7 +50,7 @@ final class CommandContext {
     private final Out out;
     private final Out err;
     private final Path ledgerPath;
-    private final Formatter format;
+    private Formatter format;
     private final Instant now;
     private final boolean json;
     private final boolean quiet;
@@ -109,7 +110,7 @@ final class CommandContext {
     }
 
     Moment moment(String typed) {
-        return Moment.parse(typed, now, format.zone());
+        return Moment.parse(typed, now, format.clock());
     }
 
     RideSelection rides(Analysis analysis) {
@@ -195,6 +196,8 @@ final class CommandContext {
     }
 
     Analysis analysis(Snapshot snapshot) {
+        // From here on dates are those of the places where the rides were.
+        format = new Formatter(format.imperial(), LocalTimes.of(snapshot.rides(), LocalClock.of(format.zone())));
         return Analysis.of(snapshot, tables, now);
     }
 
@@ -385,7 +388,7 @@ final class CommandContext {
         List<String> starts = before.rides().stream()
                 .filter(r -> r.counted() && bike.equals(r.bike()))
                 .map(r -> r.filed().ride().start())
-                .filter(t -> LocalDate.ofInstant(t, format.zone()).equals(at.day()))
+                .filter(t -> format.localDay(t).equals(at.day()))
                 .map(t -> format.time(t).substring(11))
                 .toList();
         if (starts.isEmpty()) {
@@ -408,6 +411,8 @@ final class CommandContext {
                 + format.date(bare.get(0).filed().ride().start())
                 + (bare.size() == 1 ? ", stays" : ", stay")
                 + " without a chain; if one was on, say since when: chainage install CHAIN "
-                + Formatter.typed(bike) + " --on DATE");
+                + Formatter.typed(bike) + " --on DATE; if none is to be noted: chainage bike set "
+                + Formatter.typed(bike)
+                + " --chains-from " + Formatter.typed(at.bareDate() ? at.day().toString() : format.time(at.instant())));
     }
 }

@@ -6,6 +6,7 @@ import chainage.answer.road.RoadAnswer;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -44,6 +45,9 @@ final class ConditionsCommand extends Question {
         String onBike = bike == null ? null : Names.bike(analysis.ledger(), bike);
         return selectors.isEmpty()
                 ? EvidenceAnswer.of(analysis, onBike, context.format(), context.missing())
-                : new RoadAnswer(analysis, context.rides(analysis).select(selectors, onBike, false), context.format());
+                : new RoadAnswer(
+                        analysis,
+                        context.rides(analysis).select(selectors, onBike == null ? Set.of() : Set.of(onBike), false),
+                        context.format());
     }
 }

@@ -6,6 +6,7 @@ import chainage.render.Columns;
 import chainage.standing.Standing;
 import java.util.List;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -16,11 +17,15 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage due",
             "  chainage due --why Moss       (the rides, the factors, the arithmetic)",
+            "  chainage due --bike Heron --bike Dunlin",
             "  chainage due --fail-if-due    (exit 1 when something is due, for scripts)"
         })
 final class DueCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "CHAIN", description = "only these chains")
     List<String> chains = List.of();
+
+    @Mixin
+    BikeChoice choice = new BikeChoice();
 
     @Option(names = "--why", description = "show the rides, factors and arithmetic behind each line")
     boolean why;
@@ -39,16 +44,21 @@ final class DueCommand extends Question {
     }
 
     private DueAnswer answer(CommandContext context) {
-        Analysis analysis = context.analysis();
+        Analysis analysis = choice.of(context.analysis());
         List<String> wanted =
                 chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();
         List<Standing> shown = analysis.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))
                 .toList();
         if (shown.isEmpty() && !wanted.isEmpty()) {
+            boolean all = choice.bikes.isEmpty();
             throw CliError.usage(
-                    String.join(", ", wanted) + (wanted.size() == 1 ? " is" : " are") + " out of use",
-                    "chainage log shows since when, and what to undo");
+                    String.join(", ", wanted)
+                            + (wanted.size() == 1 ? " is" : " are")
+                            + (all ? " out of use" : " out of use or on no such bike"),
+                    all
+                            ? "chainage log shows since when, and what to undo"
+                            : "chainage chain shows where each chain is");
         }
         return new DueAnswer(analysis, shown, why, context.format(), context.missing());
     }

@@ -102,7 +102,8 @@ final class ImportCommand extends Action {
             Analysis all = whole ? now : Analysis.of(after, context.tables(), latest);
             return report(
                     context,
-                    ImportAnswer.of(result.outcomes(), all, now, result.refusedBefore(), dryRun, context.format()));
+                    ImportAnswer.of(
+                            paths, result.outcomes(), all, now, result.refusedBefore(), dryRun, context.format()));
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);

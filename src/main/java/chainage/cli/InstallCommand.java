@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
 import chainage.ledger.Method;
+import chainage.quantity.Interval;
 import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,7 +25,8 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage install Amber Dunlin --on 2026-03-01",
             "  chainage install Slate Dunlin --on \"2026-05-02 14:30\" --swap",
-            "  chainage install Slate Dunlin --on 2025-09-01 --until 2026-03-01"
+            "  chainage install Slate Dunlin --on 2025-09-01 --until 2026-03-01",
+            "    (a stint that was forgotten; what lies over that time is cut, and is said)"
         })
 final class InstallCommand extends Write {
     @Parameters(index = "0", paramLabel = "CHAIN")
@@ -51,50 +53,81 @@ final class InstallCommand extends Write {
                 .findFirst()
                 .ifPresent(i -> {
                     String from = context().format().time(i.interval().from());
+                    String end = "say when " + c + " came off " + b + " before that: --until \"" + from + "\"";
                     throw CliError.usage(
                             i.chain() + " is on " + i.bike() + " from " + from,
-                            "say when " + c + " came off " + b + " before that: --until \"" + from + "\"");
+                            i.bike().equals(b) && i.chain().equals(c)
+                                    ? "if it was on since " + on + ": " + redate(i) + "; else " + end
+                                    : end);
                 });
+    }
+
+    private String redate(Installation i) {
+        return "chainage redate " + i.entry() + " --on " + Formatter.typed(on);
     }
 
     @Override
     Plan plan(Analysis before) {
         String c = Names.chain(before.facts(), chain);
         String b = Names.bike(before.facts(), bike);
+        Event.BikeDescribed described = before.facts().bikes().get(b);
+        if (described != null && described.chainless()) {
+            throw CliError.usage(
+                    b + " is a bike without a chain, as you said",
+                    "name another bike, or take that back (chainage log has its number): chainage undo NO");
+        }
         Moment at = when(on);
         Optional<Installation> there = before.facts().installationOf(c, at.instant());
         if (there.isPresent() && there.get().bike().equals(b)) {
             throw CliError.usage(
                     c + " is on " + b + " then already, since "
                             + context().format().time(there.get().interval().from()),
-                    "to change that date, take it back and install anew: chainage undo "
-                            + there.get().entry());
+                    "to change that date: " + redate(there.get()));
         }
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
-        Optional<Installation> onBike = before.facts().installedOn(b, at.instant());
-        for (Installation i : Stream.concat(onBike.stream(), there.stream()).toList()) {
-            if (!swap) {
-                throw CliError.usage(
-                        i.chain() + " is on " + i.bike() + " then, since "
-                                + context().format().time(i.interval().from()),
-                        "to take it off at the same instant, add --swap; or name another date with --on");
+        String from = context().format().time(at.instant());
+        if (until == null) {
+            Optional<Installation> onBike = before.facts().installedOn(b, at.instant());
+            for (Installation i : Stream.concat(onBike.stream(), there.stream()).toList()) {
+                if (!swap) {
+                    throw CliError.usage(
+                            i.chain() + " is on " + i.bike() + " then, since "
+                                    + context().format().time(i.interval().from()),
+                            "to take it off at the same instant, add --swap; for a time gone by say when " + c
+                                    + " came off again, with --until; or name another date with --on");
+                }
+                events.add(new Event.Removed(i.chain(), at.instant()));
+                said.add(i.chain() + " off " + i.bike() + ", " + from);
             }
-            events.add(new Event.Removed(i.chain(), at.instant()));
-            said.add(i.chain() + " off " + i.bike() + ", " + context().format().time(at.instant()));
-        }
-        events.add(new Event.Installed(c, b, at.instant()));
-        said.add(c + " on " + b + " from " + context().format().time(at.instant()));
-        if (until != null) {
+            next(before, c, b, at);
+            events.add(new Event.Installed(c, b, at.instant()));
+            said.add(c + " on " + b + " from " + from);
+        } else {
             Moment end = when(until);
             if (!end.instant().isAfter(at.instant())) {
                 throw CliError.usage("--until " + until + " is not after --on " + on, "write the later date there");
             }
-            events.add(new Event.Removed(c, end.instant()));
+            before.facts().installations().stream()
+                    .filter(i -> i.chain().equals(c)
+                            && i.bike().equals(b)
+                            && i.interval().overlaps(new Interval(at.instant(), end.instant())))
+                    .findFirst()
+                    .ifPresent(i -> {
+                        throw CliError.usage(
+                                c + " is on " + b + " from "
+                                        + context().format().time(i.interval().from()) + " already",
+                                "if it was on since " + on + ": " + redate(i) + "; else let --until be no later than"
+                                        + " that");
+                    });
+            Stint stint = Stint.of(
+                    before.facts(), c, b, at.instant(), end.instant(), context().format());
+            events.addAll(stint.events());
+            said.add(c + " on " + b + " from " + from);
             said.add(c + " off " + b + ", " + context().format().time(end.instant()));
-        } else {
-            next(before, c, b, at);
+            said.addAll(stint.said());
         }
+        said.addAll(speeds(before, c, b));
         before.facts()
                 .outOfService(c)
                 .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
@@ -106,5 +139,16 @@ final class InstallCommand extends Write {
         said.addAll(context().sameDay(before, b, at, "install " + Formatter.typed(c) + " " + Formatter.typed(b)));
         said.addAll(context().ridesBefore(before, b, at));
         return new Plan(events, said);
+    }
+
+    /** A chain made for another number of cogs than the bike has is too wide or too narrow for it. */
+    private static List<String> speeds(Analysis before, String c, String b) {
+        Event.ChainDescribed chain = before.facts().chains().get(c);
+        Event.BikeDescribed bike = before.facts().bikes().get(b);
+        int cogs = bike == null ? 0 : bike.cogs().size();
+        return chain == null || chain.speeds() == 0 || cogs == 0 || chain.speeds() == cogs
+                ? List.of()
+                : List.of("but " + c + " is made for " + Formatter.count(chain.speeds(), "cog", "cogs") + " and " + b
+                        + " has " + cogs + ": is it the right chain, on the right bike?");
     }
 }

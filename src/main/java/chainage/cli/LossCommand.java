@@ -74,7 +74,7 @@ final class LossCommand extends Question {
             return new MonthsLostAnswer(Losses.of(analysis, wanted), why, context.format());
         }
         if (ride != null) {
-            Set<String> selected = context.rides(analysis).select(List.of(ride), null, false).stream()
+            Set<String> selected = context.rides(analysis).select(List.of(ride), Set.of(), false).stream()
                     .map(AttributedRide::id)
                     .collect(Collectors.toSet());
             List<RideLoss> losses = Losses.of(analysis, wanted).stream()

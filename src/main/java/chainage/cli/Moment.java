@@ -1,12 +1,12 @@
 package chainage.cli;
 
+import chainage.quantity.LocalClock;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.OffsetDateTime;
-import java.time.ZoneId;
 import java.util.Locale;
 
 /**
@@ -25,41 +25,41 @@ record Moment(Instant instant, LocalDate day, boolean bareDate) {
      *
      * @throws CliError when the text is none of {@link #FORMS}
      */
-    static Moment parse(String text, Instant now, ZoneId zone) {
+    static Moment parse(String text, Instant now, LocalClock clock) {
         String t = text.strip().toLowerCase(Locale.ROOT);
-        LocalDate today = LocalDate.ofInstant(now, zone);
+        LocalDate today = clock.day(now);
         try {
             if (t.equals("now")) {
                 return new Moment(now, today, false);
             }
             if (t.equals("today")) {
-                return bare(today, zone);
+                return bare(today, clock);
             }
             if (t.equals("yesterday")) {
-                return bare(today.minusDays(1), zone);
+                return bare(today.minusDays(1), clock);
             }
             if (t.length() == 10) {
-                return bare(LocalDate.parse(t), zone);
+                return bare(LocalDate.parse(t), clock);
             }
             if (t.matches("\\d\\d:\\d\\d")) {
-                return timed(LocalDateTime.of(today, LocalTime.parse(t)), zone);
+                return timed(LocalDateTime.of(today, LocalTime.parse(t)), clock);
             }
             String iso = t.toUpperCase(Locale.ROOT).replaceFirst("^(\\d{4}-\\d\\d-\\d\\d) +", "$1T");
             if (iso.matches(".*(Z|[+-]\\d\\d:?\\d\\d)")) {
                 Instant instant = OffsetDateTime.parse(iso).toInstant();
-                return new Moment(instant, LocalDate.ofInstant(instant, zone), false);
+                return new Moment(instant, clock.day(instant), false);
             }
-            return timed(LocalDateTime.parse(iso), zone);
+            return timed(LocalDateTime.parse(iso), clock);
         } catch (DateTimeException e) {
             throw CliError.usage("\"" + text + "\" is no date", FORMS);
         }
     }
 
-    private static Moment bare(LocalDate day, ZoneId zone) {
-        return new Moment(day.atStartOfDay(zone).toInstant(), day, true);
+    private static Moment bare(LocalDate day, LocalClock clock) {
+        return new Moment(clock.start(day), day, true);
     }
 
-    private static Moment timed(LocalDateTime time, ZoneId zone) {
-        return new Moment(time.atZone(zone).toInstant(), time.toLocalDate(), false);
+    private static Moment timed(LocalDateTime time, LocalClock clock) {
+        return new Moment(clock.instant(time), time.toLocalDate(), false);
     }
 }

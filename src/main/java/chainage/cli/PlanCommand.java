@@ -10,6 +10,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(
@@ -35,6 +36,9 @@ final class PlanCommand extends Question {
     @Option(names = "--weeks", paramLabel = "N", description = "how far to look ahead, 1 to 104 (default: 6)")
     int weeks = 6;
 
+    @Mixin
+    BikeChoice choice = new BikeChoice();
+
     @Option(names = "--why", description = "show what each proposal rests on")
     boolean why;
 
@@ -49,7 +53,7 @@ final class PlanCommand extends Question {
             throw CliError.usage("--weeks " + weeks + " cannot be", "give 1 to " + LONGEST);
         }
         CommandContext context = context();
-        Analysis analysis = context.analysis();
+        Analysis analysis = choice.of(context.analysis());
         Instant until = analysis.at().plus(Duration.ofDays(7L * weeks));
         Plan plan = Plan.of(analysis.ledger(), analysis.standings(), analysis.factors(), analysis.at(), until);
         return new PlanAnswer(analysis, plan, weeks, why, context.format(), context.missing());

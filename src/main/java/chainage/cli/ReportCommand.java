@@ -18,6 +18,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(
@@ -37,6 +38,9 @@ import picocli.CommandLine.Option;
         })
 final class ReportCommand extends Action {
     private static final String FILE = "chains.html";
+
+    @Mixin
+    BikeChoice choice = new BikeChoice();
 
     @Option(
             names = {"-o", "--output"},
@@ -80,7 +84,7 @@ final class ReportCommand extends Action {
         return ExitCode.OK.code();
     }
 
-    private static String html(CommandContext context) {
+    private String html(CommandContext context) {
         try (LedgerFile ledger = context.openToRead()) {
             Snapshot facts = ledger.load();
             List<String> refused = ledger.refused().stream()
@@ -88,7 +92,7 @@ final class ReportCommand extends Action {
                     .map(s -> RefusedCommand.trouble(s).line())
                     .toList();
             return PageText.of(
-                    page(context, context.analysis(facts), refused),
+                    page(context, choice.of(context.analysis(facts)), refused),
                     Resource.text("/chainage/page/page.css"),
                     Resource.text("/chainage/page/page.js"));
         } catch (IOException e) {

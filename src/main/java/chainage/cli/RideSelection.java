@@ -12,7 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
+import java.util.Set;
 
 /** Finds the rides that the rider means: by id, by date, by range of dates, or the last one. */
 final class RideSelection {
@@ -27,7 +27,7 @@ final class RideSelection {
     RideSelection(List<AttributedRide> rides, Formatter format, Instant now) {
         this.rides = rides;
         this.format = format;
-        this.today = LocalDate.ofInstant(now, format.zone());
+        this.today = format.localDay(now);
     }
 
     /** True for an id or the beginning of one. */
@@ -39,20 +39,20 @@ final class RideSelection {
      * The rides meant, by start. A twin stands for the ride that is counted in its place.
      *
      * @param typed at least one selector
-     * @param bike only rides on this bike, unless named by id; null for all
+     * @param bikes only rides on these, unless named by id; empty for all
      * @param all true to let dates and ranges take in activities that do not count
      * @throws CliError when a selector fits nothing, or an id fits several
      */
-    List<AttributedRide> select(List<String> typed, @Nullable String bike, boolean all) {
+    List<AttributedRide> select(List<String> typed, Set<String> bikes, boolean all) {
         if (typed.isEmpty()) {
             throw CliError.usage("no ride is named", FORMS);
         }
         Map<String, AttributedRide> found = new LinkedHashMap<>();
         for (String t : typed) {
-            List<AttributedRide> some = one(t.toLowerCase(Locale.ROOT), bike, all);
+            List<AttributedRide> some = one(t.toLowerCase(Locale.ROOT), bikes, all);
             if (some.isEmpty()) {
                 throw CliError.usage(
-                        "no ride fits \"" + t + "\"" + (bike == null ? "" : " on " + bike),
+                        "no ride fits \"" + t + "\"" + (bikes.isEmpty() ? "" : " on " + String.join(" or ", bikes)),
                         rides.isEmpty() ? "import some first: chainage import FOLDER" : FORMS);
             }
             some.forEach(r -> found.put(r.id(), r));
@@ -60,10 +60,10 @@ final class RideSelection {
         return rides.stream().filter(r -> found.containsKey(r.id())).toList();
     }
 
-    private List<AttributedRide> one(String t, @Nullable String bike, boolean all) {
+    private List<AttributedRide> one(String t, Set<String> bikes, boolean all) {
         List<AttributedRide> candidates = rides.stream()
                 .filter(r -> all || r.counted())
-                .filter(r -> bike == null || bike.equals(r.bike()))
+                .filter(r -> bikes.isEmpty() || bikes.contains(String.valueOf(r.bike())))
                 .toList();
         if (t.equals("last")) {
             return candidates.isEmpty() ? List.of() : candidates.subList(candidates.size() - 1, candidates.size());
@@ -72,7 +72,7 @@ final class RideSelection {
             LocalDate[] range = range(t);
             return candidates.stream()
                     .filter(r -> {
-                        LocalDate day = LocalDate.ofInstant(r.filed().ride().start(), format.zone());
+                        LocalDate day = format.localDay(r.filed().ride().start());
                         return !day.isBefore(range[0]) && !day.isAfter(range[1]);
                     })
                     .toList();

@@ -5,8 +5,10 @@ import chainage.answer.rides.RidesAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.render.Columns;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -24,9 +26,8 @@ final class RidesCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, ranges, last (default: all)")
     List<String> selectors = List.of();
 
-    @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
-    @Nullable
-    String bike;
+    @Mixin
+    BikeChoice choice = new BikeChoice();
 
     @Option(names = "--chain", paramLabel = "CHAIN", description = "only rides on this chain")
     @Nullable
@@ -53,17 +54,17 @@ final class RidesCommand extends Question {
     RidesAnswer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
-        String onBike = bike == null ? null : Names.bike(analysis.ledger(), bike);
+        Set<String> bikes = choice.names(analysis);
         String onChain = chain == null ? null : Names.chain(analysis.ledger(), chain);
         List<AttributedRide> rides = (selectors.isEmpty()
                         ? analysis.rides()
-                        : context.rides(analysis).select(selectors, onBike, all || !selectors.contains("last")))
+                        : context.rides(analysis).select(selectors, bikes, all || !selectors.contains("last")))
                 .stream()
                         .filter(r -> all || byId() || r.verdict() != AttributedRide.Verdict.NOT_A_RIDE)
-                        .filter(r -> onBike == null || onBike.equals(r.bike()))
-                        .filter(r -> onChain == null || onChain.equals(r.chain()))
+                        .filter(r -> bikes.isEmpty() || bikes.contains(String.valueOf(r.bike())))
+                        .filter(r -> onChain == null || r.ranOn(onChain))
                         .filter(r -> !guessed || r.guessed())
-                        .filter(r -> !unattributed || (r.counted() && r.chain() == null))
+                        .filter(r -> !unattributed || r.lacksChain())
                         .toList();
         return new RidesAnswer(analysis, rides, why, context.format(), context.missing());
     }

@@ -6,9 +6,8 @@ import chainage.ledger.Event;
 import chainage.ledger.Flags;
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 @Command(
@@ -28,9 +27,8 @@ final class TagCommand extends Write {
             description = "which rides, then how they were")
     List<String> words = List.of();
 
-    @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
-    @Nullable
-    String bike;
+    @Mixin
+    BikeChoice choice = new BikeChoice();
 
     @Override
     Plan plan(Analysis before) {
@@ -49,9 +47,7 @@ final class TagCommand extends Write {
             throw CliError.usage("no word says how the ride was", Tags.FORMS);
         }
         Tags flag = Tags.parse(tags);
-        List<AttributedRide> rides = context()
-                .rides(before)
-                .select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
+        List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before), false);
         List<String> said = new ArrayList<>();
         said.add("tagged " + context().named(before, rides) + ": " + flag.words());
         Event.Tagged tagged = new Event.Tagged(

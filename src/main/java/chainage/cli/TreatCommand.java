@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.EventWords;
 import chainage.answer.Safety;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
@@ -79,6 +80,14 @@ final class TreatCommand extends Write {
                 .map(Installation::bike)
                 .ifPresent(b -> said.addAll(context()
                         .sameDay(before, b, at, "treat " + Formatter.typed(c) + " " + Formatter.typed(p.product()))));
+        before.facts().facts().stream()
+                .filter(e -> e.event() instanceof Event.Treated t
+                        && t.chain().equals(c)
+                        && context().format().localDay(t.at()).equals(at.day()))
+                .reduce((a, b) -> b)
+                .ifPresent(e -> said.add("it was treated that day already (entry " + e.number() + ", "
+                        + EventWords.of(e.event(), context().format())
+                        + "): was that the same treatment? Then take one back; if both were done, all is right"));
         if (at.bareDate()) {
             before.facts()
                     .noiseSinceTreatment(c)

@@ -6,9 +6,8 @@ import chainage.ledger.Event;
 import chainage.ride.FiledRide;
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 @Command(
@@ -19,15 +18,12 @@ final class UntagCommand extends Write {
     @Parameters(arity = "1..*", paramLabel = "RIDE", description = "which rides")
     List<String> selectors = List.of();
 
-    @Option(names = "--bike", paramLabel = "BIKE", description = "only rides on this bike")
-    @Nullable
-    String bike;
+    @Mixin
+    BikeChoice choice = new BikeChoice();
 
     @Override
     Plan plan(Analysis before) {
-        List<AttributedRide> rides = context()
-                .rides(before)
-                .select(selectors, bike == null ? null : Names.bike(before.ledger(), bike), false);
+        List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before), false);
         List<AttributedRide> flagged = new ArrayList<>();
         List<String> ids = new ArrayList<>();
         for (AttributedRide r : rides) {

@@ -7,6 +7,7 @@ import chainage.drivetrain.Drivetrain;
 import chainage.drivetrain.Load;
 import chainage.drivetrain.Pedalled;
 import chainage.drivetrain.Reference;
+import chainage.ledger.Installation;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
 import java.util.ArrayList;
@@ -15,13 +16,14 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Predicate;
 
 /**
  * The fold over all rides.
  *
  * @param chains what was ridden on each chain of the ledger, by name
  * @param counted every ride that counts, by ride id, in order of their starts
- * @param unattributed counted rides without a chain, by start
+ * @param unattributed counted rides that lack a chain, by start; not those that are to have none
  * @param unattributedMetres their metres, as they would count
  */
 public record Exposures(
@@ -36,6 +38,25 @@ public record Exposures(
         return known == null
                 ? ride.filed().ride().distance().metres()
                 : known.metres().metres();
+    }
+
+    /**
+     * A part of it.
+     *
+     * @param chain whether what was ridden on a chain is in it
+     * @param ride whether a ride is
+     */
+    public Exposures only(Predicate<String> chain, Predicate<AttributedRide> ride) {
+        Map<String, ChainExposure> ofChains = new LinkedHashMap<>(chains);
+        ofChains.keySet().removeIf(chain.negate());
+        Map<String, CountedRide> ofRides = new LinkedHashMap<>(counted);
+        ofRides.values().removeIf(r -> !ride.test(r.ride()));
+        List<AttributedRide> bare = unattributed.stream().filter(ride).toList();
+        return new Exposures(
+                ofChains,
+                ofRides,
+                bare,
+                bare.stream().mapToDouble(this::metresOf).sum());
     }
 
     /**
@@ -66,7 +87,14 @@ public record Exposures(
             ChainFold chain = r.chain() == null ? null : running.get(r.chain());
             RideExposure exposure = chain == null ? null : chain.take(r, condition, metres, loads.of(r, metres));
             counted.put(r.id(), new CountedRide(r, condition, metres, exposure));
-            if (exposure == null) {
+            for (Installation other : r.others()) {
+                ChainFold follower = running.get(other.chain());
+                if (follower != null) {
+                    AttributedRide with = r.with(other);
+                    follower.take(with, condition, metres, loads.of(with, metres));
+                }
+            }
+            if (exposure == null && r.wantsChain()) {
                 unattributed.add(r);
                 unattributedMetres += metres.metres();
             }

@@ -28,6 +28,9 @@ public sealed interface Event {
      * @param jockeys teeth of the two jockey wheels, upper first; empty when not entered
      * @param cassettePrice what a new set of cogs costs; null when not entered
      * @param ringsPrice what new chainrings cost, all together; null when not entered
+     * @param chainless true where it has no chain, but a belt or a shaft
+     * @param chainsFrom rides before that count for no chain, and are not asked about; null for none
+     * @param follows the bike whose rides it shares, such as a tandem of which this is the timing chain; null for none
      */
     record BikeDescribed(
             String bike,
@@ -36,12 +39,32 @@ public sealed interface Event {
             @Nullable Double circumferenceMetres,
             List<Integer> jockeys,
             @Nullable Money cassettePrice,
-            @Nullable Money ringsPrice)
+            @Nullable Money ringsPrice,
+            boolean chainless,
+            @Nullable Instant chainsFrom,
+            @Nullable String follows)
             implements Event {
         public BikeDescribed {
             rings = List.copyOf(rings);
             cogs = List.copyOf(cogs);
             jockeys = List.copyOf(jockeys);
+        }
+
+        /** A bike with a chain, and rides of its own. */
+        public BikeDescribed(
+                String bike,
+                List<Integer> rings,
+                List<Integer> cogs,
+                @Nullable Double circumferenceMetres,
+                List<Integer> jockeys,
+                @Nullable Money cassettePrice,
+                @Nullable Money ringsPrice) {
+            this(bike, rings, cogs, circumferenceMetres, jockeys, cassettePrice, ringsPrice, false, null, null);
+        }
+
+        /** True where a ride then is to count for a chain. */
+        public boolean wantsChain(Instant ride) {
+            return !chainless && (chainsFrom == null || !ride.isBefore(chainsFrom));
         }
 
         /** A bike without prices. */

@@ -48,6 +48,9 @@ public final class Kinds {
                 var jockeys = k.maybe("jockeys", teeth(2, 2), e -> e.jockeys().isEmpty() ? null : e.jockeys());
                 var cassette = k.maybe("cassette_price", price(), Event.BikeDescribed::cassettePrice);
                 var ringsPrice = k.maybe("rings_price", price(), Event.BikeDescribed::ringsPrice);
+                var chainless = k.maybe("chainless", new Truth(), e -> e.chainless() ? true : null);
+                var chainsFrom = k.maybe("chains_from", new Time(1970, false), Event.BikeDescribed::chainsFrom);
+                var follows = k.maybe("follows", bikeName(), Event.BikeDescribed::follows);
                 k.takes((state, e) -> state.bikes.put(e.bike(), e));
                 return v -> new Event.BikeDescribed(
                         v.get(bike),
@@ -56,7 +59,10 @@ public final class Kinds {
                         v.maybe(wheel),
                         v.or(jockeys, List.of()),
                         v.maybe(cassette),
-                        v.maybe(ringsPrice));
+                        v.maybe(ringsPrice),
+                        v.or(chainless, false),
+                        v.maybe(chainsFrom),
+                        v.maybe(follows));
             });
 
     private static final Kind<Event.ChainDescribed> CHAIN_DESCRIBED =

@@ -35,6 +35,7 @@ public final class Ledger {
     private final List<Installation> installations;
     private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
     private final Map<String, List<Installation>> installationsByChain = new HashMap<>();
+    private final Map<String, List<String>> following = new HashMap<>();
     private final List<Problem> problems = new ArrayList<>();
 
     private Ledger(List<Entry> inForce, List<Entry> facts) {
@@ -57,6 +58,9 @@ public final class Ledger {
                     .computeIfAbsent(i.chain(), c -> new ArrayList<>())
                     .add(i);
         }
+        state.bikes.values().stream()
+                .filter(b -> b.follows() != null)
+                .forEach(b -> State.add(following, b.follows(), b.bike()));
         problems.addAll(built.problems());
     }
 
@@ -222,6 +226,25 @@ public final class Ledger {
             }
         }
         return Optional.ofNullable(found);
+    }
+
+    /** The chains then on the bikes that follow this one: each runs whenever this one is ridden. */
+    public List<Installation> followers(String bike, Instant at) {
+        return following.getOrDefault(bike, List.of()).stream()
+                .flatMap(b -> installedOn(b, at).stream())
+                .toList();
+    }
+
+    /** The bike whose rides this one runs in: the one that it follows, else itself. */
+    public String ridden(String bike) {
+        Event.BikeDescribed described = state.bikes.get(bike);
+        return described == null || described.follows() == null ? bike : described.follows();
+    }
+
+    /** False where a ride on this bike is to count for no chain: it has none, or its chains are noted only later. */
+    public boolean wantsChain(String bike, Instant ride) {
+        Event.BikeDescribed described = state.bikes.get(bike);
+        return described == null || described.wantsChain(ride);
     }
 
     /** Where this chain is at that instant. */

@@ -2,13 +2,14 @@ package chainage.render;
 
 import chainage.page.Cell;
 import chainage.quantity.Estimate;
+import chainage.quantity.LocalClock;
 import chainage.quantity.PlainText;
 import chainage.standing.Dates;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.ZoneId;
-import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.regex.Pattern;
@@ -18,13 +19,24 @@ import org.jspecify.annotations.Nullable;
  * Figures and names as people read them.
  *
  * @param imperial miles in place of kilometres
- * @param zone of dates
+ * @param clock of dates
  */
-public record Formatter(boolean imperial, ZoneId zone) {
+public record Formatter(boolean imperial, LocalClock clock) {
     private static final double METRES_PER_MILE = 1609.344;
     private static final Pattern INSTANT = Pattern.compile("\\d{4}-\\d\\d-\\d\\dT[0-9:.]+Z");
     private static final Pattern NOTHING = Pattern.compile("-0(?:[.]0*)?");
+    private static final DateTimeFormatter LOCAL = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mmxxx", Locale.ROOT);
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
+
+    /** With the time of one zone. */
+    public Formatter(boolean imperial, ZoneId zone) {
+        this(imperial, LocalClock.of(zone));
+    }
+
+    /** The home zone. */
+    public ZoneId zone() {
+        return clock.zone();
+    }
 
     /** Metres as kilometres or miles. */
     public double ofMetres(double metres) {
@@ -121,7 +133,11 @@ public record Formatter(boolean imperial, ZoneId zone) {
     }
 
     public String date(Instant t) {
-        return LocalDate.ofInstant(t, zone).toString();
+        return localDay(t).toString();
+    }
+
+    public LocalDate localDay(Instant t) {
+        return clock.day(t);
     }
 
     /** A date as a cell of the page. */
@@ -131,12 +147,17 @@ public record Formatter(boolean imperial, ZoneId zone) {
 
     /** Days since 1970 of the zone's own calendar, with the time of day as a fraction. */
     public double day(Instant t) {
-        ZonedDateTime z = t.atZone(zone);
+        LocalDateTime z = clock.time(t);
         return z.toLocalDate().toEpochDay() + z.toLocalTime().toSecondOfDay() / 86_400.0;
     }
 
     public String time(Instant t) {
-        return TIME.format(t.atZone(zone));
+        return TIME.format(clock.time(t));
+    }
+
+    /** A local time with its offset from UTC, such as {@code 2026-09-01T00:30+09:00}. */
+    public String local(Instant t) {
+        return LOCAL.format(t.atOffset(clock.offset(t)));
     }
 
     /** The likely date, or "now", or a dash when no date can be given. */

@@ -3,6 +3,7 @@ package chainage.ride;
 import chainage.quantity.RideKey;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -26,6 +27,7 @@ import org.jspecify.annotations.Nullable;
  * @param trace coarse track for matching weather in time and place, by time; empty without positions
  * @param remarks what the reader had to decide and says so, one line each
  * @param salvaged what was lost when only part of the file could be read; null for a whole file
+ * @param offset of the local time from UTC where it began, as the file states it; null where it does not
  */
 public record Ride(
         RideKey key,
@@ -42,7 +44,8 @@ public record Ride(
         Labels labels,
         List<Waypoint> trace,
         List<String> remarks,
-        @Nullable String salvaged) {
+        @Nullable String salvaged,
+        @Nullable ZoneOffset offset) {
     public Ride {
         if (!(elapsedSeconds >= 0) || !(movingSeconds >= 0)) {
             throw new IllegalArgumentException("negative time: " + elapsedSeconds + " s, " + movingSeconds + " s");
@@ -53,10 +56,25 @@ public record Ride(
         remarks = List.copyOf(remarks);
     }
 
-    /** The same ride under another key. */
-    public Ride withKey(RideKey other) {
-        return new Ride(
-                other,
+    /** A ride whose file says nothing of the local time. */
+    public Ride(
+            RideKey key,
+            RideFormat format,
+            Instant start,
+            double elapsedSeconds,
+            double movingSeconds,
+            Distance distance,
+            Effort effort,
+            Activity activity,
+            Pedalling pedalling,
+            List<Device> devices,
+            List<WeatherReport> weather,
+            Labels labels,
+            List<Waypoint> trace,
+            List<String> remarks,
+            @Nullable String salvaged) {
+        this(
+                key,
                 format,
                 start,
                 elapsedSeconds,
@@ -70,7 +88,38 @@ public record Ride(
                 labels,
                 trace,
                 remarks,
-                salvaged);
+                salvaged,
+                null);
+    }
+
+    /** The same ride under another key. */
+    public Ride withKey(RideKey other) {
+        return with(other, offset);
+    }
+
+    /** The same ride at another local time. */
+    public Ride withOffset(@Nullable ZoneOffset other) {
+        return with(key, other);
+    }
+
+    private Ride with(RideKey otherKey, @Nullable ZoneOffset otherOffset) {
+        return new Ride(
+                otherKey,
+                format,
+                start,
+                elapsedSeconds,
+                movingSeconds,
+                distance,
+                effort,
+                activity,
+                pedalling,
+                devices,
+                weather,
+                labels,
+                trace,
+                remarks,
+                salvaged,
+                otherOffset);
     }
 
     /** First instant after the ride. Start plus elapsed, since some devices state the start as the end. */

@@ -2,6 +2,7 @@ package chainage.ridefile;
 
 import chainage.ride.Ride;
 import chainage.ride.RideFold;
+import java.time.ZoneOffset;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -20,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param unreadableTimes how many times could not be read
  * @param clockMayJump true where a wrong clock is known to be set during the ride, so that the later time holds
  * @param salvaged what was lost; null for a whole activity
+ * @param offset of the local time from UTC; null where the file states none
  */
 public record Draft(
         int session,
@@ -33,4 +35,5 @@ public record Draft(
         int unreadable,
         int unreadableTimes,
         boolean clockMayJump,
-        @Nullable String salvaged) {}
+        @Nullable String salvaged,
+        @Nullable ZoneOffset offset) {}

@@ -149,7 +149,8 @@ public final class Findings {
                         brief(d.labels().keywords())),
                 d.fold().trace().stream().filter(w -> !w.at().isBefore(start)).toList(),
                 remarks,
-                d.salvaged()));
+                d.salvaged(),
+                d.offset()));
     }
 
     /**

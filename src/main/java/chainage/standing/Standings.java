@@ -46,7 +46,7 @@ public final class Standings {
             }
             TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, estimates.lives(), factors);
             WearStanding wear = WearStanding.of(ledger, chain, estimates.wear(), factors);
-            Weeks weeks = installation == null ? null : bikes.get(installation.bike());
+            Weeks weeks = installation == null ? null : bikes.get(ledger.ridden(installation.bike()));
             standings.add(new Standing(
                     chain,
                     installation,

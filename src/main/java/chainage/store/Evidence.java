@@ -3,6 +3,7 @@ package chainage.store;
 import chainage.ride.LateList;
 import chainage.ride.Ride;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
@@ -17,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param trace by time; read when it is first looked at, since it is most of the text and seldom asked for
  * @param remarks of the reader
  * @param salvaged null for a whole file
+ * @param offset null where the file states none
  */
 record Evidence(
         List<Ride.Device> devices,
@@ -24,7 +26,8 @@ record Evidence(
         Ride.Labels labels,
         List<Ride.Waypoint> trace,
         List<String> remarks,
-        @Nullable String salvaged) {
+        @Nullable String salvaged,
+        @Nullable ZoneOffset offset) {
     private static final Ride.Labels UNLABELLED = new Ride.Labels("", "", "");
 
     /**
@@ -49,6 +52,7 @@ record Evidence(
         List<Ride.Waypoint> trace = List.of();
         List<String> remarks = List.of();
         String salvaged = null;
+        ZoneOffset offset = null;
         text.need('{');
         boolean more = !text.skip('}');
         if (more && text.field("devices")) {
@@ -81,11 +85,15 @@ record Evidence(
             salvaged = text.string();
             more = next(text);
         }
+        if (more && text.field("offset")) {
+            offset = offset(text.integer());
+            more = next(text);
+        }
         if (more) {
             throw new QuickJson.Other();
         }
         text.end();
-        return new Evidence(devices, weather, labels, trace, remarks, salvaged);
+        return new Evidence(devices, weather, labels, trace, remarks, salvaged, offset);
     }
 
     /** True when another field comes; else the object is at its end. */
@@ -115,7 +123,20 @@ record Evidence(
                 labels.isEmpty() ? UNLABELLED : new Ride.Labels(labels.get(0), labels.get(1), labels.get(2)),
                 trace(evidence, start),
                 evidence.texts("remarks"),
-                evidence.optionalText("salvaged"));
+                evidence.optionalText("salvaged"),
+                offset(evidence));
+    }
+
+    private static @Nullable ZoneOffset offset(Json evidence) {
+        Double seconds = evidence.optionalReal("offset");
+        return seconds == null ? null : offset(seconds.intValue());
+    }
+
+    private static ZoneOffset offset(int seconds) {
+        if (Math.abs(seconds) > ZoneOffset.MAX.getTotalSeconds()) {
+            throw new IllegalArgumentException("a local time " + seconds + " s from UTC");
+        }
+        return ZoneOffset.ofTotalSeconds(seconds);
     }
 
     private static List<Ride.Device> devices(Json evidence) {

@@ -8,6 +8,7 @@ import chainage.ride.RideFormat;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
@@ -60,7 +61,8 @@ final class RideRow {
                         List.of(ride.distance().metres(), word(ride.distance().from())))
                 .with("activity", ride.activity().toString())
                 .with("effort", effort.toString())
-                .with("evidence", evidence(ride))
+                // Ledgers of before have no offset, and the recording is the same.
+                .with("evidence", evidence(ride.withOffset(null)))
                 .with("pedalling", pedalling(ride.pedalling()))
                 .toString();
     }
@@ -111,7 +113,8 @@ final class RideRow {
                     evidence.labels(),
                     evidence.trace(),
                     evidence.remarks(),
-                    evidence.salvaged());
+                    evidence.salvaged(),
+                    evidence.offset());
         } catch (RuntimeException e) {
             throw DamagedRowException.of(e);
         }
@@ -139,6 +142,7 @@ final class RideRow {
     static String evidence(Ride ride) {
         long start = ride.start().toEpochMilli();
         Ride.Labels labels = ride.labels();
+        ZoneOffset offset = ride.offset();
         boolean labelled = !(labels.title() + labels.notes() + labels.keywords()).isEmpty();
         return new Json()
                 .with("devices", rows(ride.devices().stream().map(d -> List.of(d.type(), d.serial()))))
@@ -162,6 +166,7 @@ final class RideRow {
                                         rounded(p.metres(), 1)))))
                 .with("remarks", ride.remarks().isEmpty() ? null : ride.remarks())
                 .with("salvaged", ride.salvaged())
+                .with("offset", offset == null ? null : offset.getTotalSeconds())
                 .toString();
     }
 

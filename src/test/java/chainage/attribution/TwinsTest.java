@@ -1,7 +1,7 @@
 package chainage.attribution;
 
 import static chainage.TestRides.ride;
-import static chainage.attribution.Twins.RICHEST_FIRST;
+import static chainage.attribution.Twins.FULLEST_FIRST;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -21,9 +21,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
+import java.util.Set;
 import java.util.function.IntFunction;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -32,14 +32,15 @@ import org.junit.jupiter.params.provider.MethodSource;
 class TwinsTest {
     private static final Instant MORNING = Instant.parse("2026-03-01T08:00:00Z");
 
-    /** The plain rule, word for word: pairs first, then the richest first. */
+    /** The plain rule, word for word: the rider's word, then the fullest first, each held against all that stand. */
     private static final class Plain {
         private final Ledger ledger;
         private final BikeRules rules;
-        private final Map<String, List<FiledRide>> partners = new HashMap<>();
-        private final Map<String, List<FiledRide>> wholes = new HashMap<>();
         private final Map<String, String> twinOf = new HashMap<>();
         private final Map<String, FiledRide> byId = new HashMap<>();
+        private final List<String> standing = new ArrayList<>();
+        /** What outings say: sport, bike, bike by place. */
+        private final Map<String, List<Optional<String>>> says = new HashMap<>();
 
         Plain(Ledger ledger) {
             this.ledger = ledger;
@@ -47,36 +48,82 @@ class TwinsTest {
         }
 
         Map<String, String> find(List<FiledRide> rides) {
-            for (int i = 0; i < rides.size(); i++) {
-                for (int j = 0; j < i; j++) {
-                    pair(rides.get(j), rides.get(i));
-                }
-            }
-            List<FiledRide> richest = rides.stream().sorted(RICHEST_FIRST).toList();
-            richest.forEach(r -> byId.put(r.id(), r));
-            for (int i = richest.size() - 1; i >= 0; i--) {
-                String id = richest.get(i).id();
+            List<FiledRide> fullest = rides.stream().sorted(FULLEST_FIRST).toList();
+            fullest.forEach(r -> byId.put(r.id(), r));
+            fullest.forEach(r -> says.put(r.id(), says(r)));
+            for (int i = fullest.size() - 1; i >= 0; i--) {
+                String id = fullest.get(i).id();
                 ledger.twinOf(id)
                         .filter(byId::containsKey)
                         .filter(of -> !root(of).equals(id))
-                        .ifPresent(of -> twinOf.put(id, of));
+                        .ifPresent(of -> {
+                            join(id, of);
+                            standing.addAll(List.of(id, of));
+                        });
             }
-            for (FiledRide r : richest) {
+            Set<String> stated = Set.copyOf(twinOf.keySet());
+            for (FiledRide r : fullest) {
                 if (!twinOf.containsKey(r.id()) && !alone(r)) {
-                    candidates(r).min(RICHEST_FIRST).ifPresent(p -> twinOf.put(r.id(), p.id()));
+                    Optional<FiledRide> of = standing.stream()
+                            .map(byId::get)
+                            .filter(o -> !alone(o) && isOne(r, o))
+                            .map(o -> byId.get(root(o.id())))
+                            .filter(root -> !alone(root) && !root.id().equals(r.id()))
+                            .min(FULLEST_FIRST);
+                    of.ifPresentOrElse(root -> join(r.id(), root.id()), () -> standing.add(r.id()));
                 }
             }
-            twinOf.replaceAll((id, of) -> root(of));
-            return twinOf;
+            Map<String, List<FiledRide>> outings = new HashMap<>();
+            for (FiledRide r : fullest) {
+                if (!stated.contains(r.id())) {
+                    outings.computeIfAbsent(root(r.id()), k -> new ArrayList<>())
+                            .add(r);
+                }
+            }
+            Map<String, String> counted = new HashMap<>();
+            outings.forEach((root, all) -> counted.put(root, Twins.counted(all).id()));
+            Map<String, String> twins = new HashMap<>();
+            for (FiledRide r : fullest) {
+                String id = counted.get(root(r.id()));
+                if (!r.id().equals(id)) {
+                    twins.put(r.id(), id);
+                }
+            }
+            return twins;
         }
 
-        private Stream<FiledRide> candidates(FiledRide r) {
-            Stream<FiledRide> like = partners.getOrDefault(r.id(), List.of()).stream()
-                    .filter(p -> RICHEST_FIRST.compare(p, r) < 0 || twinOf.containsValue(p.id()));
-            return Stream.concat(wholes.getOrDefault(r.id(), List.of()).stream(), like)
-                    .filter(p -> !alone(p))
-                    .map(p -> byId.getOrDefault(root(p.id()), p))
-                    .filter(p -> !p.id().equals(r.id()) && !alone(p) && !onDifferentBikes(p, r));
+        private void join(String id, String of) {
+            twinOf.put(id, of);
+            List<Optional<String>> own = says.get(id);
+            List<Optional<String>> outing = says.get(root(of));
+            says.put(
+                    root(of),
+                    IntStream.range(0, 3)
+                            .mapToObj(i -> outing.get(i).or(() -> own.get(i)))
+                            .toList());
+        }
+
+        private boolean isOne(FiledRide r, FiledRide o) {
+            return overlapMostly(r, o)
+                    && goWith(says.get(r.id()), says(o))
+                    && goWith(says.get(r.id()), says.get(root(o.id())));
+        }
+
+        private static boolean goWith(List<Optional<String>> a, List<Optional<String>> b) {
+            return IntStream.range(0, 3)
+                    .allMatch(i ->
+                            a.get(i).isEmpty() || b.get(i).isEmpty() || a.get(i).equals(b.get(i)));
+        }
+
+        private List<Optional<String>> says(FiledRide r) {
+            Kind kind = ledger.counts(r.id()).orElse(false)
+                    ? Kind.CYCLING
+                    : r.ride().activity().kind();
+            Optional<BikeRules.Choice> bike = rules.bike(List.of(r));
+            return List.of(
+                    Optional.of(kind.name()).filter(k -> kind != Kind.UNSTATED),
+                    bike.filter(b -> b.by() != BikeRules.By.DEFAULT).map(BikeRules.Choice::bike),
+                    bike.filter(b -> b.by() != BikeRules.By.EVIDENCE).map(BikeRules.Choice::bike));
         }
 
         private boolean alone(FiledRide r) {
@@ -89,43 +136,6 @@ class TwinsTest {
                 at = next;
             }
             return at;
-        }
-
-        private void pair(FiledRide a, FiledRide b) {
-            if (differentSports(a, b) || onDifferentBikes(a, b)) {
-                return;
-            }
-            if (overlapMostly(a, b) && distancesAgree(a, b)) {
-                put(partners, a, b);
-                put(partners, b, a);
-            } else if (brokeOff(a, b)) {
-                put(wholes, a, b);
-            } else if (brokeOff(b, a)) {
-                put(wholes, b, a);
-            }
-        }
-
-        private static void put(Map<String, List<FiledRide>> map, FiledRide of, FiledRide other) {
-            map.computeIfAbsent(of.id(), k -> new ArrayList<>()).add(other);
-        }
-
-        private boolean differentSports(FiledRide a, FiledRide b) {
-            Kind kindA = kind(a);
-            Kind kindB = kind(b);
-            return kindA != Kind.UNSTATED && kindB != Kind.UNSTATED && kindA != kindB;
-        }
-
-        private Kind kind(FiledRide r) {
-            return ledger.counts(r.id()).orElse(false)
-                    ? Kind.CYCLING
-                    : r.ride().activity().kind();
-        }
-
-        private static boolean brokeOff(FiledRide part, FiledRide whole) {
-            return part.ride().salvaged() != null
-                    && metres(part) < metres(whole)
-                    && !start(part).isBefore(start(whole).minusSeconds(60))
-                    && !end(part).isAfter(end(whole).plusSeconds(60));
         }
 
         private static double metres(FiledRide r) {
@@ -144,7 +154,7 @@ class TwinsTest {
         private static boolean overlapMostly(FiledRide a, FiledRide b) {
             Instant from = start(a).isAfter(start(b)) ? start(a) : start(b);
             Instant to = end(a).isBefore(end(b)) ? end(a) : end(b);
-            double slack = oneClock(a, b) ? 0 : 60_000;
+            double slack = oneClock(a, b) || !distancesAgree(a, b) ? 0 : 60_000;
             double shorter = Math.min(
                     Duration.between(start(a), end(a)).toMillis(),
                     Duration.between(start(b), end(b)).toMillis());
@@ -163,26 +173,17 @@ class TwinsTest {
             double shorter = Math.min(metres(a), metres(b));
             return shorter == 0 || longer - shorter <= 0.05 * longer;
         }
-
-        private boolean onDifferentBikes(FiledRide a, FiledRide b) {
-            Optional<String> bikeA = tied(a);
-            Optional<String> bikeB = tied(b);
-            return bikeA.isPresent() && bikeB.isPresent() && !bikeA.equals(bikeB);
-        }
-
-        private Optional<String> tied(FiledRide r) {
-            return rules.bike(List.of(r)).filter(BikeRules.Choice::certain).map(BikeRules.Choice::bike);
-        }
     }
 
-    private static TestLedger bikes() {
+    static TestLedger bikes() {
         TestLedger ledger = new TestLedger();
         for (int bike = 0; bike < 3; bike++) {
             ledger.bike("bike " + bike)
                     .add(new Event.RuleSet(
-                            new Rule(new Rule.Sensor("bike_power", String.valueOf(bike)), "bike " + bike, null)));
+                            new Rule(new Rule.Sensor("bike_power", String.valueOf(bike)), "bike " + bike, null)))
+                    .add(new Event.RuleSet(new Rule(new Rule.Path("rider " + bike), "bike " + bike, null)));
         }
-        return ledger;
+        return ledger.add(new Event.RuleSet(new Rule(new Rule.Otherwise(), "bike 0", null)));
     }
 
     private static <T> T one(Random random, List<T> of) {
@@ -207,6 +208,9 @@ class TwinsTest {
         if (random.nextInt(3) == 0) {
             r = r.sensor("head_unit", String.valueOf(random.nextInt(3)));
         }
+        if (random.nextInt(3) == 0) {
+            r = r.path("/rides/rider " + random.nextInt(3) + "/r" + number + ".fit");
+        }
         return random.nextInt(4) == 0 ? r.salvagedFrom("the end is missing") : r;
     }
 
@@ -224,7 +228,7 @@ class TwinsTest {
             List<TestRides> rides = IntStream.range(0, count)
                     .mapToObj(i -> random(random, i, span))
                     .toList();
-            TestLedger ledger = bikes();
+            TestLedger ledger = TwinsTest.bikes();
             for (int n = random.nextInt(6); n > 0; n--) {
                 String id = rides.get(random.nextInt(count)).id();
                 switch (random.nextInt(4)) {
@@ -254,7 +258,7 @@ class TwinsTest {
         }
 
         Ledger ledger() {
-            TestLedger ledger = new TestLedger().bike("x");
+            TestLedger ledger = TwinsTest.bikes();
             for (int i = 0; i < bikes; i++) {
                 ledger.add(new Event.RuleSet(
                         new Rule(new Rule.Sensor("bike_power", String.valueOf(i)), "bike " + i, null)));
@@ -289,6 +293,8 @@ class TwinsTest {
                         0,
                         i -> later(i, i * 0.001, 1 + i * 0.07).lasting(60 + i).salvagedFrom("the end is missing")),
                 new Shape("on a bike each", 20_000, i -> later(i, i % 600, 20).sensor("bike_power", String.valueOf(i))),
+                new Shape("half an hour apart", 0, i -> later(i, 1900L * i, 40)),
+                new Shape("in three folders", 0, i -> later(i, i % 600, 20).path("/rides/rider " + i % 3 + "/a.fit")),
                 new Shape(
                         "half of them on known bikes",
                         200,

@@ -3,6 +3,7 @@ package chainage.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import chainage.quantity.LocalClock;
 import java.time.Instant;
 import java.time.ZoneId;
 import org.junit.jupiter.api.Test;
@@ -37,21 +38,30 @@ class MomentTest {
             2026-10-25 02:30            | Europe/Berlin     | 2026-10-25T00:30:00Z
             """)
     void readsWhatRidersType(String typed, String zone, Instant instant) {
-        assertEquals(instant, Moment.parse(typed, NOW, ZoneId.of(zone)).instant());
+        assertEquals(
+                instant,
+                Moment.parse(typed, NOW, LocalClock.of(ZoneId.of(zone))).instant());
     }
 
     @Test
     void onlyADateAloneIsBare() {
-        assertEquals(true, Moment.parse("2026-03-01", NOW, ZoneId.of("UTC")).bareDate());
-        assertEquals(true, Moment.parse("today", NOW, ZoneId.of("UTC")).bareDate());
         assertEquals(
-                false, Moment.parse("2026-03-01 00:00", NOW, ZoneId.of("UTC")).bareDate());
-        assertEquals(false, Moment.parse("now", NOW, ZoneId.of("UTC")).bareDate());
+                true,
+                Moment.parse("2026-03-01", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
+        assertEquals(
+                true,
+                Moment.parse("today", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
+        assertEquals(
+                false,
+                Moment.parse("2026-03-01 00:00", NOW, LocalClock.of(ZoneId.of("UTC")))
+                        .bareDate());
+        assertEquals(
+                false, Moment.parse("now", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"", "someday", "2026-02-30", "2026-13-01", "01.03.2026", "2026-03-01 25:00", "12"})
     void refusesTheRest(String typed) {
-        assertThrows(CliError.class, () -> Moment.parse(typed, NOW, ZoneId.of("UTC")));
+        assertThrows(CliError.class, () -> Moment.parse(typed, NOW, LocalClock.of(ZoneId.of("UTC"))));
     }
 }

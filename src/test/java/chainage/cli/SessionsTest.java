@@ -9,6 +9,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -132,7 +134,7 @@ class SessionsTest {
     private static void write(List<String> words, Path file) throws IOException {
         String content = words.get(0).equals("gpx")
                 ? gpx(
-                        Instant.parse(words.get(2)),
+                        OffsetDateTime.parse(words.get(2)),
                         Double.parseDouble(words.get(3)),
                         words.size() > 4 ? words.get(4) : "")
                 : String.join(" ", words.subList(2, words.size())).replace("\\n", "\n");
@@ -142,7 +144,7 @@ class SessionsTest {
     }
 
     /** A track due east along the equator, a point every 20 s at 25 km/h. */
-    private static String gpx(Instant start, double km, String type) {
+    private static String gpx(OffsetDateTime start, double km, String type) {
         StringBuilder b = new StringBuilder("<gpx version=\"1.1\"><trk>");
         if (!type.isEmpty()) {
             b.append("<type>").append(type).append("</type>");
@@ -153,7 +155,7 @@ class SessionsTest {
             b.append("<trkpt lat=\"0\" lon=\"")
                     .append(-30 + km * 1000 / DEGREE * i / steps)
                     .append("\"><time>")
-                    .append(start.plusSeconds(20L * i))
+                    .append(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(start.plusSeconds(20L * i)))
                     .append("</time></trkpt>");
         }
         return b.append("</trkseg></trk></gpx>").toString();

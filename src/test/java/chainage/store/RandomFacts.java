@@ -9,6 +9,7 @@ import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -67,7 +68,8 @@ final class RandomFacts {
                                 -random.nextInt(9000) / 100.0,
                                 random.nextInt(90_000))),
                 list(3, i -> words()),
-                random.nextInt(3) == 0 ? words() : null);
+                random.nextInt(3) == 0 ? words() : null,
+                random.nextInt(3) == 0 ? ZoneOffset.ofTotalSeconds(900 * (random.nextInt(100) - 48)) : null);
     }
 
     private Pedalling.Row row() {

@@ -8,6 +8,7 @@ import chainage.answer.due.Advice;
 import chainage.answer.things.FileTrouble;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.AttributedRide.Verdict;
+import chainage.attribution.Overlap;
 import chainage.importer.Outcome;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
@@ -18,13 +19,16 @@ import chainage.render.Formatter;
 import chainage.render.Json;
 import chainage.render.Out;
 import chainage.render.Unit;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /**
  * What an import did.
@@ -34,6 +38,8 @@ import java.util.TreeMap;
  * @param metres of rides that are new and counted
  * @param chainMetres the same as they count for chains
  * @param guessed how many new rides only their speed makes rides
+ * @param overlaps pairs of rides of one bike at one time that both count, new ones among them
+ * @param folders side by side, that may be a rider's or a bike's each, when no rule says so
  * @param refusedParts parts of imported files that were refused
  * @param refusedBefore files that an earlier import refused and that are still there unchanged
  * @param dryRun whether nothing was written
@@ -45,6 +51,8 @@ public record ImportAnswer(
         double metres,
         double chainMetres,
         int guessed,
+        int overlaps,
+        List<String> folders,
         int refusedParts,
         long refusedBefore,
         boolean dryRun,
@@ -100,6 +108,9 @@ public record ImportAnswer(
             counted("refused", "that could not be read", Became.REFUSED),
             Column.<ImportAnswer>figure("metres", Unit.METRES, 1, "of new rides that count", ImportAnswer::metres),
             Column.<ImportAnswer, Line>rows("outcomes", "one a file, in order", LINES, ImportAnswer::lines),
+            Column.<ImportAnswer>count(
+                    "overlaps", "pairs of rides of one bike at one time that both count", ImportAnswer::overlaps),
+            Column.<ImportAnswer>list("folders", "that may be a rider's or a bike's each", ImportAnswer::folders),
             Column.<ImportAnswer>truth("dry_run", "whether nothing was written", ImportAnswer::dryRun));
 
     private static Column<ImportAnswer> counted(String key, String meaning, Became became) {
@@ -109,11 +120,18 @@ public record ImportAnswer(
     /**
      * Joins outcomes with the verdicts on their rides: only now is it known which are twins and which are no rides.
      *
+     * @param roots what the rider named
      * @param all the analysis with every ride in it
      * @param now the analysis of the present
      */
     public static ImportAnswer of(
-            List<Outcome> outcomes, Analysis all, Analysis now, long refusedBefore, boolean dryRun, Formatter format) {
+            List<Path> roots,
+            List<Outcome> outcomes,
+            Analysis all,
+            Analysis now,
+            long refusedBefore,
+            boolean dryRun,
+            Formatter format) {
         Map<RideKey, AttributedRide> verdicts = new HashMap<>();
         Map<ContentDigest, List<String>> idsOf = new HashMap<>();
         for (AttributedRide r : all.rides()) {
@@ -154,11 +172,29 @@ public record ImportAnswer(
                         .sum(),
                 counted.stream().mapToDouble(all.exposures()::metresOf).sum(),
                 (int) counted.stream().filter(AttributedRide::guessed).count(),
+                overlaps(all, counted),
+                RiderFolders.of(
+                        roots,
+                        outcomes.stream()
+                                .filter(o -> !o.keys().isEmpty())
+                                .map(Outcome::file)
+                                .toList(),
+                        counted),
                 refusedParts,
                 refusedBefore,
                 dryRun,
                 now,
                 format);
+    }
+
+    /** Pairs of rides of one bike at one time, at least one of which was brought in, that the rider has not looked at. */
+    private static int overlaps(Analysis all, List<AttributedRide> counted) {
+        Set<String> brought = counted.stream().map(AttributedRide::id).collect(Collectors.toSet());
+        return (int) Overlap.of(all.ledger(), all.rides()).stream()
+                .filter(o -> !o.stated()
+                        && (brought.contains(o.first().id())
+                                || brought.contains(o.second().id())))
+                .count();
     }
 
     private static Line line(Outcome o, List<AttributedRide> rides, List<String> ids, Formatter format) {
@@ -222,6 +258,15 @@ public record ImportAnswer(
         if (guessed > 0) {
             out.line(Formatter.count(guessed, "ride states", "rides state") + " no sport and "
                     + (guessed == 1 ? "counts" : "count") + " by speed; to look them over: chainage rides --guessed");
+        }
+        if (overlaps > 0) {
+            out.line(Formatter.count(overlaps, "pair of rides", "pairs of rides") + " of one bike "
+                    + (overlaps == 1 ? "overlaps" : "overlap") + ", and both count: chainage check");
+        }
+        if (!folders.isEmpty()) {
+            out.line("Rides came from the folders " + String.join(", ", folders)
+                    + ". If each is a rider's or a bike's, say so; else what was ridden at one time counts once:");
+            RiderFolders.rules(folders).forEach(line -> out.hint("  " + line));
         }
         if (refusedBefore > 0) {
             out.line(Formatter.count(refusedBefore, "file was", "files were") + " refused earlier: chainage refused");

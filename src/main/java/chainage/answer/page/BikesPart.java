@@ -68,7 +68,7 @@ final class BikesPart {
             String bike = r.ride().bike();
             if (bike != null) {
                 bikes.computeIfAbsent(bike, b -> new TreeMap<>())
-                        .computeIfAbsent(YearMonth.from(r.start().atZone(format.zone())), m -> new Sum())
+                        .computeIfAbsent(YearMonth.from(format.localDay(r.start())), m -> new Sum())
                         .add(r.condition(), r.metres().metres());
             }
         }

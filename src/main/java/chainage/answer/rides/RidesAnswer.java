@@ -2,12 +2,14 @@ package chainage.answer.rides;
 
 import chainage.analysis.Analysis;
 import chainage.answer.NextStep;
+import chainage.answer.OutingWords;
 import chainage.answer.Reasons;
 import chainage.answer.Roads;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.exposure.CountedRide;
 import chainage.exposure.RideExposure;
+import chainage.quantity.LocalClock;
 import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
@@ -55,6 +57,16 @@ public record RidesAnswer(
             return attributed.filed().ride();
         }
 
+        /** What tells the local time. */
+        String localFrom() {
+            LocalClock.Told told = format.clock().told(ride().start());
+            if (told == null) {
+                return "zone";
+            }
+            String as = told.as();
+            return as == null ? "file" : as.equals(attributed.id()) ? "zone" : as;
+        }
+
         private <T> @Nullable T road(Function<Condition, T> figure) {
             return counted == null ? null : figure.apply(counted.condition());
         }
@@ -82,6 +94,12 @@ public record RidesAnswer(
                     "its place in the file, from 0",
                     r -> r.ride().key().session()),
             Column.<Row>time("start", "when it began", r -> r.ride().start()).head("START"),
+            Column.<Row>word(
+                    "local_start",
+                    "the same as it was where it began",
+                    r -> r.format().local(r.ride().start())),
+            Column.<Row>word(
+                    "local_from", "what that rests on: file, the id of a ride near by, or zone", Row::localFrom),
             Column.figure(
                     "elapsed_s",
                     Unit.SECONDS,
@@ -233,6 +251,20 @@ public record RidesAnswer(
                 + (those == rides.size() ? "" : "; " + (rides.size() - those) + " not counted"));
     }
 
+    /** Whose local time a ride's date is; empty where no ride says that it was elsewhere. */
+    private static String local(Row row) {
+        if (!row.format().clock().isTold()) {
+            return "";
+        }
+        String from = row.localFrom();
+        return "; local time " + row.format().local(row.ride().start()).substring(16) + " "
+                + switch (from) {
+                    case "file" -> "as the file states";
+                    case "zone" -> "of " + row.format().zone().getId();
+                    default -> "as at ride " + from + " near by";
+                };
+    }
+
     private static String reason(Row row) {
         AttributedRide r = row.attributed();
         CountedRide counted = row.counted();
@@ -240,9 +272,13 @@ public record RidesAnswer(
             return Reasons.of(r.because(), row.format());
         }
         RideExposure e = counted.exposure();
+        String recordings =
+                OutingWords.differing(r, row.format()).map(w -> "; " + w).orElse("");
         return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: "
                 + Reasons.of(counted.condition(), row.format()) + "; distance: "
                 + counted.metres().from()
+                + recordings
+                + local(row)
                 + (e == null
                         ? ""
                         : "; load " + Formatter.fixed(e.load().value(), 2) + ": "

@@ -31,7 +31,8 @@ public final class BikeList {
                             .map(Installation::chain)
                             .orElse(null),
                     analysis.rides().stream()
-                            .filter(r -> r.counted() && b.bike().equals(r.bike()))
+                            .filter(r -> r.counted()
+                                    && analysis.ledger().ridden(b.bike()).equals(r.bike()))
                             .mapToDouble(analysis.exposures()::metresOf)
                             .sum(),
                     analysis.ledger()
@@ -51,6 +52,18 @@ public final class BikeList {
                     Column.<Row>truth("default", "whether rides that nothing else speaks for are its", Row::byDefault)
                             .head("RIDES NOTHING ELSE SPEAKS FOR")
                             .as((r, format) -> r.byDefault() ? "yes" : ""),
+                    Column.<Row>truth(
+                            "chainless",
+                            "whether it has no chain",
+                            r -> r.bike().chainless()),
+                    Column.<Row>time(
+                            "chains_from",
+                            "rides before that count for no chain",
+                            r -> r.bike().chainsFrom()),
+                    Column.<Row>name(
+                            "follows",
+                            "the bike whose rides it shares",
+                            r -> r.bike().follows()),
                     Column.list(
                             "rings", "teeth of the chainrings", r -> r.bike().rings()),
                     Column.list("cogs", "teeth of the cogs", r -> r.bike().cogs()),

@@ -5,7 +5,9 @@ import chainage.analysis.DoubtfulDate;
 import chainage.analysis.Outlier;
 import chainage.analysis.Snapshot;
 import chainage.answer.Contradictions;
+import chainage.answer.OutingWords;
 import chainage.answer.OutlierWords;
+import chainage.attribution.Overlap;
 import chainage.ledger.Ledger;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -42,6 +44,10 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
         problems.addAll(Contradictions.of(ledger, analysis, chains, format));
         List<String> notes = new ArrayList<>();
         Outlier.lives(analysis, chains).forEach(o -> notes.add(OutlierWords.of(o, format)));
+        Overlap.of(ledger, analysis.rides()).stream()
+                .filter(Overlap::stated)
+                .forEach(o -> notes.add(OutingWords.of(o, format)));
+        notes.addAll(OutingWords.disagreements(analysis, format));
         DoubtfulDate.of(facts.rides(), analysis.at()).forEach(d -> notes.add(words(d, format)));
         return new CheckAnswer(problems, notes);
     }

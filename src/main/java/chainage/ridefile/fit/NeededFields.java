@@ -10,6 +10,7 @@ import static com.garmin.fit.Fit.BASE_TYPE_UINT32;
 import static com.garmin.fit.Fit.BASE_TYPE_UINT32Z;
 import static com.garmin.fit.Fit.BASE_TYPE_UINT8;
 
+import com.garmin.fit.ActivityMesg;
 import com.garmin.fit.DeveloperDataIdMesg;
 import com.garmin.fit.DeviceInfoMesg;
 import com.garmin.fit.EventMesg;
@@ -85,6 +86,7 @@ final class NeededFields {
         message(MesgNum.WORKOUT)
                 .field(WorkoutMesg.WktNameFieldNum, BASE_TYPE_STRING)
                 .field(WorkoutMesg.WktDescriptionFieldNum, BASE_TYPE_STRING);
+        message(MesgNum.ACTIVITY).time(ActivityMesg.TimestampFieldNum).time(ActivityMesg.LocalTimestampFieldNum);
         message(MesgNum.FILE_ID).field(FileIdMesg.TypeFieldNum, BASE_TYPE_ENUM);
         message(MesgNum.DEVICE_INFO)
                 .field(DeviceInfoMesg.DeviceIndexFieldNum, BASE_TYPE_UINT8)

@@ -2,6 +2,7 @@ package chainage.ridefile.fit;
 
 import chainage.ride.Ride;
 import chainage.ride.RideFold;
+import com.garmin.fit.ActivityMesg;
 import com.garmin.fit.File;
 import com.garmin.fit.FileIdMesg;
 import com.garmin.fit.LapMesg;
@@ -9,6 +10,7 @@ import com.garmin.fit.MesgNum;
 import com.garmin.fit.RecordMesg;
 import com.garmin.fit.SportMesg;
 import com.garmin.fit.WorkoutMesg;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -16,6 +18,13 @@ import org.jspecify.annotations.Nullable;
 /** What one part of a FIT file says: summaries, devices, weather, and all records folded into one activity. */
 final class PartMessages implements Message.Listener {
     private static final int MOST_SESSIONS = 1000;
+
+    // Seconds. Zones lie between UTC-12 and UTC+14 (IANA time-zone data); the two stamps may be a few apart (our
+    // guess).
+    private static final long QUARTER = 900;
+    private static final long CLOCK = 30;
+    private static final long WESTERNMOST = -12 * 3600;
+    private static final long EASTERNMOST = 14 * 3600;
 
     private final RideFold fold = new RideFold();
     private final RecordReader records = new RecordReader(fold);
@@ -36,6 +45,7 @@ final class PartMessages implements Message.Listener {
     private final List<String> remarks = new ArrayList<>();
     private @Nullable String broken;
     private boolean torn;
+    private @Nullable ZoneOffset offset;
     private final Laps laps = new Laps();
 
     @Override
@@ -53,6 +63,7 @@ final class PartMessages implements Message.Listener {
                     sessions.add(SessionFacts.of(m));
                 }
             }
+            case MesgNum.ACTIVITY -> offset = offset == null ? offset(m) : offset;
             case MesgNum.DEVICE_INFO -> devices.add(m);
             case MesgNum.WEATHER_CONDITIONS -> weather.add(m);
             case MesgNum.FILE_ID -> fileId(m);
@@ -72,6 +83,29 @@ final class PartMessages implements Message.Listener {
                 // Zones, settings, heart-beat intervals and the many others say nothing about a chain.
             }
         }
+    }
+
+    /**
+     * How far the local time is from UTC: the profile's "timestamp epoch expressed in local time". Zones are whole
+     * quarters of an hour apart; what is not, is a clock that was not set, and says nothing.
+     */
+    private static @Nullable ZoneOffset offset(Message m) {
+        long local = m.whole(ActivityMesg.LocalTimestampFieldNum);
+        long utc = m.whole(ActivityMesg.TimestampFieldNum);
+        if (local < 0 || utc < 0) {
+            return null;
+        }
+        long quarters = Math.round((local - utc) / (double) QUARTER);
+        boolean zone = Math.abs(local - utc - quarters * QUARTER) <= CLOCK
+                && quarters * QUARTER >= WESTERNMOST
+                && quarters * QUARTER <= EASTERNMOST;
+        return zone ? ZoneOffset.ofTotalSeconds((int) (quarters * QUARTER)) : null;
+    }
+
+    /** The local time's offset from UTC; null where the part states none. */
+    @Nullable
+    ZoneOffset offset() {
+        return offset;
     }
 
     private void fileId(Message m) {

@@ -77,7 +77,8 @@ final class Sessions {
                 0,
                 0,
                 true,
-                salvaged(messages));
+                salvaged(messages),
+                messages.offset());
     }
 
     private static @Nullable String salvaged(PartMessages messages) {

@@ -180,7 +180,8 @@ public final class GpxReader extends XmlDocument {
                     values.unreadable(),
                     values.unreadableTimes(),
                     false,
-                    salvaged));
+                    salvaged,
+                    values.offset()));
         }
     }
 }

@@ -209,7 +209,8 @@ final class TcxActivity {
                 values.unreadable(),
                 values.unreadableTimes(),
                 false,
-                salvaged);
+                salvaged,
+                values.offset());
     }
 
     /**

@@ -5,11 +5,13 @@ import chainage.ride.Sample;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Numbers and times as devices write them into text; what cannot be read is counted, not thrown. */
 public final class Values {
     private int unreadable;
     private int unreadableTimes;
+    private @Nullable ZoneOffset offset;
 
     /** A fresh count of unreadable values. */
     public Values() {}
@@ -22,6 +24,14 @@ public final class Values {
     /** How many times were there and could not be read. */
     public int unreadableTimes() {
         return unreadableTimes;
+    }
+
+    /**
+     * The local time's offset from UTC, by the first time that has one; null where none has. UTC itself, be it written Z
+     * or +00:00, says nothing of where that was: most writers use it everywhere.
+     */
+    public @Nullable ZoneOffset offset() {
+        return offset;
     }
 
     /** Says what could not be read, if anything. */
@@ -73,7 +83,12 @@ public final class Values {
             return Sample.NO_TIME;
         }
         try {
-            return new TimeText(text).millis();
+            TimeText time = new TimeText(text);
+            long millis = time.millis();
+            if (offset == null && time.offset != 0) {
+                offset = ZoneOffset.ofTotalSeconds(time.offset);
+            }
+            return millis;
         } catch (RuntimeException e) {
             // DateTimeException and the exceptions of a text that is too short or no number: all mean "no time".
             unreadableTimes++;
@@ -84,6 +99,8 @@ public final class Values {
     private static final class TimeText {
         private final String text;
         private int at;
+        /** Seconds. */
+        private int offset;
 
         TimeText(String text) {
             this.text = text;
@@ -113,7 +130,8 @@ public final class Values {
                     seconds += limited(digits(2), 60);
                     fraction = fraction();
                 }
-                seconds -= offset();
+                offset = offset();
+                seconds -= offset;
             }
             return seconds * 1000 + fraction;
         }

@@ -12,6 +12,7 @@ import chainage.ride.Ride.MetresFrom;
 import chainage.ridefile.Decoded;
 import chainage.ridefile.RideFileException;
 import chainage.ridefile.RideFiles;
+import com.garmin.fit.ActivityMesg;
 import com.garmin.fit.DeveloperDataIdMesg;
 import com.garmin.fit.DeveloperField;
 import com.garmin.fit.FieldDescriptionMesg;
@@ -27,7 +28,9 @@ import com.garmin.fit.WeatherReport;
 import com.garmin.fit.WeatherStatus;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -626,5 +629,33 @@ class FitReaderTest {
         Ride ride =
                 only(FitFixture.activity().write(weather).records(START, 60, 0).bytes());
         assertEquals(List.of(new Ride.WeatherReport(START, false, "rain", Double.NaN, Double.NaN)), ride.weather());
+    }
+
+    /** FIT profile, activity message: local_timestamp is the "timestamp epoch expressed in local time". */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+            # case               | s ahead of UTC | offset
+            Kathmandu            |  20700         | +05:45
+            St John's, winter    | -12600         | -03:30
+            UTC                  |      0         | +00:00
+            stamps a few s apart |   7203         | +02:00
+            no whole quarter     |   7300         | -
+            a clock never set    | -1083000000    | -
+            east of the last     |  54000         | -
+            not stated           |      -         | -
+            """)
+    void theLocalTimeIsTheActivitys(String title, @Nullable Long ahead, @Nullable String offset) throws Exception {
+        ActivityMesg m = new ActivityMesg();
+        m.setTimestamp(FitFixture.time(FitFixture.START));
+        if (ahead != null) {
+            m.setLocalTimestamp(FitFixture.time(FitFixture.START).getTimestamp() + ahead);
+        }
+        byte[] content = FitFixture.activity()
+                .records(FitFixture.START, 600, 0)
+                .session(FitFixture.START, 600, 4800, Sport.CYCLING, SubSport.ROAD)
+                .write(m)
+                .bytes();
+        Ride ride = RideFiles.decode(content, FitFixture.LATEST).activities().get(0);
+        assertEquals(offset == null ? null : ZoneOffset.of(offset), ride.offset(), title);
     }
 }

@@ -5,7 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import chainage.ride.Sample;
 import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.Random;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -39,6 +41,21 @@ class ValuesTest {
     void times(String text, Instant expected) {
         assertEquals(expected, Instant.ofEpochMilli(values.millis(text)));
         assertEquals(0, values.unreadableTimes());
+    }
+
+    /** The first that states one; UTC itself says nothing of the place. */
+    @ParameterizedTest(name = "{0}, {1}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+            2024-05-04T10:00:00+02:00 | 2024-05-04T10:00:00+03:00 | +02:00
+            2024-05-04T10:00:00Z      | 2024-05-04T03:00:00 -05   | -05:00
+            2024-05-04T10:00:00+05:45 | 2024-05-04T10:00:00Z      | +05:45
+            2024-05-04T10:00:00Z      | 2024-05-04T10:00:00+00:00 | -
+            2024-05-04T10:00:00       | yesterday                 | -
+            """)
+    void localTimes(String first, String second, @Nullable String offset) {
+        values.millis(first);
+        values.millis(second);
+        assertEquals(offset == null ? null : ZoneOffset.of(offset), values.offset());
     }
 
     @ParameterizedTest(name = "{0}")

@@ -1,0 +1,28 @@
+package chainage.cli;
+
+import chainage.analysis.Analysis;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import picocli.CommandLine.Option;
+
+/** Whose part of a shared ledger an answer is about: that of some bikes, and of the chains on them. */
+final class BikeChoice {
+    @Option(
+            names = "--bike",
+            paramLabel = "BIKE",
+            description = "only this bike, its chains and rides; may be repeated")
+    List<String> bikes = List.of();
+
+    /** The bikes' names; empty for all. */
+    Set<String> names(Analysis analysis) {
+        Set<String> names = new LinkedHashSet<>();
+        bikes.forEach(b -> names.add(Names.bike(analysis.ledger(), b)));
+        return names;
+    }
+
+    /** What concerns them. */
+    Analysis of(Analysis analysis) {
+        return analysis.about(names(analysis));
+    }
+}
