@@ -286,6 +286,8 @@ final class ExportReader {
         insert.setString(++i, fields.text("seen"));
         real(insert, ++i, fields.optionalReal("celsius"));
         real(insert, ++i, fields.optionalReal("humidity"));
+        real(insert, ++i, fields.optionalReal("wind"));
+        real(insert, ++i, fields.optionalReal("cloud"));
         insert.executeUpdate();
     }
 

@@ -133,7 +133,9 @@ final class ExportWriter {
                 .with("mm_an_hour", real(row, "mm_an_hour"))
                 .with("seen", row.getString("seen"))
                 .with("celsius", real(row, "celsius"))
-                .with("humidity", real(row, "humidity"));
+                .with("humidity", real(row, "humidity"))
+                .with("wind", real(row, "wind"))
+                .with("cloud", real(row, "cloud"));
     }
 
     private static @Nullable String digest(ResultSet row) throws SQLException {

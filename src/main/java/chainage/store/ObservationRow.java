@@ -1,9 +1,9 @@
 package chainage.store;
 
-import chainage.weather.Intensity;
+import chainage.weather.Air;
 import chainage.weather.Observation;
-import chainage.weather.Phenomenon;
 import chainage.weather.Place;
+import chainage.weather.Seen;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -21,25 +21,27 @@ final class ObservationRow {
         insert.setLong(4, entry);
         insert.setInt(5, o.seconds());
         RideRow.setReal(insert, 6, o.millimetresPerHour());
-        insert.setString(7, o.seen());
-        RideRow.setReal(insert, 8, o.celsius());
-        RideRow.setReal(insert, 9, o.humidityPercent());
-        insert.setString(10, entriesInForce);
+        insert.setString(7, o.seen().words());
+        RideRow.setReal(insert, 8, o.air().celsius());
+        RideRow.setReal(insert, 9, o.air().humidityPercent());
+        RideRow.setReal(insert, 10, o.air().metresPerSecond());
+        RideRow.setReal(insert, 11, o.air().cloud());
+        insert.setString(12, entriesInForce);
     }
 
     static Observation read(ResultSet row) throws SQLException {
         return new Observation(
-                        row.getString("station"),
-                        place(row.getString("place")),
-                        Instant.ofEpochMilli(row.getLong("at")),
-                        row.getInt("seconds"),
-                        RideRow.real(row, "mm_an_hour"),
-                        false,
-                        Phenomenon.UNSTATED,
-                        Intensity.NONE,
+                row.getString("station"),
+                place(row.getString("place")),
+                Instant.ofEpochMilli(row.getLong("at")),
+                row.getInt("seconds"),
+                RideRow.real(row, "mm_an_hour"),
+                Seen.of(row.getString("seen")),
+                new Air(
                         RideRow.real(row, "celsius"),
-                        RideRow.real(row, "humidity"))
-                .withSeen(row.getString("seen"));
+                        RideRow.real(row, "humidity"),
+                        RideRow.real(row, "wind"),
+                        RideRow.real(row, "cloud")));
     }
 
     private static Place place(String text) {

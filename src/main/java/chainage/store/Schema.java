@@ -30,7 +30,8 @@ final class Schema {
             Sql.resource("001-facts.sql"),
             Sql.resource("002-weather.sql"),
             Sql.resource("003-ahead.sql"),
-            Sql.resource("004-stamp.sql"));
+            Sql.resource("004-stamp.sql"),
+            Sql.resource("005-air.sql"));
 
     private final List<String> scripts;
 

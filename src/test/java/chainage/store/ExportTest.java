@@ -87,8 +87,8 @@ class ExportTest {
         try {
             LedgerFileTest.sql(
                     path(name),
-                    "insert into observation values ('', 1000, '1.5,-2.25', 2, 3600, 0.1, '', null, 25)",
-                    "insert into observation values ('EQZZ', 1000, '', 1, 0, null, 'light rain', -3.5, null)");
+                    "insert into observation values ('', 1000, '1.5,-2.25', 2, 3600, 0.1, '', null, 25, null, 0.5)",
+                    "insert into observation values ('EQZZ', 1000, '', 1, 0, null, 'light rain', -3.5, null, 2, null)");
         } catch (SQLException e) {
             throw new IOException(e);
         }
@@ -191,10 +191,22 @@ class ExportTest {
         Path ledger = path("ledger.db");
         Files.copy(Path.of("src/test/resources/ledgers/version-4.sqlite"), ledger);
         LedgerFile.open(ledger).close();
-        assertFalse(Files.exists(path("ledger.db.version-4")));
+        assertTrue(Files.exists(path("ledger.db.version-4")));
         assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-4.jsonl"), exported(ledger)));
         assertEquals(5, load(ledger).rides().size());
         assertEquals(48, load(ledger).entries().size());
+    }
+
+    /** The same with winds and clouds. */
+    @Test
+    void aSavedLedgerOfVersionFiveOpensAsItIs() throws IOException {
+        Path ledger = path("ledger.db");
+        Files.copy(Path.of("src/test/resources/ledgers/version-5.sqlite"), ledger);
+        LedgerFile.open(ledger).close();
+        assertFalse(Files.exists(path("ledger.db.version-5")));
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-5.jsonl"), exported(ledger)));
+        assertEquals(5, load(ledger).rides().size());
+        assertEquals(49, load(ledger).entries().size());
     }
 
     private Path exported(Path ledger) throws IOException {

@@ -226,7 +226,7 @@ class LedgerFileTest {
                 "update place set path = ''",
                 "delete from place",
                 "insert into place values (77, '/x')",
-                "insert into observation values ('', 0, '', 77, 0, null, '', null, null)"
+                "insert into observation values ('', 0, '', 77, 0, null, '', null, null, null, null)"
             })
     void factsCannotBeChangedBehindOurBack(String statement) throws IOException, SQLException {
         Snapshot before;

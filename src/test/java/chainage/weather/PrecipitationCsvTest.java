@@ -34,7 +34,8 @@ class PrecipitationCsvTest {
 
     private String rows() {
         return all.stream()
-                .map(o -> o.at() + " " + o.millimetresPerHour() + " " + o.celsius() + " " + o.humidityPercent())
+                .map(o -> o.at() + " " + o.millimetresPerHour() + " " + o.air().celsius() + " "
+                        + o.air().humidityPercent())
                 .collect(Collectors.joining("|"));
     }
 
@@ -115,7 +116,7 @@ class PrecipitationCsvTest {
         assertEquals(List.of(), bad);
         Observation o = all.get(0);
         assertEquals(mm, o.millimetresPerHour());
-        assertEquals(trace, o.trace());
+        assertEquals(trace, o.seen().trace());
         assertEquals(!Double.isNaN(mm), o.tellsOfRain());
     }
 
