@@ -21,7 +21,7 @@ import java.util.Set;
 
 /**
  * Weighs the evidence for moisture and grit apart, strongest first: the rider's flag, the weather records, the file's
- * own current weather messages, its words, its sub-sport, and else dry and clean. What is overruled is kept, so that a
+ * own current weather messages, its words, its kind, and else dry and clean. What is overruled is kept, so that a
  * ride can say why.
  */
 public final class Conditions {
@@ -44,10 +44,6 @@ public final class Conditions {
 
     /** FIT weather words of moist air that settles; our guess. */
     private static final Set<String> DAMP = Set.of("fog");
-
-    /** Sub-sports of the FIT profile that leave the tarmac. */
-    private static final Set<String> LOOSE =
-            Set.of("gravel_cycling", "mountain", "cyclocross", "downhill", "e_bike_mountain", "mixed_surface", "bmx");
 
     private static final Reason NO_OTHER = new Reason.Words("nothing says otherwise");
     private static final Reason YOUR_FLAG = new Reason.Words("your flag");
@@ -97,11 +93,10 @@ public final class Conditions {
         Ride ride = recordings.get(0).ride();
         if (ride.activity().indoor()) {
             // The weather outside does not come in.
-            String subSport = ride.activity().subSport();
             said.add(new Said<>(
                     Evidence.SPORT,
                     Wetness.INDOOR,
-                    new Reason.Words(subSport.isEmpty() ? "indoor" : "sub-sport " + subSport)));
+                    new Reason.Words(ride.activity().named())));
             return said;
         }
         recordings.stream()
@@ -145,12 +140,15 @@ public final class Conditions {
                             .grit(mostlyWet(wetness))
                             .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, why(f)))));
         }
-        String subSport = recordings.get(0).ride().activity().subSport();
-        if (LOOSE.contains(subSport) && !wetness.indoor()) {
-            said.add(new Said<>(
-                    Evidence.SPORT,
-                    mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY,
-                    new Reason.Words("sub-sport " + subSport)));
+        if (!wetness.indoor()) {
+            recordings.stream()
+                    .map(r -> r.ride().activity())
+                    .filter(Ride.Activity::offRoad)
+                    .findFirst()
+                    .ifPresent(a -> said.add(new Said<>(
+                            Evidence.SPORT,
+                            mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY,
+                            new Reason.Words(a.named()))));
         }
         return said.isEmpty() ? List.of(TAKEN_AS_CLEAN) : said;
     }

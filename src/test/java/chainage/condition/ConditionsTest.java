@@ -79,6 +79,21 @@ class ConditionsTest {
                 of(new TestLedger(), gravel.weather(START, true, "rain")).grit());
     }
 
+    /** A mountain bike is off the tarmac whatever format says so, a twin's as well. */
+    @Test
+    void theKindOfRideMeansTheSameInEveryFormat() {
+        TestRides fit = ride("a", START, 28.8).sport("cycling", "mountain", Kind.CYCLING, false);
+        TestRides gpx = ride("b", START, 28.8).sport("mountain bike", "", Kind.CYCLING, false);
+        TestRides plain = ride("c", START, 28.8);
+        assertEquals(Grit.DUSTY, of(new TestLedger(), fit).grit());
+        assertEquals(Grit.DUSTY, of(new TestLedger(), gpx).grit());
+        assertEquals(
+                List.of(new Reason.Words("type mountain bike")),
+                of(new TestLedger(), gpx).from().subList(0, 1));
+        assertEquals(Grit.DUSTY, of(new TestLedger(), plain, gpx).grit());
+        assertEquals(Grit.CLEAN, of(new TestLedger(), plain).grit());
+    }
+
     @Test
     void indoorsIsIndoorWhateverTheWeatherOutside() {
         TestRides r = ride("a", START, 28.8)

@@ -1,11 +1,11 @@
 package chainage.ridefile.tcx;
 
-import chainage.ride.Ride;
 import chainage.ride.Ride.Activity.Kind;
+import chainage.ride.Ride;
 import chainage.ride.RideFold;
 import chainage.ride.Sample;
+import chainage.ride.SportWords;
 import chainage.ridefile.Draft;
-import chainage.ridefile.SportWords;
 import chainage.ridefile.Stated;
 import chainage.ridefile.xml.Values;
 import chainage.ridefile.xml.XmlBrokenException;
