@@ -50,9 +50,7 @@ public final class SportWords {
                 ? Kind.OTHER
                 : any(Sort.CYCLING, words)
                         ? Kind.CYCLING
-                        : any(Sort.OTHER, words)
-                                ? Kind.OTHER
-                                : any(Sort.RIDE, words) ? Kind.CYCLING : Kind.UNSTATED;
+                        : any(Sort.OTHER, words) ? Kind.OTHER : any(Sort.RIDE, words) ? Kind.CYCLING : Kind.UNSTATED;
         String sport = apart(stated).strip().toLowerCase(Locale.ROOT);
         return new Activity(
                 sport.length() > LONGEST_SPORT ? sport.substring(0, LONGEST_SPORT) : sport,

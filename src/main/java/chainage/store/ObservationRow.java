@@ -16,8 +16,7 @@ final class ObservationRow {
     static void bind(PreparedStatement insert, Observation o, long entry, String entriesInForce) throws SQLException {
         insert.setString(1, o.station());
         insert.setLong(2, o.at().toEpochMilli());
-        insert.setString(
-                3, o.place().known() ? o.place().latitude() + "," + o.place().longitude() : "");
+        insert.setString(3, o.place().text());
         insert.setLong(4, entry);
         insert.setInt(5, o.seconds());
         RideRow.setReal(insert, 6, o.millimetresPerHour());
@@ -32,7 +31,7 @@ final class ObservationRow {
     static Observation read(ResultSet row) throws SQLException {
         return new Observation(
                 row.getString("station"),
-                place(row.getString("place")),
+                Place.of(row.getString("place")),
                 Instant.ofEpochMilli(row.getLong("at")),
                 row.getInt("seconds"),
                 RideRow.real(row, "mm_an_hour"),
@@ -42,13 +41,5 @@ final class ObservationRow {
                         RideRow.real(row, "humidity"),
                         RideRow.real(row, "wind"),
                         RideRow.real(row, "cloud")));
-    }
-
-    private static Place place(String text) {
-        int comma = text.indexOf(',');
-        return comma < 0
-                ? Place.UNKNOWN
-                : new Place(
-                        Double.parseDouble(text.substring(0, comma)), Double.parseDouble(text.substring(comma + 1)));
     }
 }

@@ -189,7 +189,7 @@ class PutBackTest {
         Files.write(bad, bytes);
         LedgerFileTest.sql(bad, "pragma user_version = 99");
         refused(LedgerException.Kind.NEWER, bad);
-        LedgerFileTest.sql(bad, "pragma user_version = 4", "drop trigger ride_is_not_changed");
+        LedgerFileTest.sql(bad, "pragma user_version = " + Schema.SCRIPTS.size(), "drop trigger ride_is_not_changed");
         refused(LedgerException.Kind.CORRUPT, bad);
         refused(LedgerException.Kind.NOT_A_LEDGER, path());
     }

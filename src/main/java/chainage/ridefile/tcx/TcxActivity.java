@@ -1,7 +1,7 @@
 package chainage.ridefile.tcx;
 
-import chainage.ride.Ride.Activity.Kind;
 import chainage.ride.Ride;
+import chainage.ride.Ride.Activity.Kind;
 import chainage.ride.RideFold;
 import chainage.ride.Sample;
 import chainage.ride.SportWords;
