@@ -85,9 +85,15 @@ public final class TestLedger {
 
     /** The same with weather records. */
     public static Conditions roads(Ledger ledger, List<Observation> records) {
+        return roads(ledger, records, false);
+    }
+
+    /** The same with the rider's rule on salt. */
+    public static Conditions roads(Ledger ledger, List<Observation> records, boolean salted) {
         return new Conditions(
                 ledger,
                 RoadWords.of(Resource.text("/chainage/condition/words.tsv"), List.of()),
-                new WaterFilm(Stations.of(records), reach(), film()));
+                new WaterFilm(Stations.of(records), reach(), film()),
+                salted);
     }
 }

@@ -4,6 +4,7 @@ import chainage.condition.Conditions;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
+import chainage.weather.Air;
 import chainage.weather.FilmParameters;
 import chainage.weather.Observation;
 import chainage.weather.Reach;
@@ -27,7 +28,10 @@ public final class Roads {
                     .forEach(inForce::addAll);
         }
         return new Conditions(
-                ledger, tables.words(ledger), new WaterFilm(Stations.of(inForce), reach(factors), film(factors)));
+                ledger,
+                tables.words(ledger),
+                new WaterFilm(Stations.of(inForce), reach(factors), film(factors)),
+                factors.value("road.salted") >= 0.5);
     }
 
     /** How far a weather record speaks. */
@@ -43,14 +47,17 @@ public final class Roads {
         return new FilmParameters(
                 cap,
                 f.value("road.frozen-cap"),
-                f.value("road.evaporation"),
-                f.value("road.least-evaporation"),
+                Math.min(1, f.value("road.sun")),
                 f.value("road.melt"),
                 wet,
                 Math.min(wet, f.value("road.damp")),
                 f.value("road.trace"),
-                f.value("road.celsius"),
-                Math.min(100, f.value("road.humidity")),
+                new Air(
+                        f.value("road.celsius"),
+                        Math.min(100, f.value("road.humidity")),
+                        f.value("road.wind"),
+                        Math.min(1, f.value("road.cloud"))),
+                f.value("road.least-wind"),
                 hours(f.value("road.look-back")));
     }
 

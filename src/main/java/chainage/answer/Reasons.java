@@ -40,6 +40,9 @@ public final class Reasons {
         if (reason instanceof Reason.Words w) {
             return w.text();
         }
+        if (reason instanceof Reason.Salt s) {
+            return s.text();
+        }
         if (reason instanceof Reason.Film f) {
             return of(f.film(), format);
         }

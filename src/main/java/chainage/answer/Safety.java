@@ -15,6 +15,9 @@ public final class Safety {
             "Check with a gauge before you buy: a forecast never overrules a reading. A cracked, stiff, bent or rusted"
                     + " link means a new chain whatever the figures say. If in doubt ask a qualified mechanic.";
 
+    public static final String SALT =
+            "Salt rusts a chain: after such a ride rinse it with clean water, no jet, dry it, and treat it soon.";
+
     private Safety() {}
 
     /** One line for a treatment that is due. */

@@ -1,7 +1,9 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.analysis.Change;
 import chainage.analysis.Snapshot;
+import chainage.analysis.WeatherReach;
 import chainage.answer.ChangeWords;
 import chainage.answer.imports.WeatherAnswer;
 import chainage.ledger.Entry;
@@ -30,7 +32,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -41,13 +46,14 @@ import picocli.CommandLine.Parameters;
         description = {
             "Read weather records: airfield reports (METAR, SPECI), one or many a file, or a table of rain in mm an hour or"
                     + " finer, with temperature and humidity where it has them. Plain or gzipped.",
-            "What is known is skipped; lines that cannot be used are named and left out."
+            "What is known is skipped; lines that cannot be used are named and left out. Names of columns that you give are"
+                    + " remembered for the next table of the same station."
         },
         footer = {
             "Examples:",
             "  chainage weather add metar-2026-03.txt --station 38.70,-9.15",
             "  chainage weather add rain.csv --times-in Europe/Lisbon",
-            "  chainage weather add table.csv --time ts --precip r_mm --temp t2m"
+            "  chainage weather add table.csv --time when --precip fallen --temp warmth"
         })
 final class WeatherAddCommand extends Action {
     private static final int LOOK_LINES = 60;
@@ -121,6 +127,7 @@ final class WeatherAddCommand extends Action {
         Place place = station == null ? Place.UNKNOWN : place(station);
         YearMonth stated = month == null ? null : yearMonth(month);
         CsvOptions csv = new CsvOptions(time, precip, temp, humidity, zone(), "", place, stampedAtStart);
+        List<String> remembered = remembered(context, csv);
         List<Done> done = new ArrayList<>();
         try {
             for (Path file : files) {
@@ -135,7 +142,8 @@ final class WeatherAddCommand extends Action {
                 }
             }
             for (Path file : files) {
-                done.add(dryRun ? rehearse(file, stated, csv) : add(context, file, stated, csv));
+                done.add(
+                        dryRun ? rehearse(file, stated, csv, remembered) : add(context, file, stated, csv, remembered));
             }
             return report(context, done);
         } catch (WeatherException e) {
@@ -149,13 +157,25 @@ final class WeatherAddCommand extends Action {
         private final Path file;
         private final @Nullable YearMonth month;
         private final CsvOptions csv;
+        private final List<String> remembered;
         private final List<BadLine> bad = new ArrayList<>();
         private Tally tally = new Tally(0, 0, 0);
 
-        Feed(Path file, @Nullable YearMonth month, CsvOptions csv) {
+        Feed(Path file, @Nullable YearMonth month, CsvOptions csv, List<String> remembered) {
             this.file = file;
             this.month = month;
             this.csv = csv;
+            this.remembered = remembered;
+        }
+
+        @Override
+        public @Nullable String place() {
+            return csv.place().known() ? csv.place().text() : null;
+        }
+
+        @Override
+        public @Nullable List<String> columns() {
+            return csv.columns().isEmpty() ? null : csv.columns();
         }
 
         @Override
@@ -165,6 +185,18 @@ final class WeatherAddCommand extends Action {
 
         @Override
         public void pour(Consumer<Observation> sink) throws IOException, WeatherException {
+            if (!remembered.isEmpty()) {
+                try {
+                    pour(csv.orColumns(remembered), sink);
+                    return;
+                } catch (WeatherException e) {
+                    // Another table than the one before; nothing of it was taken yet.
+                }
+            }
+            pour(csv, sink);
+        }
+
+        private void pour(CsvOptions options, Consumer<Observation> sink) throws IOException, WeatherException {
             bad.clear();
             try (TextLines lines = TextLines.of(file)) {
                 boolean reports = lines.peek(LOOK_LINES).stream().anyMatch(Metar::isReport);
@@ -177,10 +209,10 @@ final class WeatherAddCommand extends Action {
                         ? Metar.read(
                                 lines,
                                 month == null ? Metar.monthIn(source()).orElse(null) : month,
-                                csv.place(),
+                                options.place(),
                                 sink,
                                 keepFew)
-                        : PrecipitationCsv.read(lines, csv, sink, keepFew);
+                        : PrecipitationCsv.read(lines, options, sink, keepFew);
             }
         }
 
@@ -189,16 +221,17 @@ final class WeatherAddCommand extends Action {
         }
     }
 
-    private static Done rehearse(Path file, @Nullable YearMonth month, CsvOptions csv)
+    private static Done rehearse(Path file, @Nullable YearMonth month, CsvOptions csv, List<String> remembered)
             throws IOException, WeatherException {
-        Feed feed = new Feed(file, month, csv);
+        Feed feed = new Feed(file, month, csv, remembered);
         feed.pour(o -> {});
         return feed.done(null);
     }
 
-    private static Done add(CommandContext context, Path file, @Nullable YearMonth month, CsvOptions csv)
+    private static Done add(
+            CommandContext context, Path file, @Nullable YearMonth month, CsvOptions csv, List<String> remembered)
             throws IOException, WeatherException {
-        Feed feed = new Feed(file, month, csv);
+        Feed feed = new Feed(file, month, csv, remembered);
         if (!context.written()) {
             // A file that cannot be read leaves no ledger behind.
             feed.pour(o -> {});
@@ -217,18 +250,37 @@ final class WeatherAddCommand extends Action {
         }
     }
 
+    /** The names of columns that were given for the last table of the same station. */
+    private static List<String> remembered(CommandContext context, CsvOptions csv) {
+        List<String> last = List.of();
+        for (Entry e : context.ledger().inForce()) {
+            if (e.event() instanceof Event.WeatherAdded w
+                    && w.columns() != null
+                    && csv.place().text().equals(w.place() == null ? "" : w.place())) {
+                last = w.columns();
+            }
+        }
+        return last;
+    }
+
     private Integer report(CommandContext context, List<Done> done) {
         List<WeatherAnswer.Read> files = done.stream().map(Done::read).toList();
-        List<String> changes = files.stream()
+        Set<Long> entries = files.stream()
                 .map(WeatherAnswer.Read::entry)
                 .filter(Objects::nonNull)
-                .findFirst()
-                .map(first -> changes(context, first))
-                .orElse(List.of());
+                .collect(Collectors.toCollection(TreeSet::new));
+        List<String> changes = List.of();
+        WeatherReach reach = null;
+        if (!entries.isEmpty()) {
+            Snapshot after = context.load();
+            Analysis now = context.analysis(after);
+            changes = ChangeWords.of(Change.between(before(context, after, entries), now), context.format());
+            reach = WeatherReach.of(now, after.weather(), entries);
+        }
         if (!context.json()) {
             done.forEach(d -> badLines(context, d));
         }
-        WeatherAnswer answer = new WeatherAnswer(files, changes, station != null, dryRun);
+        WeatherAnswer answer = new WeatherAnswer(files, changes, reach, station != null, dryRun, context.format());
         context.show(answer, false);
         return (answer.whole() ? ExitCode.OK : ExitCode.REFUSED).code();
     }
@@ -242,12 +294,11 @@ final class WeatherAddCommand extends Action {
         }
     }
 
-    /** What the records moved: before, none of these entries was there. */
-    private static List<String> changes(CommandContext context, long first) {
-        Snapshot after = context.load();
-        Snapshot before = after.withEntries(
-                after.entries().stream().filter(e -> e.number() < first).toList());
-        return ChangeWords.of(Change.between(context.analysis(before), context.analysis(after)), context.format());
+    /** Before, none of these entries was there. */
+    private static Analysis before(CommandContext context, Snapshot after, Set<Long> entries) {
+        return context.analysis(after.withEntries(after.entries().stream()
+                .filter(e -> !entries.contains(e.number()))
+                .toList()));
     }
 
     private ZoneId zone() {

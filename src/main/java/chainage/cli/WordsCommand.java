@@ -65,7 +65,8 @@ final class WordsCommand extends Question {
         @Parameters(
                 index = "1",
                 paramLabel = "MEANING",
-                description = "wet, damp, dry, indoor, muddy, gritty, dusty, loose, clean, or none to silence it")
+                description =
+                        "wet, damp, dry, indoor, muddy, gritty, salted, dusty, loose, clean, or none to silence it")
         String meaning = "";
 
         @Override

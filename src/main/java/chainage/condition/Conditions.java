@@ -21,7 +21,7 @@ import java.util.Set;
 
 /**
  * Weighs the evidence for moisture and grit apart, strongest first: the rider's flag, the weather records, the file's
- * own current weather messages, its words, its sub-sport, and else dry and clean. What is overruled is kept, so that a
+ * own current weather messages, its words, its kind, and else dry and clean. What is overruled is kept, so that a
  * ride can say why.
  */
 public final class Conditions {
@@ -45,29 +45,31 @@ public final class Conditions {
     /** FIT weather words of moist air that settles; our guess. */
     private static final Set<String> DAMP = Set.of("fog");
 
-    /** Sub-sports of the FIT profile that leave the tarmac. */
-    private static final Set<String> LOOSE =
-            Set.of("gravel_cycling", "mountain", "cyclocross", "downhill", "e_bike_mountain", "mixed_surface", "bmx");
-
     private static final Reason NO_OTHER = new Reason.Words("nothing says otherwise");
     private static final Reason YOUR_FLAG = new Reason.Words("your flag");
     private static final Said<Wetness> TAKEN_AS_DRY = new Said<>(Evidence.NOTHING, Wetness.DRY, NO_OTHER);
     private static final Said<Grit> TAKEN_AS_CLEAN = new Said<>(Evidence.NOTHING, Grit.CLEAN, NO_OTHER);
 
+    private static final Said<Grit> SALTED = new Said<>(
+            Evidence.RECORDS, Grit.GRITTY, new Reason.Salt("snow or ice, and by your rule such roads are salted"));
+
     private final Ledger ledger;
     private final RoadWords words;
     private final WaterFilm film;
+    private final boolean salted;
 
     /**
      * What to ask.
      *
      * @param words the list of words, with the rider's own
      * @param film the weather records, as water on the road
+     * @param salted the rider's rule: whether roads are salted when there is snow or ice on them
      */
-    public Conditions(Ledger ledger, RoadWords words, WaterFilm film) {
+    public Conditions(Ledger ledger, RoadWords words, WaterFilm film, boolean salted) {
         this.ledger = ledger;
         this.words = words;
         this.film = film;
+        this.salted = salted;
     }
 
     /**
@@ -78,7 +80,7 @@ public final class Conditions {
     public Condition of(List<FiledRide> recordings) {
         List<Finding> spoken = words.findings(texts(recordings));
         List<Said<Wetness>> wetness = wetness(recordings, spoken);
-        return new Condition(wetness, grit(recordings, spoken, wetness.get(0).value()));
+        return new Condition(wetness, grit(recordings, spoken, wetness));
     }
 
     private List<Said<Wetness>> wetness(List<FiledRide> recordings, List<Finding> spoken) {
@@ -91,11 +93,10 @@ public final class Conditions {
         Ride ride = recordings.get(0).ride();
         if (ride.activity().indoor()) {
             // The weather outside does not come in.
-            String subSport = ride.activity().subSport();
             said.add(new Said<>(
                     Evidence.SPORT,
                     Wetness.INDOOR,
-                    new Reason.Words(subSport.isEmpty() ? "indoor" : "sub-sport " + subSport)));
+                    new Reason.Words(ride.activity().named())));
             return said;
         }
         recordings.stream()
@@ -120,7 +121,8 @@ public final class Conditions {
         return flags.moisture() == null ? Moisture.DRY : flags.moisture();
     }
 
-    private List<Said<Grit>> grit(List<FiledRide> recordings, List<Finding> spoken, Wetness wetness) {
+    private List<Said<Grit>> grit(List<FiledRide> recordings, List<Finding> spoken, List<Said<Wetness>> moistures) {
+        Wetness wetness = moistures.get(0).value();
         List<Said<Grit>> said = new ArrayList<>();
         for (FiledRide r : recordings) {
             Grit flagged = ledger.flags(r.id()).orElse(Flags.NONE).grit();
@@ -129,20 +131,35 @@ public final class Conditions {
                 break;
             }
         }
+        if (salted && !wetness.indoor() && moistures.stream().anyMatch(m -> frost(m.why()))) {
+            said.add(SALTED);
+        }
         if (!wetness.indoor()) {
             RoadWords.grit(spoken)
                     .ifPresent(f -> f.meaning()
                             .grit(mostlyWet(wetness))
-                            .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, new Reason.Words(f.reason())))));
+                            .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, why(f)))));
         }
-        String subSport = recordings.get(0).ride().activity().subSport();
-        if (LOOSE.contains(subSport) && !wetness.indoor()) {
-            said.add(new Said<>(
-                    Evidence.SPORT,
-                    mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY,
-                    new Reason.Words("sub-sport " + subSport)));
+        if (!wetness.indoor()) {
+            recordings.stream()
+                    .map(r -> r.ride().activity())
+                    .filter(Ride.Activity::offRoad)
+                    .findFirst()
+                    .ifPresent(a -> said.add(new Said<>(
+                            Evidence.SPORT,
+                            mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY,
+                            new Reason.Words(a.named()))));
         }
         return said.isEmpty() ? List.of(TAKEN_AS_CLEAN) : said;
+    }
+
+    private static Reason why(Finding f) {
+        return f.meaning() == RoadWords.Meaning.SALTED ? new Reason.Salt(f.reason()) : new Reason.Words(f.reason());
+    }
+
+    /** Whether weather records know of snow or ice on the road. */
+    private static boolean frost(Reason why) {
+        return why instanceof Reason.Film f && (f.film().snow() || f.film().frozen());
     }
 
     /** Wet for most of the way, loose ground is mud; dry, it is dust. Our guess. */

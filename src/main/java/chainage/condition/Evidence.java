@@ -8,7 +8,7 @@ public enum Evidence {
     RECORDS("weather records"),
     FILE("weather in the file"),
     WORDS("words in titles and names"),
-    SPORT("sub-sport"),
+    SPORT("kind of ride"),
     NOTHING("nothing: taken as dry and clean");
 
     private final String words;

@@ -196,7 +196,7 @@ final class RoadPhrases {
             case DAMP -> Meaning.DRY;
             case DRY -> Meaning.DAMP;
             case MUDDY -> soft ? Meaning.DAMP : Meaning.CLEAN;
-            case LOOSE, DUSTY, GRITTY -> soft ? Meaning.NONE : Meaning.CLEAN;
+            case LOOSE, DUSTY, GRITTY, SALTED -> soft ? Meaning.NONE : Meaning.CLEAN;
             case NONE, CLEAN, INDOOR -> Meaning.NONE;
         };
     }

@@ -32,8 +32,10 @@ public final class RoadWords {
         LOOSE,
         /** Dry dirt. */
         DUSTY,
-        /** Sand, salt, chippings. */
+        /** Sand, chippings. */
         GRITTY,
+        /** Salt against frost: gritty, and it rusts a chain. */
+        SALTED,
         /** Wet and gritty in one. */
         MUDDY,
         /** No water. */
@@ -67,7 +69,7 @@ public final class RoadWords {
                 case DAMP -> Optional.of(Moisture.DAMP);
                 case WET, MUDDY -> Optional.of(Moisture.WET);
                 case INDOOR -> Optional.of(Moisture.INDOOR);
-                case NONE, CLEAN, LOOSE, DUSTY, GRITTY -> Optional.empty();
+                case NONE, CLEAN, LOOSE, DUSTY, GRITTY, SALTED -> Optional.empty();
             };
         }
 
@@ -81,7 +83,7 @@ public final class RoadWords {
                 case CLEAN -> Optional.of(Grit.CLEAN);
                 case LOOSE -> Optional.of(wet ? Grit.GRITTY : Grit.DUSTY);
                 case DUSTY -> Optional.of(Grit.DUSTY);
-                case GRITTY, MUDDY -> Optional.of(Grit.GRITTY);
+                case GRITTY, SALTED, MUDDY -> Optional.of(Grit.GRITTY);
                 case NONE, DRY, DAMP, WET, INDOOR -> Optional.empty();
             };
         }
@@ -173,7 +175,7 @@ public final class RoadWords {
         return strongest(findings, m -> m.moisture().isPresent(), m -> m == Meaning.MUDDY ? Meaning.WET : m);
     }
 
-    /** What findings say of the dirt, with meaning clean, loose, dusty, gritty or muddy; empty when nothing. */
+    /** What findings say of the dirt, with meaning clean, loose, dusty, gritty, salted or muddy; empty when nothing. */
     public static Optional<Finding> grit(List<Finding> findings) {
         return strongest(findings, m -> m.grit(false).isPresent(), m -> m == Meaning.MUDDY ? Meaning.GRITTY : m);
     }

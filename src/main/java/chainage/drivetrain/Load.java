@@ -31,4 +31,13 @@ public record Load(double value, boolean known, double usable, String from) {
                 : String.format(Locale.ROOT, "; %.2f taken as %.2f, the bound of what is believed", exact, value);
         return new Load(value, true, pedalled.usable(), pedalled.from() + bound);
     }
+
+    /** The load with a motor's help: the motor pulls on the chain too. Within the same bounds. */
+    public Load helped(double times, Reference reference) {
+        return new Load(
+                Math.min(reference.mostLoad(), value * times),
+                known,
+                usable,
+                String.format(Locale.ROOT, "a motor helps, %s times (load.motor, our guess); ", times) + from);
+    }
 }

@@ -10,6 +10,7 @@ import chainage.drivetrain.Reference;
 import chainage.ledger.Installation;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
+import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
@@ -111,18 +112,22 @@ public record Exposures(
     /** Loads of rides, each bike's drivetrain read once. */
     private static final class Loads {
         private final Reference reference;
+        private final double motor;
         private final Drivetrain unknown;
         private final Map<String, Drivetrain> bikes = new HashMap<>();
 
         Loads(Ledger ledger, Factors factors) {
             reference = factors.reference();
+            motor = factors.value("load.motor");
             unknown = factors.drivetrain(null);
             ledger.bikes().values().forEach(b -> bikes.put(b.bike(), factors.drivetrain(b)));
         }
 
         Load of(AttributedRide ride, ChainMetres metres) {
             Drivetrain bike = ride.bike() == null ? unknown : bikes.getOrDefault(ride.bike(), unknown);
-            return Load.of(Pedalled.of(ride.filed().ride(), bike, reference), metres.metres(), reference);
+            Ride ridden = ride.filed().ride();
+            Load load = Load.of(Pedalled.of(ridden, bike, reference), metres.metres(), reference);
+            return ridden.activity().assisted() ? load.helped(motor, reference) : load;
         }
     }
 }

@@ -261,11 +261,21 @@ public sealed interface Event {
      * @param stations names of the stations, sorted; an unnamed one is left out
      * @param from the earliest observation
      * @param to the latest
+     * @param place where the rider said that the station is, as latitude and longitude; null where nothing was said
+     * @param columns names of a table's columns as the rider gave them, such as {@code time=when}; null for none
      */
-    record WeatherAdded(String source, long observations, List<String> stations, Instant from, Instant to)
+    record WeatherAdded(
+            String source,
+            long observations,
+            List<String> stations,
+            Instant from,
+            Instant to,
+            @Nullable String place,
+            @Nullable List<String> columns)
             implements Event {
         public WeatherAdded {
             stations = List.copyOf(stations);
+            columns = columns == null ? null : List.copyOf(columns);
         }
     }
 

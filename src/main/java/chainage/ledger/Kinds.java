@@ -243,9 +243,17 @@ public final class Kinds {
                 var stations = k.field("stations", new Items<>(WORDS, 0, 1_000_000), Event.WeatherAdded::stations);
                 var from = k.field("from", OBSERVED, Event.WeatherAdded::from);
                 var to = k.field("to", OBSERVED, Event.WeatherAdded::to);
+                var place = k.maybe("place", WORDS, Event.WeatherAdded::place);
+                var columns = k.maybe("columns", new Items<>(WORDS, 1, 10), Event.WeatherAdded::columns);
                 k.demand("from is after to", e -> !e.from().isAfter(e.to()));
                 return v -> new Event.WeatherAdded(
-                        v.get(source), v.get(observations), v.get(stations), v.get(from), v.get(to));
+                        v.get(source),
+                        v.get(observations),
+                        v.get(stations),
+                        v.get(from),
+                        v.get(to),
+                        v.maybe(place),
+                        v.maybe(columns));
             });
 
     private static final Kind<Event.RoadWordSet> ROAD_WORD_SET =

@@ -179,7 +179,7 @@ public record Ride(
     /**
      * What kind of activity it was.
      *
-     * @param sport as the file states it, lower case; empty when it does not
+     * @param sport as the file states it, lower case, its words apart; empty when it does not
      * @param subSport as the file states it, lower case; empty when it does not
      * @param kind what the stated sport amounts to
      * @param indoor on a trainer or rollers, or in a simulated world
@@ -190,6 +190,21 @@ public record Ride(
             CYCLING,
             OTHER,
             UNSTATED
+        }
+
+        /** Whether the file's words are of loose ground, such as gravel. */
+        public boolean offRoad() {
+            return SportWords.offRoad(sport, subSport);
+        }
+
+        /** Whether the file's words are of a bicycle that a motor helps. */
+        public boolean assisted() {
+            return SportWords.assisted(sport, subSport);
+        }
+
+        /** For example {@code sub-sport gravel_cycling}, or {@code type mountain bike}; hostile text, neutralise it. */
+        public String named() {
+            return subSport.isEmpty() ? "type " + sport : "sub-sport " + subSport;
         }
     }
 

@@ -296,6 +296,8 @@ final class ExportReader {
                 .text(fields.text("seen"))
                 .real(finiteOrNone(fields.optionalReal("celsius")))
                 .real(finiteOrNone(fields.optionalReal("humidity")))
+                .real(finiteOrNone(fields.optionalReal("wind")))
+                .real(finiteOrNone(fields.optionalReal("cloud")))
                 .execute();
     }
 

@@ -46,7 +46,7 @@ final class ExportWriter {
     private static final List<String> SOURCE =
             List.of("path", "size", "modified", "digest", "outcome", "reason", "mend", "refused_parts");
     private static final List<String> OBSERVATION =
-            List.of("station", "at", "place", "entry", "seconds", "mm_an_hour", "seen", "celsius", "humidity");
+            List.of("station", "at", "place", "entry", "seconds", "mm_an_hour", "seen", "celsius", "humidity", "wind", "cloud");
 
     private final Path path;
     private final Connection connection;
@@ -191,7 +191,9 @@ final class ExportWriter {
                 .with("mm_an_hour", real(row, "mm_an_hour"))
                 .with("seen", row.getString("seen"))
                 .with("celsius", real(row, "celsius"))
-                .with("humidity", real(row, "humidity"));
+                .with("humidity", real(row, "humidity"))
+                .with("wind", real(row, "wind"))
+                .with("cloud", real(row, "cloud"));
     }
 
     private static @Nullable String digest(ResultSet row) throws SQLException {

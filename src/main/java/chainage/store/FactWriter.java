@@ -58,7 +58,7 @@ final class FactWriter {
             feed.pour(brought);
             brought.rethrow();
         }
-        Optional<Event> event = brought.event(feed.source());
+        Optional<Event> event = brought.event(feed);
         return event.isEmpty()
                 ? Optional.empty()
                 : Optional.of(entries(List.of(event.get()), recorded).get(0));

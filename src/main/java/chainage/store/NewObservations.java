@@ -56,9 +56,10 @@ final class NewObservations implements Consumer<Observation> {
     }
 
     /** The fact to note; empty when nothing was new. */
-    Optional<Event> event(String source) {
+    Optional<Event> event(WeatherFeed<?> feed) {
         return from == null || to == null
                 ? Optional.empty()
-                : Optional.of(new Event.WeatherAdded(source, count, List.copyOf(stations), from, to));
+                : Optional.of(new Event.WeatherAdded(
+                        feed.source(), count, List.copyOf(stations), from, to, feed.place(), feed.columns()));
     }
 }

@@ -1,9 +1,9 @@
 package chainage.store;
 
-import chainage.weather.Intensity;
+import chainage.weather.Air;
 import chainage.weather.Observation;
-import chainage.weather.Phenomenon;
 import chainage.weather.Place;
+import chainage.weather.Seen;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -15,13 +15,15 @@ final class ObservationRow {
     static void bind(KeptInsert insert, Observation o, long entry) throws SQLException {
         insert.text(o.station())
                 .whole(o.at().toEpochMilli())
-                .text(o.place().known() ? o.place().latitude() + "," + o.place().longitude() : "")
+                .text(o.place().text())
                 .whole(entry)
                 .whole(o.seconds())
                 .real(o.millimetresPerHour())
-                .text(o.seen())
-                .real(o.celsius())
-                .real(o.humidityPercent());
+                .text(o.seen().words())
+                .real(o.air().celsius())
+                .real(o.air().humidityPercent())
+                .real(o.air().metresPerSecond())
+                .real(o.air().cloud());
     }
 
     /**
@@ -40,22 +42,20 @@ final class ObservationRow {
         String seen = row.text("seen");
         double celsius = row.real("celsius");
         double humidity = row.real("humidity");
+        double wind = row.real("wind");
+        double cloud = row.real("cloud");
         row.verify();
         try {
             return new Kept(
                     entry,
                     new Observation(
-                                    station,
-                                    place(place),
-                                    at,
-                                    seconds,
-                                    rate,
-                                    false,
-                                    Phenomenon.UNSTATED,
-                                    Intensity.NONE,
-                                    celsius,
-                                    humidity)
-                            .withSeen(seen));
+                            station,
+                            Place.of(place),
+                            at,
+                            seconds,
+                            rate,
+                            Seen.of(seen),
+                            new Air(celsius, humidity, wind, cloud)));
         } catch (RuntimeException e) {
             throw DamagedRowException.of(e);
         }
@@ -63,12 +63,4 @@ final class ObservationRow {
 
     /** @param entry number of the entry that brought it */
     record Kept(long entry, Observation observation) {}
-
-    private static Place place(String text) {
-        int comma = text.indexOf(',');
-        return comma < 0
-                ? Place.UNKNOWN
-                : new Place(
-                        Double.parseDouble(text.substring(0, comma)), Double.parseDouble(text.substring(comma + 1)));
-    }
 }

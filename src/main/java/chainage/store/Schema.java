@@ -31,7 +31,8 @@ final class Schema {
             Sql.resource("002-weather.sql"),
             Sql.resource("003-ahead.sql"),
             Sql.resource("004-stamp.sql"),
-            Sql.resource("005-sums.sql"));
+            Sql.resource("005-air.sql"),
+            Sql.resource("006-sums.sql"));
 
     private final List<String> scripts;
 

@@ -42,6 +42,10 @@ record CsvHeader(
     private static final Pattern BEFORE_LAST_WORD = Pattern.compile("(?s).*[ _](?=\\S*$)");
     private static final Pattern UNIT_IN_BRACKETS = Pattern.compile("[(\\[{]([^)\\]}]*)[)\\]}]");
     private static final Pattern UNIT_AT_END = Pattern.compile(" (mm|degc|c|celsius|%|percent|prozent|pct|utc)$");
+    /** Words, so after marks have gone: services measure air at two metres, and some say so in the heading. */
+    private static final Pattern HEIGHT = Pattern.compile(
+            "(?:\\b(?:in|at|a|auf|op|bei|i|w|na) )?\\b\\d{1,2} ?m\\b(?: (?:hohe|height|above ground|hoogte|altura|altezza))?");
+
     private static final Pattern FOREIGN_UNIT =
             Pattern.compile("(?i)\\b(in|inch|inches|cm|zoll)\\b|(?i)°?\\b(f|fahrenheit|k|kelvin)\\b");
 
@@ -162,14 +166,15 @@ record CsvHeader(
         return names;
     }
 
-    /** Without case, accents, marks and unit. */
+    /** Without case, accents, marks, measuring height and unit. */
     private static String plain(String name) {
         String bare = UNIT_IN_BRACKETS.matcher(name).replaceAll(" ");
         String unmarked = MARKS.matcher(Normalizer.normalize(bare, Normalizer.Form.NFD))
                 .replaceAll("")
                 .toLowerCase(Locale.ROOT);
         String words = BETWEEN_WORDS.matcher(unmarked).replaceAll(" ").strip();
-        String unitless = UNIT_AT_END.matcher(words).replaceFirst("");
+        String low = HEIGHT.matcher(words).replaceAll("").replaceAll(" +", " ").strip();
+        String unitless = UNIT_AT_END.matcher(low).replaceFirst("");
         return unitless.isEmpty() ? words : unitless;
     }
 }

@@ -4,11 +4,14 @@ package chainage.weather;
  * The water on a road, in mm, moved on through pieces of constant weather. Every rate is constant between events (dry,
  * full, snow gone), so a piece is cut at its events and has no step error; what came in equals what left and what lies.
  *
- * <p>Below 0 °C all water is frozen and nothing leaves. From 0 °C on, snow melts with the temperature into the film;
- * falling snow joins what lies.
+ * <p>Below 0 °C all water is frozen, that which falls as rain too, and nothing leaves. From 0 °C on, snow melts with the
+ * temperature into the film; falling snow joins what lies. Snow and ice do not dry by evaporation.
  */
 final class Film {
-    /** Hears of each stretch over which the film is linear, times in hours from the start of the piece. */
+    /**
+     * Hears of each stretch over which the water on the road, liquid and frozen, is linear, times in hours from the start
+     * of the piece.
+     */
     interface Listener {
         void stretch(double fromHours, double toHours, double fromMm, double toMm);
     }
@@ -50,20 +53,20 @@ final class Film {
      * @param hours length of the piece, 0 or more
      * @param rate water falling, mm/h
      * @param frozen whether it falls as snow or ice
+     * @param dries water that leaves a wet road into the air, mm/h
      */
-    void step(double hours, double rate, boolean frozen, double celsius, double humidityPercent, Listener listener) {
+    void step(double hours, double rate, boolean frozen, double celsius, double dries, Listener listener) {
         fallenMm += rate * hours;
-        if (celsius < 0) {
-            frozenMm += liquidMm + rate * hours;
+        boolean freezes = celsius < 0;
+        if (freezes) {
+            frozenMm += liquidMm;
             liquidMm = 0;
             clear();
-            listener.stretch(0, hours, 0, 0);
-            return;
         }
-        double snow = frozen ? rate : 0;
+        double snow = frozen || freezes ? rate : 0;
         double rain = rate - snow;
-        double mostMelt = parameters.meltMmPerHourPerDegree() * celsius;
-        double mostEvaporation = parameters.evaporationMmPerHour(celsius, humidityPercent);
+        double mostMelt = freezes ? 0 : parameters.meltMmPerHourPerDegree() * celsius;
+        double mostEvaporation = freezes ? 0 : dries;
         double done = 0;
         while (done < hours) {
             double melt = frozenMm > 0 ? mostMelt : Math.min(mostMelt, snow);
@@ -77,12 +80,12 @@ final class Film {
             double toLiquid = until(liquidMm, liquidRate, parameters.capMm());
             double toFrozen = until(frozenMm, frozenRate, parameters.frozenCapMm());
             double dt = Math.min(left, Math.min(toLiquid, toFrozen));
-            double before = liquidMm;
+            double before = liquidMm + frozenMm;
             evaporatedMm += evaporation * dt;
             runOffMm += (full ? in - evaporation : 0) * dt + (heaped ? snow - melt : 0) * dt;
             liquidMm = after(liquidMm, liquidRate, dt, toLiquid, parameters.capMm());
             frozenMm = after(frozenMm, frozenRate, dt, toFrozen, parameters.frozenCapMm());
-            listener.stretch(done, done + dt, before, liquidMm);
+            listener.stretch(done, done + dt, before, liquidMm + frozenMm);
             done = dt == left ? hours : done + dt;
         }
     }

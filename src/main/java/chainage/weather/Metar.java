@@ -197,7 +197,6 @@ public final class Metar {
     }
 
     private void observe(String station, Instant at, boolean special, MetarReport r) {
-        PresentWeather seen = r.weather();
         boolean amount = !special && !Double.isNaN(r.millimetres());
         Observation o = new Observation(
                 station,
@@ -205,12 +204,9 @@ public final class Metar {
                 at,
                 amount ? AN_HOUR : 0,
                 amount ? r.millimetres() : Double.NaN,
-                amount && r.trace(),
-                seen == null ? Phenomenon.UNSTATED : seen.phenomenon(),
-                seen == null ? Intensity.NONE : seen.intensity(),
-                r.celsius(),
-                Air.humidityPercent(r.celsius(), r.dewPointCelsius()));
-        if (o.tellsOfRain() || !Double.isNaN(o.celsius())) {
+                new Seen(r.weather() == null ? Fall.UNSTATED : r.weather().fall(), r.recent(), amount && r.trace()),
+                r.air());
+        if (o.tellsOfRain() || !Double.isNaN(o.air().celsius())) {
             kept++;
             out.accept(o);
         }

@@ -19,6 +19,20 @@ public record Place(double latitude, double longitude) {
         }
     }
 
+    /** For example {@code 48.1,11.5}, to be kept; empty when not known. */
+    public String text() {
+        return known() ? latitude + "," + longitude : "";
+    }
+
+    /** What such a text says; {@link #UNKNOWN} for an empty one. */
+    public static Place of(String text) {
+        int comma = text.indexOf(',');
+        return comma < 0
+                ? UNKNOWN
+                : new Place(
+                        Double.parseDouble(text.substring(0, comma)), Double.parseDouble(text.substring(comma + 1)));
+    }
+
     public boolean known() {
         return !Double.isNaN(latitude);
     }

@@ -6,18 +6,16 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * The present-weather groups of one report, by code table 4678: intensity, descriptor, phenomena. Where several groups
- * have water falling, the strongest counts, then the first; inside a group the first, which is the dominant one.
+ * The weather groups of one report, by code table 4678: intensity, descriptor, phenomena. Where several groups have water
+ * falling, the strongest counts, then the first; inside a group the first, which is the dominant one. What freezes as it
+ * falls is what it is; the road's temperature says the rest.
  *
  * @param words the groups as reported, those in the vicinity left out; empty when there are none
- * @param phenomenon what they amount to; NONE when there are none
- * @param intensity NONE unless water falls
+ * @param fall what they amount to; nothing when there are none
  */
-record PresentWeather(String words, Phenomenon phenomenon, Intensity intensity) {
+record PresentWeather(String words, Fall fall) {
     private static final Pattern GROUP = Pattern.compile("(-|\\+|VC)?((?:MI|BC|PR|DR|BL|SH|TS|FZ)*)"
             + "((?:DZ|RA|SN|SG|IC|PL|GR|GS|UP|BR|FG|FU|VA|DU|SA|HZ|PY|PO|SQ|FC|SS|DS)*)");
-
-    private record Group(Phenomenon phenomenon, Intensity intensity) {}
 
     /** True when a token of a report has the form of such a group. */
     static boolean isGroup(String token) {
@@ -27,23 +25,23 @@ record PresentWeather(String words, Phenomenon phenomenon, Intensity intensity) 
 
     static PresentWeather of(List<String> groups) {
         List<String> words = new ArrayList<>();
-        Group best = new Group(Phenomenon.NONE, Intensity.NONE);
+        Fall best = Fall.NOTHING;
         for (String token : groups) {
             if (token.startsWith("VC")) {
                 continue;
             }
             words.add(token);
-            Group g = read(token);
+            Fall g = read(token);
             boolean stronger = g.intensity().compareTo(best.intensity()) > 0;
             boolean firstWord = best.phenomenon() == Phenomenon.NONE;
             if (stronger || firstWord) {
                 best = g;
             }
         }
-        return new PresentWeather(String.join(" ", words), best.phenomenon(), best.intensity());
+        return new PresentWeather(String.join(" ", words), best);
     }
 
-    private static Group read(String token) {
+    private static Fall read(String token) {
         Matcher m = GROUP.matcher(token);
         if (!m.matches()) {
             throw new IllegalArgumentException("not a present-weather group: " + token);
@@ -55,7 +53,7 @@ record PresentWeather(String words, Phenomenon phenomenon, Intensity intensity) 
         for (int i = 0; i < m.group(3).length(); i += 2) {
             Phenomenon p = lifted ? Phenomenon.HAZE : phenomenon(m.group(3).substring(i, i + 2));
             if (p.falls()) {
-                return new Group(
+                return new Fall(
                         p,
                         switch (sign) {
                             case "-" -> Intensity.LIGHT;
@@ -67,7 +65,7 @@ record PresentWeather(String words, Phenomenon phenomenon, Intensity intensity) 
                 other = p;
             }
         }
-        return new Group(other, Intensity.NONE);
+        return new Fall(other, Intensity.NONE);
     }
 
     private static Phenomenon phenomenon(String code) {

@@ -18,6 +18,7 @@ final class Road {
     private record Stretch(double from, double to, double fromMm, double toMm) {}
 
     private final FilmParameters parameters;
+    private final Place place;
     private final List<Stretch> stretches = new ArrayList<>();
     private final long start;
     private final long end;
@@ -32,15 +33,17 @@ final class Road {
     private double knownBeforeHours;
     private double knownDuringHours;
 
-    Road(StationRecord station, Instant from, Instant to, Reach reach, FilmParameters parameters) {
+    /** @param ridden where the ride was, for a station whose place is not known */
+    Road(StationRecord station, Place ridden, Instant from, Instant to, Reach reach, FilmParameters parameters) {
         this.parameters = parameters;
         start = from.toEpochMilli();
         end = to.toEpochMilli();
+        place = station.place().known() ? station.place() : ridden;
         Film film = new Film(parameters);
         long gap = reach.gap().toMillis();
         long recent = from.minus(BEFORE).toEpochMilli();
         for (Piece p : station.between(from.minus(parameters.lookBack()), from, gap, parameters)) {
-            film.step(p.hours(), p.millimetresPerHour(), p.frozen(), p.celsius(), p.humidity(), (a, b, c, d) -> {});
+            move(film, p, (a, b, c, d) -> {});
             double inside = p.to() <= recent ? 0 : Math.min(1, (p.to() - recent) / (double) (p.to() - p.from()));
             beforeMm += inside * p.millimetres();
             earlierMm += (1 - inside) * p.millimetres();
@@ -49,12 +52,9 @@ final class Road {
         }
         frozenAtStartMm = film.frozenMm();
         for (Piece p : station.between(from, to, gap, parameters)) {
-            film.step(
-                    p.hours(),
-                    p.millimetresPerHour(),
-                    p.frozen(),
-                    p.celsius(),
-                    p.humidity(),
+            move(
+                    film,
+                    p,
                     (a, b, c, d) ->
                             stretches.add(new Stretch(p.from() + a * 3_600_000, p.from() + b * 3_600_000, c, d)));
             duringMm += p.millimetres();
@@ -63,10 +63,22 @@ final class Road {
         }
     }
 
+    private void move(Film film, Piece p, Film.Listener listener) {
+        Instant middle = Instant.ofEpochMilli(p.from() + (p.to() - p.from()) / 2);
+        double sun = Sun.watts(middle, place, p.air().cloud());
+        film.step(
+                p.hours(),
+                p.millimetresPerHour(),
+                p.frozen(),
+                p.air().celsius(),
+                parameters.evaporationMmPerHour(p.air(), sun),
+                listener);
+    }
+
     private void fell(Piece p) {
         if (p.millimetresPerHour() > 0) {
             lastRain = p.to();
-            snow |= p.frozen() || p.celsius() < 0;
+            snow |= p.frozen() || p.air().celsius() < 0;
             judged |= !p.measured();
         }
     }

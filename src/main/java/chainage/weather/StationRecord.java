@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 
 /** All observations of one station, by time, one an instant. */
@@ -13,16 +14,10 @@ final class StationRecord {
      * A stretch of constant weather, [from, to) in milliseconds since 1970.
      *
      * @param measured false where the rate is only judged from what was seen
+     * @param air with nothing unknown
      */
     record Piece(
-            long from,
-            long to,
-            boolean known,
-            boolean measured,
-            double millimetresPerHour,
-            boolean frozen,
-            double celsius,
-            double humidity) {
+            long from, long to, boolean known, boolean measured, double millimetresPerHour, boolean frozen, Air air) {
         double hours() {
             return (to - from) / 3_600_000.0;
         }
@@ -60,7 +55,8 @@ final class StationRecord {
     /**
      * The weather over [from, to), cut where it changes. A measured amount holds for the time it is for, back to the
      * measurement before. What was only seen holds half way to the neighbouring records, and no further than half the
-     * gap, as temperature and humidity do. Times that no record speaks for are unknown, without rain.
+     * gap, as what is known of the air does; recent weather holds for the time before its record alone. Times that no
+     * record speaks for are unknown, without rain.
      */
     List<Piece> between(Instant from, Instant to, long gapMillis, FilmParameters parameters) {
         long a = from.toEpochMilli();
@@ -98,19 +94,16 @@ final class StationRecord {
         if (rain == null) {
             rain = nearest(middle, next, half, Observation::tellsOfRain);
         }
-        Observation warm = nearest(middle, next, half, o -> !Double.isNaN(o.celsius()));
-        Observation humid = nearest(middle, next, half, o -> !Double.isNaN(o.humidityPercent()));
         double rate = 0;
         boolean frozen = false;
         if (rain != null) {
-            rate = rain.trace()
+            Seen seen = rain.seen();
+            Fall fall = rain.at().toEpochMilli() > middle ? seen.before() : seen.now();
+            rate = seen.trace()
                     ? parameters.traceMmPerHour()
-                    : rain.measured()
-                            ? rain.millimetresPerHour()
-                            : rain.phenomenon().millimetresPerHour(rain.intensity());
-            frozen = rain.phenomenon().frozen();
+                    : rain.measured() ? rain.millimetresPerHour() : fall.millimetresPerHour();
+            frozen = fall.phenomenon().frozen();
         }
-        double unstated = frozen ? 0 : parameters.assumedCelsius();
         return new Piece(
                 from,
                 to,
@@ -118,8 +111,21 @@ final class StationRecord {
                 rain != null && rain.measured(),
                 rate,
                 frozen,
-                warm == null ? unstated : warm.celsius(),
-                humid == null ? parameters.assumedHumidityPercent() : humid.humidityPercent());
+                air(middle, next, half, rate, frozen, parameters.assumed()));
+    }
+
+    /** What is known of the air, each part by the nearest record that has it; snow falls at freezing, rain from clouds. */
+    private Air air(long middle, int next, long half, double rate, boolean frozen, Air assumed) {
+        return new Air(
+                nearest(middle, next, half, Air::celsius, frozen ? 0 : assumed.celsius()),
+                nearest(middle, next, half, Air::humidityPercent, assumed.humidityPercent()),
+                nearest(middle, next, half, Air::metresPerSecond, assumed.metresPerSecond()),
+                nearest(middle, next, half, Air::cloud, rate > 0 ? 1 : assumed.cloud()));
+    }
+
+    private double nearest(long middle, int next, long half, ToDoubleFunction<Air> part, double otherwise) {
+        Observation found = nearest(middle, next, half, o -> !Double.isNaN(part.applyAsDouble(o.air())));
+        return found == null ? otherwise : part.applyAsDouble(found.air());
     }
 
     /** The amount that covers a piece: of several the one that ends first, since the later ones include it. */

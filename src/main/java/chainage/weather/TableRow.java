@@ -95,16 +95,14 @@ record TableRow(
         Phenomenon phenomenon = !measured
                 ? Phenomenon.UNSTATED
                 : !(rate > 0 || trace) ? Phenomenon.NONE : celsius <= SNOW_CELSIUS ? Phenomenon.SNOW : Phenomenon.RAIN;
+        Fall fall = new Fall(phenomenon, trace ? Intensity.LIGHT : Intensity.ofRain(rate));
         return new Observation(
                 station,
                 place,
                 stampedAtStart ? at.plusSeconds(stepSeconds) : at,
                 measured ? stepSeconds : 0,
                 rate,
-                trace,
-                phenomenon,
-                trace ? Intensity.LIGHT : Intensity.ofRain(rate),
-                celsius,
-                humidityPercent);
+                new Seen(fall, Fall.UNSTATED, trace),
+                new Air(celsius, humidityPercent, Double.NaN, Double.NaN));
     }
 }

@@ -10,7 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * The water film of a road while a ride goes over it: rain in, evaporation out, run-off above a cap.
+ * The water film of a road while a ride goes over it: rain and snow in, evaporation out, run-off above a cap.
  *
  * <p>A film is kept for each station within reach, and each stretch of the way asks its stations by inverse distance.
  * More rain at any station, everything else the same, never makes a ride less wet. Where records say too little, the
@@ -86,12 +86,13 @@ public final class WaterFilm {
         // A ride of no length still has a road under it.
         Instant to = end.isAfter(start.plusSeconds(1)) ? end : start.plusSeconds(1);
         List<Leg> legs = legs(start, to, passages);
+        Place ridden = passages.isEmpty() ? Place.UNKNOWN : passages.get(0).place();
         Map<StationRecord, Road> all = new HashMap<>();
         Map<StationRecord, Double> weights = new HashMap<>();
         for (Leg leg : legs) {
             for (Near n : leg.near()) {
                 weights.merge(n.station(), leg.weight() * n.weight(), Double::sum);
-                all.computeIfAbsent(n.station(), s -> new Road(s, start, to, reach, parameters));
+                all.computeIfAbsent(n.station(), s -> new Road(s, ridden, start, to, reach, parameters));
             }
         }
         all.values().removeIf(r -> !r.knowsTheRide());
@@ -110,7 +111,7 @@ public final class WaterFilm {
         double wet = Math.min(1, votes.wet / votes.weight);
         double damp = Math.max(0, Math.min(1 - wet, votes.damp / votes.weight));
         StationRecord first = best(heard, weights);
-        Road road = heard.getOrDefault(first, new Road(first, start, to, reach, parameters));
+        Road road = heard.getOrDefault(first, new Road(first, ridden, start, to, reach, parameters));
         return Optional.of(new RoadWetness(
                 wet,
                 damp,

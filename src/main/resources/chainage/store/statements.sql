@@ -127,15 +127,17 @@ order by path
 
 -- @observation-insert
 -- Left out where the same is known from an entry in force; a different one is taken, and counts from then on.
-insert or replace into observation (station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, sum)
-select ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?11
+insert or replace into observation (station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, wind, cloud,
+                                    sum)
+select ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?13
 where not exists (
     select 1 from observation
     where station = ?1 and place = ?3 and at = ?2 and seconds = ?5 and mm_an_hour is ?6 and seen = ?7
-          and celsius is ?8 and humidity is ?9 and entry in (select value from json_each(?10))
-          and sum is row_sum(station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity))
+          and celsius is ?8 and humidity is ?9 and wind is ?10 and cloud is ?11
+          and entry in (select value from json_each(?12))
+          and sum is row_sum(station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, wind, cloud))
 -- @observations
-select station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, sum from observation
+select station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, wind, cloud, sum from observation
 where at between ?1 and ?2
 order by entry, at
 -- @export-contents
@@ -191,11 +193,11 @@ insert into source (path, size, modified, content, outcome, reason, mend, refuse
 values (?, ?, ?, (select id from content where digest = ?), ?, ?, ?, ?, ?)
 on conflict (path) do nothing
 -- @export-observations
-select station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, sum
+select station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, wind, cloud, sum
 from observation order by entry, station, place, at
 -- @export-observation-insert
-insert into observation (station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, sum)
-values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+insert into observation (station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, wind, cloud, sum)
+values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 -- @check-rides
 select ride.id as id, number, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind,
        indoor, ascent, celsius, watts, median_speed, samples, evidence, pedalling, ride.sum as sum, digest, content

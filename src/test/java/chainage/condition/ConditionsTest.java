@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
 import chainage.TestRides;
+import chainage.TestWeather;
 import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
@@ -78,6 +79,21 @@ class ConditionsTest {
                 of(new TestLedger(), gravel.weather(START, true, "rain")).grit());
     }
 
+    /** A mountain bike is off the tarmac whatever format says so, a twin's as well. */
+    @Test
+    void theKindOfRideMeansTheSameInEveryFormat() {
+        TestRides fit = ride("a", START, 28.8).sport("cycling", "mountain", Kind.CYCLING, false);
+        TestRides gpx = ride("b", START, 28.8).sport("mountain bike", "", Kind.CYCLING, false);
+        TestRides plain = ride("c", START, 28.8);
+        assertEquals(Grit.DUSTY, of(new TestLedger(), fit).grit());
+        assertEquals(Grit.DUSTY, of(new TestLedger(), gpx).grit());
+        assertEquals(
+                List.of(new Reason.Words("type mountain bike")),
+                of(new TestLedger(), gpx).from().subList(0, 1));
+        assertEquals(Grit.DUSTY, of(new TestLedger(), plain, gpx).grit());
+        assertEquals(Grit.CLEAN, of(new TestLedger(), plain).grit());
+    }
+
     @Test
     void indoorsIsIndoorWhateverTheWeatherOutside() {
         TestRides r = ride("a", START, 28.8)
@@ -112,7 +128,7 @@ class ConditionsTest {
     private static final Place STATION = new Place(0, -30);
 
     private static Observation report(String at, Phenomenon what, Intensity how) {
-        return new Observation("XDUN", STATION, Instant.parse(at), 0, Double.NaN, false, what, how, 8, 90);
+        return TestWeather.observation("XDUN", STATION, Instant.parse(at), 0, Double.NaN, false, what, how, 8, 90);
     }
 
     /** Hours of rain or of none from 00:00 to 12:00, a ride at 08:00 in the middle of them. */
@@ -120,6 +136,30 @@ class ConditionsTest {
         return IntStream.rangeClosed(0, 12)
                 .mapToObj(h -> report(String.format("2026-03-01T%02d:00:00Z", h), what, how))
                 .toList();
+    }
+
+    /** The rider's rule is asked only where weather records know of snow or ice, and only outdoors. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            # case                   | rule  | records | title             | grit   | salt
+            snow, no rule            | false | snow    |                   | CLEAN  | false
+            snow and the rule        | true  | snow    |                   | GRITTY | true
+            rain and the rule        | true  | rain    |                   | CLEAN  | false
+            no records and the rule  | true  |         |                   | CLEAN  | false
+            a word                   | false |         | Salted roads      | GRITTY | true
+            a word of sand           | false |         | Sand on the lane  | GRITTY | false
+            the rule beats a word    | true  | snow    | clean roads       | GRITTY | true
+            """)
+    void saltedRoadsAreGrittyAndRust(
+            String title, boolean rule, String records, String words, Grit grit, boolean salt) {
+        TestRides r = ride("a", START, 28.8).at(0, -30).titled(words == null ? "" : words);
+        List<Observation> observed = records == null
+                ? List.of()
+                : hours(records.equals("snow") ? Phenomenon.SNOW : Phenomenon.RAIN, Intensity.LIGHT);
+        Condition c =
+                TestLedger.roads(new TestLedger().ledger(), observed, rule).of(List.of(r.filed()));
+        assertEquals(grit, c.grit());
+        assertEquals(salt, c.grits().get(0).why() instanceof Reason.Salt);
     }
 
     @ParameterizedTest(name = "{0}")

@@ -10,10 +10,10 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Remark;
 import chainage.ride.FiledRide;
-import chainage.weather.Intensity;
+import chainage.weather.Air;
 import chainage.weather.Observation;
-import chainage.weather.Phenomenon;
 import chainage.weather.Place;
+import chainage.weather.Seen;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -46,7 +46,7 @@ class BrokenLedgerTest {
     /** Gives every row the sum of what it holds now, as a program would that means it. */
     static final String[] SUMS = Pattern.compile(
                     "^update (?:entry|content|ride|place|source|observation) set [^;]*;", Pattern.MULTILINE)
-            .matcher(Sql.resource("005-sums.sql"))
+            .matcher(Sql.resource("006-sums.sql"))
             .results()
             .map(MatchResult::group)
             .toArray(String[]::new);
@@ -287,8 +287,7 @@ class BrokenLedgerTest {
         "observation,mm_an_hour",
         "observation,seen",
         "observation,celsius",
-        "observation,humidity",
-        "observation,sum",
+        "observation,humidity", "observation,wind", "observation,cloud", "observation,sum",
     })
     void aBitTurnedInAnyColumnIsNamed(String table, String column) throws IOException, SQLException {
         makeLedger();
@@ -304,15 +303,12 @@ class BrokenLedgerTest {
                         public void pour(Consumer<Observation> sink) {
                             sink.accept(new Observation(
                                     "EXAM",
-                                    new Place(1.5, -2.25),
+                                    Place.of("1.5,-2.25"),
                                     NOW,
                                     3600,
                                     0.4,
-                                    false,
-                                    Phenomenon.UNSTATED,
-                                    Intensity.NONE,
-                                    7.5,
-                                    81));
+                                    Seen.UNSTATED,
+                                    new Air(7.5, 81, 3, 0.5)));
                         }
                     },
                     NOW);

@@ -87,10 +87,10 @@ class ExportTest {
         try {
             LedgerFileTest.sql(
                     path(name),
-                    "insert into observation values ('', 1000, '1.5,-2.25', 2, 3600, 0.1, '', null, 25,"
-                            + " row_sum('', 1000, '1.5,-2.25', 2, 3600, 0.1, '', null, 25))",
-                    "insert into observation values ('EQZZ', 1000, '', 1, 0, null, 'light rain', -3.5, null,"
-                            + " row_sum('EQZZ', 1000, '', 1, 0, null, 'light rain', -3.5, null))");
+                    "insert into observation values ('', 1000, '1.5,-2.25', 2, 3600, 0.1, '', null, 25, null, 0.5,"
+                            + " row_sum('', 1000, '1.5,-2.25', 2, 3600, 0.1, '', null, 25, null, 0.5))",
+                    "insert into observation values ('EQZZ', 1000, '', 1, 0, null, 'light rain', -3.5, null, 2, null,"
+                            + " row_sum('EQZZ', 1000, '', 1, 0, null, 'light rain', -3.5, null, 2, null))");
         } catch (SQLException e) {
             throw new IOException(e);
         }
@@ -194,23 +194,35 @@ class ExportTest {
         Files.copy(Path.of("src/test/resources/ledgers/version-4.sqlite"), ledger);
         LedgerFile.open(ledger).close();
         assertTrue(Files.exists(path("ledger.db.version-4")));
-        checkVersionFour(ledger);
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-4.jsonl"), exported(ledger)));
+        assertEquals(5, load(ledger).rides().size());
+        assertEquals(48, load(ledger).entries().size());
+    }
+
+    /** The same with winds and clouds. */
+    @Test
+    void aSavedLedgerOfVersionFiveIsBroughtUpToDate() throws IOException {
+        Path ledger = path("ledger.db");
+        Files.copy(Path.of("src/test/resources/ledgers/version-5.sqlite"), ledger);
+        LedgerFile.open(ledger).close();
+        assertTrue(Files.exists(path("ledger.db.version-5")));
+        checkVersionFive(ledger);
     }
 
     /** The same facts, each with its sum. */
     @Test
-    void aSavedLedgerOfVersionFiveOpensAsItIs() throws IOException {
+    void aSavedLedgerOfVersionSixOpensAsItIs() throws IOException {
         Path ledger = path("ledger.db");
-        Files.copy(Path.of("src/test/resources/ledgers/version-5.sqlite"), ledger);
+        Files.copy(Path.of("src/test/resources/ledgers/version-6.sqlite"), ledger);
         LedgerFile.open(ledger).close();
-        assertFalse(Files.exists(path("ledger.db.version-5")));
-        checkVersionFour(ledger);
+        assertFalse(Files.exists(path("ledger.db.version-6")));
+        checkVersionFive(ledger);
     }
 
-    private void checkVersionFour(Path ledger) throws IOException {
-        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-4.jsonl"), exported(ledger)));
+    private void checkVersionFive(Path ledger) throws IOException {
+        assertEquals(-1, Files.mismatch(Path.of("src/test/resources/ledgers/version-5.jsonl"), exported(ledger)));
         assertEquals(5, load(ledger).rides().size());
-        assertEquals(48, load(ledger).entries().size());
+        assertEquals(49, load(ledger).entries().size());
         try (LedgerFile file = LedgerFile.openReadOnly(ledger)) {
             assertEquals(List.of(), file.integrityCheck());
         }

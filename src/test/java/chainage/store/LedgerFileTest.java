@@ -228,7 +228,7 @@ class LedgerFileTest {
                 "update place set path = ''",
                 "delete from place",
                 "insert into place values (77, '/x', 0)",
-                "insert into observation values ('', 0, '', 77, 0, null, '', null, null, 0)"
+                "insert into observation values ('', 0, '', 77, 0, null, '', null, null, null, null, 0)"
             })
     void factsCannotBeChangedBehindOurBack(String statement) throws IOException, SQLException {
         Snapshot before;

@@ -46,17 +46,21 @@ class MetarSamplesTest {
         String raw = sample.getField("raw");
         Observation o = only(raw);
         assertEquals(raw.split(" ", -1)[1], o.station());
-        assertEquals("yes".equals(sample.getField("precip_now")), o.phenomenon().falls());
+        assertEquals(
+                "yes".equals(sample.getField("precip_now")),
+                o.seen().now().phenomenon().falls());
         String intensity = sample.getField("intensity");
-        assertEquals(intensity.isEmpty() ? "none" : intensity, o.intensity().words());
-        assertEquals(phenomenon(sample.getField("phenomenon")), o.phenomenon());
+        assertEquals(
+                intensity.isEmpty() ? "none" : intensity,
+                o.seen().now().intensity().words());
+        assertEquals(phenomenon(sample.getField("phenomenon")), o.seen().now().phenomenon());
         String mm = sample.getField("hourly_mm");
         assertEquals(!mm.isEmpty(), o.measured());
         if (!mm.isEmpty()) {
             assertEquals(Double.parseDouble(mm), o.millimetresPerHour(), 1e-9);
             assertEquals(3600, o.seconds());
         }
-        assertEquals("trace".equals(sample.getField("hourly_in")), o.trace());
+        assertEquals("trace".equals(sample.getField("hourly_in")), o.seen().trace());
     }
 
     private static Phenomenon phenomenon(String words) {
@@ -77,7 +81,7 @@ class MetarSamplesTest {
         assertEquals(
                 sample.getField("present_weather"),
                 Objects.requireNonNull(report.weather()).words());
-        assertTrue(report.celsius() > -40 && report.celsius() < 40);
+        assertTrue(report.air().celsius() > -40 && report.air().celsius() < 40);
     }
 
     @ParameterizedTest(name = "{0}")

@@ -49,12 +49,128 @@ class MetarTest {
             nothing after becoming             | CAVOK 10/09 Q1005 BECMG RA                 | nothing
             nothing after from                 | CAVOK 10/09 Q1005 FM1200 RA                | nothing
             nothing of the remarks             | 10SM CLR 10/09 A2992 RMK AO2 RA OHD        | nothing
-            recent rain                        | 9999 OVC020 10/09 Q1005 RERA               | nothing
+            recent rain                        | 9999 OVC020 10/09 Q1005 RERA               | nothing, recent moderate rain
             """)
     void presentWeather(String title, String groups, String seen) {
         Observation o = one("METAR XYZA 041150Z 24010KT " + groups + "=");
-        assertEquals(seen, o.seen());
-        assertEquals(o, o.withSeen(o.seen()));
+        assertEquals(seen, o.seen().words());
+        assertEquals(o.seen(), Seen.of(o.seen().words()));
+    }
+
+    /** Each group of ICAO Annex 3, table A3-2, that freezes or is frozen, with FM 15's combinations. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            -FZRA     | light rain
+            FZRA      | moderate rain
+            +FZRA     | heavy rain
+            -FZDZ     | light drizzle
+            FZDZ      | moderate drizzle
+            +FZDZ     | heavy drizzle
+            FZRASN    | moderate rain
+            -FZDZSN   | light drizzle
+            FZUP      | moderate rain
+            FZFG      | mist
+            -RASN     | light rain
+            +SNRA     | heavy snow
+            -DZSN     | light drizzle
+            -SN       | light snow
+            SG        | moderate snow
+            -SHSN     | light snow
+            +SHRASN   | heavy rain
+            SHGS      | moderate hail or ice
+            SHGR      | moderate hail or ice
+            -PL       | light hail or ice
+            PLRA      | moderate hail or ice
+            +TSSN     | heavy snow
+            TSPL      | moderate hail or ice
+            BLSN      | haze
+            """)
+    void freezing(String group, String seen) {
+        assertEquals(
+                seen,
+                one("METAR XYZA 041150Z 24010KT 2000 " + group + " OVC020 M01/M02 Q1005=")
+                        .seen()
+                        .words());
+    }
+
+    /**
+     * Each recent-weather group of ICAO Annex 3, table A3-2. It is given for freezing precipitation of any strength and
+     * for moderate or heavy precipitation else, so it stands for moderate.
+     */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            REFZDZ     | moderate drizzle
+            REFZRA     | moderate rain
+            REDZ       | moderate drizzle
+            RERA       | moderate rain
+            RESN       | moderate snow
+            RERASN     | moderate rain
+            RESG       | moderate snow
+            REPL       | moderate hail or ice
+            RESHRA     | moderate rain
+            RESHSN     | moderate snow
+            RESHRASN   | moderate rain
+            RESHGR     | moderate hail or ice
+            RESHGS     | moderate hail or ice
+            RETSRA     | moderate rain
+            RETSSN     | moderate snow
+            RETSPL     | moderate hail or ice
+            RETSGR     | moderate hail or ice
+            RETSGS     | moderate hail or ice
+            REUP       | moderate rain
+            REFZUP     | moderate rain
+            RETSUP     | moderate rain
+            RESHUP     | moderate rain
+            RETS       | ''
+            REBLSN     | ''
+            RESS       | ''
+            REDS       | ''
+            REFC       | ''
+            REVA       | ''
+            """)
+    void recentWeather(String group, String seen) {
+        String words = one("METAR XYZA 041150Z 24010KT 9999 OVC020 01/00 Q1005 " + group + " NOSIG=")
+                .seen()
+                .words();
+        assertEquals("nothing" + (seen.isEmpty() ? "" : ", recent " + seen), words);
+    }
+
+    /** Began and ended within the hour, by the remarks of FMH-1 chapter 12; their strength is not given. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            RAB05E20        | nothing, recent light rain
+            RAB1105E1120    | nothing, recent light rain
+            SNE1105B20E45   | nothing, recent light snow
+            TSB05RAB10E22   | nothing, recent light rain
+            FZRAE12         | nothing, recent light rain
+            TSB05E30        | nothing
+            TSNO            | nothing
+            """)
+    void begunAndEnded(String remark, String seen) {
+        Observation o = one("METAR KXYZ 041153Z 24010KT 9SM OVC020 01/00 A2992 RMK AO2 " + remark + " SLP100");
+        assertEquals(seen, o.seen().words());
+        assertEquals(seen.equals("nothing"), o.measured(), "something fell, and nobody says how much");
+    }
+
+    /** FM 15: wind over ten minutes at ten metres in three units, clouds by eighths of the sky. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            24010KT 9999 OVC020                | 5.144  | 1
+            24010G25KT 9999 BKN020 OVC090      | 5.144  | 1
+            VRB02KT 9999 SCT020 BKN045         | 1.029  | 0.75
+            00000KT CAVOK                      | 0      | 0
+            30003MPS 8000 FEW020 SCT040        | 3      | 0.4375
+            24036KMH 9999 FEW020CB             | 10     | 0.1875
+            240P99KT 9999 NSC                  | 50.93  | 0
+            AUTO 24010KT 9999 NCD              | 5.144  | 0
+            24010KT 0200 FG VV001              | 5.144  | 1
+            AUTO ///10KT //// BKN///           | 5.144  | 0.75
+            AUTO /////KT 9999                  | NaN    | NaN
+            """)
+    void windAndClouds(String groups, double metresPerSecond, double cloud) {
+        Air air = one("METAR XYZA 041150Z " + groups + " 10/09 Q1005=").air();
+        assertEquals(metresPerSecond, air.metresPerSecond(), 0.01);
+        assertEquals(cloud, air.cloud());
     }
 
     @ParameterizedTest(name = "{0}")
@@ -62,19 +178,19 @@ class MetarTest {
             # case                  | kind  | remarks             | seconds | mm    | trace
             a tenth of an inch      | METAR | AO2 P0010           | 3600    | 2.54  | false
             a trace                 | METAR | AO2 P0000           | 3600    | 0     | true
-            none measurable         | METAR | AO2 SLP100          | 3600    | 0     | false
+            no amount, yet it rains | METAR | AO2 SLP100          | 0       | NaN   | false
             gauge missing           | METAR | AO2 P////           | 0       | NaN   | false
             gauge broken            | METAR | AO2 PNO             | 0       | NaN   | false
             no gauge                | METAR | AO1                 | 0       | NaN   | false
-            sea level pressure      | METAR | AO2 SLP123 PRESFR   | 3600    | 0     | false
+            sea level pressure      | METAR | AO2 P0001 SLP123    | 3600    | 0.254 | false
             part of the next report | SPECI | AO2 P0010           | 0       | NaN   | false
             """)
     void amounts(String title, String kind, String remarks, int seconds, double mm, boolean trace) {
         Observation o = one(kind + " KXYZ 041153Z 24010KT 3SM -RA OVC020 10/09 A2992 RMK " + remarks);
         assertEquals(seconds, o.seconds());
         assertEquals(mm, o.millimetresPerHour(), 1e-9);
-        assertEquals(trace, o.trace());
-        assertEquals(o, o.withSeen(o.seen()));
+        assertEquals(trace, o.seen().trace());
+        assertEquals(o.seen(), Seen.of(o.seen().words()));
     }
 
     @ParameterizedTest(name = "{0}")
@@ -89,8 +205,8 @@ class MetarTest {
             """)
     void temperatures(String groups, double celsius, boolean humid) {
         Observation o = one("METAR XYZA 041150Z 24010KT 9999 RA OVC020 " + groups);
-        assertEquals(celsius, o.celsius(), 1e-9);
-        assertEquals(humid, !Double.isNaN(o.humidityPercent()));
+        assertEquals(celsius, o.air().celsius(), 1e-9);
+        assertEquals(humid, !Double.isNaN(o.air().humidityPercent()));
     }
 
     @ParameterizedTest(name = "{0}")
@@ -132,7 +248,7 @@ class MetarTest {
                 """);
         assertEquals(
                 List.of("XYZA light rain", "XYZC nothing", "XYZA moderate rain", "XYZD moderate rain", "XYZA nothing"),
-                all.stream().map(o -> o.station() + " " + o.seen()).toList());
+                all.stream().map(o -> o.station() + " " + o.seen().words()).toList());
         assertEquals(
                 List.of(12L, 14L, 15L, 16L), bad.stream().map(BadLine::line).toList());
         assertEquals(new Tally(9, 5, 4), tally);

@@ -34,7 +34,8 @@ class PrecipitationCsvTest {
 
     private String rows() {
         return all.stream()
-                .map(o -> o.at() + " " + o.millimetresPerHour() + " " + o.celsius() + " " + o.humidityPercent())
+                .map(o -> o.at() + " " + o.millimetresPerHour() + " " + o.air().celsius() + " "
+                        + o.air().humidityPercent())
                 .collect(Collectors.joining("|"));
     }
 
@@ -48,6 +49,11 @@ class PrecipitationCsvTest {
             Italian       # data ora;pioggia (mm);temperatura;umidità|202603041100;0,2;7,5;80
             Dutch         # tijdstip;neerslag;temperatuur;luchtvochtigheid|2026030411;0,2;7,5;80
             two columns   # Datum;Uhrzeit;Zeit;Niederschlag;Temperatur;Luftfeuchte|04.03.2026;;11:00;0,2;7,5;80
+            a height      # Time,Precipitation,Temperature at 2 m (°C),Relative humidity 2m|2026-03-04 11:00,0.2,7.5,80
+            German height # Zeit;Regen;Lufttemperatur in 2 m Höhe;Luftfeuchte_2m|04.03.2026 11:00;0,2;7,5;80
+            Portuguese    # data hora;precipitação;temperatura do ar;umidade relativa|2026-03-04 11:00;0,2;7,5;80
+            Swedish       # tidpunkt;nederbörd;lufttemperatur;relativ luftfuktighet|2026-03-04 11:00;0,2;7,5;80
+            Polish        # czas;opad [mm];temperatura powietrza;wilgotność względna|2026-03-04 11:00;0,2;7,5;80
             quoted        # "time","rain","temp","rh"|"2026-03-04 11:00","0,2","7.5","80"
             title first   # hourly table of a garden||time,rain,temp,rh|2026-03-04 11:00Z,0.2,7.5,80
             ISO offset    # time,rain,temp,rh|2026-03-04T12:00:00+01:00,0.2,7.5,80
@@ -115,7 +121,7 @@ class PrecipitationCsvTest {
         assertEquals(List.of(), bad);
         Observation o = all.get(0);
         assertEquals(mm, o.millimetresPerHour());
-        assertEquals(trace, o.trace());
+        assertEquals(trace, o.seen().trace());
         assertEquals(!Double.isNaN(mm), o.tellsOfRain());
     }
 

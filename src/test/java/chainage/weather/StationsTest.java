@@ -3,6 +3,7 @@ package chainage.weather;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import chainage.TestLedger;
+import chainage.TestWeather;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,12 +17,12 @@ class StationsTest {
 
     private static Observation amount(String station, Place place, int hour, double mm) {
         Phenomenon p = mm > 0 ? Phenomenon.RAIN : Phenomenon.NONE;
-        return new Observation(
+        return TestWeather.observation(
                 station, place, T0.plusSeconds(3600L * hour), 3600, mm, false, p, Intensity.ofRain(mm), 10, 80);
     }
 
     private static Observation seen(int minute, Phenomenon p, Intensity i) {
-        return new Observation(
+        return TestWeather.observation(
                 "XYZA",
                 Place.UNKNOWN,
                 T0.plusSeconds(60L * minute),
@@ -115,7 +116,7 @@ class StationsTest {
                 amount("XYZA", Place.UNKNOWN, 2, 4),
                 seen(90, Phenomenon.RAIN, Intensity.HEAVY)));
         assertEquals("0 0.0, 60 4.0", pieces(all, 0, 120));
-        all.add(new Observation(
+        all.add(TestWeather.observation(
                 "XYZA",
                 Place.UNKNOWN,
                 T0.plusSeconds(90 * 60),

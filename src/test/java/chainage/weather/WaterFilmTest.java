@@ -5,18 +5,22 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
+import chainage.TestWeather;
 import chainage.answer.Reasons;
 import chainage.quantity.Interval;
 import chainage.render.Formatter;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class WaterFilmTest {
@@ -42,7 +46,7 @@ class WaterFilmTest {
         List<Observation> all = new ArrayList<>();
         for (int h = 0; h < 24; h++) {
             double rain = h < mm.length ? mm[h] : 0;
-            all.add(new Observation(
+            all.add(TestWeather.observation(
                     "XYZA",
                     new Place(48.072, 11),
                     Instant.parse("2026-03-04T00:00:00Z").plusSeconds(3600L * h),
@@ -133,13 +137,13 @@ class WaterFilmTest {
     }
 
     @Test
-    void frostHoldsTheWaterUntilItThaws() {
+    void snowLiesWetUntilItThawsAndDries() {
         List<Observation> all = new ArrayList<>();
         Instant midnight = Instant.parse("2026-01-10T00:00:00Z");
         for (int h = 0; h < 24; h++) {
             double mm = h >= 1 && h <= 3 ? 1 : 0;
             double celsius = h < 10 ? -4 : 3;
-            all.add(new Observation(
+            all.add(TestWeather.observation(
                     "",
                     Place.UNKNOWN,
                     midnight.plusSeconds(3600L * h),
@@ -152,12 +156,93 @@ class WaterFilmTest {
                     85));
         }
         RoadWetness frozen = under(all, "2026-01-10T07:00:00Z", 1, List.of()).orElseThrow();
-        assertEquals(1, frozen.dryShare(), 1e-9);
+        assertEquals(1, frozen.wetShare(), 1e-9);
         assertEquals(
                 "2.0 mm of snow or rain within 6 h before, 0.0 mm during, snow or ice lying; record, place not stated",
                 words(frozen));
         assertTrue(
                 under(all, "2026-01-10T11:00:00Z", 1, List.of()).orElseThrow().wetShare() > 0.99);
+    }
+
+    /** Sleet in frost, 5.6 mm of it during the ride, on snow that lies: it read as dry once. */
+    @Test
+    void sleetInFrostIsWet() {
+        List<Observation> all = new ArrayList<>();
+        Instant midnight = Instant.parse("2026-01-10T00:00:00Z");
+        for (int h = 0; h < 24; h++) {
+            double mm = h >= 3 && h <= 5 ? 1 : h > 8 && h <= 10 ? 2.8 : 0;
+            all.add(TestWeather.observation(
+                    "",
+                    Place.UNKNOWN,
+                    midnight.plusSeconds(3600L * h),
+                    3600,
+                    mm,
+                    false,
+                    mm > 0 ? Phenomenon.SNOW : Phenomenon.NONE,
+                    Intensity.ofRain(mm),
+                    -1,
+                    95));
+        }
+        RoadWetness road = under(all, "2026-01-10T08:00:00Z", 2, List.of()).orElseThrow();
+        assertEquals(1, road.wetShare(), 1e-9);
+        assertEquals(
+                "3.0 mm of snow or rain within 6 h before, 5.6 mm during, snow or ice lying; record, place not stated",
+                words(road));
+    }
+
+    /** A ride of an hour from 12:00, hourly reports at ten to; the groups of 11:50, then those of all others. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+            # case                                 | at 11:50                     | else                     | wet
+            freezing rain                          | 2000 FZRA OVC010 M01/M02      | 9999 OVC010 M01/M02      | true
+            freezing drizzle                       | 2000 -FZDZ OVC010 M01/M02     | 9999 OVC010 M01/M02      | true
+            sleet                                  | 2000 RASN OVC010 M00/M01      | 9999 OVC010 M01/M02      | true
+            snow                                   | 2000 -SN OVC010 M05/M06       | 9999 OVC010 M05/M06      | true
+            ice pellets                            | 2000 PL OVC010 M02/M03        | 9999 OVC010 M02/M03      | true
+            rain on frozen ground                  | 2000 RA OVC010 M01/M01        | 9999 OVC010 M03/M04      | true
+            it froze a moment ago                  | 9999 OVC010 M01/M02 REFZRA    | 9999 OVC010 M01/M02      | true
+            it rained a moment ago                 | 9999 OVC010 08/06 RERA        | 9999 OVC010 08/06        | true
+            a shower a moment ago                  | 9999 BKN010 08/06 RESHRA      | 9999 OVC010 08/06        | true
+            rain, no amount, by an automatic gauge | 9SM -RA OVC010 08/06 RMK AO2  | 9SM OVC010 08/06 RMK AO2 | true
+            it rained, by the remarks alone        | 9SM OVC010 08/06 RMK AO2 RAB05E25 | 9SM OVC010 08/06 RMK AO2 | true
+            an amount and nothing else             | 9SM OVC010 08/06 RMK AO2 P0004 | 9SM OVC010 08/06 RMK AO2 | true
+            freezing fog alone                     | 0200 FZFG VV001 M01/M01       | 9999 OVC010 M01/M02      | false
+            recent thunder alone                   | 9999 OVC010 08/06 RETS        | 9999 OVC010 08/06        | false
+            """)
+    void whatFellIsWet(String title, String one, String others, boolean wet) {
+        StringBuilder text = new StringBuilder();
+        for (int h = 0; h < 14; h++) {
+            text.append(String.format(
+                    "2026-01-10 %02d:50 METAR XYZA 10%02d50Z 24010KT %s=%n", h, h, h == 11 ? one : others));
+        }
+        RoadWetness road = under(metars(text.toString()), "2026-01-10T12:00:00Z", 1, along("2026-01-10T12:00:00Z", 1))
+                .orElseThrow();
+        assertEquals(wet ? 1 : 0, road.wetShare(), 1e-9, road.toString());
+    }
+
+    /** The same shower, the same cool air: a clear noon in June dries the road, an overcast night does not. */
+    @Test
+    void theSunDecides() {
+        assertEquals(0, afterAShower("2026-06-20", 11, "CAVOK").wetShare(), 1e-9);
+        assertEquals(1, afterAShower("2026-06-20", 11, "9999 OVC010").wetShare(), 1e-9);
+        assertEquals(1, afterAShower("2026-06-20", 1, "CAVOK").wetShare(), 1e-9);
+        assertEquals(1, afterAShower("2026-12-20", 11, "CAVOK").wetShare(), 1e-9, "a low sun in December");
+    }
+
+    /** Half an hour's ride, two and a half hours after a heavy shower. */
+    private static RoadWetness afterAShower(String day, int hour, String sky) {
+        StringBuilder text = new StringBuilder();
+        Instant shower = Instant.parse(day + "T00:00:00Z").plusSeconds(3600L * hour);
+        for (int h = -12; h < 6; h++) {
+            Instant at = shower.plusSeconds(3600L * h);
+            text.append(at).append(" METAR XYZA ");
+            text.append(DateTimeFormatter.ofPattern("ddHHmm", Locale.ROOT)
+                    .withZone(ZoneOffset.UTC)
+                    .format(at));
+            text.append("Z 24006KT ").append(h == 0 ? "5000 +SHRA BKN010" : sky).append(" 12/10 Q1005=\n");
+        }
+        String start = shower.plusSeconds(10_800).toString();
+        return under(metars(text.toString()), start, 0.5, along(start, 0.5)).orElseThrow();
     }
 
     @Test
@@ -223,17 +308,17 @@ class WaterFilmTest {
             List<Observation> after = new ArrayList<>(before);
             after.set(
                     which,
-                    new Observation(
+                    TestWeather.observation(
                             o.station(),
                             o.place(),
                             o.at(),
                             o.seconds(),
                             o.millimetresPerHour() + random.nextDouble() * 3,
                             false,
-                            o.phenomenon(),
-                            o.intensity(),
-                            o.celsius(),
-                            o.humidityPercent()));
+                            o.seen().now().phenomenon(),
+                            o.seen().now().intensity(),
+                            o.air().celsius(),
+                            o.air().humidityPercent()));
             List<Passage> way = along(start, 3);
             Optional<RoadWetness> less = under(before, start, 3, way);
             Optional<RoadWetness> more = under(after, start, 3, way);
@@ -262,7 +347,7 @@ class WaterFilmTest {
                 double mm = random.nextInt(5) == 0 ? random.nextDouble() * 2 : 0;
                 double celsius = -3 + 12 * random.nextDouble();
                 Phenomenon p = mm == 0 ? Phenomenon.NONE : celsius < 1 ? Phenomenon.SNOW : Phenomenon.RAIN;
-                all.add(new Observation(
+                all.add(TestWeather.observation(
                         "s" + s,
                         place,
                         first.plus(Duration.ofHours(h)),
@@ -285,7 +370,7 @@ class WaterFilmTest {
         Instant first = Instant.parse("1996-01-01T00:00:00Z");
         for (int h = 0; h < 260_000; h++) {
             double mm = h % 31 < 3 ? 0.8 : 0;
-            all.add(new Observation(
+            all.add(TestWeather.observation(
                     "XYZA",
                     STATION,
                     first.plusSeconds(3600L * h),

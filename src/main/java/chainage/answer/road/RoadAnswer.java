@@ -3,8 +3,10 @@ package chainage.answer.road;
 import chainage.analysis.Analysis;
 import chainage.answer.Reasons;
 import chainage.answer.Roads;
+import chainage.answer.Safety;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
+import chainage.condition.Reason;
 import chainage.condition.Said;
 import chainage.exposure.CountedRide;
 import chainage.ledger.Grit;
@@ -107,6 +109,9 @@ public record RoadAnswer(Analysis analysis, List<AttributedRide> rides, Formatte
             print(out, "moisture", row.moisture());
             print(out, "grit", row.grit());
             out.hint("  to overrule: chainage tag " + r.id() + " WORD");
+        }
+        if (rows().stream().anyMatch(r -> r.road().grits().get(0).why() instanceof Reason.Salt)) {
+            out.line(Safety.SALT);
         }
     }
 

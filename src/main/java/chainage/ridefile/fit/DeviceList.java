@@ -17,7 +17,7 @@ final class DeviceList {
 
     private static final long NO_SERIAL = 0xFFFF_FFFFL;
     /** Missing from the SDK's list; other decoders' profiles have it under this name. */
-    private static final int RUNNING_DYNAMICS = 30;
+    private static final int RUNNING_FORM = 30;
 
     private static final int MOST = 200;
 
@@ -63,8 +63,8 @@ final class DeviceList {
     }
 
     private static @Nullable String antPlus(long number) {
-        if (number == RUNNING_DYNAMICS) {
-            return "running_dynamics";
+        if (number == RUNNING_FORM) {
+            return "running_form";
         }
         String name = AntplusDeviceType.getStringFromValue((short) number);
         return name == null || name.isEmpty() || name.equals("INVALID") ? null : name.toLowerCase(Locale.ROOT);

@@ -2,27 +2,13 @@ package chainage.ridefile.fit;
 
 import chainage.ride.Ride.Activity;
 import chainage.ride.Ride.Activity.Kind;
+import chainage.ride.SportWords;
 import com.garmin.fit.Sport;
 import com.garmin.fit.SubSport;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** Sport and sub-sport of the FIT profile, and which of them are cycling, and which stay indoors. */
+/** Sport and sub-sport of the FIT profile, and which of them are cycling. */
 final class Sports {
-    private static final Set<SubSport> INDOOR = Set.of(
-            SubSport.INDOOR_CYCLING,
-            SubSport.VIRTUAL_ACTIVITY,
-            SubSport.SPIN,
-            SubSport.INDOOR_HAND_CYCLING,
-            SubSport.TREADMILL,
-            SubSport.INDOOR_RUNNING,
-            SubSport.INDOOR_ROWING,
-            SubSport.INDOOR_WALKING,
-            SubSport.INDOOR_SKIING,
-            SubSport.INDOOR_CLIMBING,
-            SubSport.ELLIPTICAL,
-            SubSport.STAIR_CLIMBING);
-
     private Sports() {}
 
     /**
@@ -41,7 +27,7 @@ final class Sports {
 
         Activity activity() {
             return new Activity(
-                    Fields.word(sport), Fields.word(subSport), kind(), subSport != null && INDOOR.contains(subSport));
+                    Fields.word(sport), Fields.word(subSport), kind(), SportWords.indoor(Fields.word(subSport)));
         }
 
         private Kind kind() {

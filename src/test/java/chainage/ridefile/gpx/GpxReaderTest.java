@@ -82,9 +82,12 @@ class GpxReaderTest {
             Cycling            | CYCLING  | false
             cycling            | CYCLING  | false
             mountain_biking    | CYCLING  | false
-            VirtualRide        | CYCLING  | true
+            IndoorTrackBike    | CYCLING  | true
+            TrackBike3         | CYCLING  | false
+            recumbenttandem    | CYCLING  | false
             Indoor Cycling     | CYCLING  | true
-            EBikeRide          | CYCLING  | false
+            E-BikeTour         | CYCLING  | false
+            spin               | CYCLING  | true
             Vélo de route      | CYCLING  | false
             Fahrradtour        | CYCLING  | false
             running            | OTHER    | false
@@ -98,7 +101,7 @@ class GpxReaderTest {
             Velofahren         | CYCLING  | false
             Rennrad fahren     | CYCLING  | false
             bikepacking        | CYCLING  | false
-            Spinning           | CYCLING  | true
+            Spin class         | CYCLING  | true
             Cyclotourisme      | CYCLING  | false
             cyclotourism       | CYCLING  | false
             crosscountrycycling| CYCLING  | false

@@ -188,7 +188,7 @@ class TcxReaderTest {
             Cycling, CYCLING, false
             Bike, CYCLING, false
             Mountain Biking, CYCLING, false
-            VirtualRide, CYCLING, true
+            TurboBiking, CYCLING, true
             E-Biking, CYCLING, false
             Road_Biking, CYCLING, false
             Running, OTHER, false

@@ -8,7 +8,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 
-class AirTest {
+class VapourTest {
     /**
      * FAO Irrigation and Drainage Paper 56 (1998), example 3: 1.705 kPa at 15 °C and 3.075 kPa at 24.5 °C, as quoted in
      * the documentation of a public analysis language. It uses other coefficients of the same form; at these
@@ -17,7 +17,7 @@ class AirTest {
     @ParameterizedTest
     @CsvSource({"15, 17.05", "24.5, 30.75"})
     void saturationAgreesWithTheFoodAndAgricultureOrganization(double celsius, double hectopascals) {
-        assertEquals(hectopascals, Air.saturationHectopascals(celsius), 0.003 * hectopascals);
+        assertEquals(hectopascals, Vapour.saturationHectopascals(celsius), 0.003 * hectopascals);
     }
 
     /**
@@ -27,13 +27,24 @@ class AirTest {
     @ParameterizedTest
     @CsvSource({"25, 15, 53.80", "25, 12, 44.25", "20, 20, 100", "20, 21, 100"})
     void humidity(double celsius, double dewPoint, double percent) {
-        assertEquals(percent, Air.humidityPercent(celsius, dewPoint), 0.1);
+        assertEquals(percent, Vapour.humidityPercent(celsius, dewPoint), 0.1);
     }
 
     @Test
     void unknownStaysUnknown() {
-        assertTrue(Double.isNaN(Air.humidityPercent(Double.NaN, 5)));
-        assertTrue(Double.isNaN(Air.humidityPercent(5, Double.NaN)));
+        assertTrue(Double.isNaN(Vapour.humidityPercent(Double.NaN, 5)));
+        assertTrue(Double.isNaN(Vapour.humidityPercent(5, Double.NaN)));
+    }
+
+    /**
+     * Computed apart from this program with a road-moisture balance's roughness lengths, 10 and 0.01 mm: the surface as
+     * warm as the air, resistance ln(10/0.01) ln(10/0.00001) / (0.4² u), densities of vapour by the Magnus form.
+     */
+    @ParameterizedTest(name = "{0}/{1} °C, {2} m/s")
+    @CsvSource({"12, 9, 2, 0.0233", "12, 9, 4, 0.0465", "20, 10, 3, 0.148", "5, 3, 3, 0.0161", "25, 12, 4, 0.309"})
+    void windTakesWater(double celsius, double dewPoint, double wind, double mmPerHour) {
+        double taken = Vapour.takenByWind(celsius, Vapour.humidityPercent(celsius, dewPoint), wind);
+        assertEquals(mmPerHour, taken, 0.005 * mmPerHour);
     }
 
     /** Sources stand in the resource. Of the national schemes only the bound of light rain is the same as ours. */

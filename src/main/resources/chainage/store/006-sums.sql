@@ -1,4 +1,4 @@
--- Version 5. Each row carries the sum of its content (RowSum), so that a bit which turns on the disk shows when the row is
+-- Version 6. Each row carries the sum of its content (RowSum), so that a bit which turns on the disk shows when the row is
 -- read. What is sound stays as it is; what is not may be written anew.
 alter table entry add column sum integer not null default 0;
 alter table content add column sum integer not null default 0;
@@ -42,7 +42,8 @@ update source set sum = row_sum(
     refused_parts);
 
 drop trigger observation_is_not_changed;
-update observation set sum = row_sum(station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity);
+update observation set sum = row_sum(station, at, place, entry, seconds, mm_an_hour, seen, celsius, humidity, wind,
+    cloud);
 create trigger observation_is_not_changed before update on observation
 begin
     select raise(abort, 'observations are append-only');
@@ -74,4 +75,4 @@ begin
     update extent set rides = rides + 1;
 end;
 
-pragma user_version = 5;
+pragma user_version = 6;
