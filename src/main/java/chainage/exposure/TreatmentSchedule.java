@@ -49,7 +49,9 @@ public interface TreatmentSchedule {
         return new TreatmentSchedule() {
             @Override
             public Treatment first() {
-                return new Treatment(plain(Method.FACTORY), null);
+                Event.ChainDescribed described = ledger.chains().get(chain);
+                return new Treatment(
+                        plain(described != null && described.stripped() ? Method.NONE : Method.FACTORY), null);
             }
 
             @Override
