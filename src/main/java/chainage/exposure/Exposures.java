@@ -7,6 +7,7 @@ import chainage.drivetrain.Drivetrain;
 import chainage.drivetrain.Load;
 import chainage.drivetrain.Pedalled;
 import chainage.drivetrain.Reference;
+import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
 import java.util.ArrayList;
@@ -15,6 +16,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.ToDoubleFunction;
 
 /**
  * The fold over all rides.
@@ -38,8 +40,59 @@ public record Exposures(
                 : known.metres().metres();
     }
 
+    private static ChainFold fold(
+            Ledger ledger,
+            Event.ChainDescribed chain,
+            Factors factors,
+            ToDoubleFunction<Event.ProductDescribed> lives) {
+        return new ChainFold(TreatmentSchedule.noted(ledger, chain.chain()), factors, chain, lives);
+    }
+
     /**
-     * Folds the rides into the chains.
+     * The same rides with treatments that last so long: what was learnt of lives says when a chain ran untreated.
+     *
+     * @param lives likely life of a product's treatment, metres of dry clean road; NaN where it has none to lose
+     */
+    public Exposures lasting(Ledger ledger, Factors factors, ToDoubleFunction<Event.ProductDescribed> lives) {
+        Map<String, ChainFold> running = new LinkedHashMap<>();
+        chains.values().forEach(c -> running.put(
+                c.chain().chain(), fold(ledger, c.chain(), factors, lives)));
+        Map<String, CountedRide> again = new LinkedHashMap<>();
+        counted.forEach((id, r) -> {
+            ChainFold chain = r.exposure() == null ? null : running.get(r.ride().chain());
+            again.put(
+                    id,
+                    chain == null || r.exposure() == null
+                            ? r
+                            : new CountedRide(
+                                    r.ride(),
+                                    r.condition(),
+                                    r.metres(),
+                                    chain.take(
+                                            r.ride(),
+                                            r.condition(),
+                                            r.metres(),
+                                            r.exposure().load())));
+        });
+        return of(running, again, unattributed, unattributedMetres);
+    }
+
+    private static Exposures of(
+            Map<String, ChainFold> running,
+            Map<String, CountedRide> counted,
+            List<AttributedRide> unattributed,
+            double unattributedMetres) {
+        Map<String, ChainExposure> chains = new LinkedHashMap<>();
+        running.forEach((name, c) -> chains.put(name, c.result()));
+        return new Exposures(
+                Collections.unmodifiableMap(chains),
+                Collections.unmodifiableMap(counted),
+                List.copyOf(unattributed),
+                unattributedMetres);
+    }
+
+    /**
+     * Folds the rides into the chains, treatments lasting as long as the table says.
      *
      * @param rides every activity with its verdict, by start
      * @param road what weighs the evidence on each ride's road
@@ -49,7 +102,7 @@ public record Exposures(
         ledger.chains()
                 .values()
                 .forEach(c ->
-                        running.put(c.chain(), new ChainFold(TreatmentSchedule.noted(ledger, c.chain()), factors, c)));
+                        running.put(c.chain(), fold(ledger, c, factors, p -> factors.likelyLifeMetres(p.method()))));
         Loads loads = new Loads(ledger, factors);
         Map<String, CountedRide> counted = new LinkedHashMap<>();
         List<AttributedRide> unattributed = new ArrayList<>();
@@ -71,13 +124,7 @@ public record Exposures(
                 unattributedMetres += metres.metres();
             }
         }
-        Map<String, ChainExposure> chains = new LinkedHashMap<>();
-        running.forEach((name, c) -> chains.put(name, c.result()));
-        return new Exposures(
-                Collections.unmodifiableMap(chains),
-                Collections.unmodifiableMap(counted),
-                List.copyOf(unattributed),
-                unattributedMetres);
+        return of(running, counted, unattributed, unattributedMetres);
     }
 
     /** Loads of rides, each bike's drivetrain read once. */

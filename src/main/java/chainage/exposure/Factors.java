@@ -138,6 +138,12 @@ public final class Factors {
         return new Estimate(km.low() * 1000, km.likely() * 1000, km.high() * 1000);
     }
 
+    /** The likely life of a treatment in metres of dry clean road; NaN for an untreated chain. */
+    public double likelyLifeMetres(Method method) {
+        Estimate life = lifeMetres(method);
+        return life == null ? Double.NaN : life.likely();
+    }
+
     /** How many times faster than a dry road this one uses the treatment up. */
     public double treatmentFactor(Moisture moisture, Method method) {
         return isDry(moisture) || method == Method.NONE
