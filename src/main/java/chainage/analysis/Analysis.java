@@ -12,6 +12,8 @@ import chainage.ride.FiledRide;
 import chainage.standing.Estimates;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
+import chainage.treatment.Life;
+import chainage.treatment.LifeModel;
 import chainage.treatment.Lives;
 import java.time.Instant;
 import java.util.HashMap;
@@ -31,9 +33,11 @@ public final class Analysis {
     private final List<Entry> entries;
     private final Ledger ledger;
     private final List<AttributedRide> rides;
-    private final Exposures exposures;
+    private final Exposures folded;
     private final Factors factors;
     private final Tables tables;
+    private @Nullable LifeModel lifeModel;
+    private @Nullable Exposures exposures;
     private @Nullable Estimates estimates;
     private @Nullable List<Standing> standings;
 
@@ -42,14 +46,14 @@ public final class Analysis {
             List<Entry> entries,
             Ledger ledger,
             List<AttributedRide> rides,
-            Exposures exposures,
+            Exposures folded,
             Factors factors,
             Tables tables) {
         this.at = at;
         this.entries = entries;
         this.ledger = ledger;
         this.rides = rides;
-        this.exposures = exposures;
+        this.folded = folded;
         this.factors = factors;
         this.tables = tables;
     }
@@ -68,8 +72,8 @@ public final class Analysis {
                 .filter(r -> !r.ride().start().isAfter(at))
                 .toList();
         List<AttributedRide> rides = Attribution.of(ledger, begun);
-        Exposures exposures = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), tables, factors), factors);
-        return new Analysis(at, entries, ledger, rides, exposures, factors, tables);
+        Exposures folded = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), tables, factors), factors);
+        return new Analysis(at, entries, ledger, rides, folded, factors, tables);
     }
 
     /**
@@ -120,9 +124,19 @@ public final class Analysis {
         return rides;
     }
 
-    /** What the rides did to the chains. */
+    /** What the rides did to the chains, with treatments that last as long as is learnt of them. */
     public Exposures exposures() {
+        if (exposures == null) {
+            exposures = folded.lasting(ledger, factors, lives()::likelyMetres);
+        }
         return exposures;
+    }
+
+    private LifeModel lifeModel() {
+        if (lifeModel == null) {
+            lifeModel = new LifeModel(Life.of(ledger, folded), factors);
+        }
+        return lifeModel;
     }
 
     /** The words for roads, the rider's own among them. */
@@ -138,7 +152,7 @@ public final class Analysis {
     /** What all chains together have taught. */
     public Estimates estimates() {
         if (estimates == null) {
-            estimates = Estimates.of(ledger, exposures, factors);
+            estimates = Estimates.of(lifeModel(), ledger, exposures(), factors);
         }
         return estimates;
     }
@@ -146,7 +160,7 @@ public final class Analysis {
     /** Where the chains stand, nearest its limit first. */
     public List<Standing> standings() {
         if (standings == null) {
-            standings = Standings.of(ledger, exposures, estimates(), factors, at);
+            standings = Standings.of(ledger, exposures(), estimates(), factors, at);
         }
         return standings;
     }
@@ -155,7 +169,7 @@ public final class Analysis {
     public Lives lives() {
         return product -> product.method() == Method.NONE
                 ? null
-                : estimates().lives().of(product).life();
+                : lifeModel().of(product).life();
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */

@@ -33,11 +33,7 @@ public record Comparison(List<ComparedProduct> products, List<PairComparison> pa
                 : wanted;
         List<ComparedProduct> products = chosen.stream()
                 .map(p -> ComparedProduct.of(
-                        p,
-                        analysis.estimates().lives(),
-                        analysis.estimates().wear(),
-                        analysis.exposures().chains().values(),
-                        analysis.factors()))
+                        p, analysis.estimates().lives(), analysis.estimates().wear(), analysis.factors()))
                 .toList();
         return new Comparison(products, PairComparison.of(products, Spreads.of(analysis.factors())));
     }

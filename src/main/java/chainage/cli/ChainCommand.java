@@ -88,9 +88,25 @@ final class ChainCommand extends Question {
 
     @Command(
             name = "add",
-            description = "Add a chain. Until you note a treatment it counts as factory-preserved.",
-            footer = {"Example:", "  chainage chain add Amber --speeds 11 --pitches 112"})
+            description =
+                    "Add a chain. Until you note a treatment it counts as new and factory-preserved, unless you say otherwise.",
+            footer = {
+                "Examples:",
+                "  chainage chain add Amber --speeds 11 --pitches 112",
+                "  chainage chain add Moss --stripped    (new, washed bare)",
+                "  chainage chain add Slate --used       (ran elsewhere before)"
+            })
     static final class Add extends Describe {
+        @Option(
+                names = "--used",
+                description = "it ran before its first ride here, so that it may be elongated already")
+        boolean used;
+
+        @Option(
+                names = "--stripped",
+                description = "the factory's preservative was washed off; it counts as untreated until you treat it")
+        boolean stripped;
+
         @Override
         Plan plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
@@ -101,7 +117,12 @@ final class ChainCommand extends Question {
                 said.add("next, put it on a bike: chainage install " + Formatter.typed(chain) + " "
                         + Formatter.typed(before.ledger().bikes().firstKey()) + " --on DATE");
             }
-            return new Plan(List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null))), said);
+            if (used) {
+                said.add("used before: its first reading tells where it started (chainage measure "
+                        + Formatter.typed(chain) + ")");
+            }
+            return new Plan(
+                    List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null, used, stripped))), said);
         }
     }
 

@@ -1,13 +1,11 @@
 package chainage.comparison;
 
-import chainage.exposure.ChainExposure;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.treatment.LifeModel;
 import chainage.treatment.ProductLife;
 import chainage.wear.ProductWear;
 import chainage.wear.WearModel;
-import java.util.Collection;
 
 /**
  * A product and what is known of it.
@@ -20,16 +18,9 @@ public record ComparedProduct(ProductLife life, ProductWear wear) {
      * What is known of a product.
      *
      * @param product never of the method none
-     * @param chains all chains
      */
-    public static ComparedProduct of(
-            Event.ProductDescribed product,
-            LifeModel lives,
-            WearModel wear,
-            Collection<ChainExposure> chains,
-            Factors factors) {
-        return new ComparedProduct(
-                lives.of(product), wear.of(product, chains, factors.wearRate(product.method()) * 1e6));
+    public static ComparedProduct of(Event.ProductDescribed product, LifeModel lives, WearModel wear, Factors factors) {
+        return new ComparedProduct(lives.of(product), wear.of(product, factors.wearRate(product.method()) * 1e6));
     }
 
     public String product() {

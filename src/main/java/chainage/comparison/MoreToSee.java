@@ -41,19 +41,16 @@ public record MoreToSee(int count, What of) {
                             n -> after(variance(x), n, spreads.life()) + after(variance(y), n, spreads.life())),
                     What.TREATMENTS);
         }
-        Estimate x = a.wear().percentPer1000Km();
-        Estimate y = b.wear().percentPer1000Km();
+        double difference = difference(a.wear().percentPer1000Km(), b.wear().percentPer1000Km());
+        // What makes all of a rider's chains alike falls out of the difference; each product has half of the rest.
+        double each = a.wear().variance(b.wear()) / 2;
         int readings = least(
-                difference(x, y),
-                n -> read(variance(x), a.wear().chains(), n, spreads)
-                        + read(variance(y), b.wear().chains(), n, spreads));
+                difference,
+                n -> read(each, a.wear().chains(), n, spreads)
+                        + read(each, b.wear().chains(), n, spreads));
         return readings <= MOST
                 ? new MoreToSee(readings, What.READINGS)
-                : new MoreToSee(
-                        least(
-                                difference(x, y),
-                                n -> after(variance(x), n, spreads.chain()) + after(variance(y), n, spreads.chain())),
-                        What.CHAINS);
+                : new MoreToSee(least(difference, n -> 2 * after(each, n, spreads.chain())), What.CHAINS);
     }
 
     /** True when no number worth waiting for would do. */

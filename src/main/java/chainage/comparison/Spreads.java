@@ -11,8 +11,9 @@ import chainage.exposure.Factors;
  */
 public record Spreads(double life, double chain, double product) {
     public static Spreads of(Factors factors) {
-        double total = factors.value("wear.spread");
-        double own = Math.min(factors.value("wear.spread.own"), total);
-        return new Spreads(factors.value("life.single"), own, Math.sqrt(total * total - own * own));
+        return new Spreads(
+                factors.value("life.single"),
+                factors.value("wear.spread.own"),
+                Math.max(1e-3, factors.value("wear.spread.product")));
     }
 }

@@ -52,7 +52,7 @@ public record Replay(
         Map<String, Double> byBike = new TreeMap<>();
         double treatments = 0;
         for (ChainExposure ridden : period.chains()) {
-            ChainExposure chain = regime.over(ridden, period.factors());
+            ChainExposure chain = regime.over(ridden, period.factors(), period.lives()::likelyMetres);
             chains.add(chain);
             losses.addAll(period.losses().of(chain, period.lives()::likelyMetres, r -> cleaning));
             treatments += treatments(chain.rides(), limitMetres);

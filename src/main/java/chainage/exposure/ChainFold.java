@@ -4,25 +4,42 @@ import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.drivetrain.Load;
 import chainage.ledger.Event;
-import chainage.ledger.Method;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 
 /** One chain while its rides are folded in, in order of their start. */
 final class ChainFold {
     private final TreatmentSchedule schedule;
     private final Factors factors;
     private final Event.ChainDescribed chain;
+    private final ToDoubleFunction<Event.ProductDescribed> lives;
     private final List<RideExposure> rides = new ArrayList<>();
     private TreatmentSchedule.Treatment now;
+    private WearRate rate;
     private double exposure = 0;
 
-    ChainFold(TreatmentSchedule schedule, Factors factors, Event.ChainDescribed chain) {
+    /**
+     * A chain without rides.
+     *
+     * @param lives likely life of a product's treatment, metres of dry clean road; NaN where it has none to lose
+     */
+    ChainFold(
+            TreatmentSchedule schedule,
+            Factors factors,
+            Event.ChainDescribed chain,
+            ToDoubleFunction<Event.ProductDescribed> lives) {
         this.schedule = schedule;
         this.factors = factors;
         this.chain = chain;
+        this.lives = lives;
         this.now = schedule.first();
+        this.rate = rate();
+    }
+
+    private WearRate rate() {
+        return WearRate.of(factors, now.product().method(), lives.applyAsDouble(now.product()));
     }
 
     RideExposure take(AttributedRide ride, Condition condition, ChainMetres metres, Load load) {
@@ -31,7 +48,6 @@ final class ChainFold {
         if (treat(ride.filed().ride().start(), metres.metres() * treatmentFactor)) {
             treatmentFactor = factors.treatmentFactor(condition, now.product().method());
         }
-        Method method = now.product().method();
         double after = exposure + metres.metres() * treatmentFactor;
         RideExposure done = new RideExposure(
                 ride,
@@ -42,7 +58,7 @@ final class ChainFold {
                 treatmentFactor,
                 factors.wearFactor(condition),
                 load,
-                WearRate.of(factors, method).mean(exposure, after));
+                rate.mean(exposure, after));
         exposure = after;
         rides.add(done);
         return done;
@@ -55,6 +71,7 @@ final class ChainFold {
             return false;
         }
         now = next;
+        rate = rate();
         exposure = 0;
         return true;
     }

@@ -7,6 +7,7 @@ import chainage.drivetrain.Drivetrain;
 import chainage.drivetrain.Load;
 import chainage.drivetrain.Pedalled;
 import chainage.drivetrain.Reference;
+import chainage.ledger.Event;
 import chainage.ledger.Installation;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
@@ -18,6 +19,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
 
 /**
  * The fold over all rides.
@@ -41,6 +43,14 @@ public record Exposures(
                 : known.metres().metres();
     }
 
+    private static ChainFold fold(
+            Ledger ledger,
+            Event.ChainDescribed chain,
+            Factors factors,
+            ToDoubleFunction<Event.ProductDescribed> lives) {
+        return new ChainFold(TreatmentSchedule.noted(ledger, chain.chain()), factors, chain, lives);
+    }
+
     /**
      * A part of it.
      *
@@ -61,7 +71,52 @@ public record Exposures(
     }
 
     /**
-     * Folds the rides into the chains.
+     * The same rides with treatments that last so long: what was learnt of lives says when a chain ran untreated.
+     *
+     * @param lives likely life of a product's treatment, metres of dry clean road; NaN where it has none to lose
+     */
+    public Exposures lasting(Ledger ledger, Factors factors, ToDoubleFunction<Event.ProductDescribed> lives) {
+        Map<String, ChainFold> running = new LinkedHashMap<>();
+        chains.values().forEach(c -> running.put(
+                c.chain().chain(), fold(ledger, c.chain(), factors, lives)));
+        Loads loads = new Loads(ledger, factors);
+        Map<String, CountedRide> again = new LinkedHashMap<>();
+        counted.forEach((id, r) -> {
+            follow(running, r.ride(), r.condition(), r.metres(), loads);
+            ChainFold chain = r.exposure() == null ? null : running.get(r.ride().chain());
+            again.put(
+                    id,
+                    chain == null || r.exposure() == null
+                            ? r
+                            : new CountedRide(
+                                    r.ride(),
+                                    r.condition(),
+                                    r.metres(),
+                                    chain.take(
+                                            r.ride(),
+                                            r.condition(),
+                                            r.metres(),
+                                            r.exposure().load())));
+        });
+        return of(running, again, unattributed, unattributedMetres);
+    }
+
+    private static Exposures of(
+            Map<String, ChainFold> running,
+            Map<String, CountedRide> counted,
+            List<AttributedRide> unattributed,
+            double unattributedMetres) {
+        Map<String, ChainExposure> chains = new LinkedHashMap<>();
+        running.forEach((name, c) -> chains.put(name, c.result()));
+        return new Exposures(
+                Collections.unmodifiableMap(chains),
+                Collections.unmodifiableMap(counted),
+                List.copyOf(unattributed),
+                unattributedMetres);
+    }
+
+    /**
+     * Folds the rides into the chains, treatments lasting as long as the table says.
      *
      * @param rides every activity with its verdict, by start
      * @param road what weighs the evidence on each ride's road
@@ -71,7 +126,7 @@ public record Exposures(
         ledger.chains()
                 .values()
                 .forEach(c ->
-                        running.put(c.chain(), new ChainFold(TreatmentSchedule.noted(ledger, c.chain()), factors, c)));
+                        running.put(c.chain(), fold(ledger, c, factors, p -> factors.likelyLifeMetres(p.method()))));
         Loads loads = new Loads(ledger, factors);
         Map<String, CountedRide> counted = new LinkedHashMap<>();
         List<AttributedRide> unattributed = new ArrayList<>();
@@ -88,25 +143,25 @@ public record Exposures(
             ChainFold chain = r.chain() == null ? null : running.get(r.chain());
             RideExposure exposure = chain == null ? null : chain.take(r, condition, metres, loads.of(r, metres));
             counted.put(r.id(), new CountedRide(r, condition, metres, exposure));
-            for (Installation other : r.others()) {
-                ChainFold follower = running.get(other.chain());
-                if (follower != null) {
-                    AttributedRide with = r.with(other);
-                    follower.take(with, condition, metres, loads.of(with, metres));
-                }
-            }
+            follow(running, r, condition, metres, loads);
             if (exposure == null && r.wantsChain()) {
                 unattributed.add(r);
                 unattributedMetres += metres.metres();
             }
         }
-        Map<String, ChainExposure> chains = new LinkedHashMap<>();
-        running.forEach((name, c) -> chains.put(name, c.result()));
-        return new Exposures(
-                Collections.unmodifiableMap(chains),
-                Collections.unmodifiableMap(counted),
-                List.copyOf(unattributed),
-                unattributedMetres);
+        return of(running, counted, unattributed, unattributedMetres);
+    }
+
+    /** Counts a ride for the chains that run beside its own. */
+    private static void follow(
+            Map<String, ChainFold> running, AttributedRide ride, Condition condition, ChainMetres metres, Loads loads) {
+        for (Installation other : ride.others()) {
+            ChainFold follower = running.get(other.chain());
+            if (follower != null) {
+                AttributedRide with = ride.with(other);
+                follower.take(with, condition, metres, loads.of(with, metres));
+            }
+        }
     }
 
     /** Loads of rides, each bike's drivetrain read once. */

@@ -138,6 +138,12 @@ public final class Factors {
         return new Estimate(km.low() * 1000, km.likely() * 1000, km.high() * 1000);
     }
 
+    /** The likely life of a treatment in metres of dry clean road; NaN for an untreated chain. */
+    public double likelyLifeMetres(Method method) {
+        Estimate life = lifeMetres(method);
+        return life == null ? Double.NaN : life.likely();
+    }
+
     /** How many times faster than a dry road this one uses the treatment up. */
     public double treatmentFactor(Moisture moisture, Method method) {
         return isDry(moisture) || method == Method.NONE
@@ -171,8 +177,17 @@ public final class Factors {
 
     /** How many times faster than dry clean road this one wears the chain: the shares of it, times the grit. */
     public double wearFactor(Condition c) {
-        double wetter = c.wetShare() * (wearFactor(Moisture.WET) - 1) + c.dampShare() * (wearFactor(Moisture.DAMP) - 1);
-        return (1 + wetter) * wearFactor(c.grit());
+        return (1 + wetAddsToWear(c)) * (1 + gritAddsToWear(c));
+    }
+
+    /** What the wet shares of this road add to wear: 0 on a dry one, 1 where it is twice as fast. */
+    public double wetAddsToWear(Condition c) {
+        return c.wetShare() * (wearFactor(Moisture.WET) - 1) + c.dampShare() * (wearFactor(Moisture.DAMP) - 1);
+    }
+
+    /** What the grit of this road adds to wear: 0 on a clean one. */
+    public double gritAddsToWear(Condition c) {
+        return wearFactor(c.grit()) - 1;
     }
 
     /** Elongation in per cent a metre, dry, clean, at the reference load, while the treatment lasts. */

@@ -46,6 +46,11 @@ public record RideExposure(
         return wearMetres() * ratePercent;
     }
 
+    /** Elongation that it would have added on a dry clean road, per cent, by the table. */
+    public double cleanPercent() {
+        return metres.metres() * load.value() * ratePercent;
+    }
+
     /** When the ride began. */
     public Instant start() {
         return ride.filed().ride().start();

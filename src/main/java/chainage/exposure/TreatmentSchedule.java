@@ -6,6 +6,7 @@ import chainage.ledger.Method;
 import java.time.Instant;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 
 /** When a chain is treated, and with what: as the rider noted it, or as it might have been. */
@@ -32,9 +33,14 @@ public interface TreatmentSchedule {
      */
     Treatment at(Treatment now, Instant start, double before, double after);
 
-    /** A chain's rides once more, each on the same road, under this schedule. */
-    default ChainExposure over(ChainExposure chain, Factors factors) {
-        ChainFold fold = new ChainFold(this, factors, chain.chain());
+    /**
+     * A chain's rides once more, each on the same road, under this schedule.
+     *
+     * @param lives likely life of a product's treatment, metres of dry clean road; NaN where it has none to lose
+     */
+    default ChainExposure over(
+            ChainExposure chain, Factors factors, ToDoubleFunction<Event.ProductDescribed> lives) {
+        ChainFold fold = new ChainFold(this, factors, chain.chain(), lives);
         chain.rides().forEach(r -> fold.take(r.ride(), r.condition(), r.metres(), r.load()));
         return fold.result();
     }
@@ -49,7 +55,9 @@ public interface TreatmentSchedule {
         return new TreatmentSchedule() {
             @Override
             public Treatment first() {
-                return new Treatment(plain(Method.FACTORY), null);
+                Event.ChainDescribed described = ledger.chains().get(chain);
+                return new Treatment(
+                        plain(described != null && described.stripped() ? Method.NONE : Method.FACTORY), null);
             }
 
             @Override

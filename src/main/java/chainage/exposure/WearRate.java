@@ -1,8 +1,6 @@
 package chainage.exposure;
 
 import chainage.ledger.Method;
-import chainage.quantity.Estimate;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The wear rate in force as a treatment is used up: the method's own rate up to its life, then blending in a straight
@@ -19,10 +17,14 @@ final class WearRate {
         this.life = life;
     }
 
-    static WearRate of(Factors factors, Method method) {
-        @Nullable Estimate life = factors.lifeMetres(method);
+    /**
+     * The rates of a method.
+     *
+     * @param life of the treatment in metres of dry clean road; NaN for a method that has none to lose
+     */
+    static WearRate of(Factors factors, Method method, double life) {
         double bare = factors.wearRate(Method.NONE);
-        return life == null ? new WearRate(bare, bare, 0) : new WearRate(factors.wearRate(method), bare, life.likely());
+        return Double.isNaN(life) ? new WearRate(bare, bare, 0) : new WearRate(factors.wearRate(method), bare, life);
     }
 
     /** Per cent elongation a wear metre at this treatment exposure, metres. */

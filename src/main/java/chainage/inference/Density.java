@@ -54,6 +54,21 @@ public final class Density {
      * @param high greatest value, above low
      */
     public static Density of(DoubleUnaryOperator logDensity, double low, double high) {
+        double[] ends = support(logDensity, low, high, NOTHING);
+        return on(logDensity, ends[0], ends[1], POINTS);
+    }
+
+    /** By its logs, up to a constant, at even steps. */
+    public static Density of(double from, double step, double[] logDensity) {
+        return new Density(from, step, logDensity);
+    }
+
+    /**
+     * Where a density is: the least and the greatest value at which it may be more than next to nothing.
+     *
+     * @param below logs that are so far below the peak are nothing
+     */
+    public static double[] support(DoubleUnaryOperator logDensity, double low, double high, double below) {
         double a = low;
         double b = high;
         for (double width = Double.POSITIVE_INFINITY; b - a < 0.7 * width; ) {
@@ -65,17 +80,17 @@ public final class Density {
                 peak = Math.max(peak, v);
             }
             int first = 0;
-            while (first < SCAN - 1 && !(at[first] > peak - NOTHING)) {
+            while (first < SCAN - 1 && !(at[first] > peak - below)) {
                 first++;
             }
             int last = SCAN - 1;
-            while (last > 0 && !(at[last] > peak - NOTHING)) {
+            while (last > 0 && !(at[last] > peak - below)) {
                 last--;
             }
             b = Math.min(high, a + (last + 1) * h);
             a = Math.max(low, a + (first - 1) * h);
         }
-        return on(logDensity, a, b, POINTS);
+        return new double[] {a, b};
     }
 
     /** The density on a given grid of so many points, both ends among them. */
@@ -137,6 +152,13 @@ public final class Density {
     /** Log of the integral that it had before it was normalised: the evidence, where it is prior times likelihood. */
     public double logIntegral() {
         return logIntegral;
+    }
+
+    /** The density at x, in a straight line between its points. */
+    public double at(double x) {
+        double t = (x - from) / step;
+        int i = (int) t;
+        return t < 0 || i >= density.length - 1 ? 0 : density[i] + (t - i) * (density[i + 1] - density[i]);
     }
 
     /** Probability of at most x. */

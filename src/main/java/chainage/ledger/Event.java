@@ -91,13 +91,24 @@ public sealed interface Event {
      * @param speeds number of cogs it is made for, 1 for single-speed and hub gears
      * @param limitPercent elongation at which to replace it; null for the usual limit of its speeds
      * @param price what it cost; null when not entered
+     * @param used true for one that had run before its first ride here
+     * @param stripped true for one whose factory preservative was washed off before it
      */
     record ChainDescribed(
             String chain,
             int pitches,
             int speeds,
             @Nullable Double limitPercent,
-            @Nullable Money price) implements Event {}
+            @Nullable Money price,
+            boolean used,
+            boolean stripped)
+            implements Event {
+        /** A new chain, with what the factory put on it. */
+        public ChainDescribed(
+                String chain, int pitches, int speeds, @Nullable Double limitPercent, @Nullable Money price) {
+            this(chain, pitches, speeds, limitPercent, price, false, false);
+        }
+    }
 
     /**
      * A product: new, or described anew.

@@ -72,9 +72,17 @@ public final class Kinds {
                 var speeds = k.field("speeds", new Count(0, 20), Event.ChainDescribed::speeds);
                 var limit = k.maybe("limit_percent", PERCENT, Event.ChainDescribed::limitPercent);
                 var price = k.maybe("price", price(), Event.ChainDescribed::price);
+                var used = k.maybe("used", new Truth(), e -> e.used() ? true : null);
+                var stripped = k.maybe("stripped", new Truth(), e -> e.stripped() ? true : null);
                 k.takes((state, e) -> state.chains.put(e.chain(), e));
                 return v -> new Event.ChainDescribed(
-                        v.get(chain), v.get(pitches), v.get(speeds), v.maybe(limit), v.maybe(price));
+                        v.get(chain),
+                        v.get(pitches),
+                        v.get(speeds),
+                        v.maybe(limit),
+                        v.maybe(price),
+                        v.or(used, false),
+                        v.or(stripped, false));
             });
 
     private static final Kind<Event.ProductDescribed> PRODUCT_DESCRIBED =

@@ -3,7 +3,6 @@ package chainage.standing;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Ledger;
-import chainage.treatment.Life;
 import chainage.treatment.LifeModel;
 import chainage.wear.WearModel;
 
@@ -14,8 +13,12 @@ import chainage.wear.WearModel;
  * @param wear how fast chains wear
  */
 public record Estimates(LifeModel lives, WearModel wear) {
-    public static Estimates of(Ledger ledger, Exposures exposures, Factors factors) {
-        return new Estimates(
-                new LifeModel(Life.of(ledger, exposures), factors), WearModel.of(ledger, exposures, factors));
+    /**
+     * Joins both.
+     *
+     * @param exposures with treatments that last as the lives say
+     */
+    public static Estimates of(LifeModel lives, Ledger ledger, Exposures exposures, Factors factors) {
+        return new Estimates(lives, WearModel.of(ledger, exposures, factors));
     }
 }

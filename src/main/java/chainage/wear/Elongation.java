@@ -5,27 +5,32 @@ import chainage.inference.MonotoneInverse;
 import chainage.quantity.Estimate;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
+import java.util.function.ToDoubleFunction;
 
 /**
- * What is known of a chain's elongation: start + s · X, where X is what the table expects of its rides and s how many
- * times faster than that this chain wears.
+ * What is known of a chain's elongation: start + s · X, where X is what is expected of its rides and s how many times
+ * faster than that this chain wears.
  *
- * <p>A chain that was new at its first ride starts at 0. One that was not is a few slices, each a start and the density
- * of log s that goes with it.
+ * <p>It is a few slices: each a case of what else is unknown (where the chain started, how much wet and grit count, how
+ * far its tools read too long), with its share of the probability and the density of log s that goes with it.
  */
 public final class Elongation {
-    /** Points at which a slice's width is averaged over. */
-    private static final int PARTS = 5;
-
     /**
-     * One start.
+     * One case.
      *
      * @param weight share of the probability
-     * @param start elongation before the first ride, per cent
-     * @param width of the starts that it stands for, per cent
+     * @param start elongation before the first ride, per cent; 0 for a chain that was new then
+     * @param wetter how many times what the table says wet roads add to wear
+     * @param grittier the same of grit
+     * @param bias how much too long each tool reads, per cent, in the order of the tools
      * @param logPace density of log s
      */
-    record Slice(double weight, double start, double width, Density logPace) {}
+    record Slice(double weight, double start, double wetter, double grittier, double[] bias, Density logPace) {}
+
+    /** A question about a slice: what is expected of the rides there, per cent. */
+    private double expected(Slice s, Expected x) {
+        return x.percent(s.wetter(), s.grittier());
+    }
 
     private final List<Slice> slices;
 
@@ -36,88 +41,83 @@ public final class Elongation {
     /** Chance that the chain was new at its first ride. */
     public double isNew() {
         return slices.stream()
-                .filter(s -> s.width() == 0)
+                .filter(s -> s.start() == 0)
                 .mapToDouble(Slice::weight)
                 .sum();
     }
 
     /** How many times faster than the table the chain wears: 10, 50 and 90 %. */
     public Estimate pace() {
-        if (slices.size() == 1) {
-            Density d = slices.get(0).logPace();
-            return estimate(p -> Math.exp(d.quantile(p)));
-        }
-        return estimate(p -> MonotoneInverse.reaches(
+        return estimate(
                 x -> slices.stream()
-                        .mapToDouble(s -> s.weight() * s.logPace().probability(Math.log(x)))
+                        .mapToDouble(s -> s.weight() * s.logPace().probability(x))
                         .sum(),
-                p,
-                Math.exp(least()),
-                Math.exp(most())));
+                extreme(s -> s.logPace().low(), false),
+                extreme(s -> s.logPace().high(), true),
+                true);
     }
 
-    private double least() {
-        return slices.stream().mapToDouble(s -> s.logPace().low()).min().orElseThrow();
-    }
-
-    private double most() {
-        return slices.stream().mapToDouble(s -> s.logPace().high()).max().orElseThrow();
+    private double extreme(ToDoubleFunction<Slice> of, boolean most) {
+        return most
+                ? slices.stream().mapToDouble(of).max().orElseThrow()
+                : slices.stream().mapToDouble(of).min().orElseThrow();
     }
 
     /**
      * Chance that the elongation is at most so much.
      *
      * @param percent elongation
-     * @param expected what the table expects of the rides, per cent; 0 or more
+     * @param expected of the rides; below 0 for rides that are yet to be taken off
      */
-    public double atMost(double percent, double expected) {
+    public double atMost(double percent, Expected expected) {
         double sum = 0;
         for (Slice s : slices) {
-            int parts = s.width() == 0 ? 1 : PARTS;
-            double mean = 0;
-            for (int i = 0; i < parts; i++) {
-                double worn = percent - s.start() - s.width() * ((i + 0.5) / parts - 0.5);
-                mean += worn < 0 ? 0 : expected <= 0 ? 1 : s.logPace().probability(Math.log(worn / expected));
-            }
-            sum += s.weight() * mean / parts;
+            double worn = percent - s.start();
+            double x = expected(s, expected);
+            sum += worn < 0 ? 0 : x <= 0 ? s.weight() : s.weight() * s.logPace().probability(Math.log(worn / x));
         }
         return sum;
     }
 
-    /** Mean of a function of the elongation, per cent. */
-    double mean(double expected, DoubleUnaryOperator f) {
+    /** Mean over the elongation, per cent, and what a tool reads too long, per cent. */
+    double mean(Expected expected, int tool, Reads f) {
         double sum = 0;
         for (Slice s : slices) {
-            sum += s.weight() * s.logPace().mean(u -> f.applyAsDouble(s.start() + expected * Math.exp(u)));
+            double x = expected(s, expected);
+            double bias = s.bias()[tool];
+            sum += s.weight() * s.logPace().mean(u -> f.at(s.start() + x * Math.exp(u), bias));
         }
         return sum;
+    }
+
+    /** A function of a chain's elongation and of what the tool reads too long, per cent. */
+    @FunctionalInterface
+    interface Reads {
+        double at(double percent, double bias);
     }
 
     /** Elongation in per cent: 10, 50 and 90 %. */
-    public Estimate percent(double expected) {
-        if (slices.size() == 1 && slices.get(0).width() == 0) {
-            Density d = slices.get(0).logPace();
-            return estimate(p -> expected * Math.exp(d.quantile(p)));
-        }
-        double from =
-                slices.stream().mapToDouble(s -> s.start() - s.width()).min().orElseThrow();
-        double to =
-                slices.stream().mapToDouble(s -> s.start() + s.width()).max().orElseThrow();
-        return estimate(p -> MonotoneInverse.reaches(
-                x -> atMost(x, expected), p, Math.min(0, from), to + expected * Math.exp(most())));
+    public Estimate percent(Expected expected) {
+        double least = extreme(
+                s -> s.start() + expected(s, expected) * Math.exp(s.logPace().low()), false);
+        double most = extreme(
+                s -> s.start() + expected(s, expected) * Math.exp(s.logPace().high()), true);
+        return least > 0
+                ? estimate(x -> atMost(Math.exp(x), expected), Math.log(least), Math.log(most), true)
+                : estimate(x -> atMost(x, expected), 0, Math.max(0, most), false);
     }
 
     /**
-     * What the table would expect of the rides when the elongation reaches a limit: 10, 50 and 90 %. 0 where it was
-     * beyond it before the first ride.
+     * How much more can be ridden until the elongation reaches a limit, in the measure of {@code each}: 10, 50 and 90 %.
+     * Below 0 where it is beyond it, at most by what was ridden.
+     *
+     * @param done expected of the rides so far
+     * @param each expected of one more of the measure, above 0
      */
-    public Estimate expectedAt(double limitPercent) {
-        if (slices.size() == 1 && slices.get(0).width() == 0) {
-            Density d = slices.get(0).logPace();
-            return estimate(p -> limitPercent * Math.exp(-d.quantile(1 - p)));
-        }
-        return estimate(p ->
-                MonotoneInverse.reaches(x -> 1 - atMost(limitPercent, x), p, 0, limitPercent * Math.exp(-least())));
+    public Estimate ridable(double limitPercent, Expected done, Expected each) {
+        double back = -done.percent() / each.percent();
+        double on = extreme(s -> limitPercent * Math.exp(-s.logPace().low()) / expected(s, each), true);
+        return estimate(m -> 1 - atMost(limitPercent, done.plus(each, m)), back, on, false);
     }
 
     @Override
@@ -125,7 +125,12 @@ public final class Elongation {
         return "pace " + pace() + ", new " + isNew();
     }
 
-    private static Estimate estimate(DoubleUnaryOperator quantile) {
-        return new Estimate(quantile.applyAsDouble(0.1), quantile.applyAsDouble(0.5), quantile.applyAsDouble(0.9));
+    private static Estimate estimate(DoubleUnaryOperator share, double low, double high, boolean logs) {
+        double[] at = new double[3];
+        for (int i = 0; i < 3; i++) {
+            double x = MonotoneInverse.reaches(share, new double[] {0.1, 0.5, 0.9}[i], low, high);
+            at[i] = logs ? Math.exp(x) : x;
+        }
+        return new Estimate(at[0], at[1], at[2]);
     }
 }

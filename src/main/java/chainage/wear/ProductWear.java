@@ -1,55 +1,94 @@
 package chainage.wear;
 
-import chainage.exposure.ChainExposure;
-import chainage.exposure.RideExposure;
-import chainage.inference.Density;
+import chainage.inference.Gaussian;
+import chainage.inference.Normal;
 import chainage.quantity.Estimate;
-import java.util.List;
 
 /**
- * How fast chains wear under one product, from the chains that were ridden mostly on it.
+ * How fast chains wear under one product, from all chains that were ridden on it, each by the share of its wear.
  *
- * <p>Each product has a level of its own, Normal(0, shared²) before any reading, around which the chains of that product
- * spread as chains do. Products are judged apart: what would make all of a rider's chains wear alike is counted in each,
- * so that a comparison is cautious.
- *
- * @param product its name
- * @param tableRate per cent per 1000 km of dry clean road at the reference load, by the table
- * @param logPace log of how many times faster than that its chains wear
- * @param chains with readings behind it
- * @param readings on them
+ * <p>What makes all of a rider's chains wear alike is in each product's pace, and falls out where two are compared.
  */
-public record ProductWear(String product, double tableRate, Density logPace, int chains, int readings) {
+public final class ProductWear {
     /** A chain speaks for a product that makes up this share of its expected elongation; our choice. */
-    private static final double MOSTLY = 0.8;
+    static final double SPEAKS = 0.8;
+
+    private final String product;
+    private final double tableRate;
+    private final Gaussian shared;
+    private final double[] of;
+    private final double unseen;
+    private final int chains;
+    private final int readings;
+
+    /**
+     * By what all chains share.
+     *
+     * @param tableRate per cent per 1000 km of dry clean road at the reference load, by the table
+     * @param of the sum of the shared unknowns that is the log of its pace against the table
+     * @param unseen variance beside, where no chain tells of it
+     * @param chains with readings behind it
+     * @param readings on them
+     */
+    ProductWear(
+            String product, double tableRate, Gaussian shared, double[] of, double unseen, int chains, int readings) {
+        this.product = product;
+        this.tableRate = tableRate;
+        this.shared = shared;
+        this.of = of;
+        this.unseen = unseen;
+        this.chains = chains;
+        this.readings = readings;
+    }
+
+    public String product() {
+        return product;
+    }
+
+    /** Per cent per 1000 km of dry clean road at the reference load, by the table. */
+    public double tableRate() {
+        return tableRate;
+    }
+
+    /** Chains with readings that speak for it. */
+    public int chains() {
+        return chains;
+    }
+
+    /** Readings on them. */
+    public int readings() {
+        return readings;
+    }
 
     /** Per cent per 1000 km of dry clean road at the reference load: 10, 50 and 90 %. */
     public Estimate percentPer1000Km() {
-        return new Estimate(rate(0.1), rate(0.5), rate(0.9));
+        double spread = Normal.Z90 * Math.sqrt(shared.variance(of) + unseen);
+        double likely = tableRate * Math.exp(shared.mean(of));
+        return new Estimate(likely * Math.exp(-spread), likely, likely * Math.exp(spread));
     }
 
-    private double rate(double p) {
-        return tableRate * Math.exp(logPace.quantile(p));
-    }
-
-    /** Chance that chains wear more slowly under this product than under another, the two judged apart. */
+    /** Chance that chains wear more slowly under this product than under another. */
     public double isSlower(ProductWear other) {
-        double shift = Math.log(tableRate / other.tableRate);
-        return logPace.isBelow(other.logPace, u -> u + shift);
+        double[] apart = apart(other);
+        double mean = Math.log(tableRate / other.tableRate) + shared.mean(apart);
+        return Normal.probability(-mean / Math.sqrt(variance(other)));
     }
 
-    /** Chains of those that speak for a product and have readings. */
-    static List<ChainExposure> speaking(List<ChainExposure> chains, WearModel model, String product) {
-        return chains.stream()
-                .filter(c -> !model.readings(c.chain().chain()).isEmpty() && speaks(c, product))
-                .toList();
+    /** Variance of the log of the ratio of the paces under two products. */
+    public double variance(ProductWear other) {
+        return Math.max(1e-12, shared.variance(apart(other)) + unseen + other.unseen);
     }
 
-    private static boolean speaks(ChainExposure chain, String product) {
-        double of = chain.rides().stream()
-                .filter(r -> r.product().product().equals(product))
-                .mapToDouble(RideExposure::elongationPercent)
-                .sum();
-        return of > 0 && of >= MOSTLY * chain.elongationPercent();
+    private double[] apart(ProductWear other) {
+        double[] apart = of.clone();
+        for (int i = 0; i < apart.length; i++) {
+            apart[i] -= other.of[i];
+        }
+        return apart;
+    }
+
+    @Override
+    public String toString() {
+        return product + " " + percentPer1000Km() + " by " + chains;
     }
 }

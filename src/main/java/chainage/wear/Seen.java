@@ -7,10 +7,15 @@ import chainage.ledger.Reading;
  * A reading beside what the table expects.
  *
  * @param measured the reading
- * @param expectedPercent elongation that the table expects of all that was ridden before it; 0 or more
+ * @param expected elongation that the table expects of all that was ridden before it
  */
-public record Seen(Event.Measured measured, double expectedPercent) {
+public record Seen(Event.Measured measured, Expected expected) {
     Reading reading() {
         return measured.reading();
+    }
+
+    /** What the table expects, per cent. */
+    public double expectedPercent() {
+        return expected.percent();
     }
 }

@@ -17,7 +17,8 @@ import org.jspecify.annotations.Nullable;
  * @param ridableMetres to the limit in the chain's own mix of conditions: 10, 50 and 90 %; negative when past it
  * @param over chance that it is past the limit already
  * @param limitPercent at which it is to be replaced
- * @param expectedPercent what the table expects of all its rides
+ * @param addedUsed whether it was added as used
+ * @param expected what the table expects of all its rides
  * @param percentPerMetre table elongation a ridden metre, by the chain's own mix of conditions; above 0
  * @param readings its readings, by time; may be empty
  * @param othersRead how many other chains have readings, which teach about this one
@@ -29,7 +30,8 @@ public record WearStanding(
         Estimate ridableMetres,
         double over,
         double limitPercent,
-        double expectedPercent,
+        boolean addedUsed,
+        Expected expected,
         double percentPerMetre,
         List<Seen> readings,
         int othersRead,
@@ -46,20 +48,21 @@ public record WearStanding(
         String name = chain.chain().chain();
         Elongation elongation = model.of(name);
         List<Seen> readings = model.readings(name);
-        double expected = chain.elongationPercent();
+        Expected expected = model.expected(name);
         double limit = limit(chain.chain(), factors);
         double ridden = chain.riddenMetres();
-        double rate = ridden < ENOUGH_METRES ? factors.wearRate(chain.product().method()) : expected / ridden;
-        Estimate at = elongation.expectedAt(limit);
+        Expected each = ridden < ENOUGH_METRES
+                ? Expected.dry(factors.wearRate(chain.product().method()))
+                : expected.times(1 / ridden);
         return new WearStanding(
                 elongation,
                 elongation.percent(expected),
-                new Estimate(
-                        (at.low() - expected) / rate, (at.likely() - expected) / rate, (at.high() - expected) / rate),
+                elongation.ridable(limit, expected, each),
                 1 - elongation.atMost(limit, expected),
                 limit,
+                chain.chain().used(),
                 expected,
-                rate,
+                each.percent(),
                 readings,
                 model.chainsRead() - (readings.isEmpty() ? 0 : 1),
                 ledger.outOfService(name).orElse(null));
@@ -75,6 +78,11 @@ public record WearStanding(
         }
         // Unknown speeds: the strictest limit.
         return factors.value(chain.speeds() >= 2 && chain.speeds() <= 10 ? "limit.ten" : "limit.many");
+    }
+
+    /** What the table expects of all its rides, per cent. */
+    public double expectedPercent() {
+        return expected.percent();
     }
 
     /** The latest reading, when it alone says that the limit is reached: no forecast overrules it. */

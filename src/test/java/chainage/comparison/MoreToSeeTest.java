@@ -35,10 +35,9 @@ class MoreToSeeTest {
 
     private static PairComparison byLife(List<Life> lives) {
         LifeModel model = new LifeModel(lives, FACTORS);
-        WearModel wear = new WearModel(new WearModel.Prior(0.35, 0.5, 0.05), Map.of());
+        WearModel wear = new WearModel(new WearModel.Prior(0.35, 0.5, 0.3, 0.5, 0.05, 0.05, 0.35, true), Map.of());
         List<ComparedProduct> candidates = List.of(
-                ComparedProduct.of(KETTLE, model, wear, List.of(), FACTORS),
-                ComparedProduct.of(LANTERN, model, wear, List.of(), FACTORS));
+                ComparedProduct.of(KETTLE, model, wear, FACTORS), ComparedProduct.of(LANTERN, model, wear, FACTORS));
         return PairComparison.of(candidates, Spreads.of(FACTORS)).get(0);
     }
 
@@ -116,11 +115,11 @@ class MoreToSeeTest {
     @Test
     void livesComeBeforeWearAndWhatIsAlikeHasEvenChances() {
         LifeModel model = new LifeModel(List.of(), FACTORS);
-        WearModel wear = new WearModel(new WearModel.Prior(0.35, 0.5, 0.05), Map.of());
+        WearModel wear = new WearModel(new WearModel.Prior(0.35, 0.5, 0.3, 0.5, 0.05, 0.05, 0.35, true), Map.of());
         List<PairComparison> all = PairComparison.of(
                 List.of(
-                        ComparedProduct.of(KETTLE, model, wear, List.of(), FACTORS),
-                        ComparedProduct.of(LANTERN, model, wear, List.of(), FACTORS)),
+                        ComparedProduct.of(KETTLE, model, wear, FACTORS),
+                        ComparedProduct.of(LANTERN, model, wear, FACTORS)),
                 Spreads.of(FACTORS));
         assertEquals(
                 List.of(Aspect.LIFE, Aspect.WEAR),

@@ -8,8 +8,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
 import chainage.TestRides;
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
 import chainage.attribution.Attribution;
 import chainage.drivetrain.Gear;
+import chainage.exposure.ChainExposure;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.friction.Effort;
@@ -22,6 +25,7 @@ import chainage.ledger.Grit;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
+import chainage.ledger.Remark;
 import chainage.ledger.Rule;
 import chainage.quantity.Money;
 import chainage.ride.FiledRide;
@@ -90,6 +94,44 @@ class CostTest {
     private static TestRides powered(String name, String start, double km) {
         Pedalling.Row row = new Pedalling.Row(52, 15, Double.NaN, 10_000, 15_000, 250 * 10_000, km * 1000);
         return ride(name, start, km).power(250).pedalled(new Pedalling(List.of(row), 0, 0));
+    }
+
+    /**
+     * A wax that lasts twice as long as the table says, learnt from its renewals, is renewed half as often and wears the
+     * chain no faster for that: the rate rises at the life that is its own.
+     */
+    @Test
+    void aWaxThatLastsLongerNeverLooksWorse() {
+        List<Double> wears = new ArrayList<>();
+        for (double life : new double[] {150, 300, 600}) {
+            TestLedger facts = ledger();
+            List<FiledRide> rides = new ArrayList<>();
+            double since = 0;
+            for (int day = 1; day < 320; day++) {
+                Instant at = FROM.plusSeconds(86_400L * day);
+                if (since == 0 || since >= life) {
+                    if (since > 0) {
+                        facts.add(new Event.Remarked("Amber", at.minusSeconds(10), Remark.NOISY, ""));
+                    }
+                    facts.add(new Event.Treated("Amber", WAX.product(), at, Cleaning.DEEP, null, null));
+                    since = 0;
+                }
+                rides.add(ride("r" + day, at.plusSeconds(3600).toString(), 30).filed());
+                since += 30;
+            }
+            Analysis analysis =
+                    Analysis.of(new Snapshot(facts.entries(), rides, Map.of()), TestLedger.tables(), TO.minusSeconds(1));
+            double limit = analysis.lives().likelyMetres(WAX);
+            assertEquals(life * 1000, limit, 0.15 * life * 1000, "learnt");
+            CostPeriod period = new CostPeriod(
+                    analysis.ledger(), analysis.exposures(), FACTORS, FROM, TO, analysis.lives(), c -> 0.5);
+            double worn = Replay.of(period, WAX, new Dose(5, 20, Cleaning.DEEP, 1), Cleaning.DEEP, limit).chains().stream()
+                    .mapToDouble(ChainExposure::elongationPercent)
+                    .sum();
+            wears.add(worn);
+        }
+        // All 319 rides of 30 km at the rate of a treatment in force: 0.025 % a 1000 km.
+        wears.forEach(w -> assertEquals(319 * 30 * 0.025 / 1000, w, 1e-9, wears.toString()));
     }
 
     /** Common practice, no source, exact arithmetic: 6 a millilitre × 1 ml ÷ 6 W × 10 a year = 10 a watt-year. */

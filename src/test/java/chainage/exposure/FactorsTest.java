@@ -118,16 +118,16 @@ class FactorsTest {
     @ParameterizedTest
     @CsvSource({"0, 0.025", "300, 0.025", "375, 0.04875", "450, 0.0725", "600, 0.12", "9000, 0.12"})
     void theRateBlendsIntoTheUntreatedOne(double km, double rate) {
-        WearRate hot = WearRate.of(FACTORS, Method.HOT_WAX);
+        WearRate hot = WearRate.of(FACTORS, Method.HOT_WAX, 300_000);
         assertEquals(rate, hot.at(km * 1000) * 1e6, 1e-12);
         assertEquals(rate, hot.mean(km * 1000, km * 1000) * 1e6, 1e-12);
-        assertEquals(0.12, WearRate.of(FACTORS, Method.NONE).at(km * 1000) * 1e6, 1e-12);
+        assertEquals(0.12, WearRate.of(FACTORS, Method.NONE, Double.NaN).at(km * 1000) * 1e6, 1e-12);
     }
 
     /** Over the blend the mean is the middle of both ends; over all of it the areas add up. */
     @Test
     void theMeanRateIsTheAreaUnderTheRate() {
-        WearRate hot = WearRate.of(FACTORS, Method.HOT_WAX);
+        WearRate hot = WearRate.of(FACTORS, Method.HOT_WAX, 300_000);
         assertEquals(0.0725, hot.mean(300_000, 600_000) * 1e6, 1e-12);
         assertEquals((0.025 * 300 + 0.0725 * 300 + 0.12 * 100) / 700, hot.mean(0, 700_000) * 1e6, 1e-12);
     }

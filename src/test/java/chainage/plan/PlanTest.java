@@ -23,6 +23,8 @@ import chainage.ride.FiledRide;
 import chainage.standing.Estimates;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
+import chainage.treatment.Life;
+import chainage.treatment.LifeModel;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -171,7 +173,7 @@ class PlanTest {
         rides.sort(FiledRide.BY_START);
         List<AttributedRide> attributed = Attribution.of(ledger, rides);
         Exposures exposures = Exposures.of(ledger, attributed, TestLedger.roads(ledger), FACTORS);
-        return Standings.of(ledger, exposures, Estimates.of(ledger, exposures, FACTORS), FACTORS, NOW);
+        return Standings.of(ledger, exposures, Estimates.of(new LifeModel(Life.of(ledger, exposures), FACTORS), ledger, exposures, FACTORS), FACTORS, NOW);
     }
 
     @Test

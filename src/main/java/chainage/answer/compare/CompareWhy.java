@@ -66,12 +66,18 @@ final class CompareWhy {
                             : v.better().wear().percentPer1000Km();
                     Estimate y =
                             life ? v.worse().life().typical() : v.worse().wear().percentPer1000Km();
+                    double doubt = Math.sqrt(
+                            life
+                                    ? MoreToSee.variance(x) + MoreToSee.variance(y)
+                                    : v.better().wear().variance(v.worse().wear()));
                     out.line(v.better().product() + " and " + v.worse().product()
                             + (life ? ", life: " : ", wear: ") + Formatter.fixed(MoreToSee.difference(x, y), 2)
-                            + " apart in the log, doubt √(" + Formatter.fixed(Math.sqrt(MoreToSee.variance(x)), 2)
-                            + "² + "
-                            + Formatter.fixed(Math.sqrt(MoreToSee.variance(y)), 2) + "²) = "
-                            + Formatter.fixed(Math.sqrt(MoreToSee.variance(x) + MoreToSee.variance(y)), 2) + ", chance "
+                            + " apart in the log, doubt "
+                            + (life
+                                    ? "√(" + Formatter.fixed(Math.sqrt(MoreToSee.variance(x)), 2) + "² + "
+                                            + Formatter.fixed(Math.sqrt(MoreToSee.variance(y)), 2) + "²) = "
+                                    : "of that ")
+                            + Formatter.fixed(doubt, 2) + ", chance "
                             + Formatter.fixed(100 * v.chance(), 1) + " %");
                 });
     }

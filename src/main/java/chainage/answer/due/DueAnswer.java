@@ -299,7 +299,13 @@ public record DueAnswer(
                         + format.whole(left.high()) + ", "
                         + (lives == 0 ? "no life seen" : Formatter.count(lives, "life", "lives")) + "; ";
         return treatment + "worn 80 % " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())
-                + ", " + (readings == 0 ? "no reading" : Formatter.count(readings, "reading", "readings"));
+                + ", "
+                + (readings > 0
+                        ? Formatter.count(readings, "reading", "readings")
+                        : s.wear().othersRead() == 0
+                                ? "no reading"
+                                : "readings of "
+                                        + Formatter.count(s.wear().othersRead(), "other chain", "other chains"));
     }
 
     private void footer(Standing nearest, Out out) {

@@ -7,6 +7,7 @@ import chainage.inference.Normal;
 import chainage.quantity.Estimate;
 import chainage.render.Formatter;
 import chainage.wear.Seen;
+import chainage.wear.WearModel;
 import chainage.wear.WearStanding;
 import java.util.ArrayList;
 import java.util.List;
@@ -33,6 +34,10 @@ final class WearWhy {
                 1 / times,
                 times,
                 spread.mark()));
+        if (w.addedUsed()) {
+            lines.add("added as used: it may have started anywhere, likelier at little than at much ("
+                    + analysis.factors().factor("wear.start").mark() + ")");
+        }
         for (Seen s : w.readings()) {
             lines.add("  " + format.date(s.measured().at()) + ": "
                     + ReadingWords.of(s.measured().reading())
@@ -52,8 +57,15 @@ final class WearWhy {
                                 pace.likely(),
                                 pace.low(),
                                 pace.high())));
+        WearModel model = analysis.estimates().wear();
+        if (w.expected().hasWet() && model.chainsRead() > 0) {
+            lines.add(road("wet", model.wetter(), analysis));
+        }
+        if (w.expected().hasGrit() && model.chainsRead() > 0) {
+            lines.add(road("grit", model.grittier(), analysis));
+        }
         double used = 1 - w.elongation().isNew();
-        if (used >= WORTH_SAYING) {
+        if (!w.addedUsed() && used >= WORTH_SAYING) {
             lines.add("its readings hardly fit a chain that was new at its first ride here: chance that it had run"
                     + " before " + Formatter.percent(used));
         }
@@ -70,6 +82,21 @@ final class WearWhy {
                 + " % of the table per 1000 km: left " + format.left(left.likely()) + ", 80 % between "
                 + format.left(left.low()) + " and " + format.left(left.high()));
         return lines;
+    }
+
+    private static String road(String what, Estimate times, Analysis analysis) {
+        Factors.Factor road = analysis.factors().factor("wear.spread.road");
+        return String.format(
+                Locale.ROOT,
+                "what %s adds to wear: %.2f times what the table says, 80 %% between %.2f and %.2f; by readings, %.2f"
+                        + " to %.2f before any (%s)",
+                what,
+                times.likely(),
+                times.low(),
+                times.high(),
+                Math.exp(-Normal.Z90 * road.value()),
+                Math.exp(Normal.Z90 * road.value()),
+                road.mark());
     }
 
     private static String seen(WearStanding w) {
