@@ -8,7 +8,9 @@ import chainage.TestRides;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.due.DueAnswer;
+import chainage.answer.rides.RidesAnswer;
 import chainage.attribution.AttributedRide;
+import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.exposure.TreatmentSchedule;
 import chainage.ledger.Cleaning;
@@ -32,6 +34,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
+import java.util.regex.Pattern;
 import java.util.stream.LongStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -322,6 +325,26 @@ class PropertiesTest {
         w.ledger.add(new Event.Tagged(List.of(r.id()), Moisture.WET, 1, Grit.GRITTY));
         w.ledger.add(new Event.Untagged(List.of(r.id())));
         assertEquals(before, json(w.analysis(), format));
+    }
+
+    /** What a spreadsheet adds up: twins, runs and the rest have nothing in that column. */
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void theCountedColumnOfTheRidesAddsUpToWhatDueSays(long seed) {
+        Analysis p = new World(seed).analysis();
+        Formatter format = new Formatter(false, java.time.ZoneOffset.UTC);
+        String rides = new RidesAnswer(p, p.rides(), false, format, null).json().text();
+        double sum = Pattern.compile("\"counted_metres\" *: *([0-9.E]+)")
+                .matcher(rides)
+                .results()
+                .mapToDouble(m -> Double.parseDouble(m.group(1)))
+                .sum();
+        double due = p.exposures().unattributedMetres()
+                + p.exposures().chains().values().stream()
+                        .mapToDouble(ChainExposure::riddenMetres)
+                        .sum();
+        assertTrue(due > 0);
+        assertEquals(due, sum, 0.001 * p.rides().size());
     }
 
     private static String json(Analysis p, Formatter format) {

@@ -57,6 +57,10 @@ public record RidesAnswer(
             return attributed.filed().ride();
         }
 
+        double countedMetres() {
+            return counted == null || (attributed.chain() == null && !attributed.lacksChain()) ? 0 : onChain;
+        }
+
         /** What tells the local time. */
         String localFrom() {
             LocalClock.Told told = format.clock().told(ride().start());
@@ -131,6 +135,14 @@ public record RidesAnswer(
                             .name()
                             .toLowerCase(Locale.ROOT)
                             .replace('_', '-')),
+            Column.truth("counts", "whether it is counted", r -> r.attributed().counted()),
+            // Finer than the others, so that a column of thousands adds up to what due says.
+            Column.figure(
+                    "counted_metres",
+                    Unit.METRES,
+                    3,
+                    "what it adds to a chain, or to what is not attributed; 0 for twins and all else",
+                    Row::countedMetres),
             Column.word(
                     "because",
                     "what the verdict rests on",
