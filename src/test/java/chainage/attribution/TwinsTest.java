@@ -65,9 +65,9 @@ class TwinsTest {
             for (FiledRide r : fullest) {
                 if (!twinOf.containsKey(r.id()) && !alone(r)) {
                     Optional<FiledRide> of = standing.stream()
-                            .map(byId::get)
+                            .flatMap(id -> Optional.ofNullable(byId.get(id)).stream())
                             .filter(o -> !alone(o) && isOne(r, o))
-                            .map(o -> byId.get(root(o.id())))
+                            .flatMap(o -> Optional.ofNullable(byId.get(root(o.id()))).stream())
                             .filter(root -> !alone(root) && !root.id().equals(r.id()))
                             .min(FULLEST_FIRST);
                     of.ifPresentOrElse(root -> join(r.id(), root.id()), () -> standing.add(r.id()));
@@ -94,8 +94,8 @@ class TwinsTest {
 
         private void join(String id, String of) {
             twinOf.put(id, of);
-            List<Optional<String>> own = says.get(id);
-            List<Optional<String>> outing = says.get(root(of));
+            List<Optional<String>> own = saidOf(id);
+            List<Optional<String>> outing = saidOf(root(of));
             says.put(
                     root(of),
                     IntStream.range(0, 3)
@@ -103,10 +103,14 @@ class TwinsTest {
                             .toList());
         }
 
+        private List<Optional<String>> saidOf(String id) {
+            return says.getOrDefault(id, List.of());
+        }
+
         private boolean isOne(FiledRide r, FiledRide o) {
             return overlapMostly(r, o)
-                    && goWith(says.get(r.id()), says(o))
-                    && goWith(says.get(r.id()), says.get(root(o.id())));
+                    && goWith(saidOf(r.id()), says(o))
+                    && goWith(saidOf(r.id()), saidOf(root(o.id())));
         }
 
         private static boolean goWith(List<Optional<String>> a, List<Optional<String>> b) {
@@ -293,7 +297,7 @@ class TwinsTest {
                         0,
                         i -> later(i, i * 0.001, 1 + i * 0.07).lasting(60 + i).salvagedFrom("the end is missing")),
                 new Shape("on a bike each", 20_000, i -> later(i, i % 600, 20).sensor("bike_power", String.valueOf(i))),
-                new Shape("half an hour apart", 0, i -> later(i, 1900L * i, 40)),
+                new Shape("half an hour apart", 0, i -> later(i, 1900.0 * i, 40)),
                 new Shape("in three folders", 0, i -> later(i, i % 600, 20).path("/rides/rider " + i % 3 + "/a.fit")),
                 new Shape(
                         "half of them on known bikes",

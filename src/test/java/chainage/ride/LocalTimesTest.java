@@ -10,6 +10,8 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.util.Arrays;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -48,11 +50,11 @@ class LocalTimesTest {
             the next day, no place     |   1                               |       |        | +09:00
             a week later, no place     |   7                               |       |        | +01:00
             """)
-    void elseTheNearestRideInTimeAndPlaceTells(String title, int days, Double lat, Double lon, String offset) {
+    void elseTheNearestRideInTimeAndPlaceTells(String title, int days, @Nullable Double lat, @Nullable Double lon, String offset) {
         TestRides there =
                 ride("there", "2026-08-10T02:00:00Z", 40).local("+09:00").at(35.7, 139.7);
         TestRides r = ride("r", there.start().plusSeconds(86_400L * days).toString(), 40);
-        TestRides placed = lat == null ? r : r.at(lat, lon);
+        TestRides placed = lat == null || lon == null ? r : r.at(lat, lon);
         LocalClock clock = clock(there, placed);
         assertEquals(offset, clock.offset(placed.start()).getId(), title);
         assertEquals(
