@@ -85,7 +85,7 @@ public record WeatherReach(
                         inTime,
                         places.stream()
                                 .filter(p -> Math.abs(p.longitude()) <= 90)
-                                .map(p -> new Place(p.longitude(), p.latitude()))
+                                .map(p -> new Place(/* latitude= */ p.longitude(), /* longitude= */ p.latitude()))
                                 .toList());
         boolean fits = swapped.metres() <= reach.metres();
         return new WeatherReach(

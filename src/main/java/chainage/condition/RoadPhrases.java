@@ -88,6 +88,9 @@ final class RoadPhrases {
         boolean failed = clause.get(0).is(Role.DESPITE);
         List<Said> said = new ArrayList<>();
         boolean planned = planned(clause, 0);
+        List<Finding> found = new ArrayList<>();
+        boolean dry = false;
+        boolean over = false;
         for (int i = 0; i < clause.size(); i++) {
             if (clause.get(i).gap() == Gap.COMMA) {
                 planned = planned(clause, i);
@@ -96,12 +99,56 @@ final class RoadPhrases {
             if (entry == null || entry.role() != Role.ROAD) {
                 continue;
             }
-            Said s = said(clause, i, entry, said);
+            Said s = named(tokens, clause, i) ? new Said(Meaning.NONE, i, i + 1, false) : said(clause, i, entry, said);
             said.add(s);
             if (s.meaning() != Meaning.NONE && (!planned || (failed && s.meaning() == Meaning.DRY))) {
-                findings.add(new Finding(s.meaning(), shown(tokens, clause, s), source.where()));
+                found.add(new Finding(s.meaning(), shown(tokens, clause, s), source.where()));
+                dry |= s.meaning() == Meaning.DRY;
+                over |= s.meaning() == Meaning.DAMP && entry.falls();
             }
         }
+        // "Dry after a week of rain": the turn is what counts.
+        if (dry && over) {
+            found.removeIf(f -> f.meaning() == Meaning.DAMP);
+        }
+        findings.addAll(found);
+    }
+
+    /** Whether a word is part of a name: with a capital, beside a lane or a café that has one too. */
+    private static boolean named(List<Token> tokens, List<Unit> clause, int at) {
+        if (!capital(tokens.get(clause.get(at).from()))) {
+            return false;
+        }
+        int behind = at + 1;
+        // "Wet Dog Cafe": one more word of the name may stand between.
+        if (behind + 1 < clause.size()
+                && clause.get(behind).entry() == null
+                && capital(tokens.get(clause.get(behind).from()))) {
+            behind++;
+        }
+        if (behind < clause.size()
+                && clause.get(behind).is(Role.PLACE)
+                && clause.get(behind).gap() != Gap.COMMA
+                && capital(tokens.get(clause.get(behind).from()))) {
+            return true;
+        }
+        int before = at;
+        while (before > 0
+                && clause.get(before).gap() != Gap.COMMA
+                && clause.get(before - 1).isSmall()) {
+            before--;
+        }
+        return before > 0
+                && clause.get(before).gap() != Gap.COMMA
+                && clause.get(before - 1).is(Role.PLACE)
+                && capital(tokens.get(clause.get(before - 1).from()));
+    }
+
+    /** Begins with a capital, and is not written in capitals throughout. */
+    private static boolean capital(Token t) {
+        return t.shown().length() > 1
+                && Character.isUpperCase(t.shown().codePointAt(0))
+                && Character.isLowerCase(t.shown().codePointBefore(t.shown().length()));
     }
 
     /** Whether a word of forecast or hope stands in the part of the clause, between commas, that starts there. */
@@ -131,6 +178,13 @@ final class RoadPhrases {
                 && entry.meaning() != Meaning.DRY) {
             return new Said(denied(entry.meaning(), false), at, behind + 1, true);
         }
+        // "Pluie évitée", at the end of what is said.
+        if (entry.falls()
+                && behind == clause.size() - 1
+                && clause.get(behind).is(Role.AVOID)
+                && clause.get(behind).gap() != Gap.COMMA) {
+            return new Said(Meaning.DRY, at, behind + 1, true);
+        }
         Said last = before.isEmpty() ? null : before.get(before.size() - 1);
         if (last != null && last.denied() && carriesOn(clause, last.to(), at)) {
             return new Said(denied(entry.meaning(), false), last.from(), at + 1, true);
@@ -145,8 +199,16 @@ final class RoadPhrases {
                         ? new Said(entry.meaning(), at, at + 1, false)
                         : new Said(denied(entry.meaning(), soft), i, at + 1, !soft);
             }
+            if (u.is(Role.LIKE)) {
+                return new Said(Meaning.NONE, i, at + 1, false);
+            }
             if (u.is(Role.AVOID) && entry.falls()) {
-                return new Said(Meaning.DRY, i, at + 1, true);
+                return notDone(clause, i)
+                        ? new Said(entry.meaning(), at, at + 1, false)
+                        : new Said(Meaning.DRY, i, at + 1, true);
+            }
+            if (u.is(Role.AVOID) && entry.meaning() == Meaning.LOOSE && !notDone(clause, i)) {
+                return new Said(Meaning.CLEAN, i, at + 1, true);
             }
             if (u.is(Role.AFTER) && entry.falls()) {
                 return new Said(Meaning.DAMP, i, at + 1, false);
@@ -162,6 +224,15 @@ final class RoadPhrases {
     /** "Not without", "never not". */
     private static boolean deniedTwice(List<Unit> clause, int at) {
         return at > 0 && clause.get(at).gap() != Gap.COMMA && clause.get(at - 1).is(Role.NOT);
+    }
+
+    /** "Did not escape", "failed to dodge", "no escape". */
+    private static boolean notDone(List<Unit> clause, int at) {
+        int i = at;
+        while (i > 0 && clause.get(i).gap() != Gap.COMMA && clause.get(i - 1).isSmall()) {
+            i--;
+        }
+        return i > 0 && clause.get(i).gap() != Gap.COMMA && clause.get(i - 1).is(Role.NOT);
     }
 
     /** "no rain OR mud", "no rain, SLEET or mud". */
@@ -208,7 +279,10 @@ final class RoadPhrases {
         for (int i = clause.get(s.from()).from(); i < to; i++) {
             Token t = tokens.get(i);
             if (!shown.isEmpty()) {
-                shown.append(t.gap() == Gap.COMMA ? ", " : String.valueOf(t.joint()));
+                shown.append(
+                        t.gap() == Gap.COMMA
+                                ? ", "
+                                : RoadText.unspaced(t.shown().codePointAt(0)) ? "" : String.valueOf(t.joint()));
             }
             shown.append(t.shown());
         }

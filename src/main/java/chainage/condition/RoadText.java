@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * A text cut into words: runs of letters and digits, and each pictograph by itself. In names, digits and capitals cut
+ * A text cut into words: runs of letters and digits, and each pictograph and each Chinese or Japanese sign by itself. In names, digits and capitals cut
  * too ("wetRide2", "GPXRain").
  */
 final class RoadText {
@@ -29,6 +29,9 @@ final class RoadText {
      * @param asked whether its clause ends with a question mark
      */
     record Token(String key, String shown, Gap gap, char joint, boolean asked) {}
+
+    /** Of Katakana, though it counts as a letter of several scripts. */
+    private static final int LONG_VOWEL = 0x30FC;
 
     private RoadText() {}
 
@@ -80,12 +83,15 @@ final class RoadText {
     private static int wordEnd(String s, int from, boolean name) {
         int first = s.codePointAt(from);
         int i = from + Character.charCount(first);
-        if (isPictograph(first)) {
+        if (isPictograph(first) || unspaced(first)) {
             return i;
         }
         int before = first;
         while (i < s.length()) {
             int c = s.codePointAt(i);
+            if (unspaced(c)) {
+                break;
+            }
             if (!isLetterOrMark(c) && (name || !Character.isDigit(c))) {
                 break;
             }
@@ -104,6 +110,15 @@ final class RoadText {
 
     private static boolean isWord(int c, boolean name) {
         return Character.isLetter(c) || isPictograph(c) || (!name && Character.isDigit(c));
+    }
+
+    /** True for a sign of a script whose words stand without spaces; each is a word, and phrases are listed. */
+    static boolean unspaced(int c) {
+        Character.UnicodeScript script = Character.UnicodeScript.of(c);
+        return script == Character.UnicodeScript.HAN
+                || script == Character.UnicodeScript.HIRAGANA
+                || script == Character.UnicodeScript.KATAKANA
+                || c == LONG_VOWEL;
     }
 
     private static boolean isPictograph(int c) {

@@ -35,6 +35,10 @@ final class RoadWordList {
         AFTER,
         /** Makes its clause mere talk: "forecast". */
         PLAN,
+        /** Makes what follows a comparison: legs like mud. */
+        LIKE,
+        /** Makes a name of a word of the road beside it, where both have a capital: Muddy Lane. */
+        PLACE,
         /** Carries a denial on: "or". */
         OR,
         /** May stand between a denial and its word: "a drop of". */

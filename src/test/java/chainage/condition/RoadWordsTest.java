@@ -92,6 +92,37 @@ class RoadWordsTest {
         }
     }
 
+    /**
+     * Titles of our own in sixteen languages, with what a rider would say. One half was looked at while the reader was
+     * made; the other was written before, by the same hand, and not looked at: on titles of others the reader does worse.
+     * Before it was made so, 207 and 214 of 329 were right.
+     */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({"titles.tsv, 320", "titles-apart.tsv, 305"})
+    void titles(String file, int least) {
+        int right = 0;
+        int all = 0;
+        for (String line :
+                resource(file).lines().filter(l -> !l.startsWith("#")).toList()) {
+            String[] cells = line.split("\t", -1);
+            List<Finding> found = WORDS.findings(title(cells[2]));
+            String moisture = RoadWords.moisture(found)
+                    .flatMap(f -> f.meaning().moisture())
+                    .map(m -> m.word())
+                    .orElse("-");
+            String grit = RoadWords.grit(found)
+                    .map(Finding::meaning)
+                    .map(m -> m == Meaning.LOOSE
+                            ? m.word()
+                            : m.grit(false).orElseThrow().word())
+                    .orElse("-");
+            all++;
+            right += moisture.equals(cells[0]) && grit.equals(cells[1]) ? 1 : 0;
+        }
+        System.out.println(file + ": " + right + " of " + all + " titles read as a rider would");
+        assertTrue(right >= least, right + " of " + all);
+    }
+
     @Test
     void thereAreEnoughPhrases() {
         assertTrue(phrases().count() >= 250);
@@ -139,7 +170,9 @@ class RoadWordsTest {
         List<String> wrong = new ArrayList<>();
         for (Row row : rows()) {
             for (String word : row.words().split(",", -1)) {
-                if (!row.language().equals("any")) {
+                boolean spaced =
+                        !row.language().contains("ja") && !row.language().contains("zh");
+                if (!row.language().equals("any") && spaced) {
                     String last = word.strip().replaceFirst("^.*[ ]", "");
                     WORDS.findings(title("q" + last + "q")).forEach(f -> wrong.add(f.reason()));
                     WORDS.findings(title(last + "7")).forEach(f -> wrong.add(f.reason()));
