@@ -6,8 +6,10 @@ import chainage.answer.Safety;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.ledger.Method;
 import chainage.render.Formatter;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -41,9 +43,9 @@ final class TreatCommand extends Write {
     @Option(
             names = "--cleaning",
             paramLabel = "none|on-bike|quick|deep",
-            defaultValue = "none",
-            description = "how it was cleaned first (default: none)")
-    String cleaning = "none";
+            description = "how it was cleaned first (default: as the last time with that product, else none)")
+    @Nullable
+    String cleaning;
 
     @Option(
             names = "--amount",
@@ -67,7 +69,12 @@ final class TreatCommand extends Write {
         String c = Names.chain(before.ledger(), chain);
         Event.ProductDescribed p = Names.product(before.ledger(), product);
         Moment at = when(on);
-        Cleaning cleaned = cleaning(cleaning);
+        Cleaning habit = before.ledger().treatmentsWith(p.product()).stream()
+                .filter(t -> !t.at().isAfter(at.instant()))
+                .max(Comparator.comparing(Event.Treated::at))
+                .map(Event.Treated::cleaning)
+                .orElse(null);
+        Cleaning cleaned = cleaning != null ? cleaning(cleaning) : habit == null ? Cleaning.NONE : habit;
         Double ml = amount == null ? null : QuantityParser.millilitres("--amount", amount);
         if (minutes != null) {
             QuantityParser.minutes("--minutes", minutes);
@@ -75,6 +82,12 @@ final class TreatCommand extends Write {
         List<String> said = new ArrayList<>();
         said.add(c + " treated with " + p.product() + " (" + p.method().words() + "), "
                 + context().format().time(at.instant()));
+        if (cleaning == null && p.method() != Method.NONE) {
+            said.add(
+                    habit == null
+                            ? "taken as not cleaned first; say how with --cleaning on-bike, quick or deep"
+                            : "cleaning first: " + cleaned.word() + ", as the last time with " + p.product());
+        }
         before.ledger()
                 .installationOf(c, at.instant())
                 .map(Installation::bike)

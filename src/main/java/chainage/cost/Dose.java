@@ -23,7 +23,7 @@ public record Dose(double millilitres, double minutes, Cleaning cleaning, int tr
     public static Dose of(Ledger ledger, Event.ProductDescribed product) {
         List<Event.Treated> noted = ledger.treatmentsWith(product.product());
         Map<Cleaning, Integer> cleanings = new EnumMap<>(Cleaning.class);
-        noted.forEach(t -> cleanings.merge(t.cleaning(), 1, Integer::sum));
+        noted.forEach(t -> cleanings.merge(ledger.cleaning(t), 1, Integer::sum));
         Cleaning cleaning = cleanings.entrySet().stream()
                 .max(Comparator.comparing((Map.Entry<Cleaning, Integer> e) -> e.getValue())
                         .thenComparing(Map.Entry::getKey))

@@ -3,7 +3,6 @@ package chainage.friction;
 import chainage.drivetrain.Pedalled;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Cleaning;
-import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
@@ -47,14 +46,14 @@ public record RideLoss(
         return freshMu * joulesPerMu;
     }
 
-    /** The cleaning before the treatment in force; deep for the factory's own preservative on a new chain. */
+    /** How clean it was before the treatment in force; deep for the factory's own preservative on a new chain. */
     public static Cleaning cleaning(Ledger ledger, String chain, @Nullable Instant treatedAt) {
         return treatedAt == null
                 ? Cleaning.DEEP
                 : ledger.treatments(chain).stream()
                         .filter(t -> t.at().equals(treatedAt))
                         .reduce((a, b) -> b)
-                        .map(Event.Treated::cleaning)
+                        .map(ledger::cleaning)
                         .orElse(Cleaning.NONE);
     }
 }

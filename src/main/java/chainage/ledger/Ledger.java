@@ -254,6 +254,26 @@ public final class Ledger {
                 .reduce((a, b) -> b);
     }
 
+    /**
+     * How clean a chain was when it was treated. A waxed chain that is waxed again without cleaning is as clean as it was
+     * for the wax before: nothing that needs degreasing came between. Common practice.
+     */
+    public Cleaning cleaning(Event.Treated treated) {
+        if (treated.cleaning() != Cleaning.NONE || !waxes(treated)) {
+            return treated.cleaning();
+        }
+        return treatments(treated.chain()).stream()
+                .filter(t -> t.at().isBefore(treated.at()))
+                .reduce((a, b) -> b)
+                .filter(this::waxes)
+                .map(this::cleaning)
+                .orElse(Cleaning.NONE);
+    }
+
+    private boolean waxes(Event.Treated treated) {
+        return product(treated.product()).filter(p -> p.method().waxes()).isPresent();
+    }
+
     /** Treatments of a chain, by time. */
     public List<Event.Treated> treatments(String chain) {
         return Collections.unmodifiableList(state.treatments.getOrDefault(chain, List.of()));

@@ -32,6 +32,11 @@ public enum Method {
         return words;
     }
 
+    /** Whether it leaves wax, which more of it melts into or flakes off with. */
+    public boolean waxes() {
+        return this == HOT_WAX || this == LIQUID_WAX || this == DRIP_WAX;
+    }
+
     public static Optional<Method> of(String word) {
         return Arrays.stream(values()).filter(m -> m.word.equals(word)).findFirst();
     }

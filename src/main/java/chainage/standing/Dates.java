@@ -26,7 +26,7 @@ public record Dates(Instant low, Instant likely, Instant high, int weeks) {
     private static final double HORIZON_WEEKS = HORIZON_YEARS * 52.1775;
 
     /** Scores that share the probability evenly among the futures; worked out once, being dear. */
-    private static final double[] SCORES = IntStream.range(0, Futures.COUNT)
+    static final double[] SCORES = IntStream.range(0, Futures.COUNT)
             .mapToDouble(i -> Normal.quantile((i + 0.5) / Futures.COUNT))
             .toArray();
 

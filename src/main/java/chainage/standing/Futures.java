@@ -9,7 +9,8 @@ import java.util.stream.IntStream;
  *
  * <p>So few weeks say only so much about the rider's habit. Each future therefore gives the past weeks weights of its
  * own and draws by them: exponential ones (Rubin, "The Bayesian bootstrap", Annals of Statistics 9, 1981), to a power,
- * since that bootstrap takes few weeks for surer than they are.
+ * since that bootstrap takes few weeks for surer than they are. And each future rides all the time somewhat more or less
+ * than before: habits change, and few weeks do not tell one.
  */
 final class Futures {
     /** Our choice: a tenth of them is enough to tell a 10 % quantile by. */
@@ -21,13 +22,19 @@ final class Futures {
     /** So many weeks before and after are of the same season; 17 of 52 in all. Our choice. */
     private static final int SEASON = 8;
     /** Power of the weights; our choice, with which four in five intervals of simulated riders hold the truth. */
-    private static final double POWER = 1.4;
+    private static final double POWER = 1.2;
+    /** Spread in the log of how much more or less than before each future rides all the time; our choice, likewise. */
+    private static final double HABIT = 0.2;
+    /** The same where one week alone is known; it falls with the root of their number. Our choice, likewise. */
+    private static final double FEW = 0.7;
     /** Fewer weeks of a season than this say too little of it; our choice. */
     private static final int ENOUGH = 8;
 
     private final int weeks;
     /** For each future and week to come the week of the past that it repeats. */
     private final int[][] drawn = new int[COUNT][DRAWN];
+    /** How many times as much as before each future rides. */
+    private final double[] habit = new double[COUNT];
 
     /**
      * Draws the futures.
@@ -41,7 +48,14 @@ final class Futures {
         int[][] alike = alike(weeks);
         double[] weights = new double[weeks];
         double[][] sums = new double[YEAR][];
-        for (int[] future : drawn) {
+        double spread = Math.hypot(HABIT, FEW / Math.sqrt(weeks));
+        double[] scores = Dates.SCORES.clone();
+        for (int p = 0; p < COUNT; p++) {
+            int[] future = drawn[p];
+            // Each score once, in an order that has nothing to do with what is left.
+            int which = p + (int) (random.uniform() * (COUNT - p));
+            habit[p] = Math.exp(spread * scores[which]);
+            scores[which] = scores[p];
             for (int i = 0; i < weeks; i++) {
                 weights[i] = Math.pow(-Math.log1p(-random.uniform()), POWER);
             }
@@ -102,7 +116,7 @@ final class Futures {
         for (int p = 0; p < COUNT; p++) {
             double sum = 0;
             for (int k = 0; k < DRAWN; k++) {
-                sum += weekly[drawn[p][k]];
+                sum += habit[p] * weekly[drawn[p][k]];
                 sums[p][k] = sum;
             }
         }

@@ -15,7 +15,8 @@ import org.jspecify.annotations.Nullable;
  * @param wear what is left of the chain
  * @param treatOn when its treatment ends; null on the shelf or without recent rides
  * @param treatBy when to treat it, by the risk that the rider takes; null as well
- * @param replaceOn when to replace it; null on the shelf or without recent rides
+ * @param replaceOn when to replace it, by its share of its bike's rides, on the shelf of the last one's; null without
+ *     recent rides
  */
 public record Standing(
         ChainExposure exposure,
@@ -41,9 +42,12 @@ public record Standing(
         return installation == null ? null : installation.bike();
     }
 
-    /** The limit of which the larger share is used; of two equal ones the treatment, which is sooner mended. */
+    /**
+     * The limit of which the larger share is used; of two equal ones the treatment, which is sooner mended. A worn chain is
+     * replaced, never treated.
+     */
     public Limit nearest() {
-        return wear.used() > treatment.used() ? Limit.REPLACEMENT : Limit.TREATMENT;
+        return wear.used() >= 1 || wear.used() > treatment.used() ? Limit.REPLACEMENT : Limit.TREATMENT;
     }
 
     /** Share used of the nearest limit; 1 and more is due. */

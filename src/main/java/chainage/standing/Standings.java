@@ -15,6 +15,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
+import org.jspecify.annotations.Nullable;
 
 /** Ranks the chains. */
 public final class Standings {
@@ -46,23 +47,49 @@ public final class Standings {
             }
             TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, estimates.lives(), factors);
             WearStanding wear = WearStanding.of(ledger, chain, estimates.wear(), factors);
-            Weeks weeks = installation == null ? null : bikes.get(ledger.ridden(installation.bike()));
+            String bike = installation == null ? lastBike(chain) : installation.bike();
+            Weeks weeks = bike == null ? null : bikes.get(ledger.ridden(bike));
+            Futures.@Nullable Sums using = weeks == null || installation == null
+                    ? null
+                    : weeks.treatment(chain.product().method());
+            double treated = weeks == null ? 1 : share(weeks, chain, chain.treatedAt(), 1);
+            double worn = weeks == null ? 1 : share(weeks, chain, null, installation == null ? Double.NaN : 1);
             standings.add(new Standing(
                     chain,
                     installation,
                     treatment,
                     wear,
-                    weeks == null
-                            ? null
-                            : Dates.of(at, weeks.treatment(chain.product().method()), left(treatment)),
+                    using == null ? null : Dates.of(at, using, shared(left(treatment), treated)),
                     // No guess once the risk is chosen.
-                    weeks == null
+                    using == null ? null : Dates.of(at, using, shared(z -> treatment.dueInMetres(), treated)),
+                    weeks == null || Double.isNaN(worn)
                             ? null
-                            : Dates.of(at, weeks.treatment(chain.product().method()), z -> treatment.dueInMetres()),
-                    weeks == null ? null : Dates.of(at, weeks.wear(), left(chain, wear))));
+                            : Dates.of(at, weeks.wear(), shared(left(chain, wear), worn))));
         }
         standings.sort(NEAREST_FIRST);
         return List.copyOf(standings);
+    }
+
+    /** The bike of a chain's last ride; null when it never had one. */
+    private static @Nullable String lastBike(ChainExposure chain) {
+        List<RideExposure> rides = chain.rides();
+        return rides.isEmpty() ? null : rides.get(rides.size() - 1).ride().bike();
+    }
+
+    /**
+     * Share of a bike's rides that a chain gets: what it had of them since its treatment, or since its first; so a chain
+     * that runs until it is treated gets all of them until then, and one that takes turns its part.
+     *
+     * @param none where it had no ride since
+     */
+    private static double share(Weeks weeks, ChainExposure chain, @Nullable Instant since, double none) {
+        double share = weeks.share(chain.chain().chain(), since == null ? Instant.MIN : since);
+        return Double.isNaN(share) ? none : share;
+    }
+
+    /** What the bike rides while its chain uses that up. */
+    private static DoubleUnaryOperator shared(DoubleUnaryOperator left, double share) {
+        return z -> left.applyAsDouble(z) / share;
     }
 
     /** What is left of a treatment by normal score, in metres of dry clean road. */

@@ -1,5 +1,6 @@
 package chainage.standing;
 
+import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.exposure.CountedRide;
 import chainage.exposure.Exposures;
@@ -35,7 +36,12 @@ final class Weeks {
      *
      * @param week 0 for the last seven days, 1 for those before, and so on
      */
-    private record Ridden(int week, double metres, Condition condition, double wearMetres) {}
+    private record Ridden(
+            int week,
+            AttributedRide ride,
+            double metres,
+            Condition condition,
+            double wearMetres) {}
 
     private final int count;
     private final List<Ridden> rides;
@@ -96,6 +102,7 @@ final class Weeks {
             RideExposure e = r.exposure();
             lately.add(new Ridden(
                     (int) week,
+                    r.ride(),
                     ridden,
                     r.condition(),
                     // Without a chain no load was worked out; it counts as the reference rider's.
@@ -114,6 +121,23 @@ final class Weeks {
     /** In milliseconds: a quotient of durations is worked out in decimals, which took a tenth of an answer's time. */
     private static long week(CountedRide ride, Instant at) {
         return Duration.between(ride.start(), at).toMillis() / WEEK.toMillis();
+    }
+
+    /**
+     * Share of the bike's rides, by metres, that one chain has had since its first ride at or after an instant; NaN
+     * where it had none.
+     */
+    double share(String chain, Instant since) {
+        double own = 0;
+        double all = 0;
+        for (Ridden r : rides) {
+            boolean mine = r.ride().ranOn(chain);
+            if (!r.ride().filed().ride().start().isBefore(since) && (mine || own > 0)) {
+                all += r.metres();
+                own += mine ? r.metres() : 0;
+            }
+        }
+        return own / all;
     }
 
     /** How a treatment of this method is used up in the weeks to come: metres of dry clean road. */

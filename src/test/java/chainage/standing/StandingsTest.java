@@ -107,8 +107,51 @@ class StandingsTest {
         assertTrue(dates.likely().isBefore(end.likely()), "cautious is before likely");
     }
 
+    /** Two chains take turns on one bike, a week each: what is left lasts twice as long, also for the one on the shelf. */
     @Test
-    void aChainOnTheShelfGetsNoDate() {
+    void aChainInRotationGetsItsShareOfTheRides() {
+        TestLedger turns = new TestLedger()
+                .bike("Dunlin")
+                .add(new Event.RuleSet(new Rule(new Rule.Otherwise(), "Dunlin", null)))
+                .chain("Amber")
+                .chain("Moss")
+                .treated("Amber", "wet-oil", "2025-12-31T00:00:00Z")
+                .treated("Moss", "wet-oil", "2025-12-31T00:00:00Z");
+        TestRides[] rides = new TestRides[12];
+        for (int i = 0; i < 12; i++) {
+            Instant day = NOW.minusSeconds(86_400L * (7 * (12 - i) - 3));
+            String on = i % 2 == 0 ? "Amber" : "Moss";
+            String off = i % 2 == 0 ? "Moss" : "Amber";
+            if (i > 0) {
+                turns.removed(off, day.minusSeconds(7200).toString());
+            }
+            turns.installed(on, "Dunlin", day.minusSeconds(3600).toString());
+            rides[i] = ride("turn" + i, day.toString(), 20);
+        }
+        List<Standing> s = standings(turns, rides);
+        Standing amber = of(s, "Amber");
+        Standing moss = of(s, "Moss");
+        assertNull(amber.bike());
+        assertNull(amber.treatOn(), "its treatment waits");
+        assertNotNull(amber.replaceOn());
+        assertNotNull(moss.replaceOn());
+        // 20 km a week on the bike, half of it on each chain.
+        double weeks = moss.treatment().dueInMetres() / 20_000 * 2;
+        assertEquals(
+                weeks, (moss.treatBy().likely().getEpochSecond() - NOW.getEpochSecond()) / 604_800.0, 0.05 * weeks + 0.6);
+    }
+
+    /** A chain that is worn as well as overdue is to be replaced, on the shelf too. */
+    @Test
+    void aWornChainIsReplacedAndNotTreated() {
+        TestLedger t = three().add(new Event.Measured(
+                "Amber", Instant.parse("2026-03-14T00:00:00Z"), new Reading.Gauge(0.5, true)))
+                .add(new Event.Remarked("Amber", Instant.parse("2026-03-20T00:00:00Z"), Remark.NOISY, ""));
+        assertEquals(Limit.REPLACEMENT, of(standings(t, rides()), "Amber").nearest());
+    }
+
+    @Test
+    void aChainNeverRiddenGetsNoDate() {
         Standing slate = of(standings(three(), rides()), "Slate");
         assertNull(slate.bike());
         assertNull(slate.treatOn());

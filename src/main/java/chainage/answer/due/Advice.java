@@ -25,7 +25,7 @@ public record Advice(Analysis analysis, Formatter format) {
                 .map(s -> "On the shelf, " + s.chain() + " is further gone (" + Formatter.percent(s.used()) + "): "
                         + (s.nearest() == Standing.Limit.TREATMENT
                                 ? "treat it before it goes back on."
-                                : "do not put it back on."))
+                                : s.wear().used() >= 1 ? "replace it." : "do not put it back on."))
                 .toList();
     }
 

@@ -151,7 +151,7 @@ public record DueAnswer(
                     "TREAT",
                     Unit.DAY,
                     (r, format) -> r.treat() && r.standing().bike() == null
-                            ? "before use"
+                            ? r.standing().wear().used() >= 1 ? "–" : "before use"
                             : format.due(r.standing().treatBy(), r.treat())),
             Column.count(
                     "treatment_lives_ended",

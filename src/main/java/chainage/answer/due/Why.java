@@ -161,7 +161,7 @@ public final class Why {
         List<RideExposure> rides = s.exposure().rides();
         String bike =
                 rides.isEmpty() ? null : rides.get(rides.size() - 1).ride().bike();
-        String waits = "on the shelf it waits, so it has no dates";
+        String waits = "on the shelf its treatment waits, so that has no date";
         return analysis.standings().stream()
                 .filter(other -> bike != null && bike.equals(other.bike()) && other.treatBy() != null)
                 .findFirst()
@@ -229,9 +229,10 @@ public final class Why {
             lines.add("you noted it as " + outOfService.remark().word() + " on " + format.date(outOfService.at())
                     + ": replace it whatever the figures say");
         }
-        if (s.bike() != null) {
-            lines.add(dates("replace", s.replaceOn(), format));
-        } else {
+        if (s.bike() != null || s.replaceOn() != null) {
+            lines.add(dates("replace", s.replaceOn(), format) + (s.bike() == null ? ", and its share of them" : ""));
+        }
+        if (s.bike() == null) {
             lines.add(shelf(analysis, s, format));
         }
         return lines;
