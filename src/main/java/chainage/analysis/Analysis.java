@@ -96,9 +96,11 @@ public final class Analysis {
                 rides.stream()
                         .filter(r -> bikes.contains(String.valueOf(r.bike())))
                         .toList(),
-                exposures.only(ours, r -> bikes.contains(String.valueOf(r.bike()))),
+                folded.only(ours, r -> bikes.contains(String.valueOf(r.bike()))),
                 factors,
                 tables);
+        part.lifeModel = lifeModel();
+        part.exposures = exposures().only(ours, r -> bikes.contains(String.valueOf(r.bike())));
         part.estimates = estimates();
         part.standings = standings().stream().filter(s -> ours.test(s.chain())).toList();
         return part;
@@ -167,9 +169,8 @@ public final class Analysis {
 
     /** How long a product's treatment lasts, by what the treatments' standings go by. */
     public Lives lives() {
-        return product -> product.method() == Method.NONE
-                ? null
-                : lifeModel().of(product).life();
+        return product ->
+                product.method() == Method.NONE ? null : lifeModel().of(product).life();
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */

@@ -77,8 +77,7 @@ public record Exposures(
      */
     public Exposures lasting(Ledger ledger, Factors factors, ToDoubleFunction<Event.ProductDescribed> lives) {
         Map<String, ChainFold> running = new LinkedHashMap<>();
-        chains.values().forEach(c -> running.put(
-                c.chain().chain(), fold(ledger, c.chain(), factors, lives)));
+        chains.values().forEach(c -> running.put(c.chain().chain(), fold(ledger, c.chain(), factors, lives)));
         Loads loads = new Loads(ledger, factors);
         Map<String, CountedRide> again = new LinkedHashMap<>();
         counted.forEach((id, r) -> {

@@ -38,8 +38,7 @@ public interface TreatmentSchedule {
      *
      * @param lives likely life of a product's treatment, metres of dry clean road; NaN where it has none to lose
      */
-    default ChainExposure over(
-            ChainExposure chain, Factors factors, ToDoubleFunction<Event.ProductDescribed> lives) {
+    default ChainExposure over(ChainExposure chain, Factors factors, ToDoubleFunction<Event.ProductDescribed> lives) {
         ChainFold fold = new ChainFold(this, factors, chain.chain(), lives);
         chain.rides().forEach(r -> fold.take(r.ride(), r.condition(), r.metres(), r.load()));
         return fold.result();

@@ -36,12 +36,7 @@ final class Weeks {
      *
      * @param week 0 for the last seven days, 1 for those before, and so on
      */
-    private record Ridden(
-            int week,
-            AttributedRide ride,
-            double metres,
-            Condition condition,
-            double wearMetres) {}
+    private record Ridden(int week, AttributedRide ride, double metres, Condition condition, double wearMetres) {}
 
     private final int count;
     private final List<Ridden> rides;

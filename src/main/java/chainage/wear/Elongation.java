@@ -25,7 +25,7 @@ public final class Elongation {
      * @param bias how much too long each tool reads, per cent, in the order of the tools
      * @param logPace density of log s
      */
-    record Slice(double weight, double start, double wetter, double grittier, double[] bias, Density logPace) {}
+    record Slice(double weight, double start, double wetter, double grittier, List<Double> bias, Density logPace) {}
 
     /** A question about a slice: what is expected of the rides there, per cent. */
     private double expected(Slice s, Expected x) {
@@ -84,7 +84,7 @@ public final class Elongation {
         double sum = 0;
         for (Slice s : slices) {
             double x = expected(s, expected);
-            double bias = s.bias()[tool];
+            double bias = s.bias().get(tool);
             sum += s.weight() * s.logPace().mean(u -> f.at(s.start() + x * Math.exp(u), bias));
         }
         return sum;

@@ -160,7 +160,8 @@ final class Weighed {
         for (int k = 0; k < ones.length; k++) {
             Reading r = seen.get(k).reading();
             Likelihood.One one = Likelihood.One.of(r, doubt);
-            ones[k] = new Likelihood.One(one.place() - p.bias[Unknowns.place(Likelihood.tool(r))], one.error(), one.side());
+            ones[k] = new Likelihood.One(
+                    one.place() - p.bias[Unknowns.place(Likelihood.tool(r))], one.error(), one.side());
         }
         return ones;
     }
@@ -262,7 +263,12 @@ final class Weighed {
         for (Point p : points) {
             if (p.share > 1e-7) {
                 slices.add(new Elongation.Slice(
-                        p.share, p.start, p.wetter, p.grittier, p.bias, Density.of(from, step, p.log)));
+                        p.share,
+                        p.start,
+                        p.wetter,
+                        p.grittier,
+                        Arrays.stream(p.bias).boxed().toList(),
+                        Density.of(from, step, p.log)));
             }
         }
         return new Elongation(slices);

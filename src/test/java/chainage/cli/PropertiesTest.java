@@ -154,7 +154,10 @@ class PropertiesTest {
     void replayingWhatWasNotedIsTheLedgersOwnExposure(long seed) {
         Analysis p = new World(seed).analysis();
         p.exposures().chains().forEach((name, chain) -> {
-            assertEquals(chain, TreatmentSchedule.noted(p.ledger(), name).over(chain, p.factors(), p.lives()::likelyMetres), "seed " + seed);
+            assertEquals(
+                    chain,
+                    TreatmentSchedule.noted(p.ledger(), name).over(chain, p.factors(), p.lives()::likelyMetres),
+                    "seed " + seed);
             // And each ride under its own product alone uses up as much as it did.
             for (RideExposure r : chain.rides()) {
                 TreatmentSchedule alone = TreatmentSchedule.renewed(r.product(), Instant.MIN, Double.POSITIVE_INFINITY);

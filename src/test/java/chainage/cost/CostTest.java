@@ -119,15 +119,16 @@ class CostTest {
                 rides.add(ride("r" + day, at.plusSeconds(3600).toString(), 30).filed());
                 since += 30;
             }
-            Analysis analysis =
-                    Analysis.of(new Snapshot(facts.entries(), rides, Map.of()), TestLedger.tables(), TO.minusSeconds(1));
+            Analysis analysis = Analysis.of(
+                    new Snapshot(facts.entries(), rides, Map.of()), TestLedger.tables(), TO.minusSeconds(1));
             double limit = analysis.lives().likelyMetres(WAX);
             assertEquals(life * 1000, limit, 0.15 * life * 1000, "learnt");
             CostPeriod period = new CostPeriod(
                     analysis.ledger(), analysis.exposures(), FACTORS, FROM, TO, analysis.lives(), c -> 0.5);
-            double worn = Replay.of(period, WAX, new Dose(5, 20, Cleaning.DEEP, 1), Cleaning.DEEP, limit).chains().stream()
-                    .mapToDouble(ChainExposure::elongationPercent)
-                    .sum();
+            double worn =
+                    Replay.of(period, WAX, new Dose(5, 20, Cleaning.DEEP, 1), Cleaning.DEEP, limit).chains().stream()
+                            .mapToDouble(ChainExposure::elongationPercent)
+                            .sum();
             wears.add(worn);
         }
         // All 319 rides of 30 km at the rate of a treatment in force: 0.025 % a 1000 km.

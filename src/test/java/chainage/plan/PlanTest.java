@@ -173,7 +173,12 @@ class PlanTest {
         rides.sort(FiledRide.BY_START);
         List<AttributedRide> attributed = Attribution.of(ledger, rides);
         Exposures exposures = Exposures.of(ledger, attributed, TestLedger.roads(ledger), FACTORS);
-        return Standings.of(ledger, exposures, Estimates.of(new LifeModel(Life.of(ledger, exposures), FACTORS), ledger, exposures, FACTORS), FACTORS, NOW);
+        return Standings.of(
+                ledger,
+                exposures,
+                Estimates.of(new LifeModel(Life.of(ledger, exposures), FACTORS), ledger, exposures, FACTORS),
+                FACTORS,
+                NOW);
     }
 
     @Test

@@ -102,7 +102,9 @@ final class WearTable {
         row.width += e.high() - e.low();
         row.error += Math.abs(e.likely() - worn.percent());
         row.tableError += Math.abs(wear.expectedPercent() - worn.percent());
-        Seen last = wear.readings().isEmpty() ? null : wear.readings().get(wear.readings().size() - 1);
+        Seen last = wear.readings().isEmpty()
+                ? null
+                : wear.readings().get(wear.readings().size() - 1);
         double carried = wear.expectedPercent();
         if (last != null && last.measured().reading() instanceof Reading.Elongation l) {
             carried = l.percent() + wear.expectedPercent() - last.expectedPercent();

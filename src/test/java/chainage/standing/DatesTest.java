@@ -179,8 +179,7 @@ class DatesTest {
         "chain, 3000, 0.5, 52, true",
         "treatment, 300, 0.45, 9, true"
     })
-    void fourInFiveOfAllIntervalsHoldTheTruth(
-            String what, double km, double doubt, int weeks, boolean changed) {
+    void fourInFiveOfAllIntervalsHoldTheTruth(String what, double km, double doubt, int weeks, boolean changed) {
         long seed = 20260329;
         Random random = new Random(seed);
         int riders = 500;
@@ -201,8 +200,8 @@ class DatesTest {
             double likely = km * 1000 * Math.exp(0.5 * random.nextGaussian());
             double spread = doubt * random.nextDouble();
             double left = likely * Math.exp(spread * random.nextGaussian());
-            Dates d = Objects.requireNonNull(
-                    Dates.of(NOW, new Futures(weeks, random.nextLong()).sums(past), z -> likely * Math.exp(spread * z)));
+            Dates d = Objects.requireNonNull(Dates.of(
+                    NOW, new Futures(weeks, random.nextLong()).sums(past), z -> likely * Math.exp(spread * z)));
             double days = habit.daysUntil(left);
             held += days >= days(d.low()) && days <= days(d.high()) ? 1 : 0;
             below += days <= days(d.likely()) ? 1 : 0;

@@ -19,9 +19,9 @@ import chainage.ledger.Remark;
 import chainage.ledger.Rule;
 import chainage.quantity.Estimate;
 import chainage.standing.Standing.Limit;
-import chainage.treatment.TreatmentStanding;
 import chainage.treatment.Life;
 import chainage.treatment.LifeModel;
+import chainage.treatment.TreatmentStanding;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
@@ -66,7 +66,12 @@ class StandingsTest {
         List<AttributedRide> all =
                 Attribution.of(l, Arrays.stream(rides).map(TestRides::filed).toList());
         Exposures exposures = Exposures.of(l, all, TestLedger.roads(l), FACTORS);
-        return Standings.of(l, exposures, Estimates.of(new LifeModel(Life.of(l, exposures), FACTORS), l, exposures, FACTORS), FACTORS, NOW);
+        return Standings.of(
+                l,
+                exposures,
+                Estimates.of(new LifeModel(Life.of(l, exposures), FACTORS), l, exposures, FACTORS),
+                FACTORS,
+                NOW);
     }
 
     private static List<String> order(List<Standing> standings) {
@@ -138,14 +143,16 @@ class StandingsTest {
         // 20 km a week on the bike, half of it on each chain.
         double weeks = moss.treatment().dueInMetres() / 20_000 * 2;
         assertEquals(
-                weeks, (moss.treatBy().likely().getEpochSecond() - NOW.getEpochSecond()) / 604_800.0, 0.05 * weeks + 0.6);
+                weeks,
+                (moss.treatBy().likely().getEpochSecond() - NOW.getEpochSecond()) / 604_800.0,
+                0.05 * weeks + 0.6);
     }
 
     /** A chain that is worn as well as overdue is to be replaced, on the shelf too. */
     @Test
     void aWornChainIsReplacedAndNotTreated() {
         TestLedger t = three().add(new Event.Measured(
-                "Amber", Instant.parse("2026-03-14T00:00:00Z"), new Reading.Gauge(0.5, true)))
+                        "Amber", Instant.parse("2026-03-14T00:00:00Z"), new Reading.Gauge(0.5, true)))
                 .add(new Event.Remarked("Amber", Instant.parse("2026-03-20T00:00:00Z"), Remark.NOISY, ""));
         assertEquals(Limit.REPLACEMENT, of(standings(t, rides()), "Amber").nearest());
     }

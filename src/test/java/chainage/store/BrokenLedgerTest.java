@@ -287,7 +287,10 @@ class BrokenLedgerTest {
         "observation,mm_an_hour",
         "observation,seen",
         "observation,celsius",
-        "observation,humidity", "observation,wind", "observation,cloud", "observation,sum",
+        "observation,humidity",
+        "observation,wind",
+        "observation,cloud",
+        "observation,sum",
     })
     void aBitTurnedInAnyColumnIsNamed(String table, String column) throws IOException, SQLException {
         makeLedger();

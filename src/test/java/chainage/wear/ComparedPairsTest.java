@@ -69,8 +69,7 @@ class ComparedPairsTest {
             double slip = random.nextDouble() < 0.05 ? 0.3 : 0;
             seen.add(Wears.seen(
                     x,
-                    new Reading.Elongation(
-                            pace * x + slip + 0.05 * random.nextGaussian(), Reading.Tool.CALLIPER, 8)));
+                    new Reading.Elongation(pace * x + slip + 0.05 * random.nextGaussian(), Reading.Tool.CALLIPER, 8)));
         }
         return new ChainWear(false, Expected.dry(x), Map.of(product, 1.0), seen);
     }

@@ -21,7 +21,7 @@ class ElongationTest {
     private static final Elongation.Slice FRESH = slice(1, 0);
 
     private static Elongation.Slice slice(double weight, double start) {
-        return new Elongation.Slice(weight, start, 1, 1, new double[3], PACES);
+        return new Elongation.Slice(weight, start, 1, 1, List.of(0.0, 0.0, 0.0), PACES);
     }
 
     private static Elongation of(Elongation.Slice... slices) {
