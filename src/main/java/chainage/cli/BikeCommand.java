@@ -205,7 +205,7 @@ final class BikeCommand extends Question {
             footer = {
                 "Examples:",
                 "  chainage bike set Dunlin --wheel 2.096m --default",
-                "  chainage bike set Dunlin --chains-from 2024-03-01   (rides before that: leave)"
+                "  chainage bike set Dunlin --chains-from 2024-03-01"
             })
     static final class Set extends Describe {
         @Override

@@ -103,7 +103,13 @@ final class ImportCommand extends Action {
             return report(
                     context,
                     ImportAnswer.of(
-                            paths, result.outcomes(), all, now, result.refusedBefore(), dryRun, context.format()));
+                            paths.stream().map(Path::toString).toList(),
+                            result.outcomes(),
+                            all,
+                            now,
+                            result.refusedBefore(),
+                            dryRun,
+                            context.format()));
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);

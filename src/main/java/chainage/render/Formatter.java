@@ -151,6 +151,11 @@ public record Formatter(boolean imperial, LocalClock clock) {
         return z.toLocalDate().toEpochDay() + z.toLocalTime().toSecondOfDay() / 86_400.0;
     }
 
+    /** A time by the home zone, wherever the rider was. */
+    public String homeTime(Instant t) {
+        return TIME.format(t.atZone(zone()));
+    }
+
     public String time(Instant t) {
         return TIME.format(clock.time(t));
     }

@@ -19,7 +19,6 @@ import chainage.render.Formatter;
 import chainage.render.Json;
 import chainage.render.Out;
 import chainage.render.Unit;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -125,7 +124,7 @@ public record ImportAnswer(
      * @param now the analysis of the present
      */
     public static ImportAnswer of(
-            List<Path> roots,
+            List<String> roots,
             List<Outcome> outcomes,
             Analysis all,
             Analysis now,

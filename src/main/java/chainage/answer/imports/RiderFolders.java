@@ -2,7 +2,6 @@ package chainage.answer.imports;
 
 import chainage.attribution.AttributedRide;
 import chainage.render.Formatter;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -27,14 +26,13 @@ final class RiderFolders {
      * @param files new ride files, as they were named
      * @param rides what counts of them
      */
-    static List<String> of(List<Path> roots, List<String> files, Collection<AttributedRide> rides) {
+    static List<String> of(List<String> roots, List<String> files, Collection<AttributedRide> rides) {
         if (rides.stream().anyMatch(r -> r.bikeFrom() != null && !r.byDefault())) {
             return List.of();
         }
         List<List<String>> below = new ArrayList<>();
         for (String file : files) {
             roots.stream()
-                    .map(Path::toString)
                     .filter(root -> file.startsWith(root + "/") || file.startsWith(root + "!/"))
                     .findFirst()
                     .ifPresent(root -> {

@@ -39,7 +39,7 @@ public final class ChainsPage {
 
     private Page page() {
         Standing nearest = Nearest.of(analysis.standings()).map(Nearest::chain).orElse(null);
-        String day = format.time(analysis.at()) + " " + format.zone().getId();
+        String day = format.homeTime(analysis.at()) + " " + format.zone().getId();
         List<Page.Part> parts = new ArrayList<>();
         if (nearest != null) {
             parts.add(new WeeksPart(analysis, format).part());
