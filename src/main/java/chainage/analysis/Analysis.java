@@ -37,6 +37,7 @@ public final class Analysis {
     private final Factors factors;
     private final Tables tables;
     private @Nullable LifeModel lifeModel;
+    private @Nullable Factors learnt;
     private @Nullable Exposures exposures;
     private @Nullable Estimates estimates;
     private @Nullable List<Standing> standings;
@@ -129,14 +130,14 @@ public final class Analysis {
     /** What the rides did to the chains, with treatments that last as long as is learnt of them. */
     public Exposures exposures() {
         if (exposures == null) {
-            exposures = folded.lasting(ledger, factors, lives()::likelyMetres);
+            exposures = folded.lasting(ledger, factors(), lives()::likelyMetres);
         }
         return exposures;
     }
 
     private LifeModel lifeModel() {
         if (lifeModel == null) {
-            lifeModel = new LifeModel(Life.of(ledger, folded), factors);
+            lifeModel = new LifeModel(Life.of(ledger, folded, factors), factors);
         }
         return lifeModel;
     }
@@ -146,15 +147,18 @@ public final class Analysis {
         return tables.words(ledger);
     }
 
-    /** The table used, with the rider's own values in it. */
+    /** The table used, with the rider's own values in it and what the rider's treatments have taught of roads. */
     public Factors factors() {
-        return factors;
+        if (learnt == null) {
+            learnt = factors.with(lifeModel().leaning());
+        }
+        return learnt;
     }
 
     /** What all chains together have taught. */
     public Estimates estimates() {
         if (estimates == null) {
-            estimates = Estimates.of(lifeModel(), ledger, exposures(), factors);
+            estimates = Estimates.of(lifeModel(), ledger, exposures(), factors());
         }
         return estimates;
     }
@@ -162,7 +166,7 @@ public final class Analysis {
     /** Where the chains stand, nearest its limit first. */
     public List<Standing> standings() {
         if (standings == null) {
-            standings = Standings.of(ledger, exposures(), estimates(), factors, at);
+            standings = Standings.of(ledger, exposures(), estimates(), factors(), at);
         }
         return standings;
     }

@@ -52,10 +52,15 @@ public sealed interface Change {
     /** What is left of a treatment differs, or whether it is due. */
     record Treatment(Standing was, Standing now) implements Change {
         private static final double NOTEWORTHY_METRES = 50;
+        /** Every life teaches about every product: what moves a limit by less is not worth a line. */
+        private static final double NOTEWORTHY_SHARE = 0.01;
 
         /** True when enough of what is left differs to speak of. */
         public boolean left() {
-            return Math.abs(was.treatment().dueInMetres() - now.treatment().dueInMetres()) >= NOTEWORTHY_METRES;
+            return Math.abs(was.treatment().dueInMetres() - now.treatment().dueInMetres())
+                    >= Math.max(
+                            NOTEWORTHY_METRES,
+                            NOTEWORTHY_SHARE * was.treatment().limitMetres());
         }
 
         /** True when it came due, or is due no more. */

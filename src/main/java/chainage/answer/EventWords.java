@@ -38,7 +38,9 @@ public final class EventWords {
         put(Event.Removed.class, (e, format) -> e.chain() + " off its bike from " + format.time(e.at()));
         put(
                 Event.Treated.class,
-                (e, format) -> e.chain() + " treated with " + e.product() + ", " + format.time(e.at()));
+                (e, format) -> e.chain() + " treated with " + e.product()
+                        + (e.heard() == null ? "" : ", " + e.heard().word() + " before") + ", "
+                        + format.time(e.at()));
         put(
                 Event.Measured.class,
                 (e, format) -> e.chain() + ": " + ReadingWords.of(e.reading()) + ", " + format.time(e.at()));

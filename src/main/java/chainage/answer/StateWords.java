@@ -32,7 +32,8 @@ public final class StateWords {
         }
         Factors.Factor fresh = factors.factor("friction.mu.fresh." + method.word());
         List<String> lines = new ArrayList<>();
-        lines.add(name(state) + ": " + method.words() + ", " + Formatter.percent(state.used()) + " of its life used, "
+        lines.add(name(state) + ": " + method.words() + ", " + Formatter.percent(state.used())
+                + " of its likely life used, "
                 + friction + " (fresh " + Formatter.number(fresh.value()) + ", worn "
                 + Formatter.number(factors.value("friction.mu.end." + method.word())) + ": " + fresh.mark()
                 + "; from there to " + Formatter.number(bare.value()) + " at twice its life: " + bare.mark() + ")");

@@ -61,9 +61,10 @@ final class CalendarCommand extends Action {
                         context,
                         analysis,
                         s,
-                        new What("treat", "Treat ", s.treatBy(), s.treatment().used() >= 1),
+                        new What("treat", "Treat ", s.treatBy(), s.treatment().used() >= 1 || s.dueBeforeNextRide()),
                         Formatter.percent(s.treatment().used()) + " of its treatment with "
-                                + s.exposure().product().product() + " is used up.",
+                                + s.exposure().product().product() + " is used up"
+                                + (s.dueBeforeNextRide() ? "; a usual ride would be too much for it." : "."),
                         Safety.treating(s.exposure().product().method()));
                 add(
                         reminders,

@@ -30,7 +30,9 @@ final class DueCommand extends Question {
     @Option(names = "--why", description = "show the rides, factors and arithmetic behind each line")
     boolean why;
 
-    @Option(names = "--fail-if-due", description = "exit with 1 when a shown chain is due")
+    @Option(
+            names = "--fail-if-due",
+            description = "exit with 1 when a shown chain is due, or would be after a usual ride")
     boolean failIfDue;
 
     @Override
@@ -82,7 +84,7 @@ final class DueCommand extends Question {
                     "there is no ledger at " + context.ledgerPath() + " yet",
                     "import your rides, or name the right one with --ledger");
         }
-        boolean due = answer.shown().stream().anyMatch(Standing::due);
+        boolean due = answer.shown().stream().anyMatch(s -> s.due() || s.dueBeforeNextRide());
         return (failIfDue && due ? ExitCode.DUE : ExitCode.OK).code();
     }
 }

@@ -5,6 +5,7 @@ import chainage.answer.EventWords;
 import chainage.answer.Safety;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
+import chainage.ledger.Heard;
 import chainage.ledger.Installation;
 import chainage.ledger.Method;
 import chainage.render.Formatter;
@@ -27,6 +28,7 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage treat Amber \"Kettle Block\" --cleaning deep --minutes 25",
             "  chainage treat Moss drip-wax --cleaning quick --on 2026-04-11",
+            "  chainage treat Amber \"Kettle Block\" --heard noisy",
             "",
             Safety.TREATING
         })
@@ -58,6 +60,22 @@ final class TreatCommand extends Write {
     @Nullable
     Double minutes;
 
+    @Option(
+            names = "--heard",
+            paramLabel = "noisy|quiet",
+            description = "what the chain was like until then: noisy in its last ride, or quiet still; it says how long"
+                    + " the treatment before lasted")
+    @Nullable
+    String heard;
+
+    private static @Nullable Heard heard(@Nullable String typed) {
+        return typed == null
+                ? null
+                : Heard.of(typed)
+                        .orElseThrow(() -> CliError.usage(
+                                "\"" + typed + "\" is nothing to be heard", "use --heard noisy or quiet"));
+    }
+
     static Cleaning cleaning(String typed) {
         return Cleaning.of(typed)
                 .orElseThrow(() -> CliError.usage(
@@ -75,6 +93,7 @@ final class TreatCommand extends Write {
                 .map(Event.Treated::cleaning)
                 .orElse(null);
         Cleaning cleaned = cleaning != null ? cleaning(cleaning) : habit == null ? Cleaning.NONE : habit;
+        Heard was = heard(heard);
         Double ml = amount == null ? null : QuantityParser.millilitres("--amount", amount);
         if (minutes != null) {
             QuantityParser.minutes("--minutes", minutes);
@@ -110,6 +129,6 @@ final class TreatCommand extends Write {
                             + context().format().time(n.at()).substring(11)
                             + "; if the treatment came after that, give its time with --on"));
         }
-        return new Plan(List.of(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, minutes)), said);
+        return new Plan(List.of(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, minutes, was)), said);
     }
 }

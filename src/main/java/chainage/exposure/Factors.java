@@ -101,6 +101,42 @@ public final class Factors {
         return new Factor(row.key(), value, interval, row.unit(), OWN, row.meaning());
     }
 
+    /** The mark of a value that the rider's own treatments have moved. */
+    public static final String LEARNT = "learnt from your treatments";
+
+    /**
+     * The table with the factors of roads on treatments as this rider's treatments have taught them; those that the
+     * rider set stay.
+     */
+    public Factors with(Leaning leaning) {
+        if (leaning.equals(Leaning.NONE)) {
+            return this;
+        }
+        Map<String, Factor> changed = new LinkedHashMap<>(rows);
+        for (Method method : Method.values()) {
+            for (Moisture m : Moisture.values()) {
+                changed.computeIfPresent(
+                        "treatment." + m.word() + "." + method.word(), (k, row) -> leant(row, leaning.wet()));
+            }
+            for (Grit g : Grit.values()) {
+                changed.computeIfPresent(
+                        "treatment." + g.word() + "." + method.word(), (k, row) -> leant(row, leaning.grit()));
+            }
+        }
+        return new Factors(Collections.unmodifiableMap(changed));
+    }
+
+    private static Factor leant(Factor row, double times) {
+        return row.mark().equals(OWN)
+                ? row
+                : new Factor(row.key(), 1 + (row.value() - 1) * times, null, row.unit(), LEARNT, row.meaning());
+    }
+
+    /** Whether the rider set it. */
+    boolean isOwn(String key) {
+        return factor(key).mark().equals(OWN);
+    }
+
     /** Whether the table has such a row. */
     public boolean has(String key) {
         return rows.containsKey(key);

@@ -168,6 +168,7 @@ public sealed interface Event {
      *
      * @param millilitres used; null when not noted
      * @param minutes spent; null when not noted
+     * @param heard what the chain was like until then; null when not said
      */
     record Treated(
             String chain,
@@ -175,8 +176,20 @@ public sealed interface Event {
             Instant at,
             Cleaning cleaning,
             @Nullable Double millilitres,
-            @Nullable Double minutes)
-            implements Event {}
+            @Nullable Double minutes,
+            @Nullable Heard heard)
+            implements Event {
+        /** A treatment of which is not said what was heard before. */
+        public Treated(
+                String chain,
+                String product,
+                Instant at,
+                Cleaning cleaning,
+                @Nullable Double millilitres,
+                @Nullable Double minutes) {
+            this(chain, product, at, cleaning, millilitres, minutes, null);
+        }
+    }
 
     /** An elongation measurement. */
     record Measured(String chain, Instant at, Reading reading) implements Event {}

@@ -149,12 +149,19 @@ public final class Kinds {
         var cleaning = k.field("cleaning", Word.of(Cleaning.class, Cleaning::word), Event.Treated::cleaning);
         var millilitres = k.maybe("millilitres", MILLILITRES, Event.Treated::millilitres);
         var minutes = k.maybe("minutes", MINUTES, Event.Treated::minutes);
+        var heard = k.maybe("heard", Word.of(Heard.class, Heard::word), Event.Treated::heard);
         k.takes((state, e) -> {
             State.add(state.treatments, e.chain(), e);
             State.add(state.stories, e.chain(), e);
         });
         return v -> new Event.Treated(
-                v.get(chain), v.get(product), v.get(at), v.get(cleaning), v.maybe(millilitres), v.maybe(minutes));
+                v.get(chain),
+                v.get(product),
+                v.get(at),
+                v.get(cleaning),
+                v.maybe(millilitres),
+                v.maybe(minutes),
+                v.maybe(heard));
     });
 
     private static final Kind<Event.Measured> MEASURED = new Kind<>("measured", Event.Measured.class, k -> {

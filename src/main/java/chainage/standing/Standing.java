@@ -13,6 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param installation where it is now; null on the shelf
  * @param treatment what is left of its treatment
  * @param wear what is left of the chain
+ * @param usualRideMetres what a usual ride of its bike uses up of such a treatment, dry clean road; 0 on the shelf or
+ *     without recent rides
  * @param treatOn when its treatment ends; null on the shelf or without recent rides
  * @param treatBy when to treat it, by the risk that the rider takes; null as well
  * @param replaceOn when to replace it, by its share of its bike's rides, on the shelf of the last one's; null without
@@ -23,6 +25,7 @@ public record Standing(
         @Nullable Installation installation,
         TreatmentStanding treatment,
         WearStanding wear,
+        double usualRideMetres,
         @Nullable Dates treatOn,
         @Nullable Dates treatBy,
         @Nullable Dates replaceOn) {
@@ -57,5 +60,16 @@ public record Standing(
 
     public boolean due() {
         return used() >= 1;
+    }
+
+    /**
+     * Whether it is in time still, and would not be after a usual ride: rides are long against a treatment's life, so
+     * that who is told only afterwards is told too late. A treatment that nothing was ridden on is not spoken of.
+     */
+    public boolean dueBeforeNextRide() {
+        return treatment.used() < 1
+                && treatment.exposureMetres() > 0
+                && usualRideMetres > 0
+                && usualRideMetres >= treatment.dueInMetres();
     }
 }

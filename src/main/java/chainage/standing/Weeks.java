@@ -141,6 +141,15 @@ final class Weeks {
                 method, m -> sums(r -> r.metres() * factors.treatmentFactor(r.condition(), m)));
     }
 
+    /** What a usual ride uses up of a treatment of this method: the middle one of the last year's, dry clean metres. */
+    double usualRide(Method method) {
+        double[] each = rides.stream()
+                .mapToDouble(r -> r.metres() * factors.treatmentFactor(r.condition(), method))
+                .sorted()
+                .toArray();
+        return each[each.length / 2];
+    }
+
     /** How a chain is worn in the weeks to come: metres of dry clean road at the reference load. */
     Futures.Sums wear() {
         if (wear == null) {

@@ -45,8 +45,8 @@ final class ExportWriter {
     private static final List<String> PLACE = List.of("path", "digest");
     private static final List<String> SOURCE =
             List.of("path", "size", "modified", "digest", "outcome", "reason", "mend", "refused_parts");
-    private static final List<String> OBSERVATION =
-            List.of("station", "at", "place", "entry", "seconds", "mm_an_hour", "seen", "celsius", "humidity", "wind", "cloud");
+    private static final List<String> OBSERVATION = List.of(
+            "station", "at", "place", "entry", "seconds", "mm_an_hour", "seen", "celsius", "humidity", "wind", "cloud");
 
     private final Path path;
     private final Connection connection;

@@ -2,8 +2,12 @@ package chainage.treatment;
 
 import chainage.exposure.ChainExposure;
 import chainage.exposure.Exposures;
+import chainage.exposure.Factors;
+import chainage.exposure.Leaning;
+import chainage.exposure.Mix;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
+import chainage.ledger.Heard;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import java.time.Instant;
@@ -19,16 +23,27 @@ import org.jspecify.annotations.Nullable;
  * @param chain the chain
  * @param product what it was treated with; never of the method none
  * @param treatedAt when
- * @param metres of dry clean road, as weighted, until the end or until now; above 0
+ * @param before what was ridden before the ride in which its end was heard; all that was ridden where none was
+ * @param after all that was ridden; more than nothing
+ * @param leaning by which both are counted
  * @param end why it went no further
  */
-public record Life(String chain, Event.ProductDescribed product, Instant treatedAt, double metres, End end) {
+public record Life(
+        String chain,
+        Event.ProductDescribed product,
+        Instant treatedAt,
+        Mix before,
+        Mix after,
+        Leaning leaning,
+        End end) {
     /** Why a life was not seen to go further. */
     public enum End {
-        /** The rider heard the chain: the life is over. */
+        /** The rider heard the chain, or said so when treating it: the life ended within the ride before. */
         NOISY,
-        /** Treated anew before any noise: it would have lasted longer. */
+        /** Treated anew, and nothing noted: it would have lasted longer, or its end went by unremarked. */
         RENEWED,
+        /** Treated anew, and said to have been quiet until then. */
+        QUIET,
         /** In force, and silent so far. */
         RUNNING
     }
@@ -38,11 +53,26 @@ public record Life(String chain, Event.ProductDescribed product, Instant treated
         return end == End.NOISY;
     }
 
+    /** Metres of dry clean road, as weighted, by which it was over, or which it lasted at least. */
+    public double metres() {
+        return after.metres(leaning);
+    }
+
+    /** Metres of dry clean road, as weighted, that it lasted at least. */
+    public double fromMetres() {
+        return before.metres(leaning);
+    }
+
+    /** The same counted otherwise. */
+    Life counted(Leaning other) {
+        return new Life(chain, product, treatedAt, before, after, other, end);
+    }
+
     /**
-     * The lives of all treatments that were noted, by chain and time. Those that were not ridden on say nothing and are
-     * left out, as is the factory's own preservative, since nobody noted whether a chain still had it.
+     * The lives of all treatments that were noted, by chain and time, as the table counts. Those that were not ridden on
+     * say nothing and are left out, as is the factory's own preservative, since nobody noted whether a chain still had it.
      */
-    public static List<Life> of(Ledger ledger, Exposures exposures) {
+    public static List<Life> of(Ledger ledger, Exposures exposures, Factors factors) {
         List<Life> lives = new ArrayList<>();
         for (ChainExposure chain : exposures.chains().values()) {
             Map<Instant, List<RideExposure>> rides = new HashMap<>();
@@ -62,20 +92,36 @@ public record Life(String chain, Event.ProductDescribed product, Instant treated
                     continue;
                 }
                 Event.Remarked noise = spells.get(i).noise();
-                double metres = metres(rides.getOrDefault(treated.at(), List.of()), noise == null ? null : noise.at());
-                if (metres > 0) {
-                    End end = noise != null ? End.NOISY : i + 1 < spells.size() ? End.RENEWED : End.RUNNING;
-                    lives.add(new Life(chain.chain().chain(), product, treated.at(), metres, end));
+                Event.Treated next = i + 1 < spells.size() ? spells.get(i + 1).treated() : null;
+                End end = noise != null ? End.NOISY : end(next);
+                Mix before = Mix.NONE;
+                Mix after = Mix.NONE;
+                for (RideExposure r : rides.getOrDefault(treated.at(), List.of())) {
+                    if (noise == null || r.start().isBefore(noise.at())) {
+                        before = after;
+                        after = after.plus(Mix.of(r, factors));
+                    }
+                }
+                if (after.plain() > 0) {
+                    lives.add(new Life(
+                            chain.chain().chain(),
+                            product,
+                            treated.at(),
+                            end == End.NOISY ? before : after,
+                            after,
+                            Leaning.NONE,
+                            end));
                 }
             }
         }
         return List.copyOf(lives);
     }
 
-    private static double metres(List<RideExposure> rides, @Nullable Instant until) {
-        return rides.stream()
-                .filter(r -> until == null || r.start().isBefore(until))
-                .mapToDouble(RideExposure::treatmentMetres)
-                .sum();
+    /** How a life ended that no remark ended, by what was said at the next treatment. */
+    private static End end(Event.@Nullable Treated next) {
+        if (next == null) {
+            return End.RUNNING;
+        }
+        return next.heard() == null ? End.RENEWED : next.heard() == Heard.NOISY ? End.NOISY : End.QUIET;
     }
 }

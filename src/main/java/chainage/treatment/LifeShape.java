@@ -23,9 +23,18 @@ final class LifeShape {
      * @param life low, likely and high, metres; above 0 and apart
      */
     LifeShape(Estimate life) {
+        this(life, 1);
+    }
+
+    /**
+     * Wider than the table's row.
+     *
+     * @param wider how many times as far its low and high are taken to be from the likely one, in the log
+     */
+    LifeShape(Estimate life, double wider) {
         middle = Math.log(life.likely());
-        double up = Math.max(1e-3, Math.log(life.high()) - middle);
-        double down = Math.max(1e-3, middle - Math.log(life.low()));
+        double up = wider * Math.max(1e-3, Math.log(life.high()) - middle);
+        double down = wider * Math.max(1e-3, middle - Math.log(life.low()));
         double uneven = Math.abs(up - down) / (up + down);
         // The bend at the 90 % quantile, as a share of that quantile: more than the unevenness, so that |b| < a.
         double bend = (1 + uneven) / 2;

@@ -1,8 +1,6 @@
 package chainage.treatment;
 
-import chainage.inference.Density;
 import chainage.inference.MonotoneInverse;
-import chainage.inference.Normal;
 import chainage.ledger.Event;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
@@ -22,27 +20,29 @@ public final class ProductLife {
     private static final double DOUBT = 0.005;
 
     private final Event.ProductDescribed product;
-    private final LifeShape shape;
-    private final Density level;
-    private final double single;
+    private final LevelGrid level;
     private final List<Life> lives;
     private final int otherLives;
+    private final double logTable;
+    private final double tableVariance;
+    private final LifePrior prior;
     private final Map<Double, Double> quantiles = new HashMap<>();
     private @Nullable Estimate life;
 
     ProductLife(
             Event.ProductDescribed product,
-            LifeShape shape,
-            Density level,
-            double single,
+            LevelGrid level,
             List<Life> lives,
-            int otherLives) {
+            int otherLives,
+            LifeShape shape,
+            LifePrior prior) {
         this.product = product;
-        this.shape = shape;
         this.level = level;
-        this.single = single;
         this.lives = lives;
         this.otherLives = otherLives;
+        this.logTable = shape.logLife(0);
+        this.tableVariance = shape.spread() * shape.spread();
+        this.prior = prior;
     }
 
     public Event.ProductDescribed product() {
@@ -69,20 +69,30 @@ public final class ProductLife {
         return otherLives;
     }
 
-    /** The typical life: 10, 50 and 90 %. */
+    /** The typical life, dry clean road alone: 10, 50 and 90 %. */
     public Estimate typical() {
         return new Estimate(typical(0.1), typical(0.5), typical(0.9));
     }
 
     private double typical(double p) {
-        return Math.exp(shape.logLife(level.quantile(p)));
+        return Math.exp(MonotoneInverse.reaches(level::isTypicallyBelow, p, level.least() - 2, level.most() + 2));
     }
 
-    /** Cautious, likely and hopeful: 10 % of a single new life, the typical life, 90 % of a single new life. */
+    /**
+     * What the table still weighs in the typical life, 0 to 1: the variance of its log against that before anything was
+     * seen. Where all is a bell, so large a part of the answer comes from the table.
+     */
+    public double tableWeight() {
+        return lives.isEmpty() && otherLives == 0 ? 1 : Math.min(1, level.variance() / tableVariance);
+    }
+
+    /**
+     * Cautious, likely and hopeful: 10, 50 and 90 % of a single new life, as rides are counted. Where wet and dirty roads
+     * are doubtful that doubt is in it, at the rider's usual mix of roads.
+     */
     public Estimate life() {
         if (life == null) {
-            double likely = typical(0.5);
-            life = new Estimate(Math.min(likely, single(0.1)), likely, Math.max(likely, single(0.9)));
+            life = new Estimate(single(0.1), single(0.5), single(0.9));
         }
         return life;
     }
@@ -92,8 +102,7 @@ public final class ProductLife {
         if (metres <= 0) {
             return 0;
         }
-        double x = Math.log(metres);
-        return level.mean(z -> Normal.probability((x - shape.logLife(z)) / single));
+        return level.isOver(Math.log(metres));
     }
 
     /**
@@ -103,18 +112,14 @@ public final class ProductLife {
      */
     public double single(double p) {
         return quantiles.computeIfAbsent(p, q -> {
-            double reach = 8 * single;
-            return Math.exp(MonotoneInverse.reaches(
-                    x -> isOver(Math.exp(x)),
-                    q,
-                    shape.logLife(level.low()) - reach,
-                    shape.logLife(level.high()) + reach));
+            double reach = 5 * level.widest();
+            return Math.exp(MonotoneInverse.reaches(level::isOver, q, level.least() - reach, level.most() + reach));
         });
     }
 
-    /** Chance that its typical life is longer than another's, the two judged apart. */
+    /** Chance that its typical life is longer than another's. */
     public double isLonger(ProductLife other) {
-        return 1 - level.isBelow(other.level, z -> other.shape.level(shape.logLife(z)));
+        return product.equals(other.product) ? 0.5 : level.isLonger(other.level);
     }
 
     @Override
@@ -131,21 +136,45 @@ public final class ProductLife {
     public record Doubt(Life life, double chance) {}
 
     /**
-     * Lives that the model can hardly believe by all the others: a noise far too soon, or a silence far too long. Told
-     * from the residual and the weight that the life itself has in the answer, which is exact for normal spreads and ends.
+     * Lives that the model can hardly believe by all the others, worst first: a noise far too soon, or a silence far too
+     * long. Once one is doubted the rest are judged without it.
      */
     public List<Doubt> doubts() {
-        double mean = level.mean(shape::logLife);
-        double variance = level.mean(z -> Math.pow(shape.logLife(z) - mean, 2));
-        double weight = Math.min(0.99, variance / (single * single));
         List<Doubt> doubts = new ArrayList<>();
-        for (Life life : lives) {
-            double z = (Math.log(life.metres()) - mean) / (single * Math.sqrt(1 - weight));
-            double chance = life.ended() ? 2 * Normal.probability(-Math.abs(z)) : Normal.probability(-z);
-            if (chance < DOUBT) {
-                doubts.add(new Doubt(life, chance));
+        List<Life> left = new ArrayList<>(lives);
+        LevelGrid by = level;
+        while (!left.isEmpty()) {
+            Doubt worst = null;
+            LevelGrid without = by;
+            for (Life life : left) {
+                LevelGrid others = by.without(seen(life));
+                double chance = chance(life, others);
+                if (worst == null || chance < worst.chance()) {
+                    worst = new Doubt(life, chance);
+                    without = others;
+                }
             }
+            if (worst == null || worst.chance() >= DOUBT) {
+                break;
+            }
+            doubts.add(worst);
+            left.remove(worst.life());
+            by = without;
         }
         return List.copyOf(doubts);
+    }
+
+    private SeenLives seen(Life life) {
+        return new SeenLives(List.of(life), logTable, prior);
+    }
+
+    /** Chance of a life that goes so far off. */
+    private static double chance(Life life, LevelGrid others) {
+        double over = life.metres() <= 0 ? 0 : others.isOver(Math.log(life.metres()));
+        if (!life.ended()) {
+            return 1 - over;
+        }
+        double sooner = life.fromMetres() <= 0 ? 0 : others.isOver(Math.log(life.fromMetres()));
+        return 2 * Math.min(over, 1 - sooner);
     }
 }

@@ -36,7 +36,7 @@ public record TreatmentStanding(
         if (chain.product().method() == Method.NONE) {
             return new TreatmentStanding(null, null, 0, chain.treatmentMetres(), noisy.orElse(null));
         }
-        ProductLife product = lives.of(chain.product());
+        ProductLife product = lives.of(chain.product(), chain.chain().chain());
         double risk = Math.min(0.99, factors.value(RISK));
         return new TreatmentStanding(
                 product, product.life(), product.single(risk), chain.treatmentMetres(), noisy.orElse(null));

@@ -150,7 +150,7 @@ class DemoTest {
         assertEquals(0, tag.code(), tag.err());
         Run muddy = run("due", "--json");
         assertNotEquals(before.out(), muddy.out());
-        assertTrue(tag.out().contains("Slate: treatment left 177 km → 36.8 km over"), tag.out());
+        assertTrue(tag.out().contains("Slate: treatment left 153 km → 355 km over"), tag.out());
         assertEquals(0, run("untag", "last").code());
         assertEquals(before.out(), run("due", "--json").out());
     }

@@ -12,8 +12,8 @@ import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.treatment.Life;
 import chainage.treatment.LifeModel;
+import chainage.treatment.TestLives;
 import chainage.wear.WearModel;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -27,10 +27,9 @@ class MoreToSeeTest {
             new Event.ProductDescribed("Kettle Block", Method.HOT_WAX, null, null);
     private static final Event.ProductDescribed LANTERN =
             new Event.ProductDescribed("Lantern Drip", Method.HOT_WAX, null, null);
-    private static final Instant AT = Instant.parse("2026-03-01T00:00:00Z");
 
     private static Life life(Event.ProductDescribed product, double km, Life.End end) {
-        return new Life("Amber", product, AT, km * 1000, end);
+        return TestLives.life(product, km, end);
     }
 
     private static PairComparison byLife(List<Life> lives) {

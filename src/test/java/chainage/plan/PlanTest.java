@@ -176,7 +176,7 @@ class PlanTest {
         return Standings.of(
                 ledger,
                 exposures,
-                Estimates.of(new LifeModel(Life.of(ledger, exposures), FACTORS), ledger, exposures, FACTORS),
+                Estimates.of(new LifeModel(Life.of(ledger, exposures, FACTORS), FACTORS), ledger, exposures, FACTORS),
                 FACTORS,
                 NOW);
     }
@@ -198,7 +198,7 @@ class PlanTest {
         assertFalse(amber.from().isAfter(Objects.requireNonNull(amber.cautious())));
         assertTrue(amber.cautious().isBefore(Objects.requireNonNull(amber.likely())));
         assertEquals(amber.cautious(), plan.sessions().get(0).by());
-        assertEquals(List.of(), plan(rotation(), 1).treatments());
+        assertEquals(List.of(), plan(rotation(), 0).treatments());
     }
 
     @Test

@@ -2,6 +2,9 @@ package chainage.simulation;
 
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** Riders who do not come from the model, and what it makes of their treatments' lives. */
@@ -11,10 +14,17 @@ class LivesSimulationTest {
 
     private static final int RIDERS = Integer.getInteger("simulation.riders", 6);
 
+    /** Those whose oddness touches treatments. */
+    private static final List<Scenario> SCENARIOS = Arrays.stream(Scenario.values())
+            .filter(s -> !EnumSet.of(
+                            Scenario.WEAR_TRIPLE, Scenario.BIASED_RULER, Scenario.GROSS_READINGS, Scenario.GAUGE_ONLY)
+                    .contains(s))
+            .toList();
+
     @Test
     void livesAreAsOftenWithinTheirIntervalsAsTheyAreSaidToBe() {
         LivesTable table = new LivesTable();
-        for (Scenario scenario : Scenario.values()) {
+        for (Scenario scenario : SCENARIOS) {
             for (int i = 0; i < RIDERS; i++) {
                 table.take(Rider.story(scenario, i + 1, 600), LOOKS);
             }

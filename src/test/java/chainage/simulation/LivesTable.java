@@ -32,6 +32,7 @@ final class LivesTable {
     /** One row's sums. */
     static final class Row {
         private int looks;
+        private int ends;
         private int nextHeld;
         private int typicalHeld;
         private double bias;
@@ -48,9 +49,9 @@ final class LivesTable {
             return looks;
         }
 
-        /** Share of 80 % intervals of a single life that held the life. */
+        /** Share of 80 % intervals of the running treatment's life that held its end, as its rides counted. */
         double nextHeld() {
-            return (double) nextHeld / looks;
+            return (double) nextHeld / ends;
         }
 
         /** Share of 80 % intervals of the typical life that held it. */
@@ -131,7 +132,6 @@ final class LivesTable {
         r.looks++;
         Estimate single = known.life();
         Estimate typical = known.typical();
-        r.nextHeld += held(new Estimate(known.single(0.1), known.single(0.5), known.single(0.9)), t.lifeMetres());
         r.typicalHeld += held(typical, t.typicalMetres());
         r.bias += Math.log(typical.likely() / t.typicalMetres());
         r.width += Math.log(known.single(0.9) / known.single(0.1)) / Math.log(t.highMetres() / t.lowMetres());
@@ -143,14 +143,22 @@ final class LivesTable {
         double used = 0;
         double km = 0;
         double lastKm = lastKm(story, which);
+        boolean ended = false;
         boolean told = false;
-        boolean ahead = false;
+        boolean ahead = usual >= s.limitMetres();
+        r.toldAhead += ahead ? 1 : 0;
         boolean ours = false;
         boolean thumb = false;
         boolean last = false;
         for (Story.Outing o :
                 story.outings().subList(t.firstRide(), story.outings().size())) {
-            e += counts(o, factors, story.method());
+            double counts = counts(o, factors, story.method());
+            if (!ended && used + o.used() >= t.lifeMetres()) {
+                ended = true;
+                r.ends++;
+                r.nextHeld += held(single, e + counts * (t.lifeMetres() - used) / o.used());
+            }
+            e += counts;
             used += o.used();
             km += o.metres() / 1000;
             double error = Math.abs(Math.log(used / t.lifeMetres()));
@@ -176,7 +184,7 @@ final class LivesTable {
                 last = true;
                 r.last.add(error);
             }
-            if (told && ahead && ours && thumb && last) {
+            if (ended && told && ahead && ours && thumb && last) {
                 return;
             }
         }

@@ -53,11 +53,11 @@ class StandingsTest {
 
     private static TestRides[] rides() {
         return new TestRides[] {
-            ride("a", "2026-03-01T08:00:00Z", 40),
-            ride("b", "2026-03-08T08:00:00Z", 40),
-            ride("c", "2026-03-15T08:00:00Z", 40),
+            ride("a", "2026-03-01T08:00:00Z", 20),
+            ride("b", "2026-03-08T08:00:00Z", 20),
+            ride("c", "2026-03-15T08:00:00Z", 20),
             ride("m", "2026-03-21T08:00:00Z", 10).path("/x/mud/m.fit"),
-            ride("d", "2026-03-22T08:00:00Z", 40)
+            ride("d", "2026-03-22T08:00:00Z", 20)
         };
     }
 
@@ -69,7 +69,7 @@ class StandingsTest {
         return Standings.of(
                 l,
                 exposures,
-                Estimates.of(new LifeModel(Life.of(l, exposures), FACTORS), l, exposures, FACTORS),
+                Estimates.of(new LifeModel(Life.of(l, exposures, FACTORS), FACTORS), l, exposures, FACTORS),
                 FACTORS,
                 NOW);
     }
@@ -90,18 +90,18 @@ class StandingsTest {
         List<Standing> s = standings(three(), rides());
         assertEquals(List.of("Amber", "Moss", "Slate"), order(s));
         TreatmentStanding amber = of(s, "Amber").treatment();
-        assertEquals(160_000, amber.exposureMetres(), 1e-6);
-        assertEquals(160_000 / amber.limitMetres(), of(s, "Amber").used(), 1e-12);
+        assertEquals(80_000, amber.exposureMetres(), 1e-6);
+        assertEquals(80_000 / amber.limitMetres(), of(s, "Amber").used(), 1e-12);
         assertEquals(Limit.TREATMENT, of(s, "Amber").nearest());
     }
 
     @Test
     void datesGoByThePaceOfTheBike() {
-        // Four weeks of 40 km each; what is left to the limit at that pace, to the minute.
+        // Four weeks of 20 km each; what is left to the limit at that pace, to the minute.
         Standing amber = of(standings(three(), rides()), "Amber");
         double left = amber.treatment().dueInMetres() / 1000;
         assertTrue(left > 10 && left < 140, left + " km");
-        double days = left / 40 * 7;
+        double days = left / 20 * 7;
         Dates dates = amber.treatBy();
         assertNotNull(dates);
         assertEquals(days, (dates.likely().getEpochSecond() - NOW.getEpochSecond()) / 86_400.0, 1.0 / 1440);

@@ -62,7 +62,7 @@ class LifeTest {
 
     private static List<Life> lives(TestLedger facts) {
         Ledger ledger = facts.ledger();
-        return Life.of(ledger, exposures(ledger));
+        return Life.of(ledger, exposures(ledger), FACTORS);
     }
 
     private static String words(Life life) {
@@ -123,7 +123,7 @@ class LifeTest {
         return TreatmentStanding.of(
                 ledger,
                 Objects.requireNonNull(exposures.chains().get("Amber")),
-                new LifeModel(Life.of(ledger, exposures), FACTORS),
+                new LifeModel(Life.of(ledger, exposures, FACTORS), FACTORS),
                 FACTORS);
     }
 

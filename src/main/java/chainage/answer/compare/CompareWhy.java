@@ -38,10 +38,12 @@ final class CompareWhy {
                 out.line(
                         2,
                         l.chain() + ", " + format.date(l.treatedAt()) + ": "
+                                + (l.ended() ? format.distance(l.fromMetres()) + " to " : "")
                                 + format.distance(l.metres()) + ", "
                                 + switch (l.end()) {
-                                    case NOISY -> "heard";
+                                    case NOISY -> "ended within the ride";
                                     case RENEWED -> "renewed in silence";
+                                    case QUIET -> "renewed and quiet";
                                     case RUNNING -> "silent so far";
                                 });
             }

@@ -61,7 +61,7 @@ public record CourseAnswer(Analysis analysis, CourseLosses losses, boolean why, 
                     .as((r, f) -> StateWords.name(r.state())
                             + (r.state().standing() == null
                                     ? ""
-                                    : ", " + Formatter.percent(r.state().used()) + " used")),
+                                    : ", " + Formatter.percent(r.state().used()) + " of its life")),
             Column.name("chain", "which; null for a state that only serves to compare", r -> {
                 Standing s = r.state().standing();
                 return s == null ? null : s.chain();
@@ -71,7 +71,15 @@ public record CourseAnswer(Analysis analysis, CourseLosses losses, boolean why, 
                     "treatment_used",
                     Unit.SHARE,
                     4,
-                    "of its likely life",
+                    "of its limit; null for a state that only serves to compare",
+                    r -> r.state().standing() == null
+                            ? Double.NaN
+                            : r.state().standing().treatment().used()),
+            Column.figure(
+                    "treatment_used_of_likely",
+                    Unit.SHARE,
+                    4,
+                    "of its likely life, by which its friction goes",
                     r -> r.state().used()),
             Column.figure(
                     "friction",

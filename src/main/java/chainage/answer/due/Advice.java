@@ -19,6 +19,17 @@ public record Advice(Analysis analysis, Formatter format) {
         return "Nearest its limit: " + place(s) + ". " + advice(s);
     }
 
+    /** Other chains whose next ride would take their treatments too far; a line each. */
+    public List<String> beforeNextRide(Standing named) {
+        return analysis.standings().stream()
+                .filter(s -> s.dueBeforeNextRide() && !s.chain().equals(named.chain()))
+                .map(s -> "Before its next ride, treat " + place(s) + ": a usual one counts "
+                        + format.distance(s.usualRideMetres()) + ", and "
+                        + format.left(s.treatment().dueInMetres())
+                        + " are left.")
+                .toList();
+    }
+
     /** A chain on the shelf may be further gone than any on a bike; a line each. */
     public List<String> shelfAhead(Nearest nearest) {
         return nearest.shelfAhead().stream()
@@ -66,6 +77,12 @@ public record Advice(Analysis analysis, Formatter format) {
         String used = Formatter.percent(s.treatment().used()) + " of its treatment is used up";
         if (s.treatment().used() >= 1) {
             return used + ": treat it " + (s.bike() == null ? "before it goes back on." : "now.");
+        }
+        if (s.dueBeforeNextRide()) {
+            return used + ": treat it before its next ride, for a usual one counts "
+                    + format.distance(s.usualRideMetres()) + " and only "
+                    + format.left(s.treatment().dueInMetres())
+                    + " are left.";
         }
         return used
                 + (s.treatBy() == null

@@ -152,7 +152,23 @@ public record DueAnswer(
                     Unit.DAY,
                     (r, format) -> r.treat() && r.standing().bike() == null
                             ? r.standing().wear().used() >= 1 ? "–" : "before use"
-                            : format.due(r.standing().treatBy(), r.treat())),
+                            : r.standing().dueBeforeNextRide()
+                                    ? "next ride"
+                                    : format.due(r.standing().treatBy(), r.treat())),
+            Column.figure(
+                    "usual_ride_metres",
+                    Unit.METRES,
+                    1,
+                    "what a usual ride of its bike uses up of it, of dry, clean road",
+                    r -> r.standing().usualRideMetres()),
+            Column.truth(
+                    "treat_before_next_ride",
+                    "whether a usual ride would take it past its limit",
+                    r -> r.standing().dueBeforeNextRide()),
+            Column.figure("treatment_table_weight", Unit.SHARE, 4, "what the table still weighs in its life", r -> {
+                ProductLife product = r.treatment().product();
+                return product == null ? Double.NaN : product.tableWeight();
+            }),
             Column.count(
                     "treatment_lives_ended",
                     "lives of its product that were seen to their end",
@@ -273,6 +289,7 @@ public record DueAnswer(
         Advice advice = new Advice(analysis, format);
         out.line(advice.sentence(nearest.chain()));
         out.lines(advice.shelfAhead(nearest));
+        out.lines(advice.beforeNextRide(nearest.chain()));
         out.line();
         out.table(COLUMNS.table(rows(), format, r -> out.quiet() ? null : sure(r.standing())));
         out.line();
@@ -297,7 +314,11 @@ public record DueAnswer(
                 ? ""
                 : "likely " + format.leftWhole(left.likely()) + ", 80 % " + format.whole(left.low()) + " to "
                         + format.whole(left.high()) + ", "
-                        + (lives == 0 ? "no life seen" : Formatter.count(lives, "life", "lives")) + "; ";
+                        + (lives == 0
+                                ? "no life seen"
+                                : Formatter.count(lives, "life", "lives") + " and the table by "
+                                        + Formatter.percent(product.tableWeight()))
+                        + "; ";
         return treatment + "worn 80 % " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())
                 + ", "
                 + (readings > 0

@@ -6,6 +6,7 @@ import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.render.Formatter;
 import chainage.treatment.Life;
+import chainage.treatment.LifeModel;
 import chainage.treatment.ProductLife;
 import chainage.treatment.TreatmentStanding;
 import java.util.ArrayList;
@@ -24,18 +25,26 @@ final class LifeWhy {
         String name = product.product().product();
         Factors.Factor row = analysis.factors().factor("life." + method.word());
         List<String> lines = new ArrayList<>();
+        Factors.Factor wider = analysis.factors().factor("life.wider");
         lines.add("before any life was seen: " + method.words() + " lasts "
                 + between(Objects.requireNonNull(analysis.factors().lifeMetres(method)), format)
                 + " of dry clean road ("
                 + row.mark()
-                + ")");
+                + "), taken " + Formatter.number(wider.value()) + " times as wide (life.wider, " + wider.mark() + ")");
         lines.add(seen(product, format));
         if (!product.lives().isEmpty() || product.otherLives() > 0) {
-            lines.add("so " + name + " typically lasts " + between(product.typical(), format));
+            LifeModel lives = analysis.estimates().lives();
+            lines.add("chance that an end goes by unremarked with you: " + Formatter.percent(lives.unremarked())
+                    + "; wet roads add " + Formatter.fixed(lives.leaning().wet(), 2)
+                    + " times what the table says, dirty"
+                    + " ones " + Formatter.fixed(lives.leaning().grit(), 2) + " times (all learnt)");
+            lines.add("so " + name + " typically lasts " + between(product.typical(), format)
+                    + "; the table still weighs " + Formatter.percent(product.tableWeight()));
         }
         Estimate life = product.life();
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
-        lines.add("a single life ends between " + format.distance(life.low()) + " and " + format.distance(life.high())
+        lines.add("as your rides count, a single life ends between " + format.distance(life.low()) + " and "
+                + format.distance(life.high())
                 + " (80 %); " + Formatter.percent(Math.min(0.99, risk.value())) + " of them are over by "
                 + format.distance(t.limitMetres()) + ", and there it is due (due.risk, " + risk.mark() + ")");
         if (t.exposureMetres() > 0) {
@@ -52,8 +61,9 @@ final class LifeWhy {
 
     private static String seen(ProductLife product, Formatter format) {
         List<String> parts = new ArrayList<>();
-        add(parts, product, Life.End.NOISY, "ended in noise at", format);
+        add(parts, product, Life.End.NOISY, "ended in a ride from", format);
         add(parts, product, Life.End.RENEWED, "renewed in silence at", format);
+        add(parts, product, Life.End.QUIET, "renewed and quiet at", format);
         add(parts, product, Life.End.RUNNING, "silent so far at", format);
         String name = product.product().product();
         String own = parts.isEmpty()
@@ -68,7 +78,7 @@ final class LifeWhy {
     private static void add(List<String> parts, ProductLife product, Life.End end, String what, Formatter format) {
         List<String> at = product.lives().stream()
                 .filter(l -> l.end() == end)
-                .map(l -> format.distance(l.metres()))
+                .map(l -> (l.ended() ? format.distance(l.fromMetres()) + " to " : "") + format.distance(l.metres()))
                 .toList();
         if (!at.isEmpty()) {
             parts.add(at.size() + " " + what + " " + String.join(", ", at.subList(0, Math.min(SHOWN, at.size())))

@@ -273,7 +273,11 @@ public record ImportAnswer(
         if (dryRun) {
             out.line("nothing written (dry run)");
         }
-        Nearest.of(now.standings()).ifPresent(n -> out.line(new Advice(now, format).sentence(n.chain())));
+        Nearest.of(now.standings()).ifPresent(n -> {
+            Advice advice = new Advice(now, format);
+            out.line(advice.sentence(n.chain()));
+            out.lines(advice.beforeNextRide(n.chain()));
+        });
         NextStep.unattributed(now, format, out);
     }
 

@@ -84,9 +84,16 @@ public record LossAnswer(
                             "treatment_used",
                             Unit.SHARE,
                             4,
-                            "of its likely life",
-                            r -> r.state().used())
+                            "of its limit",
+                            r -> r.standing().treatment().used())
                     .head("USED"),
+            Column.<Row>figure(
+                            "treatment_used_of_likely",
+                            Unit.SHARE,
+                            4,
+                            "of its likely life, by which its friction goes",
+                            r -> r.state().used())
+                    .head("OF LIFE"),
             Column.<Row>figure(
                             "friction",
                             Unit.TIMES,

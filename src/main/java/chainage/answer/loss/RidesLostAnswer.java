@@ -28,7 +28,7 @@ public record RidesLostAnswer(List<RideLoss> losses, boolean why, Formatter form
                             "CHAIN",
                             Unit.NAME,
                             (l, f) -> String.valueOf(l.exposure().ride().chain())),
-                    Column.<RideLoss>shown("USED", Unit.SHARE, (l, f) -> Formatter.percent(l.usedTo())),
+                    Column.<RideLoss>shown("OF LIFE", Unit.SHARE, (l, f) -> Formatter.percent(l.usedTo())),
                     Column.<RideLoss>shown("FRICTION", Unit.TIMES, (l, f) -> Formatter.fixed(l.mu(), 3)))
             .and(Columns.of(
                             LossColumns.RIDES,

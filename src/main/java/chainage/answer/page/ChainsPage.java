@@ -72,8 +72,10 @@ public final class ChainsPage {
     private List<Block> lead(Standing nearest) {
         List<Block> lead = new ArrayList<>();
         lead.add(new Block.Words(Block.Tone.ADVICE, "Nearest its limit. " + advice.advice(nearest)));
-        Nearest.of(analysis.standings())
-                .ifPresent(n -> advice.shelfAhead(n).forEach(line -> lead.add(Block.words(line))));
+        Nearest.of(analysis.standings()).ifPresent(n -> {
+            advice.shelfAhead(n).forEach(line -> lead.add(Block.words(line)));
+            advice.beforeNextRide(n.chain()).forEach(line -> lead.add(Block.words(line)));
+        });
         String next = next(nearest);
         if (next != null) {
             lead.add(Block.words(nearest.due() ? "When it is done, say so:" : "When its turn has come, say so:"));

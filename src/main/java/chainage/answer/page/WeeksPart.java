@@ -97,7 +97,8 @@ final class WeeksPart {
         for (Standing s : analysis.standings()) {
             boolean gone = s.wear().used() >= 1;
             tasks.add(new Task(s, "replace", s.replaceOn(), gone));
-            tasks.add(new Task(s, "treat", s.treatBy(), s.treatment().used() >= 1 && s.bike() != null));
+            tasks.add(new Task(
+                    s, "treat", s.treatBy(), s.bike() != null && (s.treatment().used() >= 1 || s.dueBeforeNextRide())));
         }
         tasks.removeIf(t -> !t.now() && t.when() == null && !beforeUse(t));
         tasks.sort(Comparator.comparing(Task::order)
@@ -115,7 +116,9 @@ final class WeeksPart {
 
     private static String when(Task t, Formatter format) {
         Dates d = t.when();
-        return t.now() ? "now" : beforeUse(t) ? "before use" : d == null ? "–" : format.date(d.likely());
+        return t.now() && t.chain().dueBeforeNextRide() && t.what().equals("treat")
+                ? "before its next ride"
+                : t.now() ? "now" : beforeUse(t) ? "before use" : d == null ? "–" : format.date(d.likely());
     }
 
     private static String end(Task t, Function<Dates, Instant> end, Formatter format) {

@@ -1,0 +1,167 @@
+package chainage.treatment;
+
+import chainage.inference.NormalTable;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * What is known of a product's typical life: its log on grids, one for each value of the unknowns, with the weight of
+ * each chance of an end unremarked.
+ */
+final class LevelGrid {
+    /**
+     * One value of the unknowns.
+     *
+     * @param logLife ascending and even, logs of metres of dry clean road as they count there
+     * @param weights at each chance of an end unremarked, then at each life
+     * @param level the same summed over the chances
+     * @param counted log of how much more the usual mix of roads counts there than by the middle of what is known
+     */
+    @SuppressWarnings("ArrayRecordComponent") // columns of sums; nobody holds one against another
+    record Part(Unknowns unknowns, double[] logLife, double[] weights, double[] level, double counted) {
+        double step() {
+            return logLife[1] - logLife[0];
+        }
+
+        double weight() {
+            double sum = 0;
+            for (double w : level) {
+                sum += w;
+            }
+            return sum;
+        }
+
+        /** Weight of typical lives up to one, within a cell in a straight line. */
+        double below(double log) {
+            double t = (log - logLife[0]) / step() + 0.5;
+            double sum = 0;
+            for (int k = 0; k < level.length && t > k; k++) {
+                sum += level[k] * Math.min(1, t - k);
+            }
+            return sum;
+        }
+    }
+
+    private final List<Part> parts = new ArrayList<>();
+
+    void add(Unknowns unknowns, double[] logLife, double[] weights, double counted) {
+        double[] level = new double[logLife.length];
+        for (int i = 0; i < weights.length; i++) {
+            level[i % level.length] += weights[i];
+        }
+        parts.add(new Part(unknowns, logLife, weights, level, counted));
+    }
+
+    List<Part> parts() {
+        return parts;
+    }
+
+    /** With weights that sum to 1. */
+    LevelGrid normalised() {
+        double all = parts.stream().mapToDouble(Part::weight).sum();
+        LevelGrid same = new LevelGrid();
+        for (Part p : parts) {
+            double[] weights = p.weights().clone();
+            for (int i = 0; i < weights.length; i++) {
+                weights[i] /= all;
+            }
+            same.add(p.unknowns(), p.logLife(), weights, p.counted());
+        }
+        return same;
+    }
+
+    /** The same without what some lives say that are in it. */
+    LevelGrid without(SeenLives seen) {
+        LevelGrid others = new LevelGrid();
+        for (Part p : parts) {
+            double[] weights = p.weights().clone();
+            double[] at = seen.table(p.unknowns(), p.logLife()).at();
+            for (int i = 0; i < weights.length; i++) {
+                weights[i] /= Math.max(1e-12, at[i]);
+            }
+            others.add(p.unknowns(), p.logLife(), weights, p.counted());
+        }
+        return others.normalised();
+    }
+
+    /** Weighs by a silence: lasted so long, or its end went by unremarked. */
+    static void silent(Life life, Unknowns u, double[] logLife, double[] weights) {
+        double[] over = new double[logLife.length];
+        SeenLives.over(life.after().metres(u.leaning()), u.single(), logLife, over);
+        for (int i = 0; i < weights.length; i++) {
+            double told = 1 - LifePrior.unremarked(i / over.length);
+            weights[i] *= 1 - told * over[i % over.length];
+        }
+    }
+
+    /** Chance that a single life is over by so many metres, as the usual mix counts. */
+    double isOver(double logMetres) {
+        double sum = 0;
+        for (Part p : parts) {
+            double at = logMetres + p.counted();
+            double single = p.unknowns().single();
+            for (int k = 0; k < p.level().length; k++) {
+                double w = p.level()[k];
+                if (w > 1e-9) {
+                    sum += w * NormalTable.probability((at - p.logLife()[k]) / single);
+                }
+            }
+        }
+        return sum;
+    }
+
+    /** Chance that the typical life is at most so many metres of dry clean road. */
+    double isTypicallyBelow(double logMetres) {
+        double sum = 0;
+        for (Part p : parts) {
+            sum += p.below(logMetres);
+        }
+        return sum;
+    }
+
+    /** Chance that this one's typical life is the longer, both by the same unknowns. */
+    double isLonger(LevelGrid other) {
+        double sum = 0;
+        for (int n = 0; n < parts.size(); n++) {
+            Part mine = parts.get(n);
+            Part its = other.parts.get(n);
+            double weight = its.weight();
+            for (int k = 0; k < mine.level().length && weight > 0; k++) {
+                sum += mine.level()[k] * its.below(mine.logLife()[k]) / weight;
+            }
+        }
+        return sum;
+    }
+
+    /** Variance of the log of the typical life. */
+    double variance() {
+        double sum = 0;
+        double squares = 0;
+        for (Part p : parts) {
+            for (int k = 0; k < p.level().length; k++) {
+                sum += p.level()[k] * p.logLife()[k];
+                squares += p.level()[k] * p.logLife()[k] * p.logLife()[k];
+            }
+        }
+        return squares - sum * sum;
+    }
+
+    double least() {
+        return parts.stream()
+                .mapToDouble(p -> p.logLife()[0] - p.counted())
+                .min()
+                .orElseThrow();
+    }
+
+    double most() {
+        return parts.stream()
+                .mapToDouble(p -> p.logLife()[p.logLife().length - 1] - p.counted())
+                .max()
+                .orElseThrow();
+    }
+
+    /** The greatest spread of single lives that it holds, log. */
+    double widest() {
+        return parts.stream().mapToDouble(p -> p.unknowns().single()).max().orElseThrow();
+    }
+}

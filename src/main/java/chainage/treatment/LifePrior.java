@@ -1,0 +1,72 @@
+package chainage.treatment;
+
+import chainage.exposure.Factors;
+
+/**
+ * What is taken of a rider's treatments, ears and notes before anything of them is known. All of it is our guess and
+ * stands in the table of factors.
+ *
+ * @param wider how many times wider than the table's interval the typical life is taken to be, in the log
+ * @param product spread of products about their method, log
+ * @param single typical spread of single lives about the typical one, log
+ * @param singleDoubt how well that is known, log of the spread
+ * @param leaning spread of the log of each {@link chainage.exposure.Leaning}
+ * @param mistaken chance that a stated noise, or quiet, is a mistake or of something else
+ * @param stray spread of such noises about the table's life, log
+ * @param unremarked mean chance of a rider who remarks that an end goes by without
+ * @param never chance that a rider never remarks
+ */
+record LifePrior(
+        double wider,
+        double product,
+        double single,
+        double singleDoubt,
+        double leaning,
+        double mistaken,
+        double stray,
+        double unremarked,
+        double never) {
+    /** Chances that an end goes by unremarked, for which everything is worked out; the last is never to remark. */
+    private static final double[] UNREMARKED = {0.02, 0.07, 0.15, 0.27, 0.43, 0.65, 1};
+
+    static LifePrior of(Factors factors) {
+        return new LifePrior(
+                factors.value("life.wider"),
+                factors.value("life.product"),
+                factors.value("life.single"),
+                factors.value("life.single.doubt"),
+                factors.value("life.leaning"),
+                Math.min(0.5, factors.value("life.mistaken")),
+                factors.value("life.stray"),
+                Math.min(0.9, factors.value("life.unremarked")),
+                Math.min(0.9, factors.value("life.never")));
+    }
+
+    /** How many chances of an end unremarked there are. */
+    static int unremarkedCount() {
+        return UNREMARKED.length;
+    }
+
+    static double unremarked(int i) {
+        return UNREMARKED[i];
+    }
+
+    /**
+     * Probability of each of them: of a rider who remarks by the distribution 1 − (1 − ε)^b, b so that its mean is as
+     * stated, each chance standing for those nearest to it.
+     */
+    double[] unremarkedWeights() {
+        double b = 1 / unremarked - 1;
+        int last = UNREMARKED.length - 1;
+        double[] weights = new double[last + 1];
+        double below = 0;
+        for (int i = 0; i < last; i++) {
+            double to = i == last - 1 ? 1 : (UNREMARKED[i] + UNREMARKED[i + 1]) / 2;
+            double by = 1 - Math.pow(1 - to, b);
+            weights[i] = (1 - never) * (by - below);
+            below = by;
+        }
+        weights[last] = never;
+        return weights;
+    }
+}

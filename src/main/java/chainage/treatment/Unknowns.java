@@ -1,0 +1,21 @@
+package chainage.treatment;
+
+import chainage.exposure.Leaning;
+
+/**
+ * What all products have in common, at one value: the rider's leaning and the spread of single lives.
+ *
+ * @param leaning how wet and dirty roads count
+ * @param single spread of single lives, log
+ */
+record Unknowns(Leaning leaning, double single) {
+    /** So many numbers they are. */
+    static final int COUNT = 3;
+
+    /** By scores that are standard normal before anything is seen. */
+    static Unknowns at(double[] scores, LifePrior prior) {
+        return new Unknowns(
+                new Leaning(Math.exp(prior.leaning() * scores[0]), Math.exp(prior.leaning() * scores[1])),
+                prior.single() * Math.exp(prior.singleDoubt() * scores[2]));
+    }
+}
