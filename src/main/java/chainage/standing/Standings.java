@@ -59,7 +59,9 @@ public final class Standings {
                     installation,
                     treatment,
                     wear,
-                    weeks == null || installation == null ? 0 : weeks.usualRide(chain.product().method()),
+                    weeks == null || installation == null
+                            ? 0
+                            : weeks.usualRide(chain.product().method()),
                     using == null ? null : Dates.of(at, using, shared(left(treatment), treated)),
                     // No guess once the risk is chosen.
                     using == null ? null : Dates.of(at, using, shared(z -> treatment.dueInMetres(), treated)),
