@@ -46,7 +46,23 @@ class WearReferenceTest {
     }
 
     /** Elongations and paces, chain by chain, and how much speaks for them. */
-    private record Draw(double[] values, double weight) {}
+    private static final class Draw {
+        private final double[] values;
+        private final double weight;
+
+        Draw(double[] values, double weight) {
+            this.values = values;
+            this.weight = weight;
+        }
+
+        double[] values() {
+            return values;
+        }
+
+        double weight() {
+            return weight;
+        }
+    }
 
     @Test
     void theModelOfManyUnknownsIsBayesRule() {
