@@ -9,6 +9,7 @@ import chainage.wear.WearStanding;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 
 /** What the program said of chains' elongation, beside what was true, by how many readings it had seen of that chain. */
@@ -113,7 +114,7 @@ final class WearTable {
     }
 
     Row row(Scenario scenario, int place) {
-        return rows.get(scenario)[place];
+        return Objects.requireNonNull(rows.get(scenario))[place];
     }
 
     @Override

@@ -11,6 +11,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import org.apache.commons.statistics.distribution.TDistribution;
 import org.junit.jupiter.api.Test;
@@ -85,8 +86,10 @@ class WearReferenceTest {
             double log = 0;
             int c = 0;
             for (ChainWear chain : chains.values()) {
-                double u =
-                        m + products.get(chain.products().keySet().iterator().next()) + p.own() * random.nextGaussian();
+                double u = m
+                        + Objects.requireNonNull(products.get(
+                                chain.products().keySet().iterator().next()))
+                        + p.own() * random.nextGaussian();
                 for (Seen s : chain.readings()) {
                     double e = Math.exp(u) * s.expected().percent(wetter, grittier);
                     if (s.reading() instanceof Reading.Elongation l) {
