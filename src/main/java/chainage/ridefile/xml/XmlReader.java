@@ -20,6 +20,8 @@ public final class XmlReader {
     private static final int DEEPEST = 100;
     private static final int LONGEST_TEXT = 100_000;
     private static final int MOST_NAMES = 500;
+    private static final int MOST_ATTRIBUTES = 10_000;
+    private static final int LONGEST_NAME = 1_000;
 
     private final XMLStreamReader in;
     private final byte[] content;
@@ -49,6 +51,11 @@ public final class XmlReader {
         factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
         factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
         factory.setProperty(XMLInputFactory.IS_NAMESPACE_AWARE, false);
+        // Stated, since each Java has others of its own, and the same file shall be told the same. How deep is our
+        // affair.
+        factory.setProperty("jdk.xml.maxElementDepth", "0");
+        factory.setProperty("jdk.xml.elementAttributeLimit", Integer.toString(MOST_ATTRIBUTES));
+        factory.setProperty("jdk.xml.maxXMLNameLimit", Integer.toString(LONGEST_NAME));
         factory.setXMLResolver((publicId, systemId, base, namespace) -> {
             throw new XMLStreamException("external entities are not read");
         });
