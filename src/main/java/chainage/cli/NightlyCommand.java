@@ -212,8 +212,25 @@ final class NightlyCommand extends Action {
         return List.of(java.toString(), "-cp", classes, "chainage.cli.Main");
     }
 
+    /** As the system understands it: behind a link, ".." is another folder than by the letter. */
     private static String absolute(Path path) {
-        return path.toAbsolutePath().normalize().toString();
+        Path absolute = path.toAbsolutePath();
+        for (Path name : absolute) {
+            if (name.toString().equals("..")) {
+                return real(absolute).toString();
+            }
+        }
+        return absolute.normalize().toString();
+    }
+
+    /** Without links as far as it is there; a file that is yet to be made lies in a folder that is. */
+    private static Path real(Path path) {
+        try {
+            return path.toRealPath();
+        } catch (IOException e) {
+            Path parent = path.getParent();
+            return parent == null ? path : real(parent).resolve(Objects.requireNonNull(path.getFileName()));
+        }
     }
 
     /** The global options that the rider gave, for every night. */
@@ -231,13 +248,28 @@ final class NightlyCommand extends Action {
     /** One night: import, then what is due, then page and calendar; only what matters is printed, all of it is logged. */
     private Integer night(CommandContext context, Machine machine) throws IOException {
         StringBuilder log = new StringBuilder(context.format().time(context.now())).append('\n');
-        ImportCommand imports = new ImportCommand();
-        imports.paths = folders;
-        Step imported = Step.of(context, imports::run, log);
-        if (imported.code() != ExitCode.OK.code()) {
-            context.out().text(imported.err());
+        List<Path> there = folders.stream().filter(Files::exists).toList();
+        for (Path gone : folders) {
+            if (!there.contains(gone)) {
+                String line = "chainage: \"" + gone
+                        + "\" is not there, so its rides wait for another night; mount it, or set up"
+                        + " the night anew without it";
+                context.out().line(line);
+                log.append(line).append('\n');
+            }
         }
-        if (imported.code() == ExitCode.OK.code() || imported.code() == ExitCode.REFUSED.code()) {
+        int code = there.size() < folders.size() ? ExitCode.NO_SUCH_FILE.code() : ExitCode.OK.code();
+        if (!there.isEmpty()) {
+            ImportCommand imports = new ImportCommand();
+            imports.paths = there;
+            Step imported = Step.of(context, imports::run, log);
+            if (imported.code() != ExitCode.OK.code()) {
+                context.out().text(imported.err());
+                code = imported.code();
+            }
+        }
+        // What is known already is told whatever the night brought, unless the ledger itself is in trouble.
+        if (code == ExitCode.OK.code() || code == ExitCode.REFUSED.code() || code == ExitCode.NO_SUCH_FILE.code()) {
             DueCommand due = new DueCommand();
             due.failIfDue = true;
             Step answered = Step.of(context, due::run, log);
@@ -252,7 +284,7 @@ final class NightlyCommand extends Action {
             }
         }
         keep(log(machine), log.toString());
-        return imported.code();
+        return code;
     }
 
     private List<Task> madeAnew() {

@@ -1,6 +1,7 @@
 package chainage.ledger;
 
 import chainage.quantity.Interval;
+import chainage.quantity.PlainText;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -69,8 +70,9 @@ final class Installations {
                     problems.add(new Problem(
                             "chain " + on.chain() + " is installed on " + s.on().bike() + " from " + s.at()
                                     + " while still on " + on.bike() + " since " + on.at(),
-                            "remove it first: chainage remove \"" + on.chain() + "\" --on WHEN, or take one back:"
-                                    + " chainage undo " + s.entry().number(),
+                            "remove it first: chainage remove " + PlainText.typed(on.chain())
+                                    + " --on WHEN, or take one back:" + " chainage undo "
+                                    + s.entry().number(),
                             List.of(open.entry().number(), s.entry().number())));
                 }
             } else if (s.on() == null) {

@@ -42,4 +42,13 @@ public final class PlainText {
                 || type == Character.PARAGRAPH_SEPARATOR
                 || type == Character.SURROGATE;
     }
+
+    /** A name as it may be pasted into a shell: quoted where it holds more than letters, digits and a few marks. */
+    public static String typed(String name) {
+        if (name.matches("[\\p{L}\\p{N}_.:/][\\p{L}\\p{N}_.:/-]*")) {
+            return name;
+        }
+        // Between double quotes a shell still runs $(…) and `…`, and takes \\ and ! for its own.
+        return name.matches("[^\"$`\\\\!]*") ? "\"" + name + "\"" : "'" + name.replace("'", "'\\''") + "'";
+    }
 }

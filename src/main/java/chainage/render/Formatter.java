@@ -185,9 +185,9 @@ public record Formatter(boolean imperial, LocalClock clock) {
         return n + " " + (n == 1 ? one : many);
     }
 
-    /** A name as it may be typed back: quoted when it holds a space. */
+    /** A name as it may be typed back, see {@link PlainText#typed}. */
     public static String typed(String name) {
-        return name.matches("[\\p{L}\\p{N}_.:/-]+") ? name : "\"" + name.replace("\"", "\\\"") + "\"";
+        return PlainText.typed(name);
     }
 
     /**

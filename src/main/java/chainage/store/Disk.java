@@ -1,5 +1,6 @@
 package chainage.store;
 
+import chainage.quantity.PlainText;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.channels.FileChannel;
@@ -206,12 +207,14 @@ final class Disk {
         if (path.getFileSystem().supportedFileAttributeViews().contains("unix")
                 && Files.getAttribute(path, "unix:nlink") instanceof Integer names
                 && names > 1) {
+            String typed = PlainText.typed(path.toString());
+            String own = PlainText.typed(path + ".own");
             throw new LedgerException(
                     LedgerException.Kind.SECOND_NAME,
                     path + " is one file under " + names
                             + " names (hard links), and what is stated under one would be lost under another",
-                    "make it a file of its own: cp -p \"" + path + "\" \"" + path + ".own\" && mv \"" + path
-                            + ".own\" \"" + path + "\"; a name that only points to it (ln -s) does no harm",
+                    "make it a file of its own: cp -p " + typed + " " + own + " && mv " + own + " " + typed
+                            + "; a name that only points to it (ln -s) does no harm",
                     null);
         }
     }
