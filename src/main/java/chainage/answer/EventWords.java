@@ -113,6 +113,8 @@ public final class EventWords {
         SAID.put("speeds", v -> v.equals(0) ? "" : ", " + v + " speeds");
         SAID.put("pitches", v -> v.equals(0) ? "" : ", " + v + " pitches");
         SAID.put("limit_percent", v -> ", limit " + Formatter.number((Double) v) + " %");
+        SAID.put("used", v -> v.equals(true) ? ", used before" : ", new");
+        SAID.put("stripped", v -> v.equals(true) ? ", washed bare" : ", with its factory preservative");
         SAID.put("price", v -> ", " + v);
         SAID.put("package_millilitres", v -> " for " + Formatter.number((Double) v) + " ml");
         SAID.put("treatment_millilitres", v -> ", " + Formatter.number((Double) v) + " ml a treatment");

@@ -26,7 +26,7 @@ import picocli.CommandLine.Parameters;
             "  chainage install Amber Dunlin --on 2026-03-01",
             "  chainage install Slate Dunlin --on \"2026-05-02 14:30\" --swap",
             "  chainage install Slate Dunlin --on 2025-09-01 --until 2026-03-01",
-            "    (a stint that was forgotten; what lies over that time is cut, and is said)"
+            "    (a stint that was forgotten; what lies there is cut, and is said)"
         })
 final class InstallCommand extends Write {
     @Parameters(index = "0", paramLabel = "CHAIN")
@@ -133,8 +133,10 @@ final class InstallCommand extends Write {
                 .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
                         + context().format().date(r.at()) + ": do not ride it"));
         if (before.facts().treatments(c).isEmpty()) {
-            said.add("until a treatment is noted " + c + " runs on " + Method.FACTORY.words() + ": chainage treat "
-                    + Formatter.typed(c) + " PRODUCT --on DATE");
+            Event.ChainDescribed chain = before.facts().chains().get(c);
+            said.add("until a treatment is noted " + c
+                    + (chain != null && chain.stripped() ? " runs untreated" : " runs on " + Method.FACTORY.words())
+                    + ": chainage treat " + Formatter.typed(c) + " PRODUCT --on DATE");
         }
         said.addAll(context().sameDay(before, b, at, "install " + Formatter.typed(c) + " " + Formatter.typed(b)));
         said.addAll(context().ridesBefore(before, b, at));

@@ -54,16 +54,18 @@ final class ChainSection {
         List<List<Cell>> rows = new ArrayList<>();
         rows.add(one("Ridden in all", metres(exposure.riddenMetres())));
         rows.add(one("Ridden since its treatment", metres(exposure.metresSinceTreatment())));
-        rows.add(one("The same as dry, clean road", metres(s.treatment().exposureMetres())));
+        rows.add(one("Dry-road equivalent", metres(s.treatment().exposureMetres())));
         Estimate life = s.treatment().lifeMetres();
         ProductLife product = s.treatment().product();
         rows.add(life == null ? one("Life of the treatment", Cell.NONE) : three("Life of the treatment", metres(life)));
-        rows.add(one("Lives seen to their end", count(product == null ? 0 : product.ended())));
-        rows.add(one("Lives silent so far", count(product == null ? 0 : product.silent())));
+        rows.add(one("Treatments run until noisy", count(product == null ? 0 : product.ended())));
+        rows.add(one("Renewed or running, no noise", count(product == null ? 0 : product.silent())));
+        rows.add(one("Weight of the table in that", product == null ? Cell.NONE : share(product.tableWeight())));
         rows.add(one("Due after", metres(s.treatment().limitMetres())));
-        rows.add(one("Used of that", share(s.treatment().used())));
+        rows.add(one("Share of the due distance", share(s.treatment().used())));
         rows.add(one("Used of the likely life", share(s.treatment().usedOfLikely())));
         rows.add(one("Left until due", metres(s.treatment().dueInMetres())));
+        rows.add(one("What a usual ride uses up", metres(s.usualRideMetres())));
         rows.add(three("Left of the life", metres(s.treatment().leftMetres())));
         rows.add(dates("Treat by", s.treatBy()));
         rows.add(dates("Used up on", s.treatOn()));
@@ -73,10 +75,11 @@ final class ChainSection {
         rows.add(one("Readings", count(wear.readings().size())));
         rows.add(one("Expected by the table", percent(wear.expectedPercent())));
         Estimate pace = wear.elongation().pace();
-        rows.add(three("Times as fast as that", List.of(times(pace.low()), times(pace.likely()), times(pace.high()))));
+        rows.add(three(
+                "Wear rate against the table", List.of(times(pace.low()), times(pace.likely()), times(pace.high()))));
         rows.add(one("Elongation limit", percent(wear.limitPercent())));
         rows.add(one("Chance that it is past it", share(wear.over())));
-        rows.add(one("Limit reached to", share(wear.used())));
+        rows.add(one("Share of the wear limit", share(wear.used())));
         rows.add(three("Left to the limit", metres(wear.leftMetres())));
         rows.add(dates("Replace on", s.replaceOn()));
         return new Grid(
