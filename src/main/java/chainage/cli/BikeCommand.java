@@ -91,7 +91,7 @@ final class BikeCommand extends Question {
         @Option(
                 names = "--chains-from",
                 paramLabel = "WHEN",
-                description = "leave rides before that: they count for no chain, and are not asked about")
+                description = "leave rides before that where no chain is noted: they are not asked about")
         @Nullable
         String chainsFrom;
 
@@ -108,6 +108,17 @@ final class BikeCommand extends Question {
         final Event.Changed said(Analysis before, String bike) {
             Map<String, Object> said = new HashMap<>();
             if (noChain) {
+                if (follows != null) {
+                    throw CliError.usage("--no-chain and --follows contradict each other", "give one of them");
+                }
+                before.ledger().installations().stream()
+                        .filter(i -> i.bike().equals(bike) && i.interval().contains(before.at()))
+                        .findFirst()
+                        .ifPresent(i -> {
+                            throw CliError.usage(
+                                    i.chain() + " is on " + bike,
+                                    "take it off first: chainage remove " + Formatter.typed(i.chain()) + " --on DATE");
+                        });
                 said.put("chainless", true);
             }
             typed(said, "chains_from", chainsFrom, v -> when(v).instant());
@@ -144,7 +155,7 @@ final class BikeCommand extends Question {
                         .filter(r -> now.bike().equals(r.bike())
                                 && !now.wantsChain(r.filed().ride().start()))
                         .toList();
-                said.add("rides before " + chainsFrom + " are left without a chain"
+                said.add("rides before " + chainsFrom + " are left without a chain, where none is noted"
                         + (left.isEmpty() ? "" : ": " + context().named(before, left)));
             }
             if (now.follows() != null && follows != null) {

@@ -101,6 +101,9 @@ final class TreatCommand extends Write {
         List<String> said = new ArrayList<>();
         said.add(c + " treated with " + p.product() + " (" + p.method().words() + "), "
                 + context().format().time(at.instant()));
+        if (was != null) {
+            said.add("the treatment before it was " + was.word() + " by then");
+        }
         if (cleaning == null && p.method() != Method.NONE) {
             said.add(
                     habit == null

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.ResourceBundle;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
 
 /**
@@ -40,6 +41,11 @@ public final class SportWords {
 
     /** A shorter word inside a longer one is mere chance. */
     private static final int SHORTEST_PART = 3;
+
+    /** Texts whose words are kept; a file may say anything, and does so seldom. */
+    private static final int MOST_SPLIT = 1_000;
+
+    private static final Map<String, List<String>> SPLIT = new ConcurrentHashMap<>();
 
     private SportWords() {}
 
@@ -84,8 +90,19 @@ public final class SportWords {
         return stated.replaceAll("(\\p{Ll})(\\p{Lu})", "$1 $2").replaceAll("(\\p{Lu})(\\p{Lu}\\p{Ll})", "$1 $2");
     }
 
-    /** Words without accents, single and in pairs. */
+    /** Words without accents, single and in pairs. Rides by the thousand say the same few. */
     private static List<String> words(String stated) {
+        List<String> known = SPLIT.get(stated);
+        if (known == null) {
+            known = List.copyOf(split(stated));
+            if (SPLIT.size() < MOST_SPLIT) {
+                SPLIT.put(stated, known);
+            }
+        }
+        return known;
+    }
+
+    private static List<String> split(String stated) {
         List<String> words = new ArrayList<>();
         for (String word : plain(apart(stated)).split("[^\\p{L}]+", -1)) {
             words.addAll(parts(word));

@@ -5,6 +5,8 @@ import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.quantity.Estimate;
+import java.time.Instant;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -85,12 +87,18 @@ public record WearStanding(
         return expected.percent();
     }
 
-    /** The latest reading, when it alone says that the limit is reached: no forecast overrules it. */
+    /**
+     * The latest reading, when it alone says that the limit is reached: no forecast overrules it. The edges of a gauge that
+     * were tried together are one reading: that it does not drop in at 0.75 takes nothing from that it does at 0.5.
+     */
     public Optional<Seen> bad() {
-        return readings.isEmpty()
-                ? Optional.empty()
-                : Optional.of(readings.get(readings.size() - 1))
-                        .filter(s -> Likelihood.says(s.reading()) >= limitPercent);
+        if (readings.isEmpty()) {
+            return Optional.empty();
+        }
+        Instant last = readings.get(readings.size() - 1).measured().at();
+        return readings.stream()
+                .filter(s -> s.measured().at().equals(last) && Likelihood.says(s.reading()) >= limitPercent)
+                .max(Comparator.comparingDouble(s -> Likelihood.says(s.reading())));
     }
 
     /** Share of the limit that the likely elongation has reached; a condemned chain and one that reads so are past it. */

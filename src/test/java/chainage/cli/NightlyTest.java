@@ -208,6 +208,40 @@ class NightlyTest {
         assertTrue(next.out().contains("Nearest its limit: Amber"), next.out());
     }
 
+    /** A disk that is not mounted is no reason to leave the other folders, or what is due, for another night. */
+    @Test
+    void aMissingFolderKeepsTheOthersFromNothing() throws IOException {
+        ride("a.gpx", "2026-03-02T08:00:00Z", 900);
+        for (String[] c : List.of(
+                new String[] {"bike", "add", "Dunlin"},
+                new String[] {"chain", "add", "Amber", "--speeds", "11"},
+                new String[] {"install", "Amber", "Dunlin", "--on", "2026-03-01"},
+                new String[] {"treat", "Amber", "hot-wax", "--cleaning", "deep", "--on", "2026-03-01"})) {
+            assertEquals(0, run(c).code(), String.join(" ", c));
+        }
+        Path gone = folder.resolve("stick");
+        Run night = run("nightly", gone.toString(), exports.toString(), "--run");
+        assertEquals(66, night.code(), night.err());
+        assertTrue(night.out().contains("\"" + gone + "\" is not there"), night.out());
+        assertTrue(night.out().contains("Nearest its limit: Amber"), night.out());
+        Run alone = run("nightly", gone.toString(), "--run");
+        assertEquals(66, alone.code());
+        assertTrue(alone.out().contains("Nearest its limit: Amber"), alone.out());
+    }
+
+    /** Behind a link ".." is beside what the link points to, not beside the link. */
+    @Test
+    void aFolderBesideALinkIsTheOneThatTheSystemMeans() throws IOException {
+        Path there = Files.createDirectories(folder.resolve("disk/rides"));
+        Files.createDirectory(folder.resolve("disk/exports"));
+        Path link = Files.createSymbolicLink(folder.resolve("link"), there);
+        script("systemctl", "");
+        Run set = run("nightly", link + "/../exports", "--install");
+        assertEquals(0, set.code(), set.err());
+        String unit = Files.readString(home.resolve(".config/systemd/user/chainage-nightly.service"));
+        assertTrue(unit.contains("\"" + folder.toRealPath().resolve("disk/exports") + "\""), unit);
+    }
+
     private void ride(String name, String start, double km) throws IOException {
         List<String> points = new ArrayList<>();
         int steps = (int) (km * 1000 / (25 / 3.6) / 20);

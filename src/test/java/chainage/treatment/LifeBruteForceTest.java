@@ -49,7 +49,7 @@ class LifeBruteForceTest {
                 for (int b = 0; b < (roads ? LEANINGS : 1); b++) {
                     double dw = roads ? grid(a, LEANINGS, 3.6) : 0;
                     double dg = roads ? grid(b, LEANINGS, 3.6) : 0;
-                    Leaning leaning = new Leaning(Math.exp(0.8 * dw), Math.exp(0.8 * dg));
+                    Leaning leaning = new Leaning(Math.exp(0.5 * dw), Math.exp(0.5 * dg));
                     for (int s = 0; s < SPREADS; s++) {
                         double ds = grid(s, SPREADS, 3.6);
                         double single = 0.3 * Math.exp(0.3 * ds);
@@ -69,7 +69,7 @@ class LifeBruteForceTest {
             for (double[] c : cells) {
                 c[4] /= all;
             }
-            return new Reference(cells, new Leaning(Math.exp(0.8 * wet / all), Math.exp(0.8 * grit / all)));
+            return new Reference(cells, new Leaning(Math.exp(0.5 * wet / all), Math.exp(0.5 * grit / all)));
         }
 
         private static double grid(int i, int points, double reach) {

@@ -124,6 +124,27 @@ class WearStandingTest {
         assertEquals((0.025 + 0.060) / 2 / 1e6, mixed.percentPerMetre(), 1e-12);
     }
 
+    /** The edges of one gauge, tried together: that 0.75 stays out does not clear what 0.5 said. */
+    @Test
+    void aHigherEdgeThatStaysOutTakesNothingFromALowerOneThatDropsIn() {
+        WearStanding s = of(
+                amber().add(
+                                measured("Amber", "2026-03-03T00:00:00Z", new Reading.Gauge(0.5, true)),
+                                measured("Amber", "2026-03-03T00:00:00Z", new Reading.Gauge(0.75, false))),
+                4);
+        assertEquals(
+                new Reading.Gauge(0.5, true), s.bad().orElseThrow().measured().reading());
+        assertTrue(s.used() >= 1);
+        // A later one that does not drop in does.
+        assertTrue(of(
+                        amber().add(
+                                        measured("Amber", "2026-03-02T00:00:00Z", new Reading.Gauge(0.5, true)),
+                                        measured("Amber", "2026-03-03T00:00:00Z", new Reading.Gauge(0.5, false))),
+                        4)
+                .bad()
+                .isEmpty());
+    }
+
     @Test
     void theLatestReadingAtTheLimitIsNotArguedAway() {
         WearStanding below = of(amber().add(measured("Amber", "2026-03-03T00:00:00Z", length(0.499))), 4);
