@@ -4,9 +4,13 @@ import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
 import chainage.render.Formatter;
+import chainage.ride.Ride;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -36,7 +40,11 @@ final class RemarkCommand extends Write {
     @Parameters(index = "2", arity = "0..*", paramLabel = "WORDS", description = "in your own words")
     List<String> words = List.of();
 
-    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    @Option(
+            names = "--on",
+            paramLabel = "WHEN",
+            defaultValue = "now",
+            description = "when (default: now); noisy on a day is at the end of that day's ride")
     String on = "now";
 
     @Override
@@ -47,18 +55,30 @@ final class RemarkCommand extends Write {
                 .findFirst()
                 .orElseThrow(
                         () -> CliError.usage("\"" + remark + "\" is no remark", "use noisy, damaged, retired or note"));
-        Moment at = when(on);
+        Moment day = when(on);
+        // What is heard on a day is heard in its ride; at the day's beginning it would belong to the ride before.
+        Optional<Instant> ridden = r == Remark.NOISY && day.bareDate()
+                ? before.rides().stream()
+                        .filter(ride -> ride.counted() && c.equals(ride.chain()))
+                        .map(ride -> ride.filed().ride())
+                        .filter(ride ->
+                                context().format().localDay(ride.start()).equals(day.day()))
+                        .map(Ride::end)
+                        .max(Comparator.naturalOrder())
+                : Optional.empty();
+        Instant at = ridden.orElse(day.instant());
         String text = String.join(" ", words).strip();
         List<String> said = new ArrayList<>();
         said.add(c + ": " + r.word() + (text.isEmpty() ? "" : ", \"" + text + "\"") + ", "
-                + context().format().time(at.instant()));
+                + context().format().time(at)
+                + (ridden.isPresent() ? ", when that day's ride ended" : ""));
         if (r == Remark.RETIRED || r == Remark.DAMAGED) {
             before.facts()
-                    .installationOf(c, at.instant())
+                    .installationOf(c, at)
                     .ifPresent(i -> said.add(c + " is still on " + i.bike()
                             + ", and rides go on counting for it; when it is off: chainage remove "
                             + Formatter.typed(c)));
         }
-        return new Plan(List.of(new Event.Remarked(c, at.instant(), r, text)), said);
+        return new Plan(List.of(new Event.Remarked(c, at, r, text)), said);
     }
 }
