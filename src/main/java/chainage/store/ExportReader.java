@@ -258,8 +258,7 @@ final class ExportReader {
                 }
             }
         } catch (DamagedRowException e) {
-            throw new IllegalArgumentException(
-                    e.getCause() == null ? e.what() : e.getCause().getMessage(), e);
+            throw new IllegalArgumentException(e.what(), e);
         }
     }
 

@@ -50,11 +50,14 @@ final class ExportWriter {
 
     private final Path path;
     private final Connection connection;
+    private final FactReader reader;
     private final Set<String> unsound = new HashSet<>();
 
-    ExportWriter(Path path, Connection connection) {
+    /** @param reader is told what is left out */
+    ExportWriter(Path path, Connection connection, FactReader reader) {
         this.path = path;
         this.connection = connection;
+        this.reader = reader;
     }
 
     void write(Appendable out) throws SQLException, IOException {
@@ -63,18 +66,29 @@ final class ExportWriter {
                         .with("version", ExportFormat.VERSION)
                         .toString())
                 .append('\n');
+        reader.entries(); // written as they stand, see below
         Json end = new Json()
-                .with("entries", lines(out, "entry", "entries", List.of(), ExportWriter::entry))
-                .with("contents", lines(out, "content", "export-contents", CONTENT, ExportWriter::content))
+                .with("entries", lines(out, "entry", "entries", FactReader.ENTRY, List.of(), ExportWriter::entry))
+                .with(
+                        "contents",
+                        lines(out, "content", "export-contents", FactReader.CONTENT, CONTENT, ExportWriter::content))
                 .with(
                         "rides",
-                        lines(out, "ride", "export-rides", RIDE, ExportWriter::ride)
-                                + lines(out, "ride", "export-rides-alike", RIDE, ExportWriter::ride))
-                .with("places", lines(out, "place", "export-places", PLACE, ExportWriter::place))
-                .with("sources", lines(out, "source", "export-sources", SOURCE, ExportWriter::source))
+                        lines(out, "ride", "export-rides", FactReader.RIDE, RIDE, ExportWriter::ride)
+                                + lines(out, "ride", "export-rides-alike", FactReader.RIDE, RIDE, ExportWriter::ride))
+                .with("places", lines(out, "place", "export-places", FactReader.PLACE, PLACE, ExportWriter::place))
+                .with(
+                        "sources",
+                        lines(out, "source", "export-sources", FactReader.SOURCE, SOURCE, ExportWriter::source))
                 .with(
                         "observations",
-                        lines(out, "observation", "export-observations", OBSERVATION, ExportWriter::observation));
+                        lines(
+                                out,
+                                "observation",
+                                "export-observations",
+                                FactReader.OBSERVATION,
+                                OBSERVATION,
+                                ExportWriter::observation));
         // Tells a whole export from one that was cut short.
         ExportFormat.line(out, "end", end);
     }
@@ -85,15 +99,16 @@ final class ExportWriter {
 
     /**
      * Writes a line for each row that is as it was written. An entry is written as it stands, since the others are counted
-     * on from it; the one who exports is told of it all the same.
+     * on from it.
      */
-    private long lines(Appendable out, String kind, String statement, List<String> summed, Row fields)
+    private long lines(
+            Appendable out, String kind, String statement, FactReader.Title title, List<String> summed, Row fields)
             throws SQLException, IOException {
         long count = 0;
         try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
                 ResultSet row = select.executeQuery()) {
             while (row.next()) {
-                if (!summed.isEmpty() && !isSound(row, summed)) {
+                if (!summed.isEmpty() && !isSound(row, title, summed)) {
                     continue;
                 }
                 count++;
@@ -110,11 +125,12 @@ final class ExportWriter {
     }
 
     /** Whether a row is as it was written, and the content that it speaks of was written out. */
-    private boolean isSound(ResultSet row, List<String> summed) throws SQLException {
+    private boolean isSound(ResultSet row, FactReader.Title title, List<String> summed) throws SQLException {
         String digest = summed.contains("digest") ? digest(row) : null;
         try {
             KeptRow.verify(row, summed);
         } catch (DamagedRowException e) {
+            reader.leaveOut(title, row, e);
             if (summed.equals(CONTENT)) {
                 unsound.add(digest);
             }

@@ -91,7 +91,7 @@ final class FactReader {
     List<Entry> entries() throws SQLException, LedgerException {
         int before = leftOut.size();
         List<Entry> entries = kept("entries", ENTRY, this::entry);
-        gone("entry", "entries", extent().entries() - entries.size() - (leftOut.size() - before));
+        missing("an entry", "entries", extent().entries() - entries.size() - (leftOut.size() - before));
         return entries;
     }
 
@@ -109,7 +109,7 @@ final class FactReader {
                 throw Disk.corrupt(
                         path, "entry " + stated.number() + " cannot be understood (" + e.getMessage() + ")", e);
             }
-            throw DamagedRowException.of(e);
+            throw e;
         }
     }
 
@@ -145,21 +145,32 @@ final class FactReader {
     /** In the order in which they are kept. */
     private List<FiledRide> rides() throws SQLException, LedgerException {
         Map<Long, List<String>> paths = places();
-        int before = leftOut.size();
-        List<FiledRide> rides = kept("rides", RIDE, row -> {
+        return rides("rides", row -> {
             String id = row.getString("id");
             return new FiledRide(
                     RideRow.read(row, e -> new UncheckedIOException(corrupt(id, e))),
                     paths.getOrDefault(row.getLong("content"), List.of()));
         });
-        gone("ride", "rides", extent().rides() - rides.size() - (leftOut.size() - before));
+    }
+
+    /** All rides, by one of the statements that select them; those that are missing are told with the damaged. */
+    <T> List<T> rides(String statement, Row<T> reader) throws SQLException, LedgerException {
+        int before = leftOut.size();
+        List<T> rides = kept(statement, RIDE, reader);
+        missing("a ride", "rides", extent().rides() - rides.size() - (leftOut.size() - before));
         return rides;
     }
 
-    private void gone(String one, String many, long count) {
+    /** Notes rows that were written and are not there. */
+    void missing(String one, String many, long count) {
         if (count > 0) {
-            leftOut.add(count == 1 ? "one " + one + " is missing" : count + " " + many + " are missing");
+            leftOut.add(count == 1 ? one + " is missing" : count + " " + many + " are missing");
         }
+    }
+
+    /** Notes a row that cannot be used. */
+    void leaveOut(Title title, ResultSet row, DamagedRowException why) throws SQLException {
+        leftOut.add(title.of(row) + " " + why.what());
     }
 
     Map<Instant, List<Long>> contentsByStart() throws SQLException, LedgerException {
@@ -259,6 +270,7 @@ final class FactReader {
         });
     }
 
+    /** Makes something of a row. What it throws unchecked says that nothing can be made of it. */
     interface Row<T> {
         T read(ResultSet row) throws SQLException, LedgerException, DamagedRowException;
     }
@@ -296,9 +308,9 @@ final class FactReader {
                 try {
                     found.add(reader.read(row));
                 } catch (DamagedRowException e) {
-                    leftOut.add(title.of(row) + " " + e.what());
-                } catch (IllegalArgumentException e) {
-                    leftOut.add(title.of(row) + " " + DamagedRowException.of(e).what());
+                    leaveOut(title, row, e);
+                } catch (RuntimeException e) {
+                    leaveOut(title, row, DamagedRowException.of(e));
                 }
             }
         }

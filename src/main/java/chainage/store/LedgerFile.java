@@ -374,11 +374,11 @@ public final class LedgerFile implements AutoCloseable {
      * @throws IOException when {@code out} fails, or the ledger
      */
     public void export(Appendable out) throws IOException {
-        load();
         this.<Boolean, IOException>transaction("begin-read", () -> {
-            new ExportWriter(path, connection).write(out);
+            new ExportWriter(path, connection, reader).write(out);
             return true;
         });
+        tellWhatIsLeftOut();
     }
 
     /**

@@ -29,7 +29,8 @@ final class ObservationRow {
     /**
      * Reads a row.
      *
-     * @throws DamagedRowException when it is not as it was written, or no observation can be made of it
+     * @throws DamagedRowException when it is not as it was written
+     * @throws RuntimeException when no observation can be made of it
      */
     static Kept read(ResultSet kept) throws SQLException, DamagedRowException {
         KeptRow row = new KeptRow(kept);
@@ -45,20 +46,16 @@ final class ObservationRow {
         double wind = row.real("wind");
         double cloud = row.real("cloud");
         row.verify();
-        try {
-            return new Kept(
-                    entry,
-                    new Observation(
-                            station,
-                            Place.of(place),
-                            at,
-                            seconds,
-                            rate,
-                            Seen.of(seen),
-                            new Air(celsius, humidity, wind, cloud)));
-        } catch (RuntimeException e) {
-            throw DamagedRowException.of(e);
-        }
+        return new Kept(
+                entry,
+                new Observation(
+                        station,
+                        Place.of(place),
+                        at,
+                        seconds,
+                        rate,
+                        Seen.of(seen),
+                        new Air(celsius, humidity, wind, cloud)));
     }
 
     /** @param entry number of the entry that brought it */

@@ -71,7 +71,8 @@ final class RideRow {
      * Reads a row, but for its track, which is read when it is looked at.
      *
      * @param later makes of what is wrong with the track what is thrown then
-     * @throws DamagedRowException when the row is not as it was written, or no ride can be made of it
+     * @throws DamagedRowException when the row is not as it was written
+     * @throws RuntimeException when no ride can be made of it
      */
     static Ride read(ResultSet kept, UnaryOperator<RuntimeException> later) throws SQLException, DamagedRowException {
         KeptRow row = new KeptRow(kept);
@@ -96,38 +97,30 @@ final class RideRow {
         String pedalling = row.optionalText("pedalling");
         byte[] digest = row.bytes("digest");
         row.verify();
-        try {
-            Evidence evidence = Evidence.of(told, start, later);
-            return new Ride(
-                    RideKey.named(digest(digest), session, id),
-                    constant(RideFormat.class, format),
-                    start,
-                    elapsed,
-                    moving,
-                    new Ride.Distance(metres, constant(Ride.MetresFrom.class, metresFrom)),
-                    new Ride.Effort(ascent, celsius, watts, medianSpeed, samples),
-                    new Ride.Activity(sport, subSport, constant(Ride.Activity.Kind.class, kind), indoor),
-                    pedalling(pedalling),
-                    evidence.devices(),
-                    evidence.weather(),
-                    evidence.labels(),
-                    evidence.trace(),
-                    evidence.remarks(),
-                    evidence.salvaged(),
-                    evidence.offset());
-        } catch (RuntimeException e) {
-            throw DamagedRowException.of(e);
-        }
+        Evidence evidence = Evidence.of(told, start, later);
+        return new Ride(
+                RideKey.named(digest(digest), session, id),
+                constant(RideFormat.class, format),
+                start,
+                elapsed,
+                moving,
+                new Ride.Distance(metres, constant(Ride.MetresFrom.class, metresFrom)),
+                new Ride.Effort(ascent, celsius, watts, medianSpeed, samples),
+                new Ride.Activity(sport, subSport, constant(Ride.Activity.Kind.class, kind), indoor),
+                pedalling(pedalling),
+                evidence.devices(),
+                evidence.weather(),
+                evidence.labels(),
+                evidence.trace(),
+                evidence.remarks(),
+                evidence.salvaged(),
+                evidence.offset());
     }
 
     /** As {@link #read}, with nothing left to be read later. */
     static Ride readAll(ResultSet row) throws SQLException, DamagedRowException {
         Ride ride = read(row, UnaryOperator.identity());
-        try {
-            ride.trace().forEach(w -> {});
-        } catch (RuntimeException e) {
-            throw DamagedRowException.of(e);
-        }
+        ride.trace().forEach(w -> {});
         return ride;
     }
 
