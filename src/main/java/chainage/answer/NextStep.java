@@ -2,6 +2,7 @@ package chainage.answer;
 
 import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.render.Out;
 import java.time.Instant;
@@ -96,11 +97,11 @@ public final class NextStep {
                 .orElse("");
         String leave = until.isEmpty()
                 ? ""
-                : "; or leave them: chainage bike set " + Formatter.typed(bike) + " --chains-from \""
+                : "; or leave them: chainage bike set " + PlainText.typed(bike) + " --chains-from \""
                         + until.substring(until.indexOf('"') + 1);
         return bike + ": " + Formatter.count(rides.size(), "ride", "rides") + ", "
                 + format.distance(metres)
-                + ", without a chain. Next: chainage install CHAIN " + Formatter.typed(bike) + " --on "
+                + ", without a chain. Next: chainage install CHAIN " + PlainText.typed(bike) + " --on "
                 + format.date(first) + until + leave;
     }
 }

@@ -7,9 +7,9 @@ import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
+import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
-import chainage.render.Formatter;
 import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
@@ -287,7 +287,7 @@ final class AssignCommand extends Question {
                         .rules(Rule.Sensor.class)
                         .anyMatch(x -> x.when().equals(new Rule.Sensor(d.type(), d.serial())));
                 String offer = "for every ride with this sensor: chainage assign --sensor " + d.name() + " --bike "
-                        + Formatter.typed(bike);
+                        + PlainText.typed(bike);
                 if (d.staysWithBike() && !known && !offers.contains(offer)) {
                     offers.add(offer);
                 }

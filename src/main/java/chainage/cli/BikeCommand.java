@@ -5,6 +5,7 @@ import chainage.answer.things.BikeList;
 import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
+import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
@@ -117,7 +118,7 @@ final class BikeCommand extends Question {
                         .ifPresent(i -> {
                             throw CliError.usage(
                                     i.chain() + " is on " + bike,
-                                    "take it off first: chainage remove " + Formatter.typed(i.chain()) + " --on DATE");
+                                    "take it off first: chainage remove " + PlainText.typed(i.chain()) + " --on DATE");
                         });
                 said.put("chainless", true);
             }
@@ -204,7 +205,7 @@ final class BikeCommand extends Question {
                 said.add("rides that nothing else speaks for are " + bike + "'s");
             } else if (now.follows() == null) {
                 said.add("to tell which rides are on it: chainage assign --sensor TYPE:SERIAL --bike "
-                        + Formatter.typed(bike) + " (chainage assign lists the sensors seen)");
+                        + PlainText.typed(bike) + " (chainage assign lists the sensors seen)");
             }
             return new Plan(events, said);
         }

@@ -9,6 +9,7 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.quantity.ContentDigest;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
@@ -114,7 +115,7 @@ final class CalendarCommand extends Action {
                     uid(analysis.ledger(), s.chain(), what.word()),
                     day,
                     what.deed() + s.chain() + " (" + s.bike() + ")",
-                    range(context, what.dates()) + state + " Why: chainage due --why " + Formatter.typed(s.chain())
+                    range(context, what.dates()) + state + " Why: chainage due --why " + PlainText.typed(s.chain())
                             + "\n" + care));
         }
     }

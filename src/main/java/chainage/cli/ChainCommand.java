@@ -3,9 +3,9 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.things.ChainList;
 import chainage.ledger.Event;
+import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
-import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -114,12 +114,12 @@ final class ChainCommand extends Question {
             if (before.ledger().bikes().isEmpty()) {
                 said.add("next, a bike to put it on: chainage bike add NAME");
             } else {
-                said.add("next, put it on a bike: chainage install " + Formatter.typed(chain) + " "
-                        + Formatter.typed(before.ledger().bikes().firstKey()) + " --on DATE");
+                said.add("next, put it on a bike: chainage install " + PlainText.typed(chain) + " "
+                        + PlainText.typed(before.ledger().bikes().firstKey()) + " --on DATE");
             }
             if (used) {
                 said.add("used before: its first reading tells where it started (chainage measure "
-                        + Formatter.typed(chain) + ")");
+                        + PlainText.typed(chain) + ")");
             }
             return new Plan(
                     List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null, used, stripped))), said);

@@ -16,6 +16,7 @@ import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
 import chainage.quantity.LocalClock;
+import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.CsvTable;
 import chainage.render.Formatter;
@@ -411,8 +412,8 @@ final class CommandContext {
                 + format.date(bare.get(0).filed().ride().start())
                 + (bare.size() == 1 ? ", stays" : ", stay")
                 + " without a chain; if one was on, say since when: chainage install CHAIN "
-                + Formatter.typed(bike) + " --on DATE; if none is to be noted: chainage bike set "
-                + Formatter.typed(bike)
-                + " --chains-from " + Formatter.typed(at.bareDate() ? at.day().toString() : format.time(at.instant())));
+                + PlainText.typed(bike) + " --on DATE; if none is to be noted: chainage bike set "
+                + PlainText.typed(bike)
+                + " --chains-from " + PlainText.typed(at.bareDate() ? at.day().toString() : format.time(at.instant())));
     }
 }

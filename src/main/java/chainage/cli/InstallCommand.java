@@ -5,6 +5,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Installation;
 import chainage.ledger.Method;
 import chainage.quantity.Interval;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
@@ -63,7 +64,7 @@ final class InstallCommand extends Write {
     }
 
     private String redate(Installation i) {
-        return "chainage redate " + i.entry() + " --on " + Formatter.typed(on);
+        return "chainage redate " + i.entry() + " --on " + PlainText.typed(on);
     }
 
     @Override
@@ -136,9 +137,9 @@ final class InstallCommand extends Write {
             Event.ChainDescribed chain = before.facts().chains().get(c);
             said.add("until a treatment is noted " + c
                     + (chain != null && chain.stripped() ? " runs untreated" : " runs on " + Method.FACTORY.words())
-                    + ": chainage treat " + Formatter.typed(c) + " PRODUCT --on DATE");
+                    + ": chainage treat " + PlainText.typed(c) + " PRODUCT --on DATE");
         }
-        said.addAll(context().sameDay(before, b, at, "install " + Formatter.typed(c) + " " + Formatter.typed(b)));
+        said.addAll(context().sameDay(before, b, at, "install " + PlainText.typed(c) + " " + PlainText.typed(b)));
         said.addAll(context().ridesBefore(before, b, at));
         return new Plan(events, said);
     }

@@ -4,7 +4,6 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
-import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -31,7 +30,7 @@ final class Names {
         if (ledger.products().isEmpty()) {
             throw CliError.usage(
                     "there is no product \"" + typed + "\"",
-                    "add it: chainage product add " + Formatter.typed(typed) + " --method hot-wax, or name a method: "
+                    "add it: chainage product add " + PlainText.typed(typed) + " --method hot-wax, or name a method: "
                             + methods());
         }
         return Objects.requireNonNull(
@@ -85,7 +84,7 @@ final class Names {
         taken(n, names).ifPresent(old -> {
             throw CliError.usage(
                     "there is a " + kind + " \"" + old + "\" already",
-                    "choose another name, or change it: chainage " + kind + " set " + Formatter.typed(old));
+                    "choose another name, or change it: chainage " + kind + " set " + PlainText.typed(old));
         });
         return n;
     }
@@ -114,7 +113,7 @@ final class Names {
         throw CliError.usage(
                 "there is no " + kind + " \"" + typed + "\"",
                 names.isEmpty()
-                        ? "add it: chainage " + kind + " add " + Formatter.typed(typed)
+                        ? "add it: chainage " + kind + " add " + PlainText.typed(typed)
                         : "you have " + String.join(", ", names));
     }
 }

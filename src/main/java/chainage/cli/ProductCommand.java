@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.answer.things.ProductList;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
+import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
@@ -148,7 +149,7 @@ final class ProductCommand extends Question {
             }
             Double content = p.packageMillilitres();
             String amount = content == null
-                    ? "; how much is in one: chainage product set " + Formatter.typed(p.product()) + " --amount 400ml"
+                    ? "; how much is in one: chainage product set " + PlainText.typed(p.product()) + " --amount 400ml"
                     : ", " + Formatter.number(packages * content) + " ml";
             return Plan.of(
                     new Event.Bought(p.product(), when(on).instant(), packages),

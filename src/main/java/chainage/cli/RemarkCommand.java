@@ -3,7 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
-import chainage.render.Formatter;
+import chainage.quantity.PlainText;
 import chainage.ride.Ride;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -77,7 +77,7 @@ final class RemarkCommand extends Write {
                     .installationOf(c, at)
                     .ifPresent(i -> said.add(c + " is still on " + i.bike()
                             + ", and rides go on counting for it; when it is off: chainage remove "
-                            + Formatter.typed(c)));
+                            + PlainText.typed(c)));
         }
         return new Plan(List.of(new Event.Remarked(c, at, r, text)), said);
     }

@@ -3,7 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
-import chainage.render.Formatter;
+import chainage.quantity.PlainText;
 import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
@@ -32,7 +32,7 @@ final class RemoveCommand extends Write {
                         "chainage chain shows where every chain is"));
         List<String> said = new ArrayList<>();
         said.add(c + " off " + i.bike() + " from " + context().format().time(at.instant()));
-        said.addAll(context().sameDay(before, i.bike(), at, "remove " + Formatter.typed(c)));
+        said.addAll(context().sameDay(before, i.bike(), at, "remove " + PlainText.typed(c)));
         return new Plan(List.of(new Event.Removed(c, at.instant())), said);
     }
 }

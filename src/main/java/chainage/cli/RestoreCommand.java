@@ -1,8 +1,8 @@
 package chainage.cli;
 
 import chainage.answer.things.RestoreAnswer;
+import chainage.quantity.PlainText;
 import chainage.render.Columns;
-import chainage.render.Formatter;
 import chainage.store.PutBack;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -58,7 +58,7 @@ final class RestoreCommand extends Action {
                             dryRun),
                     false);
             if (before != null && !context.json()) {
-                context.say("to go back: chainage restore " + Formatter.typed(before.toString()));
+                context.say("to go back: chainage restore " + PlainText.typed(before.toString()));
             }
             return ExitCode.OK.code();
         } catch (IOException e) {

@@ -8,7 +8,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Heard;
 import chainage.ledger.Installation;
 import chainage.ledger.Method;
-import chainage.render.Formatter;
+import chainage.quantity.PlainText;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -114,7 +114,7 @@ final class TreatCommand extends Write {
                 .installationOf(c, at.instant())
                 .map(Installation::bike)
                 .ifPresent(b -> said.addAll(context()
-                        .sameDay(before, b, at, "treat " + Formatter.typed(c) + " " + Formatter.typed(p.product()))));
+                        .sameDay(before, b, at, "treat " + PlainText.typed(c) + " " + PlainText.typed(p.product()))));
         before.facts().facts().stream()
                 .filter(e -> e.event() instanceof Event.Treated t
                         && t.chain().equals(c)

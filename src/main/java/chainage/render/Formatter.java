@@ -185,11 +185,6 @@ public record Formatter(boolean imperial, LocalClock clock) {
         return n + " " + (n == 1 ? one : many);
     }
 
-    /** A name as it may be typed back, see {@link PlainText#typed}. */
-    public static String typed(String name) {
-        return PlainText.typed(name);
-    }
-
     /**
      * Text from files and file names made harmless for a terminal: control characters, escape sequences and
      * direction overrides become a visible mark.

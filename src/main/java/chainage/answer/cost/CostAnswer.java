@@ -11,6 +11,7 @@ import chainage.cost.Dose;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Money;
+import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
@@ -382,7 +383,7 @@ public record CostAnswer(
         }
         return "its cost is not known: chainage product "
                 + (Method.of(p.product()).isPresent() ? "add NAME --method " : "set ")
-                + Formatter.typed(p.product()) + " " + String.join(" … ", options) + " …";
+                + PlainText.typed(p.product()) + " " + String.join(" … ", options) + " …";
     }
 
     /** What a year takes and costs; the time only where an hour has a price. */

@@ -1,7 +1,7 @@
 package chainage.answer.imports;
 
 import chainage.attribution.AttributedRide;
-import chainage.render.Formatter;
+import chainage.quantity.PlainText;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -63,7 +63,7 @@ final class RiderFolders {
         List<String> lines = new ArrayList<>();
         folders.stream()
                 .limit(WRITTEN)
-                .forEach(f -> lines.add("chainage assign --path " + Formatter.typed(f) + " --bike BIKE"));
+                .forEach(f -> lines.add("chainage assign --path " + PlainText.typed(f) + " --bike BIKE"));
         if (folders.size() > WRITTEN) {
             lines.add("and so on for " + String.join(", ", folders.subList(WRITTEN, folders.size())));
         }

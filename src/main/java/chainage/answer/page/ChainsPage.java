@@ -12,6 +12,7 @@ import chainage.page.Block;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.util.ArrayList;
@@ -97,14 +98,14 @@ public final class ChainsPage {
 
     /** What to type once the advice is followed. */
     private static @Nullable String next(Standing s) {
-        String chain = Formatter.typed(s.chain());
+        String chain = PlainText.typed(s.chain());
         if (s.nearest() == Standing.Limit.TREATMENT) {
             boolean named = s.exposure().treatedAt() != null;
             String product = s.exposure().product().product();
-            return "chainage treat " + chain + " " + (named ? Formatter.typed(product) : "PRODUCT");
+            return "chainage treat " + chain + " " + (named ? PlainText.typed(product) : "PRODUCT");
         }
         String bike = s.bike();
-        return bike == null ? null : "chainage install CHAIN " + Formatter.typed(bike) + " --swap";
+        return bike == null ? null : "chainage install CHAIN " + PlainText.typed(bike) + " --swap";
     }
 
     /** All chains on one rule from nothing to the limit. */

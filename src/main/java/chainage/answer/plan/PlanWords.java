@@ -7,6 +7,7 @@ import chainage.plan.PlannedTreatment;
 import chainage.plan.PotSession;
 import chainage.plan.Purchase;
 import chainage.plan.Swap;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.time.Instant;
@@ -75,7 +76,7 @@ record PlanWords(Analysis analysis, Formatter format) {
                     + analysis.factors().factor("plan.fixed-share").mark() + ")");
         } else {
             lines.add("how long one takes is not known: chainage product set "
-                    + Formatter.typed(s.product().product()) + " --minutes 20");
+                    + PlainText.typed(s.product().product()) + " --minutes 20");
         }
         return lines;
     }
