@@ -90,18 +90,11 @@ public final class Analysis {
         Map<String, String> lastOn = new HashMap<>();
         ledger.installations().forEach(i -> lastOn.put(i.chain(), i.bike()));
         Predicate<String> ours = chain -> bikes.contains(lastOn.getOrDefault(chain, ""));
+        Predicate<AttributedRide> there = r -> bikes.contains(String.valueOf(r.bike()));
         Analysis part = new Analysis(
-                at,
-                entries,
-                ledger,
-                rides.stream()
-                        .filter(r -> bikes.contains(String.valueOf(r.bike())))
-                        .toList(),
-                folded.only(ours, r -> bikes.contains(String.valueOf(r.bike()))),
-                factors,
-                tables);
+                at, entries, ledger, rides.stream().filter(there).toList(), folded.only(ours, there), factors, tables);
         part.lifeModel = lifeModel();
-        part.exposures = exposures().only(ours, r -> bikes.contains(String.valueOf(r.bike())));
+        part.exposures = exposures().only(ours, there);
         part.estimates = estimates();
         part.standings = standings().stream().filter(s -> ours.test(s.chain())).toList();
         return part;

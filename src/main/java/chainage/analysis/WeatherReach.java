@@ -1,6 +1,7 @@
 package chainage.analysis;
 
 import chainage.attribution.AttributedRide;
+import chainage.condition.Conditions;
 import chainage.exposure.CountedRide;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -71,7 +72,10 @@ public record WeatherReach(
                 continue;
             }
             rides++;
-            reached += film.under(ride.start(), ride.end(), passages(ride)).isPresent() ? 1 : 0;
+            reached += film.under(ride.start(), ride.end(), Conditions.passages(ride))
+                            .isPresent()
+                    ? 1
+                    : 0;
             if (added.stream()
                     .anyMatch(w -> !ride.start().isAfter(w.to().plus(reach.gap()))
                             && !ride.end().isBefore(w.from().minus(reach.gap())))) {
@@ -97,17 +101,10 @@ public record WeatherReach(
                 fits ? swapped.metres() : Double.NaN);
     }
 
-    /** The ride's coarse track, as the water film asks for it. */
-    private static List<Passage> passages(Ride ride) {
-        return ride.trace().stream()
-                .map(w -> new Passage(w.at(), new Place(w.latitude(), w.longitude()), w.metres()))
-                .toList();
-    }
-
     private static Near nearest(List<AttributedRide> rides, Iterable<Place> places) {
         Near nearest = new Near(null, null, Double.NaN);
         for (AttributedRide r : rides) {
-            for (Passage p : passages(r.filed().ride())) {
+            for (Passage p : Conditions.passages(r.filed().ride())) {
                 for (Place place : places) {
                     double metres = place.metresTo(p.place());
                     if (!(nearest.metres() <= metres)) {

@@ -195,16 +195,19 @@ public final class Conditions {
         return folders.substring(folders.lastIndexOf('/') + 1);
     }
 
+    /** A ride's coarse track, as the water film asks for it. */
+    public static List<Passage> passages(Ride ride) {
+        return ride.trace().stream()
+                .map(w -> new Passage(w.at(), new Place(w.latitude(), w.longitude()), w.metres()))
+                .toList();
+    }
+
     /** The water film under the ride, by the weather records within reach. */
     private Optional<Said<Wetness>> records(Ride ride) {
         if (film.isEmpty()) {
             return Optional.empty();
         }
-        List<Passage> passages = new ArrayList<>();
-        for (Ride.Waypoint w : ride.trace()) {
-            passages.add(new Passage(w.at(), new Place(w.latitude(), w.longitude()), w.metres()));
-        }
-        return film.under(ride.start(), ride.end(), passages)
+        return film.under(ride.start(), ride.end(), passages(ride))
                 .map(road -> new Said<>(
                         Evidence.RECORDS,
                         new Wetness(road.wetShare(), road.dampShare(), false),

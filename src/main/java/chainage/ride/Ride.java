@@ -56,42 +56,6 @@ public record Ride(
         remarks = List.copyOf(remarks);
     }
 
-    /** A ride whose file says nothing of the local time. */
-    public Ride(
-            RideKey key,
-            RideFormat format,
-            Instant start,
-            double elapsedSeconds,
-            double movingSeconds,
-            Distance distance,
-            Effort effort,
-            Activity activity,
-            Pedalling pedalling,
-            List<Device> devices,
-            List<WeatherReport> weather,
-            Labels labels,
-            List<Waypoint> trace,
-            List<String> remarks,
-            @Nullable String salvaged) {
-        this(
-                key,
-                format,
-                start,
-                elapsedSeconds,
-                movingSeconds,
-                distance,
-                effort,
-                activity,
-                pedalling,
-                devices,
-                weather,
-                labels,
-                trace,
-                remarks,
-                salvaged,
-                null);
-    }
-
     /** The same ride under another key. */
     public Ride withKey(RideKey other) {
         return with(other, offset);

@@ -113,11 +113,7 @@ final class LifePosterior {
             LifeFamily.At a = f.at(u);
             at.add(a);
             log += a.log();
-            double most = Arrays.stream(a.evidence()).max().orElseThrow();
-            log += Math.log(most);
-            for (int e = 0; e < chances.length; e++) {
-                chances[e] *= a.evidence()[e] / most;
-            }
+            log += weigh(chances, a.evidence());
         }
         double sum = Arrays.stream(chances).sum();
         for (int e = 0; e < chances.length; e++) {
@@ -134,6 +130,15 @@ final class LifePosterior {
         return new Summed(log + Math.log(sum), chances, at, scale);
     }
 
+    /** Weighs the chances by a family's evidence; the log of its scale, which is left out. */
+    private static double weigh(double[] chances, double[] evidence) {
+        double most = Arrays.stream(evidence).max().orElseThrow();
+        for (int e = 0; e < chances.length; e++) {
+            chances[e] *= evidence[e] / most;
+        }
+        return Math.log(most);
+    }
+
     /** The log of the density of some scores alone, up to a constant. */
     private double density(double[] scores) {
         Unknowns u = Unknowns.at(scores, prior);
@@ -144,11 +149,7 @@ final class LifePosterior {
         double[] chances = unremarked.clone();
         for (LifeFamily f : families) {
             double[] evidence = f.evidence(u, log);
-            double most = Arrays.stream(evidence).max().orElseThrow();
-            log[0] += Math.log(most);
-            for (int e = 0; e < chances.length; e++) {
-                chances[e] *= evidence[e] / most;
-            }
+            log[0] += weigh(chances, evidence);
         }
         return log[0] + Math.log(Arrays.stream(chances).sum());
     }

@@ -61,7 +61,8 @@ final class Unknowns {
                 .sum();
     }
 
-    private double[] alone(int unknown) {
+    /** The multipliers of one unknown. */
+    double[] alone(int unknown) {
         double[] alone = new double[PRODUCTS + products.size()];
         alone[unknown] = 1;
         return alone;

@@ -184,9 +184,7 @@ public final class WearModel {
     }
 
     private Estimate road(int unknown) {
-        double[] alone = unknowns.pace(Map.of());
-        alone[0] = 0;
-        alone[unknown] = 1;
+        double[] alone = unknowns.alone(unknown);
         double mean = all.mean(alone);
         double spread = Normal.Z90 * Math.sqrt(all.variance(alone));
         return new Estimate(Math.exp(mean - spread), Math.exp(mean), Math.exp(mean + spread));

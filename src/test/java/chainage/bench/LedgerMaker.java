@@ -135,6 +135,7 @@ final class LedgerMaker {
                                 Math.round(metres * i / 20)))
                         .toList(),
                 List.of(),
+                null,
                 null);
         String path = String.format(Locale.ROOT, "/home/rider/rides/%03d/%06d.fit", number / 1000, number);
         Source source = new Source(

@@ -85,7 +85,8 @@ final class Fake {
                 new Ride.Labels("", "", ""),
                 List.of(),
                 List.of(),
-                salvaged);
+                salvaged,
+                null);
     }
 
     static byte[] gzip(byte[] content) throws IOException {

@@ -65,6 +65,7 @@ class SizeTest {
                                 r.nextDouble() * 50_000))
                         .toList(),
                 List.of(),
+                null,
                 null);
     }
 
