@@ -26,6 +26,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.YearMonth;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
@@ -70,9 +71,27 @@ enum Hostile {
 
     /** Reads the bytes as this kind of input. */
     void read(byte[] content) {
+        read(content, content.length % KEPT == 0);
+    }
+
+    /**
+     * Reads each seed as it is, cut short and with its last byte bent, and writes it to a ledger, so that no later input
+     * is the first to need a class: a damaged file goes another way than a whole one.
+     */
+    void load() throws IOException {
+        for (byte[] seed : seeds()) {
+            byte[] bent = seed.clone();
+            bent[bent.length - 1] ^= 1;
+            for (byte[] one : List.of(seed, bent, Arrays.copyOf(seed, seed.length / 2))) {
+                read(one, true);
+            }
+        }
+    }
+
+    private void read(byte[] content, boolean isKept) {
         try {
             switch (this) {
-                case FIT, GPX, TCX -> ride(content);
+                case FIT, GPX, TCX -> ride(content, isKept);
                 case ARCHIVE -> UnpackBytes.unpack(content, Scratch.FOLDER);
                 case METAR ->
                     Metar.read(lines(content), YearMonth.of(2026, 3), Place.UNKNOWN, Hostile::keep, Hostile::refuse);
@@ -88,7 +107,7 @@ enum Hostile {
         return new String(content, StandardCharsets.UTF_8).lines().iterator();
     }
 
-    private static void ride(byte[] content) throws IOException {
+    private static void ride(byte[] content, boolean isKept) throws IOException {
         try {
             Decoded decoded = RideFiles.decode(content, LATEST);
             decoded.passed().forEach(p -> line(p.what()));
@@ -97,7 +116,7 @@ enum Hostile {
                 require(r.distance().metres() >= 0 && r.distance().metres() < 5_000_000, r.distance() + "");
                 require(r.elapsedSeconds() >= 0 && r.movingSeconds() >= 0, "times " + r);
             }
-            if (!decoded.activities().isEmpty() && content.length % KEPT == 0) {
+            if (!decoded.activities().isEmpty() && isKept) {
                 keep(content, decoded.activities());
             }
         } catch (RideFileException e) {

@@ -19,9 +19,7 @@ public final class HostileTarget {
 
     /** Called once by the fuzzer: loads all classes, which takes longer than any input may. */
     public static void fuzzerInitialize() throws IOException {
-        for (byte[] seed : INPUT.seeds()) {
-            INPUT.read(seed);
-        }
+        INPUT.load();
     }
 
     /** Called by the fuzzer with bytes of its making. */
