@@ -94,7 +94,7 @@ final class ChainCommand extends Question {
                 "Examples:",
                 "  chainage chain add Amber --speeds 11 --pitches 112",
                 "  chainage chain add Moss --stripped    (new, washed bare)",
-                "  chainage chain add Slate --used       (ran elsewhere before)"
+                "  chainage chain add Ochre --used       (ran elsewhere before)"
             })
     static final class Add extends Describe {
         @Option(
@@ -147,7 +147,7 @@ final class ChainCommand extends Question {
     @Command(
             name = "rename",
             description = "Give a chain another name, in all that was ever stated of it.",
-            footer = {"Example:", "  chainage chain rename Amber Topaz"})
+            footer = {"Example:", "  chainage chain rename Amber Thyme"})
     static final class Rename extends Write {
         @Parameters(index = "0", paramLabel = "CHAIN", description = "the name it has")
         String from = "";

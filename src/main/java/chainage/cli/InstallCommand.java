@@ -25,8 +25,8 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage install Amber Dunlin --on 2026-03-01",
-            "  chainage install Slate Dunlin --on \"2026-05-02 14:30\" --swap",
-            "  chainage install Slate Dunlin --on 2025-09-01 --until 2026-03-01",
+            "  chainage install Ochre Dunlin --on \"2026-05-02 14:30\" --swap",
+            "  chainage install Ochre Dunlin --on 2025-09-01 --until 2026-03-01",
             "    (a stint that was forgotten; what lies there is cut, and is said)"
         })
 final class InstallCommand extends Write {

@@ -103,14 +103,14 @@ class AttributionTest {
     void theChainIsTheOneInstalledAtTheStart() {
         TestLedger l = bikes().add(rule(new Rule.Otherwise(), "Dunlin"))
                 .chain("Amber")
-                .chain("Slate")
+                .chain("Ochre")
                 .installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .removed("Amber", "2026-03-02T08:00:00Z")
-                .installed("Slate", "Dunlin", "2026-03-02T08:00:00Z");
+                .installed("Ochre", "Dunlin", "2026-03-02T08:00:00Z");
         assertNull(only(l, ride("a", "2026-02-28T23:59:59Z", 40)).chain());
         assertEquals("Amber", only(l, ride("b", "2026-03-01T00:00:00Z", 40)).chain());
         assertEquals("Amber", only(l, ride("c", "2026-03-02T07:59:59Z", 40)).chain(), "under way during the swap");
-        assertEquals("Slate", only(l, ride("d", "2026-03-02T08:00:00Z", 40)).chain());
+        assertEquals("Ochre", only(l, ride("d", "2026-03-02T08:00:00Z", 40)).chain());
     }
 
     @ParameterizedTest(name = "{0} {1} at {2} m/s")

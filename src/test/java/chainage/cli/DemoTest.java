@@ -91,10 +91,10 @@ class DemoTest {
         assertTrue(number(chain("Amber"), "treatment_used") > 1, "past the cautious limit");
         assertTrue(number(chain("Amber"), "treatment_used_of_likely") > 0.7);
         assertTrue(number(chain("Amber"), "treatment_used_of_likely") < 1, "short of the likely one");
-        assertTrue(number(chain("Slate"), "treatment_used") > 0 && number(chain("Slate"), "treatment_used") < 0.5);
+        assertTrue(number(chain("Ochre"), "treatment_used") > 0 && number(chain("Ochre"), "treatment_used") < 0.5);
         assertEquals(0.0, number(chain("Flint"), "treatment_used"));
         assertEquals(null, chain("Flint").get("bike"));
-        assertEquals("Dunlin", chain("Slate").get("bike"));
+        assertEquals("Dunlin", chain("Ochre").get("bike"));
     }
 
     /** One chain read three times, one by gauge alone, two not at all: the more is known, the narrower the answer. */
@@ -102,11 +102,11 @@ class DemoTest {
     void theReadingsOfTheSeasonSharpenTheAnswer() {
         assertEquals(3.0, number(chain("Amber"), "readings"));
         assertEquals(2.0, number(chain("Moss"), "readings"));
-        assertEquals(0.0, number(chain("Slate"), "readings"));
+        assertEquals(0.0, number(chain("Ochre"), "readings"));
         assertEquals(0.0, number(chain("Flint"), "readings"));
         assertTrue(width("Amber") < 0.8 * width("Moss"), width("Amber") + " against " + width("Moss"));
-        // Slate runs on what Amber runs on, so Amber's ruler tells more of it than a gauge far from its edge of Moss.
-        assertTrue(width("Slate") < width("Moss"), width("Slate") + " against " + width("Moss"));
+        // Ochre runs on what Amber runs on, so Amber's ruler tells more of it than a gauge far from its edge of Moss.
+        assertTrue(width("Ochre") < width("Moss"), width("Ochre") + " against " + width("Moss"));
         // Before any reading of any chain: 0.68 in the log either way, 80 % (wear.spread).
         assertTrue(width("Moss") < 0.95 * 2 * 1.2816 * 0.6782, "what Amber taught of all chains: " + width("Moss"));
     }
@@ -150,7 +150,7 @@ class DemoTest {
         assertEquals(0, tag.code(), tag.err());
         Run muddy = run("due", "--json");
         assertNotEquals(before.out(), muddy.out());
-        assertTrue(tag.out().contains("Slate: treatment left 160 km → 257 km over"), tag.out());
+        assertTrue(tag.out().contains("Ochre: treatment left 160 km → 257 km over"), tag.out());
         assertEquals(0, run("untag", "last").code());
         assertEquals(before.out(), run("due", "--json").out());
     }
@@ -342,17 +342,17 @@ class DemoTest {
         assertTrue(products.stream().anyMatch(p -> number(p, "loss_watts") < ridden), "ridden " + ridden);
     }
 
-    /** Slate is the next to be late, and Amber, nearly used up on the shelf, goes into the same pot. */
+    /** Ochre is the next to be late, and Amber, nearly used up on the shelf, goes into the same pot. */
     @Test
     void thePlanProposesAPotSession() {
         Map<String, Object> json = json(run("plan", "--json"));
         Map<String, Object> session = list(json, "sessions").get(0);
-        assertEquals(List.of("Slate", "Amber"), session.get("chains"));
+        assertEquals(List.of("Ochre", "Amber"), session.get("chains"));
         assertEquals("Kettle Block", session.get("product"));
         assertTrue(number(session, "minutes") < number(session, "minutes_one_by_one"));
         assertEquals(
                 list(json, "treatments").stream()
-                        .filter(t -> "Slate".equals(t.get("chain")))
+                        .filter(t -> "Ochre".equals(t.get("chain")))
                         .map(t -> t.get("cautious"))
                         .findFirst()
                         .orElseThrow(),

@@ -38,10 +38,10 @@ class FactsAndNamesTest {
     void aRemovalAfterTheInstantAskedForIsKnownToTheInstallationAfterIt() {
         ok("bike", "add", "Dunlin");
         ok("chain", "add", "Amber");
-        ok("chain", "add", "Slate");
+        ok("chain", "add", "Ochre");
         ok("install", "Amber", "Dunlin", "--on", "2026-01-01");
         ok("remove", "Amber", "--on", "2026-10-01");
-        ok("install", "Slate", "Dunlin", "--on", "2026-10-02", "--at", "2026-08-01");
+        ok("install", "Ochre", "Dunlin", "--on", "2026-10-02", "--at", "2026-08-01");
     }
 
     @Test
@@ -72,9 +72,9 @@ class FactsAndNamesTest {
     @Test
     void aRefusalNamesNoEntryThatWasNeverWritten() {
         ok("bike", "add", "Natterjack");
-        ok("chain", "add", "Slate");
-        ok("install", "Slate", "Natterjack", "--on", "2026-09-01");
-        Run refused = run("install", "Slate", "Natterjack", "--on", "2026-10-08", "--at", "2026-08-01");
+        ok("chain", "add", "Ochre");
+        ok("install", "Ochre", "Natterjack", "--on", "2026-09-01");
+        Run refused = run("install", "Ochre", "Natterjack", "--on", "2026-10-08", "--at", "2026-08-01");
         assertEquals(64, refused.code());
         assertFalse(refused.err().contains("undo 5"), refused.err());
     }

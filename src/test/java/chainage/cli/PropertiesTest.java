@@ -45,7 +45,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class PropertiesTest {
     private static final Instant NOW = Instant.parse("2026-12-31T00:00:00Z");
     private static final List<String> BIKES = List.of("Dunlin", "Natterjack");
-    private static final List<String> CHAINS = List.of("Amber", "Slate", "Moss", "Flint");
+    private static final List<String> CHAINS = List.of("Amber", "Ochre", "Moss", "Flint");
     private static final List<String> METHODS = List.of("hot-wax", "drip-wax", "wet-oil", "dry-oil", "none");
 
     static LongStream seeds() {

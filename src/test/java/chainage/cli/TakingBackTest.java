@@ -21,7 +21,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class TakingBackTest {
     private static final Pattern UNDO = Pattern.compile("to take it back: chainage undo ([0-9 ]+)");
     private static final List<String> BIKES = List.of("Dunlin", "Natterjack", "Sandpiper");
-    private static final List<String> CHAINS = List.of("Amber", "Slate", "Moss", "Flint");
+    private static final List<String> CHAINS = List.of("Amber", "Ochre", "Moss", "Flint");
     private static final List<String> PRODUCTS = List.of("Kettle Block", "Lantern Drip", "hot-wax", "wet-oil");
 
     @TempDir

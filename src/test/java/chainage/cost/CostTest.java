@@ -345,12 +345,12 @@ class CostTest {
     @Test
     void whatHasNoPriceIsNamedAndCurrenciesAreKeptApart() {
         Event.ProductDescribed silent = new Event.ProductDescribed("Moss Oil", Method.DRY_OIL, euro(500), 100.0);
-        Usage usage = new Usage(1, Double.NaN, Double.NaN, Map.of("Slate", 0.5), Map.of("Natterjack", 0.5));
-        TestLedger bare = ledger().chain("Slate").bike("Natterjack");
+        Usage usage = new Usage(1, Double.NaN, Double.NaN, Map.of("Ochre", 0.5), Map.of("Natterjack", 0.5));
+        TestLedger bare = ledger().chain("Ochre").bike("Natterjack");
         Bill bill = Bill.of(usage, silent, bare.ledger(), FACTORS, "EUR", null);
         assertNull(bill.product());
         assertNull(bill.total());
-        assertEquals(List.of("chain Slate", "cassette of Natterjack", "rings of Natterjack"), bill.unpriced());
+        assertEquals(List.of("chain Ochre", "cassette of Natterjack", "rings of Natterjack"), bill.unpriced());
         CostPeriod season = season(
                 bare.ledger(), List.of(powered("a", "2026-05-01T08:00:00Z", 80).filed()));
         assertEquals(

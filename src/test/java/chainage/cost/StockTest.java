@@ -25,11 +25,11 @@ class StockTest {
 
     private static Event.Treated treated(
             String product, int day, Cleaning cleaning, @Nullable Double ml, @Nullable Double minutes) {
-        return new Event.Treated(day % 2 == 0 ? "Amber" : "Slate", product, day(day), cleaning, ml, minutes);
+        return new Event.Treated(day % 2 == 0 ? "Amber" : "Ochre", product, day(day), cleaning, ml, minutes);
     }
 
     private static TestLedger ledger() {
-        return new TestLedger().chain("Amber").chain("Slate").add(KETTLE, BARE);
+        return new TestLedger().chain("Amber").chain("Ochre").add(KETTLE, BARE);
     }
 
     @Test

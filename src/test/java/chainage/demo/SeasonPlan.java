@@ -10,7 +10,7 @@ final class SeasonPlan {
     /*
      * The distances are chosen so that, with the default factors, treatments end where setup.txt says that they did
      * (noisy at about 300 dry kilometres of hot wax, and so on), and so that on the last day the four chains stand
-     * apart: Moss at 1.06 of its oil's likely life, Amber off the bike at 0.90, Slate at 0.18, Flint untouched.
+     * apart: Moss at 1.06 of its oil's likely life, Amber off the bike at 0.90, Ochre at 0.18, Flint untouched.
      */
     private static final String TABLE = """
             2026-03-01 09:10 | Dunlin     |  42 | FIT | PLAIN  | ROAD      | mostly_cloudy      |

@@ -12,7 +12,7 @@ class InstallationsTest {
     private static final Instant APRIL = Instant.parse("2026-04-01T00:00:00Z");
 
     private static TestLedger two() {
-        return new TestLedger().bike("Dunlin").bike("Natterjack").chain("Amber").chain("Slate");
+        return new TestLedger().bike("Dunlin").bike("Natterjack").chain("Amber").chain("Ochre");
     }
 
     private static String chainOn(Ledger ledger, String bike, Instant at) {
@@ -23,13 +23,13 @@ class InstallationsTest {
     void aSwapAtOneInstantLeavesNoGapAndNoOverlap() {
         Ledger l = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .removed("Amber", "2026-04-01T00:00:00Z")
-                .installed("Slate", "Dunlin", "2026-04-01T00:00:00Z")
+                .installed("Ochre", "Dunlin", "2026-04-01T00:00:00Z")
                 .ledger();
         assertEquals(0, l.problems().size());
         assertEquals("none", chainOn(l, "Dunlin", MARCH.minusMillis(1)));
         assertEquals("Amber", chainOn(l, "Dunlin", MARCH));
         assertEquals("Amber", chainOn(l, "Dunlin", APRIL.minusMillis(1)));
-        assertEquals("Slate", chainOn(l, "Dunlin", APRIL));
+        assertEquals("Ochre", chainOn(l, "Dunlin", APRIL));
     }
 
     @Test
@@ -46,12 +46,12 @@ class InstallationsTest {
     @Test
     void twoChainsOnOneBikeAreAProblemThatNamesBoth() {
         Ledger l = two().installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
-                .installed("Slate", "Dunlin", "2026-04-01T00:00:00Z")
+                .installed("Ochre", "Dunlin", "2026-04-01T00:00:00Z")
                 .ledger();
         assertEquals(1, l.problems().size());
         String what = l.problems().get(0).what();
-        assertTrue(what.contains("Amber") && what.contains("Slate") && what.contains("2026-04-01"), what);
-        assertEquals("Slate", chainOn(l, "Dunlin", APRIL), "the later one counts");
+        assertTrue(what.contains("Amber") && what.contains("Ochre") && what.contains("2026-04-01"), what);
+        assertEquals("Ochre", chainOn(l, "Dunlin", APRIL), "the later one counts");
     }
 
     @Test
@@ -74,7 +74,7 @@ class InstallationsTest {
 
     @Test
     void theOrderOfWritingDoesNotMatter() {
-        Ledger backwards = two().installed("Slate", "Dunlin", "2026-04-01T00:00:00Z")
+        Ledger backwards = two().installed("Ochre", "Dunlin", "2026-04-01T00:00:00Z")
                 .removed("Amber", "2026-04-01T00:00:00Z")
                 .installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .ledger();

@@ -72,14 +72,14 @@ class PlanTest {
         List<PotSession> sessions = PotSession.of(
                 List.of(
                         need("Amber", 0.6, 0, 10),
-                        need("Slate", 0.2, 8, 20),
+                        need("Ochre", 0.2, 8, 20),
                         need("Moss", 0.1, 15, 25),
                         need("Flint", 0.7, 0, null)),
                 NOW,
                 day(42));
         assertEquals(2, sessions.size());
         assertEquals(day(10), sessions.get(0).by());
-        assertEquals(List.of("Amber", "Slate", "Flint"), chains(sessions.get(0)));
+        assertEquals(List.of("Amber", "Ochre", "Flint"), chains(sessions.get(0)));
         assertEquals(day(25), sessions.get(1).by());
         assertEquals(List.of("Moss"), chains(sessions.get(1)));
     }
@@ -88,9 +88,9 @@ class PlanTest {
     void chainsOnTheShelfAloneCallForASessionOnlyWhenOneIsUsedUp() {
         assertEquals(List.of(), PotSession.of(List.of(need("Amber", 0.7, 0, null)), NOW, day(42)));
         List<PotSession> sessions =
-                PotSession.of(List.of(need("Amber", 0.7, 0, null), need("Slate", 1.1, 0, null)), NOW, day(42));
+                PotSession.of(List.of(need("Amber", 0.7, 0, null), need("Ochre", 1.1, 0, null)), NOW, day(42));
         assertEquals(NOW, sessions.get(0).by());
-        assertEquals(List.of("Slate", "Amber"), chains(sessions.get(0)));
+        assertEquals(List.of("Ochre", "Amber"), chains(sessions.get(0)));
     }
 
     @Test
@@ -102,7 +102,7 @@ class PlanTest {
     @Test
     void theFixedPartOfASessionIsSpentOnce() {
         PotSession s = new PotSession(
-                NOW, WAX, List.of(need("Amber", 1, 0, 0), need("Slate", 1, 0, 0), need("Moss", 1, 0, 0)));
+                NOW, WAX, List.of(need("Amber", 1, 0, 0), need("Ochre", 1, 0, 0), need("Moss", 1, 0, 0)));
         assertEquals(60, s.oneByOne(20), 1e-12);
         assertEquals(36, s.together(20, 0.6), 1e-12);
         assertEquals(20, new PotSession(NOW, WAX, List.of(need("Amber", 1, 0, 0))).together(20, 0.6), 1e-12);
@@ -151,12 +151,12 @@ class PlanTest {
                 .bike("Dunlin")
                 .add(new Event.RuleSet(new Rule(new Rule.Otherwise(), "Dunlin", null)), WAX)
                 .chain("Amber")
-                .chain("Slate")
+                .chain("Ochre")
                 .chain("Flint")
                 .installed("Amber", "Dunlin", "2026-01-01T00:00:00Z")
                 .treated("Amber", "Kettle Block", "2026-01-01T00:00:00Z")
                 .treated("Amber", "Kettle Block", "2026-06-10T00:00:00Z")
-                .treated("Slate", "Kettle Block", "2026-01-02T00:00:00Z")
+                .treated("Ochre", "Kettle Block", "2026-01-02T00:00:00Z")
                 .treated("Flint", "Kettle Block", "2026-01-02T00:00:00Z");
     }
 
@@ -216,7 +216,7 @@ class PlanTest {
                         6)
                 .swaps()
                 .get(0);
-        assertEquals("Slate", Objects.requireNonNull(worn.next()).chain());
+        assertEquals("Ochre", Objects.requireNonNull(worn.next()).chain());
     }
 
     @Test
@@ -224,13 +224,13 @@ class PlanTest {
         TestLedger damaged = rotation()
                 .add(
                         new Event.Remarked("Flint", NOW.minusSeconds(60), Remark.DAMAGED, ""),
-                        new Event.Remarked("Slate", NOW.minusSeconds(60), Remark.RETIRED, ""));
+                        new Event.Remarked("Ochre", NOW.minusSeconds(60), Remark.RETIRED, ""));
         assertNull(plan(damaged, 6).swaps().get(0).next());
         TestLedger other = new TestLedger();
         rotation().entries().forEach(e -> other.add(e.event()));
         other.add(
                 new Event.ChainDescribed("Flint", 116, 11, null, null),
-                new Event.ChainDescribed("Slate", 112, 12, null, null));
+                new Event.ChainDescribed("Ochre", 112, 12, null, null));
         assertNull(plan(other, 6).swaps().get(0).next());
     }
 
@@ -259,7 +259,7 @@ class PlanTest {
         assertEquals(List.of(), plan(facts, 6).purchases());
         for (int i = 0; i < 6; i++) {
             facts.add(new Event.Treated(
-                    "Slate",
+                    "Ochre",
                     "Kettle Block",
                     Instant.parse("2026-05-10T00:00:00Z").plusSeconds(864_000L * i),
                     Cleaning.QUICK,
@@ -271,7 +271,7 @@ class PlanTest {
         assertNotNull(soon.by());
         assertTrue(soon.by().isAfter(day(8)) && soon.by().isBefore(day(9)), soon.toString());
         facts.add(new Event.Treated(
-                "Slate", "Kettle Block", Instant.parse("2026-06-25T00:00:00Z"), Cleaning.QUICK, null, null));
+                "Ochre", "Kettle Block", Instant.parse("2026-06-25T00:00:00Z"), Cleaning.QUICK, null, null));
         assertEquals(NOW, plan(facts, 6).purchases().get(0).by());
     }
 

@@ -44,12 +44,12 @@ class StandingsTest {
                         new Event.RuleSet(new Rule(new Rule.Path("mud"), "Natterjack", null)))
                 .chain("Amber")
                 .chain("Moss")
-                .chain("Slate")
+                .chain("Ochre")
                 .installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .installed("Moss", "Natterjack", "2026-03-01T00:00:00Z")
                 .treated("Amber", "hot-wax", "2026-03-01T00:00:00Z")
                 .treated("Moss", "wet-oil", "2026-03-01T00:00:00Z")
-                .treated("Slate", "hot-wax", "2026-03-01T00:00:00Z");
+                .treated("Ochre", "hot-wax", "2026-03-01T00:00:00Z");
     }
 
     private static TestRides[] rides() {
@@ -89,7 +89,7 @@ class StandingsTest {
     @Test
     void theNearestLimitComesFirst() {
         List<Standing> s = standings(three(), rides());
-        assertEquals(List.of("Amber", "Moss", "Slate"), order(s));
+        assertEquals(List.of("Amber", "Moss", "Ochre"), order(s));
         TreatmentStanding amber = of(s, "Amber").treatment();
         assertEquals(80_000, amber.exposureMetres(), 1e-6);
         assertEquals(80_000 / amber.limitMetres(), of(s, "Amber").used(), 1e-12);
@@ -160,10 +160,10 @@ class StandingsTest {
 
     @Test
     void aChainNeverRiddenGetsNoDate() {
-        Standing slate = of(standings(three(), rides()), "Slate");
-        assertNull(slate.bike());
-        assertNull(slate.treatOn());
-        assertNull(slate.replaceOn());
+        Standing ochre = of(standings(three(), rides()), "Ochre");
+        assertNull(ochre.bike());
+        assertNull(ochre.treatOn());
+        assertNull(ochre.replaceOn());
     }
 
     @Test
@@ -200,13 +200,13 @@ class StandingsTest {
         assertEquals(Limit.REPLACEMENT, s.get(0).nearest());
         assertTrue(s.get(0).due());
         t.removed("Moss", "2026-03-25T00:00:00Z");
-        assertEquals(List.of("Amber", "Slate"), order(standings(t, rides())));
+        assertEquals(List.of("Amber", "Ochre"), order(standings(t, rides())));
     }
 
     @Test
     void aRetiredChainIsLeftOut() {
         TestLedger t =
-                three().add(new Event.Remarked("Slate", Instant.parse("2026-03-20T00:00:00Z"), Remark.RETIRED, ""));
+                three().add(new Event.Remarked("Ochre", Instant.parse("2026-03-20T00:00:00Z"), Remark.RETIRED, ""));
         assertEquals(List.of("Amber", "Moss"), order(standings(t, rides())));
     }
 

@@ -104,9 +104,9 @@ class CorrectionsTest {
     @Test
     void aCorrectionReachesBackOnlyAndGoesWhenTakenBack() {
         Event amber = new Event.ChainDescribed("Amber", 0, 0, null, null);
-        Event renamed = new Event.Renamed(Event.Named.CHAIN, "Amber", "Topaz");
+        Event renamed = new Event.Renamed(Event.Named.CHAIN, "Amber", "Thyme");
         assertEquals(
-                List.of("Amber", "Topaz"),
+                List.of("Amber", "Thyme"),
                 List.copyOf(Ledger.of(entries(amber, renamed, amber)).chains().keySet()));
         assertEquals(
                 List.of("Amber"),
@@ -114,7 +114,7 @@ class CorrectionsTest {
                         .chains()
                         .keySet()));
         assertEquals(
-                List.of("Topaz"),
+                List.of("Thyme"),
                 List.copyOf(Ledger.of(entries(amber, renamed, new Event.Undone(2), new Event.Undone(3)))
                         .chains()
                         .keySet()));
@@ -138,7 +138,7 @@ class CorrectionsTest {
                 amber,
                 new Event.Redated(1, NOW),
                 new Event.Redated(77, NOW),
-                new Event.Renamed(Event.Named.BIKE, "Amber", "Topaz"),
+                new Event.Renamed(Event.Named.BIKE, "Amber", "Thyme"),
                 new Event.ChainsMerged("Moss", "Flint")));
         assertEquals(List.of(amber), ledger.facts().stream().map(Entry::event).toList());
         assertEquals(

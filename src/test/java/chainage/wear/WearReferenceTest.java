@@ -38,7 +38,7 @@ class WearReferenceTest {
         chains.put(
                 "Moss",
                 chain(new Expected(0.3, 0.02, 0, 0), "Marsh Oil", length(0.1, 0.16), Wears.edge(0.3, 0.5, false)));
-        chains.put("Slate", chain(new Expected(0.15, 0.1, 0.1, 0.05), "Kettle Block"));
+        chains.put("Ochre", chain(new Expected(0.15, 0.1, 0.1, 0.05), "Kettle Block"));
         return chains;
     }
 
@@ -158,7 +158,7 @@ class WearReferenceTest {
             turned.put(all.get(i).getKey(), all.get(i).getValue());
         }
         assertEquals(
-                new WearModel(Wears.USUAL, chains()).of("Slate").pace(),
-                new WearModel(Wears.USUAL, turned).of("Slate").pace());
+                new WearModel(Wears.USUAL, chains()).of("Ochre").pace(),
+                new WearModel(Wears.USUAL, turned).of("Ochre").pace());
     }
 }
