@@ -70,7 +70,8 @@ public final class Reasons {
                 + (film.station().isEmpty() ? "record" : "station " + film.station())
                 + ", "
                 + (Double.isNaN(film.metres()) ? "place not stated" : format.leftWhole(film.metres()))
-                + (film.others() > 0 ? " and " + film.others() + " more" : "");
+                + (film.others() > 0 ? " and " + film.others() + " more" : "")
+                + (film.snowAt().isEmpty() ? "" : ", snow or ice at " + film.snowAt());
     }
 
     private static String millimetres(double mm) {

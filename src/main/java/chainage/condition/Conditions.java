@@ -159,7 +159,7 @@ public final class Conditions {
 
     /** Whether weather records know of snow or ice on the road. */
     private static boolean frost(Reason why) {
-        return why instanceof Reason.Film f && (f.film().snow() || f.film().frozen());
+        return why instanceof Reason.Film f && f.film().frost();
     }
 
     /** Wet for most of the way, loose ground is mud; dry, it is dust. Our guess. */

@@ -14,6 +14,7 @@ package chainage.weather;
  * @param station its name; empty where the record has none
  * @param metres from the road; NaN where the record states no place
  * @param others how many more stations are heard
+ * @param snowAt a station among these others that had snow or ice, where the one that counts most had none; else empty
  */
 public record FilmReason(
         double beforeMm,
@@ -26,4 +27,11 @@ public record FilmReason(
         boolean before,
         String station,
         double metres,
-        int others) {}
+        int others,
+        String snowAt) {
+
+    /** Whether any station that is heard knows of snow or ice on the road. */
+    public boolean frost() {
+        return snow || frozen || !snowAt.isEmpty();
+    }
+}

@@ -101,8 +101,14 @@ final class Road {
         return (start - lastRain) / 3_600_000.0;
     }
 
-    double frozenAtStartMm() {
-        return frozenAtStartMm;
+    /** Whether snow or ice lay at the start. */
+    boolean frozenAtStart() {
+        return frozenAtStartMm > 0;
+    }
+
+    /** Whether there was snow or ice, before or during the ride. */
+    boolean frost() {
+        return snow || frozenAtStart();
     }
 
     /** True when some of it fell as snow, or on frozen ground. */

@@ -4,6 +4,7 @@ import chainage.quantity.Interval;
 import chainage.weather.Stations.Near;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -119,7 +120,7 @@ public final class WaterFilm {
                 road.beforeMm(),
                 road.duringMm(),
                 Math.min(1, votes.weight / total),
-                reason(first, road, heard.size(), legs)));
+                reason(first, road, heard, legs)));
     }
 
     private static Votes count(List<Leg> legs, Map<StationRecord, Road> roads) {
@@ -174,7 +175,7 @@ public final class WaterFilm {
         return new Leg((double) from, (double) to, weight, stations.near(place, reach));
     }
 
-    private static FilmReason reason(StationRecord station, Road road, int heard, List<Leg> legs) {
+    private static FilmReason reason(StationRecord station, Road road, Map<StationRecord, Road> heard, List<Leg> legs) {
         double metres = legs.stream()
                 .flatMap(l -> l.near().stream())
                 .filter(n -> n.station() == station)
@@ -188,10 +189,21 @@ public final class WaterFilm {
                 road.hoursSinceRain(),
                 road.snow(),
                 road.judged(),
-                road.frozenAtStartMm() > 0,
+                road.frozenAtStart(),
                 road.knowsWhatWasBefore(),
-                station.name().isEmpty() ? "" : BadLine.plain(station.name()),
+                shown(station),
                 metres,
-                heard - 1);
+                heard.size() - 1,
+                road.frost()
+                        ? ""
+                        : heard.entrySet().stream()
+                                .filter(e -> e.getValue().frost())
+                                .map(e -> shown(e.getKey()))
+                                .min(Comparator.naturalOrder())
+                                .orElse(""));
+    }
+
+    private static String shown(StationRecord station) {
+        return station.name().isEmpty() ? "" : BadLine.plain(station.name());
     }
 }

@@ -15,7 +15,7 @@ class ReasonsTest {
     @CsvSource({"false, 8 km, 25 km/h", "true, 5 mi, 16 mi/h"})
     void distancesAndSpeedsInReasonsAreInTheRidersUnits(boolean imperial, String distance, String speed) {
         Formatter format = new Formatter(imperial, ZoneOffset.UTC);
-        FilmReason film = new FilmReason(0, 4, 0, 0, false, false, false, true, "XYZA", 8047, 0);
+        FilmReason film = new FilmReason(0, 4, 0, 0, false, false, false, true, "XYZA", 8047, 0, "");
         assertEquals(
                 "0.0 mm of rain within 6 h before, 4.0 mm during; station XYZA, " + distance, Reasons.of(film, format));
         assertEquals(
