@@ -4,6 +4,7 @@ import chainage.ledger.Installation;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -47,6 +48,13 @@ public record AttributedRide(
     /** True when it ran on this chain, be it one of several. */
     public boolean ranOn(String chain) {
         return chain.equals(chain()) || others.stream().anyMatch(o -> o.chain().equals(chain));
+    }
+
+    /** True when it was on one of these bikes, or one of them followed with a chain of its own; for none, always. */
+    public boolean wasOn(Set<String> bikes) {
+        return bikes.isEmpty()
+                || bikes.contains(String.valueOf(bike))
+                || others.stream().anyMatch(o -> bikes.contains(o.bike()));
     }
 
     /** As the chain of a bike that follows has it. */

@@ -189,7 +189,7 @@ final class AssignCommand extends Question {
             return Write.Plan.of(new Event.RuleDropped(when), "rule withdrawn: " + what);
         }
         if (v.bike != null) {
-            String bike = Names.bike(before.ledger(), v.bike);
+            String bike = Names.riddenBike(before.ledger(), v.bike);
             return new Write.Plan(
                     List.of(new Event.RuleSet(new Rule(when, bike, null))),
                     said(before, when, "rule: " + what + " → " + bike));
@@ -220,7 +220,7 @@ final class AssignCommand extends Question {
         List<String> ids = rides.stream().map(AttributedRide::id).toList();
         String named = context().named(before, rides);
         if (v.bike != null) {
-            String bike = Names.bike(before.ledger(), v.bike);
+            String bike = Names.riddenBike(before.ledger(), v.bike);
             List<String> said = new ArrayList<>();
             said.add(named + " on " + bike);
             said.addAll(offers(before, rides, bike));

@@ -18,6 +18,18 @@ final class Names {
         return find("bike", typed, ledger.bikes().keySet());
     }
 
+    /** A bike that rides can be given to: not one that only shares another's. */
+    static String riddenBike(Ledger ledger, String typed) {
+        String bike = bike(ledger, typed);
+        String lead = ledger.ridden(bike);
+        if (!lead.equals(bike)) {
+            throw CliError.usage(
+                    bike + " follows " + lead + " and has no rides of its own",
+                    "give them to " + PlainText.typed(lead) + "; they count for both chains");
+        }
+        return bike;
+    }
+
     static String chain(Ledger ledger, String typed) {
         return find("chain", typed, ledger.chains().keySet());
     }

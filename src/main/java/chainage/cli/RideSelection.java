@@ -63,7 +63,7 @@ final class RideSelection {
     private List<AttributedRide> one(String t, Set<String> bikes, boolean all) {
         List<AttributedRide> candidates = rides.stream()
                 .filter(r -> all || r.counted())
-                .filter(r -> bikes.isEmpty() || bikes.contains(String.valueOf(r.bike())))
+                .filter(r -> r.wasOn(bikes))
                 .toList();
         if (t.equals("last")) {
             return candidates.isEmpty() ? List.of() : candidates.subList(candidates.size() - 1, candidates.size());

@@ -56,17 +56,20 @@ final class RidesCommand extends Question {
         Analysis analysis = context.analysis();
         Set<String> bikes = choice.names(analysis);
         String onChain = chain == null ? null : Names.chain(analysis.ledger(), chain);
-        List<AttributedRide> rides = (selectors.isEmpty()
+        List<RidesAnswer.Row> rows = (selectors.isEmpty()
                         ? analysis.rides()
                         : context.rides(analysis).select(selectors, bikes, all || !selectors.contains("last")))
                 .stream()
                         .filter(r -> all || byId() || r.verdict() != AttributedRide.Verdict.NOT_A_RIDE)
-                        .filter(r -> bikes.isEmpty() || bikes.contains(String.valueOf(r.bike())))
-                        .filter(r -> onChain == null || r.ranOn(onChain))
                         .filter(r -> !guessed || r.guessed())
                         .filter(r -> !unattributed || r.lacksChain())
+                        .flatMap(r -> RidesAnswer.Row.of(analysis, r, context.format()))
+                        .filter(r -> bikes.isEmpty()
+                                || bikes.contains(String.valueOf(r.attributed().bike())))
+                        .filter(r ->
+                                onChain == null || onChain.equals(r.attributed().chain()))
                         .toList();
-        return new RidesAnswer(analysis, rides, why, context.format(), context.missing());
+        return new RidesAnswer(analysis, rows, why, context.format(), context.missing());
     }
 
     /** What is named by its id is shown whatever it is. */

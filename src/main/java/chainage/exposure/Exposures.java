@@ -81,21 +81,13 @@ public record Exposures(
         Loads loads = new Loads(ledger, factors);
         Map<String, CountedRide> again = new LinkedHashMap<>();
         counted.forEach((id, r) -> {
-            follow(running, r.ride(), r.condition(), r.metres(), loads);
+            List<RideExposure> others = follow(running, r.ride(), r.condition(), r.metres(), loads);
             ChainFold chain = r.exposure() == null ? null : running.get(r.ride().chain());
-            again.put(
-                    id,
-                    chain == null || r.exposure() == null
-                            ? r
-                            : new CountedRide(
-                                    r.ride(),
-                                    r.condition(),
-                                    r.metres(),
-                                    chain.take(
-                                            r.ride(),
-                                            r.condition(),
-                                            r.metres(),
-                                            r.exposure().load())));
+            RideExposure exposure = chain == null || r.exposure() == null
+                    ? r.exposure()
+                    : chain.take(
+                            r.ride(), r.condition(), r.metres(), r.exposure().load());
+            again.put(id, new CountedRide(r.ride(), r.condition(), r.metres(), exposure, others));
         });
         return of(running, again, unattributed, unattributedMetres);
     }
@@ -141,8 +133,8 @@ public record Exposures(
                     r.filed().ride(), r.bike() == null ? null : ledger.bikes().get(r.bike()), factors);
             ChainFold chain = r.chain() == null ? null : running.get(r.chain());
             RideExposure exposure = chain == null ? null : chain.take(r, condition, metres, loads.of(r, metres));
-            counted.put(r.id(), new CountedRide(r, condition, metres, exposure));
-            follow(running, r, condition, metres, loads);
+            List<RideExposure> others = follow(running, r, condition, metres, loads);
+            counted.put(r.id(), new CountedRide(r, condition, metres, exposure, others));
             if (exposure == null && r.wantsChain()) {
                 unattributed.add(r);
                 unattributedMetres += metres.metres();
@@ -152,15 +144,20 @@ public record Exposures(
     }
 
     /** Counts a ride for the chains that run beside its own. */
-    private static void follow(
+    private static List<RideExposure> follow(
             Map<String, ChainFold> running, AttributedRide ride, Condition condition, ChainMetres metres, Loads loads) {
+        if (ride.others().isEmpty()) {
+            return List.of();
+        }
+        List<RideExposure> others = new ArrayList<>();
         for (Installation other : ride.others()) {
             ChainFold follower = running.get(other.chain());
             if (follower != null) {
                 AttributedRide with = ride.with(other);
-                follower.take(with, condition, metres, loads.of(with, metres));
+                others.add(follower.take(with, condition, metres, loads.of(with, metres)));
             }
         }
+        return others;
     }
 
     /** Loads of rides, each bike's drivetrain read once. */

@@ -343,7 +343,16 @@ class PropertiesTest {
     void theCountedColumnOfTheRidesAddsUpToWhatDueSays(long seed) {
         Analysis p = new World(seed).analysis();
         Formatter format = new Formatter(false, java.time.ZoneOffset.UTC);
-        String rides = new RidesAnswer(p, p.rides(), false, format, null).json().text();
+        String rides = new RidesAnswer(
+                        p,
+                        p.rides().stream()
+                                .flatMap(r -> RidesAnswer.Row.of(p, r, format))
+                                .toList(),
+                        false,
+                        format,
+                        null)
+                .json()
+                .text();
         double sum = Pattern.compile("\"counted_metres\" *: *([0-9.E]+)")
                 .matcher(rides)
                 .results()

@@ -18,22 +18,25 @@ import chainage.render.Json;
 import chainage.render.Out;
 import chainage.render.Unit;
 import chainage.ride.Ride;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
  * Rides: when, how far, on which bike and chain, on what road.
  *
  * @param analysis they are taken from
- * @param rides those shown, by start
+ * @param rows rides shown, by start; one that ran on several chains once for each
  * @param why whether each row says what it rests on
  * @param missing where there is no ledger yet; null where there is one
  */
 public record RidesAnswer(
         Analysis analysis,
-        List<AttributedRide> rides,
+        List<Row> rows,
         boolean why,
         Formatter format,
         @Nullable String missing) implements Answer {
@@ -45,12 +48,13 @@ public record RidesAnswer(
      * @param onChain metres that a chain ran, or would have run
      */
     public record Row(AttributedRide attributed, @Nullable CountedRide counted, double onChain, Formatter format) {
-        static Row of(Analysis analysis, AttributedRide r, Formatter format) {
-            return new Row(
-                    r,
-                    analysis.exposures().counted().get(r.id()),
-                    analysis.exposures().metresOf(r),
-                    format);
+        /** A row for each chain that ran in a ride: one for most, more on a bike that others follow. */
+        public static Stream<Row> of(Analysis analysis, AttributedRide r, Formatter format) {
+            CountedRide counted = analysis.exposures().counted().get(r.id());
+            double metres = analysis.exposures().metresOf(r);
+            return counted == null
+                    ? Stream.of(new Row(r, null, metres, format))
+                    : counted.each().map(c -> new Row(c.ride(), c, metres, format));
         }
 
         private Ride ride() {
@@ -238,10 +242,6 @@ public record RidesAnswer(
     public static final Columns<RidesAnswer> FIELDS =
             Columns.of(Column.rows("rides", "by start", COLUMNS, RidesAnswer::rows));
 
-    private List<Row> rows() {
-        return rides.stream().map(r -> Row.of(analysis, r, format)).toList();
-    }
-
     @Override
     public Json json() {
         return FIELDS.json(this);
@@ -249,18 +249,18 @@ public record RidesAnswer(
 
     @Override
     public void print(Out out) {
-        if (rides.isEmpty()) {
+        if (rows.isEmpty()) {
             out.lines(analysis.rides().isEmpty() ? NextStep.next(missing, analysis) : List.of("No ride fits."));
             return;
         }
-        out.table(COLUMNS.table(rows(), format, r -> why ? reason(r) : null));
-        long those = rides.stream().filter(AttributedRide::counted).count();
-        double metres = rides.stream()
-                .filter(AttributedRide::counted)
-                .mapToDouble(analysis.exposures()::metresOf)
-                .sum();
-        out.hint(Formatter.count(those, "ride", "rides") + ", " + format.distance(metres)
-                + (those == rides.size() ? "" : "; " + (rides.size() - those) + " not counted"));
+        out.table(COLUMNS.table(rows, format, r -> why ? reason(r) : null));
+        Map<String, Row> rides = new LinkedHashMap<>();
+        rows.forEach(r -> rides.putIfAbsent(r.attributed().id(), r));
+        List<Row> those =
+                rides.values().stream().filter(r -> r.attributed().counted()).toList();
+        double metres = those.stream().mapToDouble(Row::onChain).sum();
+        out.hint(Formatter.count(those.size(), "ride", "rides") + ", " + format.distance(metres)
+                + (those.size() == rides.size() ? "" : "; " + (rides.size() - those.size()) + " not counted"));
     }
 
     /** Whose local time a ride's date is; empty where no ride says that it was elsewhere. */
