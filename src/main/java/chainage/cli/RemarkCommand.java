@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
 import chainage.quantity.PlainText;
@@ -10,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -72,6 +74,9 @@ final class RemarkCommand extends Write {
         said.add(c + ": " + r.word() + (text.isEmpty() ? "" : ", \"" + text + "\"") + ", "
                 + context().format().time(at)
                 + (ridden.isPresent() ? ", when that day's ride ended" : ""));
+        if (r == Remark.NOISY) {
+            said.addAll(heardIn(before, c, at));
+        }
         if (r == Remark.RETIRED || r == Remark.DAMAGED) {
             before.facts()
                     .installationOf(c, at)
@@ -80,5 +85,28 @@ final class RemarkCommand extends Write {
                             + PlainText.typed(c)));
         }
         return new Plan(List.of(new Event.Remarked(c, at, r, text)), said);
+    }
+
+    /** Where a noise does not fall in use: which ride it is taken to be of, or that it says nothing. */
+    private List<String> heardIn(Analysis before, String chain, Instant at) {
+        Optional<Instant> treated = before.facts().treatments(chain).stream()
+                .map(Event.Treated::at)
+                .filter(t -> !t.isAfter(at))
+                .max(Comparator.naturalOrder());
+        Optional<RideExposure> last = Objects.requireNonNull(
+                        before.exposures().chains().get(chain))
+                .rides()
+                .stream()
+                .filter(ride -> ride.start().isBefore(at))
+                .reduce((a, b) -> b);
+        if (last.isEmpty()
+                || treated.filter(t -> last.get().start().isBefore(t)).isPresent()) {
+            return List.of(chain + " had not been ridden " + (treated.isEmpty() ? "" : "since it was treated ")
+                    + "by then: a noise there says nothing of how long a treatment lasts");
+        }
+        return before.facts().installationOf(chain, at).isPresent()
+                ? List.of()
+                : List.of(chain + " was on no bike then: taken as heard in its last ride before, of "
+                        + context().format().date(last.get().start()));
     }
 }

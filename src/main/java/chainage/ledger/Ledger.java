@@ -48,6 +48,7 @@ public final class Ledger {
         }
         checkTargets();
         checkCase();
+        checkHeard();
         Installations built = new Installations(facts);
         installations = built.intervals();
         for (Installation i : installations) {
@@ -177,6 +178,35 @@ public final class Ledger {
                 }
             });
         }
+    }
+
+    /** A treatment heard at its end cannot have been quiet until the next. */
+    private void checkHeard() {
+        for (String chain : chains().keySet()) {
+            List<TreatmentInterval> spells = spells(chain);
+            for (int i = 1; i < spells.size(); i++) {
+                Event.Remarked noise = spells.get(i - 1).noise();
+                Event.Treated next = spells.get(i).treated();
+                if (noise != null && next != null && next.heard() == Heard.QUIET) {
+                    long heard = number(noise);
+                    long quiet = number(next);
+                    problems.add(new Problem(
+                            "chain " + chain + " was noisy at " + noise.at() + " (entry " + heard
+                                    + "), and quiet until treated at " + next.at() + " (entry " + quiet
+                                    + ")",
+                            "take one back: chainage undo " + heard + ", or state the treatment anew without --heard",
+                            List.of(heard, quiet)));
+                }
+            }
+        }
+    }
+
+    private long number(Event fact) {
+        return facts.stream()
+                .filter(e -> e.event() == fact)
+                .mapToLong(Entry::number)
+                .findFirst()
+                .orElseThrow();
     }
 
     /** The entries in force as they were written, corrections among them, in order of their numbers. */
