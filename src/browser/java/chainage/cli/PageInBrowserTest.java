@@ -76,7 +76,7 @@ class PageInBrowserTest {
         Files.createDirectories(SCREENS);
         Run.of("demo", "--folder", shared.resolve("demo").toString());
         file = shared.resolve("chains.html");
-        Run report = run("report", "-o", file.toString());
+        Run report = run("page", "-o", file.toString());
         assertEquals(0, report.code(), report.err());
     }
 

@@ -39,7 +39,7 @@ public final class ChangeWords {
 
     private static String place(Change.Place place) {
         if (place instanceof Change.Place.Twin) {
-            return "a twin";
+            return "a duplicate";
         }
         if (place instanceof Change.Place.NotARide) {
             return "not a ride";

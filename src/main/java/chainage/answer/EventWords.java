@@ -51,7 +51,7 @@ public final class EventWords {
         put(
                 Event.Tagged.class,
                 (e, format) -> rides(e.rides()) + " tagged " + flags(e.moisture(), e.share(), e.grit()));
-        put(Event.Untagged.class, (e, format) -> rides(e.rides()) + ": flags withdrawn");
+        put(Event.Untagged.class, (e, format) -> rides(e.rides()) + ": tags withdrawn");
         put(
                 Event.RidesAssigned.class,
                 (e, format) -> rides(e.rides()) + (e.bike() == null ? ": bike withdrawn" : " on " + e.bike()));
@@ -63,7 +63,7 @@ public final class EventWords {
                 Event.TwinStated.class,
                 (e, format) -> "ride " + e.ride()
                         + (e.of() == null
-                                ? ": word on twins withdrawn"
+                                ? ": word on duplicates withdrawn"
                                 : e.of().equals(e.ride())
                                         ? ": an outing of its own"
                                         : ": the same outing as " + e.of()));
@@ -111,10 +111,10 @@ public final class EventWords {
         SAID.put("chains_from", v -> ", chains noted from " + v);
         SAID.put("follows", v -> ", follows " + v);
         SAID.put("speeds", v -> v.equals(0) ? "" : ", " + v + " speeds");
-        SAID.put("pitches", v -> v.equals(0) ? "" : ", " + v + " pitches");
+        SAID.put("pitches", v -> v.equals(0) ? "" : ", " + v + " links");
         SAID.put("limit_percent", v -> ", limit " + Formatter.number((Double) v) + " %");
         SAID.put("used", v -> v.equals(true) ? ", used before" : ", new");
-        SAID.put("stripped", v -> v.equals(true) ? ", washed bare" : ", with its factory preservative");
+        SAID.put("stripped", v -> v.equals(true) ? ", washed bare" : ", on its factory grease");
         SAID.put("price", v -> ", " + v);
         SAID.put("package_millilitres", v -> " for " + Formatter.number((Double) v) + " ml");
         SAID.put("treatment_millilitres", v -> ", " + Formatter.number((Double) v) + " ml a treatment");

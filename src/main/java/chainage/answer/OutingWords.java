@@ -23,9 +23,10 @@ public final class OutingWords {
         return o.stated()
                 ? both + ", and both count, as you say"
                 : both + ", and both count, though one bike cannot be ridden twice at one time; if they are one outing:"
-                        + " chainage assign " + id + " --twin-of " + o.first().id() + "; if another bike was ridden:"
+                        + " chainage assign " + id + " --duplicate-of "
+                        + o.first().id() + "; if another bike was ridden:"
                         + " chainage assign " + id + " --bike BIKE; if all is right: chainage assign " + id
-                        + " --not-a-twin";
+                        + " --not-a-duplicate";
     }
 
     /** Recordings of one outing whose distances are far apart; a line each. */
@@ -36,10 +37,10 @@ public final class OutingWords {
                     .forEach(t -> Disagreement.of(r.filed(), t)
                             .ifPresent(d -> found.add("ride " + r.id() + " of "
                                     + format.date(r.filed().ride().start()) + " counts with "
-                                    + format.distance(d.metres()) + ", its twin " + t.id() + " has "
+                                    + format.distance(d.metres()) + ", its duplicate " + t.id() + " has "
                                     + format.distance(d.other())
                                     + "; the fullest counts; to count the other in its place:"
-                                    + " chainage assign " + r.id() + " --twin-of " + t.id())));
+                                    + " chainage assign " + r.id() + " --duplicate-of " + t.id())));
         }
         return found;
     }

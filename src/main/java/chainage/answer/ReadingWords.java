@@ -24,7 +24,7 @@ public final class ReadingWords {
                     + (e.places() == 1 ? "" : " at " + e.places() + " places");
         }
         if (reading instanceof Reading.Gauge g) {
-            return "gauge " + Formatter.number(g.stated()) + " % " + (g.drops() ? "drops" : "passes");
+            return "gauge " + Formatter.number(g.stated()) + " % " + (g.drops() ? "drops in" : "stays out");
         }
         throw new AssertionError(reading);
     }

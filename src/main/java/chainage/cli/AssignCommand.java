@@ -26,7 +26,7 @@ import picocli.CommandLine.Parameters;
         description = {
             "Say which bike rides were on, or whether they are rides at all: for single rides, or by a rule for all rides"
                     + " that match, past and to come.",
-            "Tried in this order, the first that speaks wins: your word for a ride, a sensor, a path, a sub-sport, the"
+            "Tried in this order, the first that applies wins: your word for a ride, a sensor, a path, a sub-sport, the"
                     + " default bike. Without arguments: the rules in force and the sensors seen."
         },
         footer = {
@@ -36,8 +36,8 @@ import picocli.CommandLine.Parameters;
             "  chainage assign --sensor bike_power:31000417 --bike Dunlin",
             "  chainage assign --path commute --bike Natterjack   (a folder or file)",
             "  chainage assign --path \"runs/*\" --not-a-ride",
-            "  chainage assign 3f9a0c21d7 --twin-of 8b1e77f0a2",
-            "  chainage assign --path commute --forget",
+            "  chainage assign 3f9a0c21d7 --duplicate-of 8b1e77f0a2",
+            "  chainage assign --path commute --withdraw",
             "  chainage assign --cyclist 10..60    (km/h, for files that state no sport)"
         })
 final class AssignCommand extends Question {
@@ -86,15 +86,18 @@ final class AssignCommand extends Question {
         @Option(names = "--not-a-ride", description = "they are not")
         boolean notARide;
 
-        @Option(names = "--twin-of", paramLabel = "ID", description = "the ride records the same outing as that one")
+        @Option(
+                names = "--duplicate-of",
+                paramLabel = "ID",
+                description = "the ride records the same outing as that one")
         @Nullable
         String twinOf;
 
-        @Option(names = "--not-a-twin", description = "the ride records an outing of its own")
+        @Option(names = "--not-a-duplicate", description = "the ride records an outing of its own")
         boolean notATwin;
 
-        @Option(names = "--forget", description = "withdraw what was said")
-        boolean forget;
+        @Option(names = "--withdraw", description = "withdraw what was said")
+        boolean withdraw;
     }
 
     @Override
@@ -180,9 +183,10 @@ final class AssignCommand extends Question {
     private Write.Plan rule(Analysis before, Rule.When when, Verdict v) {
         String what = when.words();
         if (v.twinOf != null || v.notATwin) {
-            throw CliError.usage("a rule cannot tell twins", "name the ride: chainage assign ID --twin-of ID");
+            throw CliError.usage(
+                    "a rule cannot name duplicates", "name the ride: chainage assign ID --duplicate-of ID");
         }
-        if (v.forget) {
+        if (v.withdraw) {
             if (before.ledger().rules().stream().noneMatch(r -> r.when().equals(when))) {
                 throw CliError.usage("there is no rule for " + what, "chainage assign lists the rules");
             }
@@ -215,7 +219,7 @@ final class AssignCommand extends Question {
     }
 
     private Write.Plan rides(Analysis before, Verdict v) {
-        boolean all = v.aRide || v.notATwin || v.twinOf != null || v.forget;
+        boolean all = v.aRide || v.notATwin || v.twinOf != null || v.withdraw;
         List<AttributedRide> rides = context().rides(before).select(selectors, Set.of(), all);
         List<String> ids = rides.stream().map(AttributedRide::id).toList();
         String named = context().named(before, rides);
@@ -230,7 +234,7 @@ final class AssignCommand extends Question {
             return Write.Plan.of(
                     new Event.RidesCounted(ids, v.aRide), named + (v.aRide ? ": counted as a ride" : ": not a ride"));
         }
-        if (v.forget) {
+        if (v.withdraw) {
             List<Event> events = new ArrayList<>();
             if (ids.stream().anyMatch(id -> before.ledger().bikeOf(id).isPresent())) {
                 events.add(new Event.RidesAssigned(ids, null));
@@ -247,7 +251,7 @@ final class AssignCommand extends Question {
             return new Write.Plan(events, List.of("your word on " + named + " is withdrawn"));
         }
         if (rides.size() != 1) {
-            throw CliError.usage("twins are told one at a time", "name one ride by its id");
+            throw CliError.usage("duplicates are named one at a time", "name one ride by its id");
         }
         String id = ids.get(0);
         if (v.notATwin) {
@@ -259,7 +263,7 @@ final class AssignCommand extends Question {
                 .get(0)
                 .id();
         if (of.equals(id)) {
-            throw CliError.usage("a ride cannot be its own twin", "to say that it has none: --not-a-twin");
+            throw CliError.usage("a ride cannot be its own duplicate", "to say that it has none: --not-a-duplicate");
         }
         List<Event> events = new ArrayList<>();
         if (before.ledger().twinOf(of).filter(id::equals).isPresent()) {

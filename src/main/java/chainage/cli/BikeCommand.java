@@ -22,7 +22,7 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "bike",
-        description = "List your bikes, add one, describe one anew, or rename one.",
+        description = "List your bikes, add one, edit one, or rename one.",
         subcommands = {BikeCommand.Add.class, BikeCommand.Set.class, BikeCommand.Rename.class},
         footer = {
             "Examples:",
@@ -103,7 +103,7 @@ final class BikeCommand extends Question {
         @Nullable
         String follows;
 
-        @Option(names = "--default", description = "rides that nothing else speaks for were on this bike")
+        @Option(names = "--default", description = "rides that no rule assigns were on this bike")
         boolean byDefault;
 
         final Event.Changed said(Analysis before, String bike) {
@@ -182,7 +182,7 @@ final class BikeCommand extends Question {
 
     @Command(
             name = "add",
-            description = "Add a bike. Your first one takes the rides that nothing else speaks for.",
+            description = "Add a bike. Your first one takes the rides that no rule assigns.",
             footer = {
                 "Examples:",
                 "  chainage bike add Dunlin --rings 50,34 --wheel 2.105m",
@@ -202,7 +202,7 @@ final class BikeCommand extends Question {
             said.addAll(filledIn(before, now));
             if (byDefault || before.ledger().bikes().isEmpty()) {
                 events.add(asDefault(bike));
-                said.add("rides that nothing else speaks for are " + bike + "'s");
+                said.add("default bike: rides that no rule assigns are on " + bike);
             } else if (now.follows() == null) {
                 said.add("to tell which rides are on it: chainage assign --sensor TYPE:SERIAL --bike "
                         + PlainText.typed(bike) + " (chainage assign lists the sensors seen)");
@@ -213,7 +213,7 @@ final class BikeCommand extends Question {
 
     @Command(
             name = "set",
-            description = "Describe a bike anew; what you leave out stays.",
+            description = "Edit a bike; what you leave out stays.",
             footer = {
                 "Examples:",
                 "  chainage bike set Dunlin --wheel 2.096m --default",
@@ -231,12 +231,12 @@ final class BikeCommand extends Question {
             List<String> lines = new ArrayList<>();
             if (!now.equals(was)) {
                 events.add(said);
-                lines.add("bike " + bike + " described anew");
+                lines.add("bike " + bike + " edited");
                 lines.addAll(filledIn(before, now));
             }
             if (byDefault) {
                 events.add(asDefault(bike));
-                lines.add("rides that nothing else speaks for are " + bike + "'s");
+                lines.add("default bike: rides that no rule assigns are on " + bike);
             }
             if (events.isEmpty()) {
                 throw CliError.usage("nothing about " + bike + " would change", "name what to set; see --help");

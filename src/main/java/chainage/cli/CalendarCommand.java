@@ -63,9 +63,7 @@ final class CalendarCommand extends Action {
                         analysis,
                         s,
                         new What("treat", "Treat ", s.treatBy(), s.treatment().used() >= 1 || s.dueBeforeNextRide()),
-                        Formatter.percent(s.treatment().used()) + " of its treatment with "
-                                + s.exposure().product().product() + " is used up"
-                                + (s.dueBeforeNextRide() ? "; a usual ride would be too much for it." : "."),
+                        used(s),
                         Safety.treating(s.exposure().product().method()));
                 add(
                         reminders,
@@ -115,9 +113,18 @@ final class CalendarCommand extends Action {
                     uid(analysis.ledger(), s.chain(), what.word()),
                     day,
                     what.deed() + s.chain() + " (" + s.bike() + ")",
-                    range(context, what.dates()) + state + " Why: chainage due --why " + PlainText.typed(s.chain())
-                            + "\n" + care));
+                    range(context, what) + state + " Why: chainage due --why " + PlainText.typed(s.chain()) + "\n"
+                            + care));
         }
+    }
+
+    private static String used(Standing s) {
+        if (s.treatment().lifeMetres() == null) {
+            return "It runs untreated.";
+        }
+        return Formatter.percent(s.treatment().used()) + " of its treatment with "
+                + s.exposure().product().product() + " is used up"
+                + (s.dueBeforeNextRide() ? "; a usual ride would be too much for it." : ".");
     }
 
     private static @Nullable LocalDate day(
@@ -128,11 +135,15 @@ final class CalendarCommand extends Action {
                 : context.format().localDay(day);
     }
 
-    private static String range(CommandContext context, @Nullable Dates dates) {
+    private static String range(CommandContext context, What what) {
+        if (what.now()) {
+            return "Due now. ";
+        }
+        Dates dates = what.dates();
         return dates == null
                 ? ""
                 : "Between " + context.format().date(dates.low()) + " and "
-                        + context.format().date(dates.high()) + ", as things go. ";
+                        + context.format().date(dates.high()) + ", if you ride as before. ";
     }
 
     /**

@@ -18,7 +18,7 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "chain",
-        description = "List your chains, add one, describe one anew, rename one, or merge two.",
+        description = "List your chains, add one, edit one, rename one, or merge two.",
         subcommands = {
             ChainCommand.Add.class,
             ChainCommand.Set.class,
@@ -28,7 +28,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage chain",
-            "  chainage chain add Amber --speeds 11 --pitches 112 --price \"34.90 EUR\"",
+            "  chainage chain add Amber --speeds 11 --links 112 --price \"34.90 EUR\"",
             "  chainage chain set Amber --limit 0.5%%"
         })
 final class ChainCommand extends Question {
@@ -54,9 +54,9 @@ final class ChainCommand extends Question {
         @Nullable
         Integer speeds;
 
-        @Option(names = "--pitches", paramLabel = "N", description = "number of links")
+        @Option(names = "--links", paramLabel = "N", description = "number of links")
         @Nullable
-        Integer pitches;
+        Integer links;
 
         @Option(
                 names = "--limit",
@@ -74,11 +74,11 @@ final class ChainCommand extends Question {
             if (speeds != null && (speeds < 1 || speeds > 20)) {
                 throw CliError.usage("--speeds " + speeds + " cannot be", "give 1 to 20");
             }
-            if (pitches != null && (pitches < 20 || pitches > 400)) {
-                throw CliError.usage("--pitches " + pitches + " cannot be", "give the number of links, 20 to 400");
+            if (links != null && (links < 20 || links > 400)) {
+                throw CliError.usage("--links " + links + " cannot be", "give the number of links, 20 to 400");
             }
             Map<String, Object> said = new HashMap<>();
-            typed(said, "pitches", pitches, v -> v);
+            typed(said, "pitches", links, v -> v);
             typed(said, "speeds", speeds, v -> v);
             typed(said, "limit_percent", limit, v -> QuantityParser.percent("--limit", v, 0.1, 3));
             typed(said, "price", price, v -> QuantityParser.price("--price", v));
@@ -89,10 +89,10 @@ final class ChainCommand extends Question {
     @Command(
             name = "add",
             description =
-                    "Add a chain. Until you note a treatment it counts as new and factory-preserved, unless you say otherwise.",
+                    "Add a chain. Until you note a treatment it counts as new and on its factory grease, unless you say otherwise.",
             footer = {
                 "Examples:",
-                "  chainage chain add Amber --speeds 11 --pitches 112",
+                "  chainage chain add Amber --speeds 11 --links 112",
                 "  chainage chain add Moss --stripped    (new, washed bare)",
                 "  chainage chain add Ochre --used       (ran elsewhere before)"
             })
@@ -128,7 +128,7 @@ final class ChainCommand extends Question {
 
     @Command(
             name = "set",
-            description = "Describe a chain anew; what you leave out stays.",
+            description = "Edit a chain; what you leave out stays.",
             footer = {"Example:", "  chainage chain set Amber --limit 0.6%%"})
     static final class Set extends Describe {
         @Override
@@ -140,7 +140,7 @@ final class ChainCommand extends Question {
             if (said.over(was).equals(was)) {
                 throw CliError.usage("nothing about " + chain + " would change", "name what to set; see --help");
             }
-            return Plan.of(said, "chain " + chain + " described anew");
+            return Plan.of(said, "chain " + chain + " edited");
         }
     }
 

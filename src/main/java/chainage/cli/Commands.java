@@ -26,7 +26,6 @@ final class Commands {
         ALL.put("due", DueCommand.class);
         ALL.put("rides", RidesCommand.class);
         ALL.put("tag", TagCommand.class);
-        ALL.put("untag", UntagCommand.class);
         ALL.put("conditions", ConditionsCommand.class);
         ALL.put("weather", WeatherCommand.class);
         ALL.put("words", WordsCommand.class);
@@ -45,7 +44,7 @@ final class Commands {
         ALL.put("course", CourseCommand.class);
         ALL.put("cost", CostCommand.class);
         ALL.put("plan", PlanCommand.class);
-        ALL.put("report", ReportCommand.class);
+        ALL.put("page", PageCommand.class);
         ALL.put("explain", ExplainCommand.class);
         ALL.put("refused", RefusedCommand.class);
         ALL.put("check", CheckCommand.class);
@@ -128,7 +127,7 @@ final class Commands {
     }
 
     /** Where the first word stands that is no option and no option's value; -1 where picocli shall find out. */
-    private static int firstWord(CommandSpec root, String[] words) {
+    static int firstWord(CommandSpec root, String[] words) {
         for (int i = 0; i < words.length; i++) {
             if (!words[i].startsWith("-")) {
                 return i;

@@ -41,7 +41,7 @@ final class CostCommand extends Question {
     @Option(
             names = "--baseline",
             paramLabel = "PRODUCT|ridden",
-            description = "save against a product in its place, or against what you did (default: wet oil at half its"
+            description = "save against a product in its place, or against what you did (default: wet lube at half its"
                     + " life, quick clean)")
     @Nullable
     String baseline;

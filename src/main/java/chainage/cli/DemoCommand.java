@@ -108,11 +108,11 @@ final class DemoCommand extends Action {
             context.out().whole("  alias demo='" + again + "'");
             context.out().whole("  demo due --why Moss");
             context.out().whole("  demo tag last muddy        # watch the next treatment come forward");
-            context.out().whole("  demo untag last");
+            context.out().whole("  demo tag last --withdraw");
             context.out().whole("  demo conditions 2026-04-19 # wet and gritty, and by whose word");
             context.out().whole("  demo rides 2026-08-01..2026-08-31 --why");
             context.out().whole("  demo cost --why            # what a watt costs with each product");
-            context.out().whole("  demo plan                  # one pot for two chains");
+            context.out().whole("  demo plan                  # one waxing session for two chains");
             context.out().line("Then your own: chainage import FOLDER");
         }
         return code;

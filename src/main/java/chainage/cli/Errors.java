@@ -40,7 +40,7 @@ final class Errors {
             say(terminal, e.getMessage() + "; check the disk and try again");
             return ExitCode.IO.code();
         }
-        say(terminal, "a mistake of ours, " + e + "; please report it with what follows");
+        say(terminal, "internal error, " + e + "; please report it with what follows");
         e.printStackTrace(terminal.err());
         return ExitCode.BUG.code();
     }

@@ -7,7 +7,7 @@ enum ExitCode {
     USAGE(64, "the command was not understood"),
     REFUSED(65, "some input was refused (the rest is in), or the ledger contradicts itself"),
     NO_SUCH_FILE(66, "no such file or folder"),
-    BUG(70, "a mistake of ours"),
+    BUG(70, "internal error"),
     CANNOT_CREATE(73, "the ledger cannot be created or written"),
     IO(74, "reading or writing failed"),
     BUSY(75, "the ledger is in use; try again"),

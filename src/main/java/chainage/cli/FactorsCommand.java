@@ -6,6 +6,7 @@ import chainage.answer.things.FactorList;
 import chainage.exposure.Factors;
 import chainage.exposure.Factors.Factor;
 import chainage.ledger.Event;
+import chainage.ledger.Method;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
@@ -55,7 +56,8 @@ final class FactorsCommand extends Question {
                 context().format());
     }
 
-    private static Factor row(CommandContext context, String key) {
+    private static Factor row(CommandContext context, String typed) {
+        String key = Method.keyToday(typed);
         if (!context.tables().factors().has(key)) {
             List<String> near = context.tables().factors().all().stream()
                     .map(Factor::key)
@@ -161,7 +163,8 @@ final class FactorsCommand extends Question {
             }
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
-            for (String key : all ? before.ledger().factors().keySet() : keys) {
+            for (String typed : all ? before.ledger().factors().keySet() : keys) {
+                String key = Method.keyToday(typed);
                 if (!before.ledger().factors().containsKey(key)) {
                     throw CliError.usage(
                             row(context(), key).key() + " is the table's own value",

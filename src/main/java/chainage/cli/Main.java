@@ -11,6 +11,7 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.ZoneId;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
@@ -60,9 +61,13 @@ public final class Main {
         return done.isEmpty() ? "try again" : "do not repeat the command: " + done + " all the same";
     }
 
-    private static int run(Chainage program, String... args) {
+    private static int run(Chainage program, String... typed) {
         Terminal terminal = program.terminal();
         CommandLine line = new CommandLine(program);
+        String[] args = EarlierWords.today(
+                typed,
+                Commands.firstWord(line.getCommandSpec(), typed),
+                List.of(typed).contains("--quiet") ? hint -> {} : hint -> Errors.say(terminal, hint));
         Commands.addTo(line, args);
         line.setOut(terminal.out());
         line.setErr(terminal.err());

@@ -24,8 +24,8 @@ import picocli.CommandLine.Parameters;
             "  chainage measure Amber --length \"12 1/16in\"    (24 pitches by ruler)",
             "  chainage measure Ochre --length 305.9mm --length 306.1mm --pitches 24",
             "  chainage measure Ochre --length 102.1mm --roller-play 0.2mm",
-            "  chainage measure Moss --gauge 0.5 passes    (that edge does not drop in)",
-            "  chainage measure Moss --gauge 0.5 drops --gauge 0.75 passes",
+            "  chainage measure Moss --gauge 0.5 stays-out    (it does not drop in)",
+            "  chainage measure Moss --gauge 0.5 drops-in --gauge 0.75 stays-out",
             "",
             "Measure under tension, away from the quick link, at three places. Measure a new",
             "chain before its first ride: that is the baseline of the readings to come.",
@@ -42,7 +42,7 @@ final class MeasureCommand extends Write {
             index = "1..*",
             arity = "0..*",
             paramLabel = "VALUE",
-            description = "elongation, at one place or several; or passes/drops")
+            description = "elongation, at one place or several; or, for a gauge, drops-in or stays-out")
     List<String> values = List.of();
 
     @Mixin

@@ -61,9 +61,7 @@ final class Names {
     /** What a product may not be called: the names of others, and of methods. */
     static Collection<String> takenByProducts(Ledger ledger) {
         List<String> taken = new ArrayList<>(ledger.products().keySet());
-        for (Method m : Method.values()) {
-            taken.add(m.word());
-        }
+        taken.addAll(Method.allWords());
         return taken;
     }
 

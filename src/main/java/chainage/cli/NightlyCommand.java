@@ -290,9 +290,9 @@ final class NightlyCommand extends Action {
     private List<Task> madeAnew() {
         List<Task> tasks = new ArrayList<>();
         if (page != null) {
-            ReportCommand report = new ReportCommand();
-            report.output = page;
-            tasks.add(report::run);
+            PageCommand made = new PageCommand();
+            made.output = page;
+            tasks.add(made::run);
         }
         if (calendar != null) {
             CalendarCommand dates = new CalendarCommand();

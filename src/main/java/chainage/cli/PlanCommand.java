@@ -16,7 +16,7 @@ import picocli.CommandLine.Option;
 @Command(
         name = "plan",
         description = {
-            "What to do in the coming weeks: treatments, sessions at the pot that serve several chains, the chain to"
+            "What to do in the coming weeks: treatments, waxing sessions that serve several chains, the chain to"
                     + " install next on each bike, what to buy.",
             "",
             "Each chain's next treatment is planned, as the chains stand; chainage explain plan says how."

@@ -32,7 +32,7 @@ final class Practice {
             List.of("--ledger", LEDGER, "loss"),
             List.of("--ledger", LEDGER, "cost"),
             List.of("--ledger", LEDGER, "plan"),
-            List.of("--ledger", LEDGER, "report", "-o", FOLDER + "/page.html"));
+            List.of("--ledger", LEDGER, "page", "-o", FOLDER + "/page.html"));
 
     private Practice() {}
 

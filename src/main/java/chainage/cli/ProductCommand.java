@@ -18,7 +18,7 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "product",
-        description = "List what you treat chains with, add one, describe one anew, note one bought, or rename one.",
+        description = "List what you treat chains with, add one, edit one, note one bought, or rename one.",
         subcommands = {
             ProductCommand.Add.class,
             ProductCommand.Set.class,
@@ -49,7 +49,7 @@ final class ProductCommand extends Question {
         @Option(
                 names = "--method",
                 paramLabel = "METHOD",
-                description = "hot-wax, liquid-wax, drip-wax, dry-oil, wet-oil, grease, factory or none")
+                description = "hot-wax, cold-dip-wax, drip-wax, dry-lube, wet-lube, grease, factory or none")
         @Nullable
         String method;
 
@@ -107,7 +107,7 @@ final class ProductCommand extends Question {
 
     @Command(
             name = "set",
-            description = "Describe a product anew; what you leave out stays.",
+            description = "Edit a product; what you leave out stays.",
             footer = {"Example:", "  chainage product set \"Kettle Block\" --price \"29.00 EUR\""})
     static final class Set extends Describe {
         @Override
@@ -119,7 +119,7 @@ final class ProductCommand extends Question {
                 throw CliError.usage(
                         "nothing about " + was.product() + " would change", "name what to set; see --help");
             }
-            return Plan.of(said, "product " + was.product() + " described anew");
+            return Plan.of(said, "product " + was.product() + " edited");
         }
     }
 

@@ -17,6 +17,7 @@ import picocli.CommandLine.Option;
 final class ReadingOptions {
     private static final double LEAST = -0.3;
     private static final double MOST = 3;
+    private static final String GAUGE = "write stays-out when the edge does not drop in, drops-in when it does";
 
     @Option(
             names = "--length",
@@ -90,7 +91,7 @@ final class ReadingOptions {
         if (lengths.isEmpty() == values.isEmpty()) {
             throw CliError.usage(
                     values.isEmpty() ? "no reading is given" : "both a value and --length are given",
-                    "write one such as 0.31%, --length 305.9mm or --gauge 0.5 passes");
+                    "write one such as 0.31%, --length 305.9mm or --gauge 0.5 stays-out");
         }
         double fresh = n * Reading.PITCH_MILLIMETRES;
         List<Double> stated = new ArrayList<>();
@@ -154,38 +155,41 @@ final class ReadingOptions {
             throw CliError.usage("both --gauge and --length are given", "note them one after the other");
         }
         if (values.isEmpty()) {
-            throw CliError.usage(
-                    "a gauge says nothing yet", "write passes when the edge does not drop in, drops when it does");
+            throw CliError.usage("nothing says whether the gauge's edge drops in", GAUGE);
         }
         if (values.size() != 1 && values.size() != edges.size()) {
             throw CliError.usage(
                     Formatter.count(edges.size(), "edge", "edges") + " but " + values.size() + " answers",
-                    "write passes or drops once for all, or after each edge");
+                    "write stays-out or drops-in once for all, or after each edge");
         }
         Set<Reading.Gauge> answers = new LinkedHashSet<>();
         for (int i = 0; i < edges.size(); i++) {
             double edge = QuantityParser.percent("the gauge's edge", edges.get(i), 0.1, MOST);
-            String said = values.get(values.size() == 1 ? 0 : i).toLowerCase(Locale.ROOT);
-            if (!said.equals("drops") && !said.equals("passes")) {
-                throw CliError.usage(
-                        "a gauge does not say \"" + said + "\"",
-                        "write passes when the edge does not drop in, drops when it does");
-            }
-            answers.add(new Reading.Gauge(edge, said.equals("drops"), error(n), play(n), n));
+            boolean drops = dropsIn(values.get(values.size() == 1 ? 0 : i));
+            answers.add(new Reading.Gauge(edge, drops, error(n), play(n), n));
         }
-        for (Reading.Gauge drops : answers) {
-            for (Reading.Gauge passes : answers) {
-                if (drops.drops() && !passes.drops() && passes.stated() <= drops.stated()) {
+        for (Reading.Gauge in : answers) {
+            for (Reading.Gauge out : answers) {
+                if (in.drops() && !out.drops() && out.stated() <= in.stated()) {
                     throw CliError.usage(
-                            "the " + Formatter.number(drops.stated()) + " % edge cannot drop while the "
-                                    + Formatter.number(passes.stated()) + " % edge passes: at least "
-                                    + Formatter.number(drops.stated()) + " % and less than "
-                                    + Formatter.number(passes.stated()) + " %",
+                            "the " + Formatter.number(in.stated()) + " % edge cannot drop in while the "
+                                    + Formatter.number(out.stated()) + " % edge stays out: at least "
+                                    + Formatter.number(in.stated()) + " % and less than "
+                                    + Formatter.number(out.stated()) + " %",
                             "look again which edge is which; a chain long enough for one is so for all below it");
                 }
             }
         }
         return List.copyOf(answers.stream().sorted(ReadingWords.BY_EDGE).collect(Collectors.toList()));
+    }
+
+    /** Whether the edge drops in; {@code drops} and {@code passes} are the words of earlier versions. */
+    private static boolean dropsIn(String typed) {
+        return switch (typed.toLowerCase(Locale.ROOT)) {
+            case "drops-in", "drops" -> true;
+            case "stays-out", "passes" -> false;
+            default -> throw CliError.usage("a gauge does not say \"" + typed + "\"", GAUGE);
+        };
     }
 
     private @Nullable Double error(int n) {

@@ -4,31 +4,42 @@ import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
 import chainage.ledger.Flags;
+import chainage.ride.FiledRide;
 import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 @Command(
         name = "tag",
-        description = {"Say how wet or gritty rides were. Your word overrules all other evidence.", "", Tags.HELP},
+        description = {
+            "Say how wet or gritty rides were. A tag overrules all other evidence; once it is withdrawn, other evidence"
+                    + " applies again.",
+            "",
+            Tags.HELP
+        },
         footer = {
             "Examples:",
             "  chainage tag last muddy",
             "  chainage tag 2026-02-07 wet 40%% gritty",
-            "  chainage tag 2026-02-01..2026-02-14 damp --bike Dunlin"
+            "  chainage tag 2026-02-01..2026-02-14 damp --bike Dunlin",
+            "  chainage tag last --withdraw"
         })
 final class TagCommand extends Write {
     @Parameters(
             arity = "1..*",
             hideParamSyntax = true,
-            paramLabel = "RIDE... WORD...",
+            paramLabel = "RIDE... TAG...",
             description = "which rides, then how they were")
     List<String> words = List.of();
 
     @Mixin
     BikeChoice choice = new BikeChoice();
+
+    @Option(names = "--withdraw", description = "take your tags off these rides")
+    boolean withdraw;
 
     @Override
     Plan plan(Analysis before) {
@@ -40,11 +51,18 @@ final class TagCommand extends Write {
             } else if (tags.isEmpty()) {
                 selectors.add(w);
             } else {
-                throw CliError.usage("\"" + w + "\" is no word for a road", Tags.FORMS);
+                throw CliError.usage("\"" + w + "\" is no tag", Tags.FORMS);
             }
         }
+        if (withdraw) {
+            if (!tags.isEmpty()) {
+                throw CliError.usage(
+                        "--withdraw takes all tags off a ride", "leave out \"" + String.join(" ", tags) + "\"");
+            }
+            return withdrawal(before, selectors);
+        }
         if (tags.isEmpty()) {
-            throw CliError.usage("no word says how the ride was", Tags.FORMS);
+            throw CliError.usage("no tag is given", Tags.FORMS);
         }
         Tags flag = Tags.parse(tags);
         List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before), false);
@@ -61,5 +79,28 @@ final class TagCommand extends Write {
             }
         }
         return new Plan(List.of(tagged), said);
+    }
+
+    private Plan withdrawal(Analysis before, List<String> selectors) {
+        List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before), false);
+        List<AttributedRide> tagged = new ArrayList<>();
+        List<String> ids = new ArrayList<>();
+        for (AttributedRide r : rides) {
+            // A tag may sit on a duplicate, set before the other recording was imported.
+            List<String> own = new ArrayList<>(List.of(r.id()));
+            r.twins().stream().map(FiledRide::id).forEach(own::add);
+            own.removeIf(id -> before.ledger().flags(id).isEmpty());
+            if (!own.isEmpty()) {
+                tagged.add(r);
+                ids.addAll(own);
+            }
+        }
+        if (ids.isEmpty()) {
+            throw CliError.usage(
+                    "no tag of yours is on " + context().named(before, rides),
+                    "nothing need be done; chainage rides shows all");
+        }
+        return Plan.of(
+                new Event.Untagged(ids), "tags withdrawn from " + context().named(before, tagged));
     }
 }

@@ -16,12 +16,12 @@ import org.jspecify.annotations.Nullable;
  */
 record Tags(
         @Nullable Moisture moisture, double share, @Nullable Grit grit) {
-    static final String FORMS = "words are wet, damp, dry or indoor, with a share such as 40% behind wet or damp;"
+    static final String FORMS = "tags are wet, damp, dry or indoor, with a share such as 40% behind wet or damp;"
             + " gritty, dusty or clean; muddy for wet and gritty";
 
     /** The same for a help text, where a per cent sign is doubled. */
     static final String HELP =
-            "Formatter are wet, damp, dry or indoor, with a share such as 40%% behind wet or damp; gritty, dusty or clean;"
+            "Tags are wet, damp, dry or indoor, with a share such as 40%% behind wet or damp; gritty, dusty or clean;"
                     + " muddy for wet and gritty.";
 
     static boolean isWord(String word) {

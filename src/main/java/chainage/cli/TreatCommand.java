@@ -21,7 +21,7 @@ import picocli.CommandLine.Parameters;
         name = "treat",
         description = {
             "Note that a chain was treated. Its treatment's life starts again.",
-            "PRODUCT is one of yours (chainage product), or a method: hot-wax, liquid-wax, drip-wax, dry-oil, wet-oil,"
+            "PRODUCT is one of yours (chainage product), or a method: hot-wax, cold-dip-wax, drip-wax, dry-lube, wet-lube,"
                     + " grease, factory, none."
         },
         footer = {
@@ -99,7 +99,10 @@ final class TreatCommand extends Write {
             QuantityParser.minutes("--minutes", minutes);
         }
         List<String> said = new ArrayList<>();
-        said.add(c + " treated with " + p.product() + " (" + p.method().words() + "), "
+        said.add(c + " treated with " + p.product()
+                + (p.product().equals(p.method().word())
+                        ? ""
+                        : " (" + p.method().words() + ")") + ", "
                 + context().format().time(at.instant()));
         if (was != null) {
             said.add("the treatment before it was " + was.word() + " by then");

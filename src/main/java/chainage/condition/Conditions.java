@@ -46,7 +46,7 @@ public final class Conditions {
     private static final Set<String> DAMP = Set.of("fog");
 
     private static final Reason NO_OTHER = new Reason.Words("nothing says otherwise");
-    private static final Reason YOUR_FLAG = new Reason.Words("your flag");
+    private static final Reason YOUR_TAG = new Reason.Words("your tag");
     private static final Said<Wetness> TAKEN_AS_DRY = new Said<>(Evidence.NOTHING, Wetness.DRY, NO_OTHER);
     private static final Said<Grit> TAKEN_AS_CLEAN = new Said<>(Evidence.NOTHING, Grit.CLEAN, NO_OTHER);
 
@@ -89,7 +89,7 @@ public final class Conditions {
                 .map(r -> ledger.flags(r.id()).orElse(Flags.NONE))
                 .filter(f -> f.moisture() != null)
                 .findFirst()
-                .ifPresent(f -> said.add(new Said<>(Evidence.FLAG, Wetness.of(moisture(f), f.share()), YOUR_FLAG)));
+                .ifPresent(f -> said.add(new Said<>(Evidence.FLAG, Wetness.of(moisture(f), f.share()), YOUR_TAG)));
         Ride ride = recordings.get(0).ride();
         if (ride.activity().indoor()) {
             // The weather outside does not come in.
@@ -127,7 +127,7 @@ public final class Conditions {
         for (FiledRide r : recordings) {
             Grit flagged = ledger.flags(r.id()).orElse(Flags.NONE).grit();
             if (flagged != null) {
-                said.add(new Said<>(Evidence.FLAG, flagged, YOUR_FLAG));
+                said.add(new Said<>(Evidence.FLAG, flagged, YOUR_TAG));
                 break;
             }
         }

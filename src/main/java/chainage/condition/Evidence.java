@@ -4,7 +4,7 @@ import java.util.Locale;
 
 /** Kinds of evidence on the road, strongest first. */
 public enum Evidence {
-    FLAG("your flag"),
+    FLAG("your tag"),
     RECORDS("weather records"),
     FILE("weather in the file"),
     WORDS("words in titles and names"),

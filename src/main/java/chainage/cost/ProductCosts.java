@@ -29,9 +29,9 @@ public record ProductCosts(
         return new Friction(period.factors());
     }
 
-    /** The period's mean loss in the usual state that savings are measured against: wet oil at half its life, quick clean. */
+    /** The period's mean loss in the usual state that savings are measured against: wet lube at half its life, quick clean. */
     public Watts usual() {
-        double mu = friction().mu(Method.WET_OIL, Cleaning.QUICK, 0.5);
+        double mu = friction().mu(Method.WET_LUBE, Cleaning.QUICK, 0.5);
         return effort == null ? ridden().at(mu) : Watts.at(mu, friction(), effort);
     }
 

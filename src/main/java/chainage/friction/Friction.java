@@ -70,7 +70,7 @@ public final class Friction {
                 if (method == Method.HOT_WAX) {
                     yield "friction.kept.immersion." + cleaning.word();
                 }
-                yield method == Method.LIQUID_WAX ? "friction.kept.liquid" : "friction.kept.off-bike";
+                yield method == Method.COLD_DIP_WAX ? "friction.kept.liquid" : "friction.kept.off-bike";
             }
         };
     }

@@ -88,7 +88,8 @@ public final class Kinds {
     private static final Kind<Event.ProductDescribed> PRODUCT_DESCRIBED =
             new Kind<>("product-described", Event.ProductDescribed.class, k -> {
                 var product = k.describes(k.product(Event.ProductDescribed::product));
-                var method = k.field("method", Word.of(Method.class, Method::word), Event.ProductDescribed::method);
+                var method = k.field(
+                        "method", Word.of(Method.class, Method::word, Method::today), Event.ProductDescribed::method);
                 var price = k.maybe("price", price(), Event.ProductDescribed::price);
                 var content = k.maybe("package_millilitres", MILLILITRES, Event.ProductDescribed::packageMillilitres);
                 var dose = k.maybe("treatment_millilitres", MILLILITRES, Event.ProductDescribed::treatmentMillilitres);
@@ -289,7 +290,7 @@ public final class Kinds {
         var low = k.maybe("low", FACTOR, Event.FactorSet::low);
         var high = k.maybe("high", FACTOR, Event.FactorSet::high);
         k.demand("low and high come together", e -> (e.low() == null) == (e.high() == null));
-        k.takes((state, e) -> State.set(state.factors, e.key(), e.value() == null ? null : e));
+        k.takes((state, e) -> State.set(state.factors, Method.keyToday(e.key()), e.value() == null ? null : e));
         return v -> new Event.FactorSet(v.get(key), v.maybe(value), v.maybe(low), v.maybe(high));
     });
 

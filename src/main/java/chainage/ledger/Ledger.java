@@ -2,6 +2,7 @@ package chainage.ledger;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -109,8 +110,9 @@ public final class Ledger {
     }
 
     /**
-     * The facts with all corrections made (new names, new dates, two chains that were one). The entries stay as they were
-     * written; only what is read out of them changes, and changes back when the correction is taken back.
+     * The facts with all corrections made (new names, new dates, two chains that were one), and with the present words for
+     * methods that had other words in earlier versions. The entries stay as they were written; only what is read out of
+     * them changes, and changes back when the correction is taken back.
      *
      * @param inForce entries in order of their numbers
      * @return facts under their own numbers, in the same order; without corrections, undoings, and descriptions of chains
@@ -119,7 +121,24 @@ public final class Ledger {
     private static List<Entry> corrected(List<Entry> inForce) {
         SortedMap<Long, Entry> facts = new TreeMap<>();
         inForce.forEach(e -> Kinds.of(e.event()).put(facts, e, e.event()));
-        return List.copyOf(facts.values());
+        return List.copyOf(plainProductsToday(facts.values()));
+    }
+
+    /** A product of the rider's own that bears a method's present word is not taken for the plain one. */
+    private static List<Entry> plainProductsToday(Collection<Entry> facts) {
+        Set<String> own = new HashSet<>();
+        facts.forEach(e -> Kinds.of(e.event())
+                .describes()
+                .filter(what -> what == Event.Named.PRODUCT)
+                .ifPresent(what -> own.add(Kinds.of(e.event()).described(e.event()))));
+        Change change = new Change() {
+            @Override
+            public String name(Event.Named what, String name) {
+                String today = Method.today(name);
+                return what != Event.Named.PRODUCT || own.contains(name) || own.contains(today) ? name : today;
+            }
+        };
+        return facts.stream().map(e -> e.with(change)).toList();
     }
 
     /** Every name an entry uses must be described by an entry in force; an undone description leaves its users bare. */
@@ -239,7 +258,9 @@ public final class Ledger {
         Event.ProductDescribed entered = state.products.get(name);
         return entered != null
                 ? Optional.of(entered)
-                : Method.of(name).map(m -> new Event.ProductDescribed(name, m, null, null));
+                : Method.of(name)
+                        .map(m -> new Event.ProductDescribed(
+                                state.products.containsKey(m.word()) ? name : m.word(), m, null, null));
     }
 
     /** All installations, by start. */

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
+import java.util.function.UnaryOperator;
 
 /**
  * What a field of a fact holds: how it is kept, and what it can be. What is kept is a text, a number, a truth, or a list
@@ -233,10 +234,18 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         }
     }
 
-    /** One of a few, kept as its word. */
-    record Word<E>(List<E> all, Function<E, String> word) implements Plain<E> {
+    /**
+     * One of a few, kept as its word.
+     *
+     * @param today the word of this version for one of an earlier version; any other as it is
+     */
+    record Word<E>(List<E> all, Function<E, String> word, UnaryOperator<String> today) implements Plain<E> {
         static <E extends Enum<E>> Word<E> of(Class<E> type, Function<E, String> word) {
-            return new Word<>(List.of(type.getEnumConstants()), word);
+            return of(type, word, w -> w);
+        }
+
+        static <E extends Enum<E>> Word<E> of(Class<E> type, Function<E, String> word, UnaryOperator<String> today) {
+            return new Word<>(List.of(type.getEnumConstants()), word, today);
         }
 
         @Override
@@ -246,8 +255,9 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
 
         @Override
         public E read(Object kept) {
+            String now = today.apply(String.valueOf(kept));
             for (E e : all) {
-                if (word.apply(e).equals(kept)) {
+                if (word.apply(e).equals(now)) {
                     return e;
                 }
             }

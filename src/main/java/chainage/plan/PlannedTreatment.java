@@ -85,6 +85,6 @@ public record PlannedTreatment(
 
     /** True for what chains are dipped into, several in one go. */
     boolean immersed() {
-        return product.method() == Method.HOT_WAX || product.method() == Method.LIQUID_WAX;
+        return product.method() == Method.HOT_WAX || product.method() == Method.COLD_DIP_WAX;
     }
 }

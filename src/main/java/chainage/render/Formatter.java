@@ -181,6 +181,14 @@ public record Formatter(boolean imperial, LocalClock clock) {
         return far ? date.substring(0, 7) : date;
     }
 
+    /** A share as a count, such as {@code 1 in 10}. */
+    public static String oneIn(double share) {
+        double of = 1 / share;
+        return Math.abs(of - Math.rint(of)) < 0.005 * of
+                ? "1 in " + number(Math.rint(of))
+                : number(100 * share) + " in 100";
+    }
+
     public static String count(long n, String one, String many) {
         return n + " " + (n == 1 ? one : many);
     }

@@ -53,7 +53,7 @@ class DamagedLedgerTest {
         assertEquals(0, run("bike", "add", "Dunlin").code());
         assertEquals(0, run("chain", "add", "Amber").code());
         assertEquals(0, run("install", "Amber", "Dunlin", "--on", "2026-01-01").code());
-        assertEquals(0, run("treat", "Amber", "wet-oil", "--on", "2026-01-01").code());
+        assertEquals(0, run("treat", "Amber", "wet-lube", "--on", "2026-01-01").code());
     }
 
     @Test
@@ -99,7 +99,7 @@ class DamagedLedgerTest {
                         .replaceAll("\\s+", " ")
                         .contains("put a copy back (chainage restore COPY), or state it anew"),
                 check.out());
-        assertEquals(0, run("treat", "Amber", "wet-oil", "--on", "2026-01-01").code());
+        assertEquals(0, run("treat", "Amber", "wet-lube", "--on", "2026-01-01").code());
         assertTrue(run("due", "--json").out().contains("\"treated_at\" : \"2026-01-01"));
     }
 

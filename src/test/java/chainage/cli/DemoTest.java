@@ -74,7 +74,7 @@ class DemoTest {
     @Test
     void anExceptionIsOfferedAsNoRule() {
         assertEquals(
-                0, run("assign", "--sensor", "shifting:31000528", "--forget").code());
+                0, run("assign", "--sensor", "shifting:31000528", "--withdraw").code());
         String offer = "chainage assign --sensor shifting:31000528 --bike ";
         Run other = run("assign", "2026-05-02", "--bike", "Natterjack", "--dry-run");
         assertEquals(0, other.code(), other.err());
@@ -151,7 +151,7 @@ class DemoTest {
         Run muddy = run("due", "--json");
         assertNotEquals(before.out(), muddy.out());
         assertTrue(tag.out().contains("Ochre: treatment left 160 km → 257 km over"), tag.out());
-        assertEquals(0, run("untag", "last").code());
+        assertEquals(0, run("tag", "last", "--withdraw").code());
         assertEquals(before.out(), run("due", "--json").out());
     }
 

@@ -46,7 +46,7 @@ class PropertiesTest {
     private static final Instant NOW = Instant.parse("2026-12-31T00:00:00Z");
     private static final List<String> BIKES = List.of("Dunlin", "Natterjack");
     private static final List<String> CHAINS = List.of("Amber", "Ochre", "Moss", "Flint");
-    private static final List<String> METHODS = List.of("hot-wax", "drip-wax", "wet-oil", "dry-oil", "none");
+    private static final List<String> METHODS = List.of("hot-wax", "drip-wax", "wet-lube", "dry-lube", "none");
 
     static LongStream seeds() {
         return LongStream.range(0, 200);

@@ -88,7 +88,7 @@ class RidesAlikeTest {
             assertEquals(List.of(MARCH + " dry", APRIL + " wet"), moistures(ledger));
             ok(ledger, "tag", MARCH + "6fd0", "damp");
             assertEquals(List.of(MARCH + " damp", APRIL + " wet"), moistures(ledger));
-            ok(ledger, "untag", APRIL + "1");
+            ok(ledger, "tag", APRIL + "1", "--withdraw");
             assertEquals(List.of(MARCH + " damp", APRIL + " dry"), moistures(ledger));
         }
     }

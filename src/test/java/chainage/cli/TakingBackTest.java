@@ -22,7 +22,7 @@ class TakingBackTest {
     private static final Pattern UNDO = Pattern.compile("to take it back: chainage undo ([0-9 ]+)");
     private static final List<String> BIKES = List.of("Dunlin", "Natterjack", "Sandpiper");
     private static final List<String> CHAINS = List.of("Amber", "Ochre", "Moss", "Flint");
-    private static final List<String> PRODUCTS = List.of("Kettle Block", "Lantern Drip", "hot-wax", "wet-oil");
+    private static final List<String> PRODUCTS = List.of("Kettle Block", "Lantern Drip", "hot-wax", "wet-lube");
 
     @TempDir
     Path dir = Path.of("");

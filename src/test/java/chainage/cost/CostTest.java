@@ -55,7 +55,7 @@ class CostTest {
     private static final Event.ProductDescribed DRIP =
             new Event.ProductDescribed("Lantern Drip", Method.DRIP_WAX, euro(1790), 120.0, 6.0, 15.0);
     private static final Event.ProductDescribed OIL =
-            new Event.ProductDescribed("Marsh Oil", Method.WET_OIL, euro(840), 100.0, 3.0, 10.0);
+            new Event.ProductDescribed("Marsh Oil", Method.WET_LUBE, euro(840), 100.0, 3.0, 10.0);
     private static final List<Event.ProductDescribed> ALL = List.of(WAX, DRIP, OIL);
 
     static LongStream seeds() {
@@ -344,7 +344,7 @@ class CostTest {
 
     @Test
     void whatHasNoPriceIsNamedAndCurrenciesAreKeptApart() {
-        Event.ProductDescribed silent = new Event.ProductDescribed("Moss Oil", Method.DRY_OIL, euro(500), 100.0);
+        Event.ProductDescribed silent = new Event.ProductDescribed("Moss Oil", Method.DRY_LUBE, euro(500), 100.0);
         Usage usage = new Usage(1, Double.NaN, Double.NaN, Map.of("Ochre", 0.5), Map.of("Natterjack", 0.5));
         TestLedger bare = ledger().chain("Ochre").bike("Natterjack");
         Bill bill = Bill.of(usage, silent, bare.ledger(), FACTORS, "EUR", null);

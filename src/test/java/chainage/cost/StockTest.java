@@ -17,7 +17,7 @@ class StockTest {
     private static final Event.ProductDescribed KETTLE =
             new Event.ProductDescribed("Kettle Block", Method.HOT_WAX, new Money(2750, "EUR"), 40.0, 5.0, 20.0);
     private static final Event.ProductDescribed BARE =
-            new Event.ProductDescribed("Marsh Oil", Method.WET_OIL, null, 100.0);
+            new Event.ProductDescribed("Marsh Oil", Method.WET_LUBE, null, 100.0);
 
     private static Instant day(int day) {
         return Instant.parse("2026-03-01T00:00:00Z").plusSeconds(86_400L * day);

@@ -87,9 +87,9 @@ class ExposureTest {
     /** Life to 0.5 % as the trade tells it; common practice, no source. Worked values from the table's own factors. */
     @ParameterizedTest(name = "{0}, {1} {2}, renewed {3}: {4} to {5} km")
     @CsvSource(textBlock = """
-            wet-oil, DRY, GRITTY, true,  3000,  4000
-            wet-oil, DRY, GRITTY, false,  800,  3333
-            wet-oil, DRY, DUSTY,  true,  5000, 10000
+            wet-lube, DRY, GRITTY, true,  3000,  4000
+            wet-lube, DRY, GRITTY, false,  800,  3333
+            wet-lube, DRY, DUSTY,  true,  5000, 10000
             hot-wax, DRY, CLEAN,  true, 19900, 20100
             """)
     void theTablesFactorsGiveLivesThatTheTradeKnows(
@@ -101,7 +101,7 @@ class ExposureTest {
     @Test
     void workedValueOfTheGrittyWetOilChain() {
         // 0.5 % / (0.060 % per 1000 km × 2.5) = 3,333 km; the ride in which it happens ends at 3,350.
-        assertEquals(3350, kmTo(0.5, "wet-oil", Moisture.DRY, Grit.GRITTY, true), 1e-6);
+        assertEquals(3350, kmTo(0.5, "wet-lube", Moisture.DRY, Grit.GRITTY, true), 1e-6);
     }
 
     @Test
@@ -229,9 +229,9 @@ class ExposureTest {
     void aTreatmentAfterTheLastRideIsTheOneInForce() {
         TestLedger ledger = oneChain()
                 .treated("Amber", "hot-wax", "2026-01-01T00:00:00Z")
-                .treated("Amber", "wet-oil", "2026-02-01T00:00:00Z");
+                .treated("Amber", "wet-lube", "2026-02-01T00:00:00Z");
         ChainExposure chain = amber(fold(ledger, ride("a", "2026-01-02T08:00:00Z", 60)));
-        assertEquals(Method.WET_OIL, chain.product().method());
+        assertEquals(Method.WET_LUBE, chain.product().method());
         assertEquals(Instant.parse("2026-02-01T00:00:00Z"), chain.treatedAt());
         assertEquals(0.025 * 0.06, chain.elongationPercent(), 1e-12);
     }

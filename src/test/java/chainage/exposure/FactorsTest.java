@@ -30,7 +30,7 @@ class FactorsTest {
             # a note
 
             life.hot-wax\t300\t200\t400\tkm\tour guess\tlife
-            life.wet-oil\t350\t\t\tkm\tour guess\tlife
+            life.wet-lube\t350\t\t\tkm\tour guess\tlife
             treatment.wet.hot-wax\t4\t\t\tx\tour guess\twet
             treatment.damp.hot-wax\t1.5\t\t\tx\tour guess\tdamp
             treatment.gritty.hot-wax\t2\t\t\tx\tour guess\tgritty
@@ -92,7 +92,7 @@ class FactorsTest {
     @Test
     void lifeIsInMetresAndAnUntreatedChainHasNone() {
         assertEquals(new Estimate(200_000, 300_000, 400_000), FACTORS.lifeMetres(Method.HOT_WAX));
-        assertEquals(new Estimate(350_000, 350_000, 350_000), FACTORS.lifeMetres(Method.WET_OIL));
+        assertEquals(new Estimate(350_000, 350_000, 350_000), FACTORS.lifeMetres(Method.WET_LUBE));
         assertNull(FACTORS.lifeMetres(Method.NONE));
     }
 

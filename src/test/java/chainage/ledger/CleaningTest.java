@@ -15,8 +15,8 @@ class CleaningTest {
         "hot-wax, DEEP, hot-wax, NONE, DEEP",
         "hot-wax, QUICK, drip-wax, NONE, QUICK",
         "hot-wax, DEEP, hot-wax, QUICK, QUICK",
-        "wet-oil, DEEP, hot-wax, NONE, NONE",
-        "hot-wax, DEEP, wet-oil, NONE, NONE",
+        "wet-lube, DEEP, hot-wax, NONE, NONE",
+        "hot-wax, DEEP, wet-lube, NONE, NONE",
         "hot-wax, NONE, hot-wax, NONE, NONE"
     })
     void waxOnWaxIsAsCleanAsTheWaxBefore(

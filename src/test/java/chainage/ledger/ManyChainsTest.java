@@ -18,9 +18,9 @@ class ManyChainsTest {
         for (int c = 0; c < chains; c++) {
             String chain = "Chain " + c;
             made.bike("Bike " + c).chain(chain).installed(chain, "Bike " + c, "2026-01-01T00:00:00Z");
-            made.treated(chain, "wet-oil", "2026-01-01T00:00:00Z");
+            made.treated(chain, "wet-lube", "2026-01-01T00:00:00Z");
             made.add(new Event.Remarked(chain, Instant.parse("2026-01-20T00:00:00Z"), Remark.NOISY, ""));
-            made.treated(chain, "wet-oil", "2026-02-01T00:00:00Z");
+            made.treated(chain, "wet-lube", "2026-02-01T00:00:00Z");
         }
         Ledger ledger = made.ledger();
         Instant then = Instant.parse("2026-02-02T00:00:00Z");

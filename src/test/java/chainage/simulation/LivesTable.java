@@ -23,7 +23,7 @@ final class LivesTable {
 
     /** Without any evidence the rule of thumb renews after so many kilometres, whatever the road. */
     private static final Map<Method, Double> THUMB =
-            Map.of(Method.HOT_WAX, 300.0, Method.DRIP_WAX, 600.0, Method.WET_OIL, 350.0);
+            Map.of(Method.HOT_WAX, 300.0, Method.DRIP_WAX, 600.0, Method.WET_LUBE, 350.0);
 
     private static double thumb(Method method) {
         return Objects.requireNonNull(THUMB.get(method));

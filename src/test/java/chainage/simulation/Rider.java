@@ -30,7 +30,7 @@ final class Rider {
     private static final List<Kind> KINDS = List.of(
             new Kind(Method.HOT_WAX, 290, 1.5, 4, 1.1, 2, 0.025),
             new Kind(Method.DRIP_WAX, 540, 1.5, 3.5, 1.2, 2, 0.036),
-            new Kind(Method.WET_OIL, 330, 1.2, 1.5, 2, 3, 0.060));
+            new Kind(Method.WET_LUBE, 330, 1.2, 1.5, 2, 3, 0.060));
     private static final double BARE_RATE = 0.12;
     private static final LocalDate FIRST = LocalDate.of(2023, 3, 1);
     private static final String BIKE = "Dunlin";

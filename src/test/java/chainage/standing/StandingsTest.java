@@ -48,7 +48,7 @@ class StandingsTest {
                 .installed("Amber", "Dunlin", "2026-03-01T00:00:00Z")
                 .installed("Moss", "Natterjack", "2026-03-01T00:00:00Z")
                 .treated("Amber", "hot-wax", "2026-03-01T00:00:00Z")
-                .treated("Moss", "wet-oil", "2026-03-01T00:00:00Z")
+                .treated("Moss", "wet-lube", "2026-03-01T00:00:00Z")
                 .treated("Ochre", "hot-wax", "2026-03-01T00:00:00Z");
     }
 
@@ -121,8 +121,8 @@ class StandingsTest {
                 .add(new Event.RuleSet(new Rule(new Rule.Otherwise(), "Dunlin", null)))
                 .chain("Amber")
                 .chain("Moss")
-                .treated("Amber", "wet-oil", "2025-12-31T00:00:00Z")
-                .treated("Moss", "wet-oil", "2025-12-31T00:00:00Z");
+                .treated("Amber", "wet-lube", "2025-12-31T00:00:00Z")
+                .treated("Moss", "wet-lube", "2025-12-31T00:00:00Z");
         TestRides[] rides = new TestRides[12];
         for (int i = 0; i < 12; i++) {
             Instant day = NOW.minusSeconds(86_400L * (7 * (12 - i) - 3));

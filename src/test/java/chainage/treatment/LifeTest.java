@@ -79,11 +79,11 @@ class LifeTest {
         assertEquals(
                 List.of(
                         "hot-wax 2026-03-01 150 NOISY",
-                        "wet-oil 2026-03-06 150 RENEWED",
+                        "wet-lube 2026-03-06 150 RENEWED",
                         "hot-wax 2026-03-09 100 RUNNING"),
                 words(amber().treated("Amber", "hot-wax", day(1))
                         .add(noisy(4))
-                        .treated("Amber", "wet-oil", day(6))
+                        .treated("Amber", "wet-lube", day(6))
                         .treated("Amber", "hot-wax", day(9))));
         assertTrue(lives(amber().treated("Amber", "hot-wax", day(1)).add(noisy(4)))
                 .get(0)
@@ -154,7 +154,7 @@ class LifeTest {
         assertEquals(new Estimate(0, 0, 0), s.leftMetres());
         // Past its life it is more than due.
         TreatmentStanding late =
-                standing(amber().treated("Amber", "dry-oil", day(1)).add(noisy(10)));
+                standing(amber().treated("Amber", "dry-lube", day(1)).add(noisy(10)));
         assertTrue(
                 late.used() > 1 && late.dueInMetres() < 0 && late.leftMetres().low() < 0);
     }

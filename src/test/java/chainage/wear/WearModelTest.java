@@ -115,7 +115,7 @@ class WearModelTest {
     @Test
     void aProductIsToldByItsChainsReadings() {
         WearModel model = Wears.model(PRIOR, Map.of());
-        Event.ProductDescribed oil = new Event.ProductDescribed("Marsh Oil", Method.WET_OIL, null, null);
+        Event.ProductDescribed oil = new Event.ProductDescribed("Marsh Oil", Method.WET_LUBE, null, null);
         Event.ProductDescribed block = new Event.ProductDescribed("Kettle Block", Method.HOT_WAX, null, null);
         ProductWear none = model.of(oil, 0.06);
         assertEquals(0, none.chains());

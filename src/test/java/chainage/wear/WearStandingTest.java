@@ -120,7 +120,7 @@ class WearStandingTest {
     void aChainHardlyRiddenGoesByItsMethod() {
         assertEquals(0.025 / 1e6, of(amber(), 1).percentPerMetre(), 1e-15);
         // From 100 km on it is the mix: half under hot wax, half under oil, though it has oil on it now.
-        WearStanding mixed = of(amber().treated("Amber", "wet-oil", "2026-03-02T00:00:00Z"), 2);
+        WearStanding mixed = of(amber().treated("Amber", "wet-lube", "2026-03-02T00:00:00Z"), 2);
         assertEquals((0.025 + 0.060) / 2 / 1e6, mixed.percentPerMetre(), 1e-12);
     }
 

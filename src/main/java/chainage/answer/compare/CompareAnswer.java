@@ -39,15 +39,15 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                     "life_metres",
                     Unit.METRES,
                     1,
-                    "dry, clean distance until a treatment is heard",
+                    "dry, clean distance until a treatment is noisy",
                     p -> p.life().typical())
             .head("LIKELY");
     private static final Column<ComparedProduct> LIVES = Column.<ComparedProduct>count(
                     "lives", "seen", p -> p.life().lives().size())
             .head("LIVES");
     private static final Column<ComparedProduct> HEARD = Column.<ComparedProduct>count(
-                    "lives_heard", "of those, seen to their end", p -> p.life().ended())
-            .head("HEARD");
+                    "lives_heard", "of those, run until noisy", p -> p.life().ended())
+            .head("NOISY");
     private static final Column<ComparedProduct> WEAR = Column.<ComparedProduct>estimate(
                     "wear_pct_per_1000_km",
                     Unit.PERCENT,
@@ -151,7 +151,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                     + ", so there is nothing to compare. Note treatments: chainage treat CHAIN PRODUCT");
             return;
         }
-        out.line("LIFE of a treatment, until it is heard, on dry clean road");
+        out.line("LIFE of a treatment, until noisy, on dry clean road");
         out.table(LIVES_SEEN.table(products, format));
         say(out, PairComparison.Aspect.LIFE);
         out.line();
@@ -202,7 +202,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                 + switch (need.of()) {
                     case TREATMENTS ->
                         Formatter.count(need.count(), "more treatment", "more treatments")
-                                + " of each, ridden until heard,";
+                                + " of each, run until noisy,";
                     case READINGS ->
                         Formatter.count(need.count(), "more reading", "more readings") + " of each one's chains";
                     case CHAINS ->

@@ -41,7 +41,7 @@ public record CostAnswer(
         Formatter format,
         @Nullable String missing) implements Answer {
     /** What savings are measured against where nothing else is said. */
-    public static final String USUAL = "wet oil at half its life, quick clean";
+    public static final String USUAL = "wet lube at half its life, quick clean";
 
     private static final BigDecimal KILOMETRES_A_MILE = new BigDecimal("1.609344");
 
@@ -277,6 +277,10 @@ public record CostAnswer(
         out.table(year().table(rows(), format));
         if (!out.quiet()) {
             out.line();
+            if (costs.priced()) {
+                out.line(costs.comparison().currency()
+                        + "/YEAR PER W is what each watt saved costs a year (the cost per" + " watt-year).");
+            }
             out.line("TREATED counts treatments at the likely life and at the cautious one.");
             List<String> left = costs.ranked().get(0).year().unpriced();
             if (costs.priced() && !left.isEmpty()) {
@@ -297,7 +301,7 @@ public record CostAnswer(
         if (period().rides() > 0) {
             return List.of("No product to compare. Add one: chainage product add NAME --method hot-wax"
                     + " --price \"27.50 EUR\" --amount 400ml --per-treatment 5ml --minutes 20; or name methods:"
-                    + " chainage cost hot-wax wet-oil");
+                    + " chainage cost hot-wax wet-lube");
         }
         return List.of("No ride on a chain from " + format.date(period().from()) + " to " + format.date(period().to())
                 + ". Name another period with --from and --to.");
@@ -336,7 +340,7 @@ public record CostAnswer(
                         (r, f) -> Formatter.fixed(r.product().savedLow(), 1) + " to "
                                 + Formatter.fixed(r.product().savedHigh(), 1)),
                 Column.<Row>shown(
-                        costs.priced() ? costs.comparison().currency() + "/W-YEAR" : "A W-YEAR",
+                        costs.priced() ? costs.comparison().currency() + "/YEAR PER W" : "A YEAR PER W",
                         Unit.MONEY,
                         (r, f) -> amount(r.product().perWatt())),
                 Column.<Row>shown("BAND", Unit.MONEY, (r, f) -> band(r.product())));
@@ -401,7 +405,7 @@ public record CostAnswer(
                 money("PRODUCT", r -> amount(r.year().product())));
         Columns<Row> bill = Columns.of(
                 money("CHAIN", r -> part(r.year().chain(), r.year(), "chain ")),
-                money("COGS", r -> part(r.year().sprockets(), r.year(), "cassette ", "rings ")),
+                money("SPROCKETS", r -> part(r.year().sprockets(), r.year(), "cassette ", "rings ")),
                 money("A YEAR", r -> amount(r.year().total())),
                 money(
                         format.imperial() ? "1000 MI" : "1000 KM",

@@ -61,7 +61,8 @@ final class CostWhy {
         Money cost = c.year().treating();
         Money perWatt = c.perWatt();
         if (cost != null && perWatt != null) {
-            lines.add("  " + cost + " a year / " + Formatter.fixed(c.saved(), 2) + " W = " + perWatt + " a watt-year");
+            lines.add("  " + cost + " a year / " + Formatter.fixed(c.saved(), 2) + " W = " + perWatt
+                    + " a year per W saved");
         }
         wear(period, c, lines);
         return lines;

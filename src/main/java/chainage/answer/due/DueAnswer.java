@@ -202,6 +202,12 @@ public record DueAnswer(
                     4,
                     "how many times as fast as the table it wears",
                     r -> r.standing().wear().elongation().pace()),
+            Column.estimate(
+                    "wear_ratio",
+                    Unit.TIMES,
+                    4,
+                    "how many times as fast as the table it wears; the same as pace, which earlier versions gave",
+                    r -> r.standing().wear().elongation().pace()),
             Column.figure(
                     "over_limit_chance",
                     Unit.SHARE,
@@ -332,8 +338,8 @@ public record DueAnswer(
     private void footer(Standing nearest, Out out) {
         out.line("USED and LEFT count dry, clean road; --why shows how each ride was weighed.");
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
-        out.line("A treatment is due when " + Formatter.percent(risk.value()) + " of its like are used up (due.risk, "
-                + risk.mark() + ").");
+        out.line("A treatment is due when " + Formatter.oneIn(risk.value())
+                + " such treatments would be worn off (due.risk, " + risk.mark() + ").");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
             out.line("Dates go by each bike's last 52 weeks, or as many as there are.");
         }

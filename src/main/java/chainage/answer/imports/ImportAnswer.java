@@ -285,9 +285,9 @@ public record ImportAnswer(
         List<String> figures = new ArrayList<>();
         add(figures, imported(), "imported (" + format.distance(chainMetres) + ")");
         add(figures, count(Became.SALVAGED), "of them salvaged");
-        add(figures, count(Became.TWIN), count(Became.TWIN) == 1 ? "twin" : "twins");
+        add(figures, count(Became.TWIN), count(Became.TWIN) == 1 ? "duplicate" : "duplicates");
         add(figures, count(Became.KNOWN), "known");
-        add(figures, count(Became.NOT_RIDE), "no rides");
+        add(figures, count(Became.NOT_RIDE), count(Became.NOT_RIDE) == 1 ? "not a bike ride" : "not bike rides");
         add(figures, count(Became.REFUSED), "refused");
         return Formatter.count(lines.size(), "file", "files")
                 + (figures.isEmpty() ? "." : ": " + String.join(", ", figures) + ".");
@@ -316,6 +316,6 @@ public record ImportAnswer(
         if (reasons.size() > REASONS) {
             parts.add("and " + (reasons.size() - REASONS) + " other reasons (chainage rides --all --why)");
         }
-        out.line("No rides: " + String.join("; ", parts) + ".");
+        out.line("Not bike rides: " + String.join("; ", parts) + ".");
     }
 }

@@ -29,8 +29,7 @@ final class ProblemsPart {
     }
 
     Page.Part part() {
-        return new Page.Part(
-                "problems", "What does not fit", List.of(), List.of(unattributed(), files(), contradictions()));
+        return new Page.Part("problems", "Problems", List.of(), List.of(unattributed(), files(), contradictions()));
     }
 
     private Page.Section unattributed() {

@@ -116,7 +116,7 @@ final class ProductsPart {
                         .grid(
                                 "What each product's chain loses on the mean, what that saves against "
                                         + CostAnswer.USUAL
-                                        + ", and what a watt-year costs, the cheapest first; each with the model's band",
+                                        + ", and what each watt saved costs a year, the cheapest first; each with the model's band",
                                 answer.rows(),
                                 format,
                                 true)),
@@ -129,7 +129,7 @@ final class ProductsPart {
                                 format,
                                 true)),
                 Block.note(
-                        "A watt-year is one watt saved for a year. Where the band reaches down to no saving at all, its"
+                        "What a watt saved costs in a year is the cost per watt-year. Where the band reaches down to no saving at all, its"
                                 + " cost has no high end.")));
         costs.ranked().stream()
                 .filter(c -> !CostAnswer.unknown(c).isEmpty())

@@ -71,7 +71,10 @@ public record PlanAnswer(
 
     private static final Columns<Part<PotSession>> SESSIONS = Columns.of(
             Column.time("by", "the latest moment that is in time for all", s -> s.of().by()),
-            Column.name("product", "in the pot", s -> s.of().product().product()),
+            Column.name(
+                    "product",
+                    "that the chains are waxed with",
+                    s -> s.of().product().product()),
             Column.list(
                     "chains",
                     "the most urgent first",
@@ -151,7 +154,7 @@ public record PlanAnswer(
             Column.rows("treatments", "the soonest first", TREATMENTS, PlanAnswer::treatments),
             Column.rows(
                     "sessions",
-                    "at the pot, by time",
+                    "waxing sessions, by time",
                     SESSIONS,
                     a -> a.parts(a.plan().sessions())),
             Column.rows(
@@ -203,7 +206,10 @@ public record PlanAnswer(
             out.line();
             out.table(TREATMENTS.table(treatments(), format, t -> why ? words.reason(t.of()) : null));
         }
-        section(out, "At the pot", plan.sessions().stream().map(words::session).toList());
+        section(
+                out,
+                "Waxing sessions",
+                plan.sessions().stream().map(words::session).toList());
         section(out, "Next on each bike", plan.swaps().stream().map(words::swap).toList());
         section(out, "To buy", plan.purchases().stream().map(words::purchase).toList());
         section(out, "Left", plan.supplies().stream().map(words::supply).toList());
@@ -235,7 +241,7 @@ public record PlanAnswer(
         }
         boolean pot = plan.treatments().stream().anyMatch(t -> t.product().method() == Method.HOT_WAX);
         if (!plan.treatments().isEmpty()) {
-            out.line(Safety.treating(pot ? Method.HOT_WAX : Method.WET_OIL));
+            out.line(Safety.treating(pot ? Method.HOT_WAX : Method.WET_LUBE));
         }
         if (plan.purchases().stream().anyMatch(p -> p instanceof Purchase.Chain)) {
             out.line(Safety.REPLACING);

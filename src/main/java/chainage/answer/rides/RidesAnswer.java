@@ -235,7 +235,7 @@ public record RidesAnswer(
                     "ROAD",
                     Unit.ID,
                     (r, format) -> r.counted() == null
-                            ? r.attributed().verdict() == AttributedRide.Verdict.TWIN ? "twin" : "no ride"
+                            ? r.attributed().verdict() == AttributedRide.Verdict.TWIN ? "duplicate" : "not a ride"
                             : Roads.words(r.counted().condition())));
 
     /** What scripts get. */

@@ -20,7 +20,7 @@ public final class BikeList {
      *
      * @param chain that is on it; null for none
      * @param metres ridden
-     * @param byDefault whether rides that nothing else speaks for are its
+     * @param byDefault whether rides that no rule assigns are on it
      */
     public record Row(Event.BikeDescribed bike, @Nullable String chain, double metres, boolean byDefault) {
         static Row of(Analysis analysis, Event.BikeDescribed b) {
@@ -49,8 +49,8 @@ public final class BikeList {
                     Column.<Row>name("chain", "that is on it", Row::chain).head("CHAIN"),
                     Column.<Row>figure("metres", Unit.METRES, 0, "ridden", Row::metres)
                             .head("RIDDEN"),
-                    Column.<Row>truth("default", "whether rides that nothing else speaks for are its", Row::byDefault)
-                            .head("RIDES NOTHING ELSE SPEAKS FOR")
+                    Column.<Row>truth("default", "whether rides that no rule assigns are on it", Row::byDefault)
+                            .head("DEFAULT BIKE")
                             .as((r, format) -> r.byDefault() ? "yes" : ""),
                     Column.<Row>truth(
                             "chainless",

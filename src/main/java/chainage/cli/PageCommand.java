@@ -22,7 +22,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(
-        name = "report",
+        name = "page",
         description = {
             "Make one page to look at: which chain is next and what to do, then every chain, bike and product with its"
                     + " figures and plots. One HTML file that needs no network and reads on a phone, on paper, and"
@@ -32,11 +32,11 @@ import picocli.CommandLine.Option;
         },
         footer = {
             "Examples:",
-            "  chainage report -o chains.html",
-            "  chainage report --open",
-            "  chainage --units imperial --zone Europe/Lisbon report -o chains.html"
+            "  chainage page -o chains.html",
+            "  chainage page --open",
+            "  chainage --units imperial --zone Europe/Lisbon page -o chains.html"
         })
-final class ReportCommand extends Action {
+final class PageCommand extends Action {
     private static final String FILE = "chains.html";
 
     @Mixin

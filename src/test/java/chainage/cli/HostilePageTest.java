@@ -38,7 +38,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 
 /** Formatter from files and riders that would be markup, script or worse, and ledgers of unusual size. */
-class HostileReportTest {
+class HostilePageTest {
     private static final Instant AT = Instant.parse("2026-06-01T12:00:00Z");
 
     private static final List<String> WORDS = List.of(
@@ -71,7 +71,7 @@ class HostileReportTest {
                 rides.stream().sorted(FiledRide.BY_START).toList(),
                 Map.of());
         return PageText.of(
-                ReportCommand.page(context, context.analysis(snapshot), List.of()),
+                PageCommand.page(context, context.analysis(snapshot), List.of()),
                 Resource.text("/chainage/page/page.css"),
                 Resource.text("/chainage/page/page.js"));
     }

@@ -39,7 +39,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** The page of the demo season as an independent parser reads it. */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
-class ReportTest {
+class PageCommandTest {
     @TempDir
     static Path shared = Path.of("");
 
@@ -49,7 +49,7 @@ class ReportTest {
     @BeforeAll
     void writeThePage() {
         Run.of("demo", "--folder", shared.resolve("demo").toString());
-        html = run("report").out();
+        html = run("page").out();
         page = Jsoup.parse(html);
     }
 
@@ -127,7 +127,7 @@ class ReportTest {
             }
         }
         assertTrue(checked > 60, checked + " figures");
-        // A figure other than nothing is looked for in HostileReportTest.
+        // A figure other than nothing is looked for in HostilePageTest.
         assertEquals(0.0, due.get("unattributed_metres"));
         assertTrue(page.select("#problems-rides").text().contains("0 km"), "nothing unattributed");
     }
@@ -249,12 +249,12 @@ class ReportTest {
 
     @Test
     void theSameFactsGiveTheSameBytes() {
-        assertEquals(html, run("report").out());
+        assertEquals(html, run("page").out());
     }
 
     @Test
     void milesAndAnotherZone() {
-        Document imperial = Jsoup.parse(run("--units", "imperial", "report").out());
+        Document imperial = Jsoup.parse(run("--units", "imperial", "page").out());
         // The reasons quote rates of the table, which are metric.
         Document figures = imperial.clone();
         figures.select(".lines").remove();
@@ -264,7 +264,7 @@ class ReportTest {
                 page.select("data").eachAttr("value"), imperial.select("data").eachAttr("value"));
         String start = "2026-08-30 ";
         assertTrue(html.contains(start), "a ride of the last weekend");
-        Document far = Jsoup.parse(in("Pacific/Kiritimati", "report").out());
+        Document far = Jsoup.parse(in("Pacific/Kiritimati", "page").out());
         assertTrue(far.select(".kicker").text().endsWith("2026-09-01 10:00 Pacific/Kiritimati"));
     }
 
@@ -283,7 +283,7 @@ class ReportTest {
                 Map.of("DISPLAY", ":0", "PATH", "/nowhere:" + folder),
                 Clock.fixed(Instant.parse("2026-11-01T12:00:00Z"), ZoneOffset.UTC));
         int code = Main.run(
-                terminal, "--ledger", shared.resolve("demo/ledger.sqlite").toString(), "--json", "report", "--open");
+                terminal, "--ledger", shared.resolve("demo/ledger.sqlite").toString(), "--json", "page", "--open");
         return new Run(code, out.toString(), err.toString());
     }
 
@@ -308,19 +308,19 @@ class ReportTest {
     @Test
     void theFileIsPrivateAndReplacesOnlyAPage() throws IOException {
         Path file = shared.resolve("chains.html");
-        assertEquals(0, run("report", "-o", file.toString()).code());
+        assertEquals(0, run("page", "-o", file.toString()).code());
         assertEquals(html, Files.readString(file));
         assertEquals("rw-------", PosixFilePermissions.toString(Files.getPosixFilePermissions(file)));
         Files.writeString(file, html.substring(0, 200));
-        assertEquals(0, run("report", "-o", file.toString()).code());
+        assertEquals(0, run("page", "-o", file.toString()).code());
         assertEquals(html, Files.readString(file));
         Path other = shared.resolve("notes.html");
         Files.writeString(other, "<!doctype html>\nmine");
-        assertEquals(73, run("report", "-o", other.toString()).code());
+        assertEquals(73, run("page", "-o", other.toString()).code());
         assertEquals("<!doctype html>\nmine", Files.readString(other));
         Path link = shared.resolve("link.html");
         Files.createSymbolicLink(link, file);
-        assertEquals(73, run("report", "-o", link.toString()).code());
+        assertEquals(73, run("page", "-o", link.toString()).code());
         try (var left = Files.list(shared)) {
             assertTrue(left.noneMatch(p -> p.toString().endsWith(".part")));
         }
