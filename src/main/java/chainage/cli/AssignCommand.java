@@ -142,8 +142,8 @@ final class AssignCommand extends Question {
     private static Event.SpeedBandSet band(String typed) {
         String[] ends = typed.strip().split("\\.\\.", -1);
         try {
-            double low = Double.parseDouble(ends[0]);
-            double high = Double.parseDouble(ends[ends.length - 1]);
+            double low = TypedNumber.of(ends[0]);
+            double high = TypedNumber.of(ends[ends.length - 1]);
             if (ends.length == 2 && low >= 0 && low < high && high <= 150) {
                 return new Event.SpeedBandSet(low, high);
             }

@@ -86,6 +86,33 @@ final class Commands {
         line.getSubcommands().values().forEach(below -> answers(below, commands));
     }
 
+    /**
+     * The words as the parser knows them, whatever other programs have taught: {@code help due} is {@code due --help}, and
+     * {@code bike list} is {@code bike}, which lists.
+     */
+    static List<String> plain(CommandLine root, String... words) {
+        List<String> plain = new ArrayList<>(List.of(words));
+        int at = firstWord(root.getCommandSpec(), words);
+        if (at < 0 || at == words.length) {
+            return plain;
+        }
+        if (words[at].equals("help")) {
+            plain.remove(at);
+            plain.add("--help");
+        } else if (at + 1 < words.length && words[at + 1].equals("list") && lists(ALL.get(words[at]))) {
+            plain.remove(at + 1);
+        }
+        return plain;
+    }
+
+    private static boolean lists(@Nullable Class<? extends Action> command) {
+        if (command == null) {
+            return false;
+        }
+        @Nullable Command words = command.getAnnotation(Command.class);
+        return words != null && words.subcommands().length > 0 && Question.class.isAssignableFrom(command);
+    }
+
     /** Gives the program the command that the words name; all commands where the words name none that there is. */
     static void addTo(CommandLine root, String... words) {
         root.getCommandSpec()

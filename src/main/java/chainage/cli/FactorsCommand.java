@@ -59,14 +59,10 @@ final class FactorsCommand extends Question {
     private static Factor row(CommandContext context, String typed) {
         String key = Method.keyToday(typed);
         if (!context.tables().factors().has(key)) {
-            List<String> near = context.tables().factors().all().stream()
-                    .map(Factor::key)
-                    .filter(k -> k.contains(key) && !key.isEmpty())
-                    .limit(4)
-                    .toList();
+            List<String> keys =
+                    context.tables().factors().all().stream().map(Factor::key).toList();
             throw CliError.usage(
-                    "there is no factor \"" + key + "\"",
-                    near.isEmpty() ? "chainage factors lists them all" : "did you mean " + String.join(", ", near));
+                    "there is no factor \"" + key + "\"", Alike.hint(key, keys, "chainage factors lists them all"));
         }
         return context.tables().factors().factor(key);
     }
@@ -126,7 +122,7 @@ final class FactorsCommand extends Question {
         private static double number(Factor row, String typed) {
             double least = row.value() > 0 ? 0 : -1000;
             try {
-                double v = Double.parseDouble(typed.replace(',', '.').replaceFirst("\\s*" + "(%|x|km)?$", ""));
+                double v = TypedNumber.of(typed.replaceFirst("\\s*" + "(%|x|km)?$", ""));
                 double most = row.unit().equals("share") ? 1 : Math.max(1, Math.abs(row.value())) * 1000;
                 if (v > least && v <= most) {
                     return v;

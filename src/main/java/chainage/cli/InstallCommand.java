@@ -69,7 +69,7 @@ final class InstallCommand extends Write {
 
     @Override
     Plan plan(Analysis before) {
-        String c = Names.chain(before.facts(), chain);
+        String c = Names.chain(before.facts(), chain, bike);
         String b = Names.bike(before.facts(), bike);
         Event.BikeDescribed described = before.facts().bikes().get(b);
         if (described != null && described.chainless()) {

@@ -23,7 +23,7 @@ final class Lengths {
         if (m.matches()) {
             double number = m.group(4) == null
                     ? whole(m.group(1)) + Double.parseDouble(m.group(2)) / Double.parseDouble(m.group(3))
-                    : Double.parseDouble(m.group(4).replace(',', '.'));
+                    : TypedNumber.of(m.group(4));
             double millimetres = number
                     * switch (m.group(5)) {
                         case "mm" -> 1;

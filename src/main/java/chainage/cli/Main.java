@@ -12,7 +12,9 @@ import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Set;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
 
@@ -64,11 +66,13 @@ public final class Main {
     private static int run(Chainage program, String... typed) {
         Terminal terminal = program.terminal();
         CommandLine line = new CommandLine(program);
-        String[] args = EarlierWords.today(
+        String[] today = EarlierWords.today(
                 typed,
                 Commands.firstWord(line.getCommandSpec(), typed),
                 List.of(typed).contains("--quiet") ? hint -> {} : hint -> Errors.say(terminal, hint));
+        String[] args = Commands.plain(line, today).toArray(String[]::new);
         Commands.addTo(line, args);
+        TypedNumber.teach(line);
         line.setOut(terminal.out());
         line.setErr(terminal.err());
         Chainage.describe(line);
@@ -97,11 +101,32 @@ public final class Main {
     }
 
     private static int usage(Terminal terminal, ParameterException e) {
-        String command = e.getCommandLine().getCommandSpec().qualifiedName();
-        String what = e instanceof UnmatchedArgumentException u
-                ? "\"" + String.join(" ", u.getUnmatched()) + "\" is not understood here"
-                : String.valueOf(e.getMessage()).replace('\n', ' ').replaceFirst("^Error: ", "");
-        Errors.say(terminal, what + "; see " + command + " --help");
+        CommandSpec command = e.getCommandLine().getCommandSpec();
+        String help = "see " + command.qualifiedName() + " --help";
+        Errors.say(
+                terminal,
+                e instanceof UnmatchedArgumentException u
+                        ? unmatched(command, u.getUnmatched(), help)
+                        : String.valueOf(e.getMessage())
+                                        .replace('\n', ' ')
+                                        .replaceFirst(
+                                                "^Error: |^Invalid value for (option '(--[a-z-]+)'|[^:]*)[^:]*: ",
+                                                "$2 ")
+                                        .strip()
+                                + "; " + help);
         return ExitCode.USAGE.code();
+    }
+
+    /** What nothing is known of, and which of the words that may stand there it is like. */
+    private static String unmatched(CommandSpec command, List<String> words, String help) {
+        String first = words.get(0);
+        boolean option = first.startsWith("-");
+        String name = option ? first.replaceFirst("=.*", "") : first;
+        Set<String> known =
+                option ? command.optionsMap().keySet() : command.subcommands().keySet();
+        String what = option || known.isEmpty()
+                ? "\"" + String.join(" ", words) + "\" is not understood here"
+                : "there is no command \"" + command.qualifiedName() + " " + first + "\"";
+        return what + "; " + Alike.hint(name, known, help);
     }
 }

@@ -53,7 +53,7 @@ final class MeasureCommand extends Write {
 
     @Override
     Plan plan(Analysis before) {
-        String c = Names.chain(before.ledger(), chain);
+        String c = Names.chain(before.ledger(), chain, values.isEmpty() ? "" : values.get(values.size() - 1));
         Moment at = when(on);
         List<Reading> readings = options.readings(values);
         List<String> said = new ArrayList<>();

@@ -5,6 +5,7 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
@@ -15,7 +16,7 @@ final class Names {
     private Names() {}
 
     static String bike(Ledger ledger, String typed) {
-        return find("bike", typed, ledger.bikes().keySet());
+        return find(ledger, "bike", typed, ledger.bikes().keySet());
     }
 
     /** A bike that rides can be given to: not one that only shares another's. */
@@ -31,7 +32,18 @@ final class Names {
     }
 
     static String chain(Ledger ledger, String typed) {
-        return find("chain", typed, ledger.chains().keySet());
+        return find(ledger, "chain", typed, ledger.chains().keySet());
+    }
+
+    /** A chain, with what stands behind it, in case the two were turned round. */
+    static String chain(Ledger ledger, String typed, String behind) {
+        if (named(typed, ledger.chains().keySet()).isEmpty()
+                && !named(behind, ledger.chains().keySet()).isEmpty()) {
+            throw CliError.usage(
+                    "\"" + typed + "\" is no chain, but " + behind + " is",
+                    "name the chain first: " + PlainText.typed(behind) + " " + PlainText.typed(typed));
+        }
+        return chain(ledger, typed);
     }
 
     /** A product of the rider's, else the plain product of a method. */
@@ -39,14 +51,15 @@ final class Names {
         if (Method.of(typed).isPresent()) {
             return ledger.product(typed).orElseThrow();
         }
-        if (ledger.products().isEmpty()) {
+        Collection<String> names = ledger.products().keySet();
+        if (names.isEmpty() && Alike.to(typed, takenByProducts(ledger)).isEmpty()) {
             throw CliError.usage(
                     "there is no product \"" + typed + "\"",
                     "add it: chainage product add " + PlainText.typed(typed) + " --method hot-wax, or name a method: "
                             + methods());
         }
         return Objects.requireNonNull(
-                ledger.products().get(find("product", typed, ledger.products().keySet())));
+                ledger.products().get(find(ledger, "product", typed, takenByProducts(ledger), names)));
     }
 
     /** A product of the rider's own; what is only a method has nothing to describe. */
@@ -67,7 +80,12 @@ final class Names {
 
     static Method method(String typed) {
         return Method.of(typed)
-                .orElseThrow(() -> CliError.usage("\"" + typed + "\" is no method", "use one of " + methods()));
+                .orElseThrow(() -> CliError.usage(
+                        "\"" + typed + "\" is no method",
+                        Alike.hint(
+                                typed,
+                                Arrays.stream(Method.values()).map(Method::word).toList(),
+                                "use one of " + methods())));
     }
 
     static String methods() {
@@ -109,21 +127,50 @@ final class Names {
         return Write.Plan.of(new Event.Renamed(what, from, now), what.word() + " " + from + " renamed " + now);
     }
 
-    private static String find(String kind, String typed, Collection<String> names) {
-        Optional<String> exact = taken(typed, names);
-        if (exact.isPresent()) {
-            return exact.get();
+    private static String find(Ledger ledger, String kind, String typed, Collection<String> names) {
+        return find(ledger, kind, typed, names, names);
+    }
+
+    /** Finds a name among some; further words may be meant by a mistyped one. */
+    private static String find(
+            Ledger ledger, String kind, String typed, Collection<String> meant, Collection<String> names) {
+        List<String> fits = named(typed, names);
+        if (fits.size() == 1) {
+            return fits.get(0);
         }
-        var starting = names.stream()
-                .filter(n -> n.regionMatches(true, 0, typed, 0, typed.length()))
-                .toList();
-        if (starting.size() == 1 && !typed.isEmpty()) {
-            return starting.get(0);
+        String here = names.isEmpty()
+                ? "add it: chainage " + kind + " add " + PlainText.typed(typed)
+                : "you have " + String.join(", ", names);
+        if (!fits.isEmpty()) {
+            throw CliError.usage(
+                    "\"" + typed + "\" fits several of your " + kind + "s",
+                    "type more of it: " + String.join(", ", fits));
         }
+        Optional<String> other = kindOf(ledger, typed);
         throw CliError.usage(
-                "there is no " + kind + " \"" + typed + "\"",
-                names.isEmpty()
-                        ? "add it: chainage " + kind + " add " + PlainText.typed(typed)
-                        : "you have " + String.join(", ", names));
+                other.map(o -> "\"" + typed + "\" is a " + o + ", not a " + kind)
+                        .orElse("there is no " + kind + " \"" + typed + "\""),
+                other.isPresent() ? here : Alike.hint(typed, meant, here));
+    }
+
+    /** The names that a word names: one that it is, whatever its case, else all that begin with it. */
+    private static List<String> named(String typed, Collection<String> names) {
+        Optional<String> exact = taken(typed, names);
+        return exact.isPresent()
+                ? List.of(exact.get())
+                : names.stream()
+                        .filter(n -> !typed.isEmpty() && n.regionMatches(true, 0, typed, 0, typed.length()))
+                        .toList();
+    }
+
+    /** What else has that very name. */
+    private static Optional<String> kindOf(Ledger ledger, String typed) {
+        return taken(typed, ledger.bikes().keySet()).isPresent()
+                ? Optional.of("bike")
+                : taken(typed, ledger.chains().keySet()).isPresent()
+                        ? Optional.of("chain")
+                        : taken(typed, ledger.products().keySet()).isPresent()
+                                ? Optional.of("product")
+                                : Method.of(typed).map(m -> "method");
     }
 }

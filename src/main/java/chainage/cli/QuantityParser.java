@@ -74,7 +74,7 @@ final class QuantityParser {
     static double percent(String what, String text, double least, double most) {
         String t = text.strip().replace(" ", "").replace("%", "");
         try {
-            double v = Double.parseDouble(t);
+            double v = TypedNumber.of(t);
             if (v >= least && v <= most) {
                 return v;
             }
@@ -133,7 +133,7 @@ final class QuantityParser {
         String hint = "write an amount and a currency such as \"19.90 EUR\"";
         String typed = option + " \"" + text + "\"";
         try {
-            Money m = Money.parse(text.toUpperCase(Locale.ROOT));
+            Money m = Money.parse(TypedNumber.withPoint(text.strip()).toUpperCase(Locale.ROOT));
             if (m.minor() >= 0) {
                 return m;
             }
@@ -168,10 +168,10 @@ final class QuantityParser {
 
     /** A number with or without its unit, within bounds. */
     static double number(String option, String text, String unit, double least, double most) {
-        String t = text.strip().replace(',', '.');
+        String t = text.strip();
         t = t.endsWith(unit) ? t.substring(0, t.length() - unit.length()).strip() : t;
         try {
-            double v = Double.parseDouble(t);
+            double v = TypedNumber.of(t);
             if (v >= least && v <= most) {
                 return v;
             }
@@ -206,7 +206,7 @@ final class QuantityParser {
     private static double positive(
             String option, String typed, String number, double factor, double most, String hint) {
         try {
-            double v = Double.parseDouble(number) * factor;
+            double v = TypedNumber.of(number) * factor;
             if (v > 0 && v <= most) {
                 return v;
             }

@@ -135,7 +135,7 @@ final class ReadingOptions {
         String what = "the elongation \"" + typed + "\"";
         double v;
         try {
-            v = Double.parseDouble(typed.strip().replace(" ", "").replace("%", ""));
+            v = TypedNumber.of(typed.replace(" ", "").replace("%", ""));
         } catch (NumberFormatException e) {
             throw CliError.usage(what + " is no number", "write per cent such as 0.31%");
         }

@@ -51,12 +51,16 @@ final class RemarkCommand extends Write {
 
     @Override
     Plan plan(Analysis before) {
-        String c = Names.chain(before.ledger(), chain);
+        String c = Names.chain(before.ledger(), chain, remark);
         Remark r = Arrays.stream(Remark.values())
                 .filter(x -> x.word().equals(remark))
                 .findFirst()
-                .orElseThrow(
-                        () -> CliError.usage("\"" + remark + "\" is no remark", "use noisy, damaged, retired or note"));
+                .orElseThrow(() -> CliError.usage(
+                        "\"" + remark + "\" is no remark",
+                        Alike.hint(
+                                remark,
+                                Arrays.stream(Remark.values()).map(Remark::word).toList(),
+                                "use noisy, damaged, retired or note")));
         Moment day = when(on);
         // What is heard on a day is heard in its ride; at the day's beginning it would belong to the ride before.
         Optional<Instant> ridden = r == Remark.NOISY && day.bareDate()

@@ -5,6 +5,7 @@ import chainage.attribution.AttributedRide;
 import chainage.render.Formatter;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.YearMonth;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -16,8 +17,8 @@ import java.util.Set;
 
 /** Finds the rides that the rider means: by id, by date, by range of dates, or the last one. */
 final class RideSelection {
-    static final String FORMS = "name rides by id (chainage rides lists them), 2026-03-01, 2026-03-01..2026-03-14,"
-            + " today, yesterday or last";
+    static final String FORMS = "name rides by id (chainage rides lists them), 2026-03-01, 2026-03, 2026,"
+            + " 2026-03-01..2026-03-14, today, yesterday or last";
     private static final int SHORTEST_ID = 4;
 
     private final List<AttributedRide> rides;
@@ -30,9 +31,14 @@ final class RideSelection {
         this.today = format.localDay(now);
     }
 
+    /** True for what is a year rather than the first four digits of an id; one more of these tells them apart. */
+    private static boolean isYear(String word) {
+        return word.matches("(19|20)\\d\\d");
+    }
+
     /** True for an id or the beginning of one. */
     static boolean isId(String word) {
-        return word.toLowerCase(Locale.ROOT).matches("[0-9a-f]{" + SHORTEST_ID + ",64}");
+        return word.toLowerCase(Locale.ROOT).matches("[0-9a-f]{" + SHORTEST_ID + ",64}") && !isYear(word);
     }
 
     /**
@@ -68,7 +74,7 @@ final class RideSelection {
         if (t.equals("last")) {
             return candidates.isEmpty() ? List.of() : candidates.subList(candidates.size() - 1, candidates.size());
         }
-        if (t.equals("today") || t.equals("yesterday") || t.contains("-")) {
+        if (t.equals("today") || t.equals("yesterday") || t.contains("-") || t.contains("..") || isYear(t)) {
             LocalDate[] range = range(t);
             return candidates.stream()
                     .filter(r -> {
@@ -118,8 +124,8 @@ final class RideSelection {
                 return new LocalDate[] {today.minusDays(1), today.minusDays(1)};
             }
             int dots = t.indexOf("..");
-            LocalDate from = LocalDate.parse(dots < 0 ? t : t.substring(0, dots));
-            LocalDate to = dots < 0 ? from : LocalDate.parse(t.substring(dots + 2));
+            LocalDate from = day(dots < 0 ? t : t.substring(0, dots), false);
+            LocalDate to = day(dots < 0 ? t : t.substring(dots + 2), true);
             if (to.isBefore(from)) {
                 throw CliError.usage("the range \"" + t + "\" ends before it starts", "write the earlier date first");
             }
@@ -127,5 +133,17 @@ final class RideSelection {
         } catch (DateTimeParseException e) {
             throw CliError.usage("\"" + t + "\" names no ride", FORMS);
         }
+    }
+
+    /** A day; of a month or a year its first, or its last. */
+    private static LocalDate day(String t, boolean last) {
+        if (t.length() == 4) {
+            return LocalDate.parse(t + (last ? "-12-31" : "-01-01"));
+        }
+        if (t.length() == 7) {
+            YearMonth month = YearMonth.parse(t);
+            return last ? month.atEndOfMonth() : month.atDay(1);
+        }
+        return LocalDate.parse(t);
     }
 }

@@ -18,12 +18,13 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage rides 2026-05-01..2026-05-31",
-            "  chainage rides --chain Moss",
+            "  chainage rides 2026-05 --chain Moss",
+            "  chainage rides --limit 10",
             "  chainage rides --unattributed",
             "  chainage rides --all --why    (other activities too, with the reasons)"
         })
 final class RidesCommand extends Question {
-    @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, ranges, last (default: all)")
+    @Parameters(arity = "0..*", paramLabel = "RIDE", description = "ids, dates, months, ranges, last (default: all)")
     List<String> selectors = List.of();
 
     @Mixin
@@ -32,6 +33,9 @@ final class RidesCommand extends Question {
     @Option(names = "--chain", paramLabel = "CHAIN", description = "only rides on this chain")
     @Nullable
     String chain;
+
+    @Option(names = "--limit", paramLabel = "N", description = "only the last N of them")
+    int limit = Integer.MAX_VALUE;
 
     @Option(names = "--unattributed", description = "only rides without a chain")
     boolean unattributed;
@@ -52,6 +56,9 @@ final class RidesCommand extends Question {
 
     @Override
     RidesAnswer answer() {
+        if (limit < 1) {
+            throw CliError.usage("--limit " + limit + " shows nothing", "give 1 or more");
+        }
         CommandContext context = context();
         Analysis analysis = context.analysis();
         Set<String> bikes = choice.names(analysis);
@@ -69,7 +76,12 @@ final class RidesCommand extends Question {
                         .filter(r ->
                                 onChain == null || onChain.equals(r.attributed().chain()))
                         .toList();
-        return new RidesAnswer(analysis, rows, why, context.format(), context.missing());
+        return new RidesAnswer(
+                analysis,
+                rows.subList(rows.size() - Math.min(limit, rows.size()), rows.size()),
+                why,
+                context.format(),
+                context.missing());
     }
 
     /** What is named by its id is shown whatever it is. */

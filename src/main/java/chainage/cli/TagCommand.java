@@ -41,6 +41,11 @@ final class TagCommand extends Write {
     @Option(names = "--withdraw", description = "take your tags off these rides")
     boolean withdraw;
 
+    /** Rides are named by figures, or by words that are near none of the road's. */
+    private static boolean mistyped(String word) {
+        return !RideSelection.isId(word) && !Alike.to(word, Tags.WORDS).isEmpty();
+    }
+
     @Override
     Plan plan(Analysis before) {
         List<String> selectors = new ArrayList<>();
@@ -48,10 +53,10 @@ final class TagCommand extends Write {
         for (String w : words) {
             if (Tags.isWord(w)) {
                 tags.add(w);
-            } else if (tags.isEmpty()) {
+            } else if (tags.isEmpty() && !mistyped(w)) {
                 selectors.add(w);
             } else {
-                throw CliError.usage("\"" + w + "\" is no tag", Tags.FORMS);
+                throw CliError.usage("\"" + w + "\" is no tag", Alike.hint(w, Tags.WORDS, Tags.FORMS));
             }
         }
         if (withdraw) {

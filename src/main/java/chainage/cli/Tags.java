@@ -24,8 +24,11 @@ record Tags(
             "Tags are wet, damp, dry or indoor, with a share such as 40%% behind wet or damp; gritty, dusty or clean;"
                     + " muddy for wet and gritty.";
 
+    /** The words there are, shares apart. */
+    static final List<String> WORDS = List.of("wet", "damp", "dry", "indoor", "gritty", "dusty", "clean", "muddy");
+
     static boolean isWord(String word) {
-        return word.toLowerCase(Locale.ROOT).matches("wet|damp|dry|indoor|gritty|dusty|clean|muddy|\\d+(\\.\\d+)? ?%");
+        return WORDS.contains(word.toLowerCase(Locale.ROOT)) || word.matches("\\d+([.,]\\d+)? ?%");
     }
 
     /**
@@ -59,7 +62,7 @@ record Tags(
             moisture = m == null ? moisture : m;
             grit = g == null ? grit : g;
             if (w.endsWith("%")) {
-                share = Double.parseDouble(w.substring(0, w.length() - 1).strip()) / 100;
+                share = TypedNumber.of(w.substring(0, w.length() - 1)) / 100;
                 shared = true;
             }
         }

@@ -84,7 +84,7 @@ final class TreatCommand extends Write {
 
     @Override
     Plan plan(Analysis before) {
-        String c = Names.chain(before.ledger(), chain);
+        String c = Names.chain(before.ledger(), chain, product);
         Event.ProductDescribed p = Names.product(before.ledger(), product);
         Moment at = when(on);
         Cleaning habit = before.ledger().treatmentsWith(p.product()).stream()

@@ -328,6 +328,7 @@ final class WeatherAddCommand extends Action {
             // said below
         }
         throw CliError.usage(
-                "\"" + typed + "\" is no place", "write latitude and longitude in degrees, such as 38.70,-9.15");
+                "\"" + typed + "\" is no place",
+                "write latitude and longitude in degrees, with points, such as 38.70,-9.15");
     }
 }

@@ -1,0 +1,87 @@
+package chainage.cli;
+
+import chainage.quantity.Decimals;
+import picocli.CommandLine;
+import picocli.CommandLine.ITypeConverter;
+import picocli.CommandLine.TypeConversionException;
+
+/** Numbers as people type them: with a point, or with a comma where that cannot be mistaken. */
+final class TypedNumber {
+    private TypedNumber() {}
+
+    /** Has the parser read numbers so. */
+    static void teach(CommandLine line) {
+        line.registerConverter(double.class, new Decimal());
+        line.registerConverter(Double.class, new Decimal());
+        line.registerConverter(int.class, new Whole());
+        line.registerConverter(Integer.class, new Whole());
+        line.registerConverter(Long.class, new Entry());
+    }
+
+    /**
+     * The number.
+     *
+     * @throws NumberFormatException when it is none
+     * @throws CliError when its comma may stand for a point or part thousands
+     */
+    static double of(String typed) {
+        String t = withPoint(typed.strip());
+        double v = Decimals.of(t.startsWith("+") ? t.substring(1) : t);
+        if (Double.isNaN(v)) {
+            throw new NumberFormatException(typed);
+        }
+        return v;
+    }
+
+    /** The text with a point for a comma that stands for one. */
+    static String withPoint(String typed) {
+        int comma = typed.indexOf(',');
+        if (comma < 0 || comma != typed.lastIndexOf(',') || typed.indexOf('.') >= 0) {
+            return typed;
+        }
+        String point = typed.replace(',', '.');
+        if (typed.matches("[+-]?[1-9]\\d{0,2},\\d{3}(\\D.*)?")) {
+            throw CliError.usage(
+                    "\"" + typed + "\" may be " + point + " or " + typed.replace(",", ""), "write it without a comma");
+        }
+        return point;
+    }
+
+    /** For the parser. */
+    static final class Decimal implements ITypeConverter<Double> {
+        @Override
+        public Double convert(String value) {
+            try {
+                return of(value);
+            } catch (NumberFormatException e) {
+                throw new TypeConversionException("\"" + value + "\" is no number");
+            } catch (CliError e) {
+                throw new TypeConversionException(e.getMessage());
+            }
+        }
+    }
+
+    /** For the parser. */
+    static final class Whole implements ITypeConverter<Integer> {
+        @Override
+        public Integer convert(String value) {
+            try {
+                return Integer.valueOf(value);
+            } catch (NumberFormatException e) {
+                throw new TypeConversionException("\"" + value + "\" is no whole number");
+            }
+        }
+    }
+
+    /** For the parser: numbers of entries. */
+    static final class Entry implements ITypeConverter<Long> {
+        @Override
+        public Long convert(String value) {
+            try {
+                return Long.valueOf(value);
+            } catch (NumberFormatException e) {
+                throw new TypeConversionException("\"" + value + "\" is no whole number");
+            }
+        }
+    }
+}
