@@ -28,6 +28,8 @@ import org.jspecify.annotations.Nullable;
  * @param remarks what the reader had to decide and says so, one line each
  * @param salvaged what was lost when only part of the file could be read; null for a whole file
  * @param offset of the local time from UTC where it began, as the file states it; null where it does not
+ * @param power by the minute; of a ride that a ledger keeps only where another overlaps it, since one trace alone tells
+ *     nothing that the other figures do not
  */
 public record Ride(
         RideKey key,
@@ -45,7 +47,8 @@ public record Ride(
         List<Waypoint> trace,
         List<String> remarks,
         @Nullable String salvaged,
-        @Nullable ZoneOffset offset) {
+        @Nullable ZoneOffset offset,
+        PowerTrace power) {
     public Ride {
         if (!(elapsedSeconds >= 0) || !(movingSeconds >= 0)) {
             throw new IllegalArgumentException("negative time: " + elapsedSeconds + " s, " + movingSeconds + " s");
@@ -56,17 +59,60 @@ public record Ride(
         remarks = List.copyOf(remarks);
     }
 
+    /** One without a trace of its power. */
+    public Ride(
+            RideKey key,
+            RideFormat format,
+            Instant start,
+            double elapsedSeconds,
+            double movingSeconds,
+            Distance distance,
+            Effort effort,
+            Activity activity,
+            Pedalling pedalling,
+            List<Device> devices,
+            List<WeatherReport> weather,
+            Labels labels,
+            List<Waypoint> trace,
+            List<String> remarks,
+            @Nullable String salvaged,
+            @Nullable ZoneOffset offset) {
+        this(
+                key,
+                format,
+                start,
+                elapsedSeconds,
+                movingSeconds,
+                distance,
+                effort,
+                activity,
+                pedalling,
+                devices,
+                weather,
+                labels,
+                trace,
+                remarks,
+                salvaged,
+                offset,
+                PowerTrace.NONE);
+    }
+
     /** The same ride under another key. */
     public Ride withKey(RideKey other) {
-        return with(other, offset);
+        return with(other, offset, power);
     }
 
     /** The same ride at another local time. */
     public Ride withOffset(@Nullable ZoneOffset other) {
-        return with(key, other);
+        return with(key, other, power);
     }
 
-    private Ride with(RideKey otherKey, @Nullable ZoneOffset otherOffset) {
+    /** The same ride with its power by the minute. */
+    public Ride withPower(PowerTrace other) {
+        return with(key, offset, other);
+    }
+
+    private Ride with(RideKey otherKey, @Nullable ZoneOffset otherOffset, PowerTrace otherPower) {
         return new Ride(
                 otherKey,
                 format,
@@ -83,7 +129,8 @@ public record Ride(
                 trace,
                 remarks,
                 salvaged,
-                otherOffset);
+                otherOffset,
+                otherPower);
     }
 
     /** First instant after the ride. Start plus elapsed, since some devices state the start as the end. */

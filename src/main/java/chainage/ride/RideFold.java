@@ -48,6 +48,7 @@ public final class RideFold {
     private int longSteps;
     private double sparseSpeedMetres;
     private final TraceFold trace = new TraceFold();
+    private final PowerFold power = new PowerFold();
     private final SpeedHistogram speeds = new SpeedHistogram();
     private final ClimbFold climb = new ClimbFold();
 
@@ -139,6 +140,7 @@ public final class RideFold {
             undecided = 0;
         } else if (dt > 0) {
             step(dt, speed, pace, metres, cadence, watts);
+            power.step(s.millis(), dt, watts, cadence);
         }
         if (placed && s.millis() != Sample.NO_TIME) {
             trace.add(s.millis(), s.latitude(), s.longitude(), odometer > 0 ? odometer : positions.metres());
@@ -283,6 +285,11 @@ public final class RideFold {
     /** The coarse track up to now, by time. */
     public java.util.List<Ride.Waypoint> trace() {
         return trace.result();
+    }
+
+    /** Power by the minute up to now; empty without a meter that ever shows a watt. */
+    public PowerTrace power() {
+        return power.result();
     }
 
     /**

@@ -2,6 +2,7 @@ package chainage.ridefile;
 
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
+import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
 import chainage.ride.Ride.Activity.Kind;
 import chainage.ride.RideFold;
@@ -150,7 +151,8 @@ public final class Findings {
                 d.fold().trace().stream().filter(w -> !w.at().isBefore(start)).toList(),
                 remarks,
                 d.salvaged(),
-                d.offset()));
+                d.offset(),
+                other ? PowerTrace.NONE : d.fold().power()));
     }
 
     /**

@@ -42,6 +42,7 @@ final class ExportWriter {
             "evidence",
             "pedalling",
             "digest");
+    private static final List<String> POWER = List.of("session", "minutes", "digest");
     private static final List<String> PLACE = List.of("path", "digest");
     private static final List<String> SOURCE =
             List.of("path", "size", "modified", "digest", "outcome", "reason", "mend", "refused_parts");
@@ -76,6 +77,7 @@ final class ExportWriter {
                         "rides",
                         lines(out, "ride", "export-rides", FactReader.RIDE, RIDE, ExportWriter::ride)
                                 + lines(out, "ride", "export-rides-alike", FactReader.RIDE, RIDE, ExportWriter::ride))
+                .with("powers", orNull(lines(out, "power", "powers", PowerRow.TITLE, POWER, PowerRow::line)))
                 .with("places", lines(out, "place", "export-places", FactReader.PLACE, PLACE, ExportWriter::place))
                 .with(
                         "sources",
@@ -91,6 +93,11 @@ final class ExportWriter {
                                 ExportWriter::observation));
         // Tells a whole export from one that was cut short.
         ExportFormat.line(out, "end", end);
+    }
+
+    /** An export that has none says nothing of them, as before there were any. */
+    private static @Nullable Long orNull(long count) {
+        return count == 0 ? null : count;
     }
 
     private interface Row {

@@ -3,8 +3,10 @@ package chainage.store;
 import chainage.analysis.Snapshot;
 import chainage.ledger.Entry;
 import chainage.quantity.ContentDigest;
+import chainage.quantity.RideKey;
 import chainage.quantity.UtcText;
 import chainage.ride.FiledRide;
+import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
 import chainage.weather.Observation;
 import java.io.UncheckedIOException;
@@ -145,12 +147,37 @@ final class FactReader {
     /** In the order in which they are kept. */
     private List<FiledRide> rides() throws SQLException, LedgerException {
         Map<Long, List<String>> paths = places();
-        return rides("rides", row -> {
+        Overlaps overlaps = new Overlaps();
+        List<FiledRide> rides = rides("rides", row -> {
             String id = row.getString("id");
-            return new FiledRide(
-                    RideRow.read(row, e -> new UncheckedIOException(corrupt(id, e))),
-                    paths.getOrDefault(row.getLong("content"), List.of()));
+            Ride ride = RideRow.read(row, e -> new UncheckedIOException(corrupt(id, e)));
+            overlaps.add(row.getLong("number"), ride);
+            return new FiledRide(ride, paths.getOrDefault(row.getLong("content"), List.of()));
         });
+        Map<RideKey, PowerTrace> powers = powers(overlaps.numbers());
+        if (!powers.isEmpty()) {
+            rides.replaceAll(r -> {
+                PowerTrace power = powers.get(r.ride().key());
+                return power == null ? r : new FiledRide(r.ride().withPower(power), r.paths());
+            });
+        }
+        return rides;
+    }
+
+    private Map<RideKey, PowerTrace> powers(Set<Long> rides) throws SQLException, LedgerException {
+        Map<RideKey, PowerTrace> powers = new HashMap<>();
+        if (!rides.isEmpty()) {
+            try (PreparedStatement select = connection.prepareStatement(Sql.of("power-of"))) {
+                select.setString(1, rides.toString());
+                rows(
+                        select,
+                        PowerRow.TITLE,
+                        row -> powers.put(
+                                new RideKey(RideRow.digest(row.getBytes("digest")), row.getInt("session")),
+                                PowerRow.read(row)));
+            }
+        }
+        return powers;
     }
 
     /** All rides, by one of the statements that select them; those that are missing are told with the damaged. */

@@ -76,12 +76,14 @@ final class FactWriter {
                 PreparedStatement drop = prepare("sources-drop-content");
                 PreparedStatement content = prepare("content-insert");
                 PreparedStatement ride = prepare("ride-insert");
+                PreparedStatement power = prepare("power-insert");
                 PreparedStatement place = prepare("place-insert");
                 PreparedStatement source = prepare("source-upsert");
                 PreparedStatement sum = prepare("source-sum");
                 PreparedStatement stale = prepare("source-drop-stale-entries")) {
             KeptInsert contents = new KeptInsert(content);
             KeptInsert rides = new KeptInsert(ride);
+            KeptInsert powers = new KeptInsert(power);
             KeptInsert places = new KeptInsert(place);
             for (Delivery delivery : batch) {
                 Source s = delivery.source();
@@ -101,6 +103,9 @@ final class FactWriter {
                 for (Ride r : delivery.rides()) {
                     RideRow.bind(rides, r);
                     rides.execute();
+                    if (!r.power().isEmpty()) {
+                        PowerRow.insert(powers, r);
+                    }
                 }
                 if (digest != null) {
                     places.text(s.path()).bytes(digest).execute();

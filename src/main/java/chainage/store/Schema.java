@@ -32,7 +32,8 @@ final class Schema {
             Sql.resource("003-ahead.sql"),
             Sql.resource("004-stamp.sql"),
             Sql.resource("005-air.sql"),
-            Sql.resource("006-sums.sql"));
+            Sql.resource("006-sums.sql"),
+            Sql.resource("007-power.sql"));
 
     private final List<String> scripts;
 

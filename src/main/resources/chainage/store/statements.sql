@@ -73,10 +73,27 @@ where ride.sum is not row_sum(
     ride.sub_sport, ride.kind, ride.indoor, ride.ascent, ride.celsius, ride.watts, ride.median_speed, ride.samples,
     ride.evidence, ride.pedalling, ?20)
 -- @rides
-select ride.id, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor, ascent, celsius,
+select ride.id, ride.number as number, session, format, start, elapsed, moving, metres, metres_from, sport, sub_sport, kind, indoor, ascent, celsius,
        watts, median_speed, samples, evidence, pedalling, ride.sum as sum, digest, content
 from ride join content on content.id = ride.content
 order by ride.number
+
+-- @power-insert
+-- What is there stays, but for what is not as it was written.
+insert into power (ride, minutes, sum)
+select ride.number, ?2, ?4
+from ride join content on content.id = ride.content
+where ride.session = ?1 and content.digest = ?3
+on conflict (ride) do update set minutes = excluded.minutes, sum = excluded.sum
+where power.sum is not row_sum(?1, power.minutes, ?3)
+-- @power-of
+select ride.number as number, ride.id as id, ride.session as session, minutes, power.sum as sum, digest
+from power join ride on ride.number = power.ride join content on content.id = ride.content
+where power.ride in (select value from json_each(?))
+-- @powers
+select ride.id as id, ride.session as session, minutes, power.sum as sum, digest
+from power join ride on ride.number = power.ride join content on content.id = ride.content
+order by digest, session
 
 -- @starts
 select start, content from ride order by number
@@ -93,8 +110,9 @@ select content.id, ?1, ?3 from content
 where content.digest = ?2 and exists (select 1 from ride where ride.content = content.id)
 on conflict (content, path) do update set sum = excluded.sum where place.sum is not excluded.sum
 -- @places
+-- One whose content is not there has no digest, and so not the sum that it was written with.
 select path, digest, place.sum as sum, content
-from place join content on content.id = place.content order by content, path
+from place left join content on content.id = place.content order by content, path
 
 -- @source-upsert
 -- A content that is known from this very path keeps the verdict it had there.

@@ -10,6 +10,8 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Remark;
 import chainage.ride.FiledRide;
+import chainage.ride.PowerTrace;
+import chainage.ride.Ride;
 import chainage.weather.Air;
 import chainage.weather.Observation;
 import chainage.weather.Place;
@@ -291,6 +293,9 @@ class BrokenLedgerTest {
         "observation,wind",
         "observation,cloud",
         "observation,sum",
+        "power,ride",
+        "power,minutes",
+        "power,sum",
     })
     void aBitTurnedInAnyColumnIsNamed(String table, String column) throws IOException, SQLException {
         makeLedger();
@@ -315,9 +320,15 @@ class BrokenLedgerTest {
                         }
                     },
                     NOW);
+            Ride powered = new RandomFacts(77)
+                    .ride(77)
+                    .withPower(new PowerTrace(29_000_000, List.of(new PowerTrace.Minute(60, 60, 201, 85))));
+            ledger.appendRides(List.of(LedgerFileTest.delivery(
+                    "/rides/77.fit", List.of(powered), powered.key().digest())));
             assertEquals(List.of(), ledger.integrityCheck());
         }
-        LedgerFileTest.sql(path(), UNGUARDED, "drop trigger observation_is_not_changed");
+        LedgerFileTest.sql(
+                path(), UNGUARDED, "drop trigger observation_is_not_changed; drop trigger power_is_not_changed");
         List<String> schema = check();
         byte[] bare = Files.readAllBytes(path());
         int turned = 0;

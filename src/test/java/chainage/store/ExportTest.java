@@ -59,7 +59,8 @@ class ExportTest {
             }
             List<Delivery> batch = new ArrayList<>();
             for (int n = 0; n < 12; n++) {
-                Ride ride = new RandomFacts(seed + n).ride(n);
+                Ride plain = new RandomFacts(seed + n).ride(n);
+                Ride ride = n % 2 == 0 ? plain : plain.withPower(PackedPowerTest.random(random));
                 batch.add(LedgerFileTest.delivery(
                         "/rides/" + n + ".fit", List.of(ride), ride.key().digest()));
                 batch.add(new Delivery(

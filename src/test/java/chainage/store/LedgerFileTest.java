@@ -11,6 +11,7 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.quantity.ContentDigest;
 import chainage.ride.FiledRide;
+import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -47,6 +48,73 @@ class LedgerFileTest {
 
     static Delivery delivery(String path, List<Ride> rides, ContentDigest digest) {
         return new Delivery(new Source(path, 10, 20, digest, Source.Verdict.IMPORTED, "", "", 0), rides);
+    }
+
+    /** Two recordings of one time, and a third ride alone, each with power. */
+    private static List<Ride> powered() {
+        List<Ride> rides = new ArrayList<>();
+        for (int n = 1; n <= 3; n++) {
+            Ride r = new RandomFacts(n).ride(n);
+            rides.add(new Ride(
+                    r.key(),
+                    r.format(),
+                    NOW.plusSeconds(n == 3 ? 900_000 : 7 * n),
+                    3600,
+                    3000,
+                    r.distance(),
+                    new Ride.Effort(Double.NaN, 17, 200, 8, 3600),
+                    r.activity(),
+                    r.pedalling(),
+                    r.devices(),
+                    List.of(),
+                    r.labels(),
+                    List.of(),
+                    r.remarks(),
+                    r.salvaged(),
+                    r.offset(),
+                    PackedPowerTest.random(new Random(n))));
+        }
+        return rides;
+    }
+
+    private static Delivery powered(Ride ride) {
+        return delivery(
+                "/rides/" + ride.key().id() + ".fit", List.of(ride), ride.key().digest());
+    }
+
+    private static List<PowerTrace> traces(LedgerFile ledger) throws IOException {
+        return ledger.load().rides().stream().map(r -> r.ride().power()).toList();
+    }
+
+    /** A trace alone tells nothing, and most rides are alone. */
+    @Test
+    void ofRidesThatOverlapThePowerIsReadByTheMinute() throws IOException {
+        List<Ride> rides = powered();
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            ledger.appendRides(rides.stream().map(LedgerFileTest::powered).toList());
+            assertEquals(List.of(rides.get(0).power(), rides.get(1).power(), PowerTrace.NONE), traces(ledger));
+        }
+    }
+
+    /** As of files that an earlier program read. */
+    @Test
+    void aRideThatIsKeptWithoutItsPowerGetsItWhenItComesAgain() throws IOException {
+        List<Ride> rides = powered();
+        try (LedgerFile ledger = LedgerFile.open(path())) {
+            ledger.appendRides(rides.stream()
+                    .map(r -> powered(r.withPower(PowerTrace.NONE)))
+                    .toList());
+            assertEquals(Collections.nCopies(3, PowerTrace.NONE), traces(ledger));
+            List<FiledRide> before = ledger.load().rides();
+            ledger.appendRides(rides.stream().map(LedgerFileTest::powered).toList());
+            assertEquals(List.of(rides.get(0).power(), rides.get(1).power(), PowerTrace.NONE), traces(ledger));
+            assertEquals(
+                    before,
+                    ledger.load().rides().stream()
+                            .map(r -> new FiledRide(r.ride().withPower(PowerTrace.NONE), r.paths()))
+                            .toList());
+            assertEquals(List.of(), ledger.integrityCheck());
+        }
     }
 
     static Delivery delivery(int number) {

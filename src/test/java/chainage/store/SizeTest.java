@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
 import chainage.ride.Pedalling;
+import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import java.io.IOException;
@@ -15,6 +16,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import java.util.function.UnaryOperator;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -66,17 +68,25 @@ class SizeTest {
                         .toList(),
                 List.of(),
                 null,
-                null);
+                null,
+                new PowerTrace(
+                        25_000_000 + number * 1500,
+                        IntStream.range(0, 120).mapToObj(i -> minute(r)).toList()));
     }
 
-    /** Our own target, so that ten thousand rides stay a small file. */
-    @Test
-    void aFullRideTakesNoMoreThanTwoKilobytes() throws IOException {
-        Path path = folder.resolve("ledger.db");
+    /** Every third one with some rolling in it, power wandering by 45 W: two bytes, as real rides take. */
+    private static PowerTrace.Minute minute(Random r) {
+        boolean steady = r.nextInt(3) > 0;
+        int watts = (int) Math.max(0, 180 + 45 * r.nextGaussian());
+        return new PowerTrace.Minute(60, steady ? 60 : 30, watts, steady ? (int) (86 + 4 * r.nextGaussian()) : 0);
+    }
+
+    private long bytesEach(String name, UnaryOperator<Ride> kept) throws IOException {
+        Path path = folder.resolve(name);
         try (LedgerFile ledger = LedgerFile.open(path)) {
             List<Delivery> batch = new ArrayList<>();
             for (int n = 0; n < RIDES; n++) {
-                Ride ride = fullRide(n);
+                Ride ride = kept.apply(fullRide(n));
                 batch.add(LedgerFileTest.delivery(
                         "/home/rider/rides/2025/morning-round-" + n + ".fit",
                         List.of(ride),
@@ -84,7 +94,15 @@ class SizeTest {
             }
             ledger.appendRides(batch);
         }
-        long each = Files.size(path) / RIDES;
-        assertTrue(each <= 2048, each + " bytes a ride");
+        return Files.size(path) / RIDES;
+    }
+
+    /** Our own targets, so that ten thousand rides stay a small file. */
+    @Test
+    void aFullRideTakesNoMoreThanTwoKilobytesAndItsPowerLessThanASeventhOnTop() throws IOException {
+        long without = bytesEach("without.db", r -> r.withPower(PowerTrace.NONE));
+        long with = bytesEach("with.db", r -> r);
+        assertTrue(without <= 2048, without + " bytes a ride");
+        assertTrue(with < 1.15 * without, with + " bytes a ride with its power, " + without + " without");
     }
 }
