@@ -77,7 +77,7 @@ final class ExportWriter {
                         "rides",
                         lines(out, "ride", "export-rides", FactReader.RIDE, RIDE, ExportWriter::ride)
                                 + lines(out, "ride", "export-rides-alike", FactReader.RIDE, RIDE, ExportWriter::ride))
-                .with("powers", orNull(lines(out, "power", "powers", PowerRow.TITLE, POWER, PowerRow::line)))
+                .with("powers", orNull(lines(out, "power", "powers", FactReader.POWER, POWER, PowerRow::line)))
                 .with("places", lines(out, "place", "export-places", FactReader.PLACE, PLACE, ExportWriter::place))
                 .with(
                         "sources",

@@ -171,7 +171,7 @@ final class FactReader {
                 select.setString(1, rides.toString());
                 rows(
                         select,
-                        PowerRow.TITLE,
+                        POWER,
                         row -> powers.put(
                                 new RideKey(RideRow.digest(row.getBytes("digest")), row.getInt("session")),
                                 PowerRow.read(row)));
@@ -310,6 +310,7 @@ final class FactReader {
     static final Title ENTRY = row -> "entry " + row.getLong("number");
     static final Title RIDE = row -> "ride " + row.getString("id");
     static final Title PLACE = row -> "a path of rides, " + row.getString("path") + ",";
+    static final Title POWER = row -> "the power of ride " + row.getString("id");
     static final Title CONTENT = row -> "what was made of a file's content";
     static final Title SOURCE = row -> "what is remembered of " + row.getString("path");
     static final Title OBSERVATION = row -> "an observation"

@@ -55,7 +55,7 @@ final class Inspection {
         int before = found.size();
         entries();
         rides();
-        reader.kept("powers", PowerRow.TITLE, PowerRow::read);
+        reader.kept("powers", FactReader.POWER, PowerRow::read);
         reader.places();
         reader.contents(Instant.EPOCH, new HashMap<>(), new HashSet<>());
         reader.sources("sources");

@@ -11,8 +11,6 @@ import java.util.List;
 
 /** A ride's power by the minute, to and from its row and its line of an export. */
 final class PowerRow {
-    static final FactReader.Title TITLE = row -> "the power of ride " + row.getString("id");
-
     private PowerRow() {}
 
     static void insert(KeptInsert insert, Ride ride) throws SQLException {
