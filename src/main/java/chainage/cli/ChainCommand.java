@@ -99,12 +99,13 @@ final class ChainCommand extends Question {
     static final class Add extends Describe {
         @Option(
                 names = "--used",
-                description = "it ran before its first ride here, so that it may be elongated already")
+                description =
+                        "it ran before its first ride here, so it may be elongated; it counts as untreated until treated")
         boolean used;
 
         @Option(
                 names = "--stripped",
-                description = "the factory's preservative was washed off; it counts as untreated until you treat it")
+                description = "the factory's preservative was washed off; it counts as untreated until treated")
         boolean stripped;
 
         @Override

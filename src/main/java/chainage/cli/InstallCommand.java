@@ -136,7 +136,9 @@ final class InstallCommand extends Write {
         if (before.facts().treatments(c).isEmpty()) {
             Event.ChainDescribed chain = before.facts().chains().get(c);
             said.add("until a treatment is noted " + c
-                    + (chain != null && chain.stripped() ? " runs untreated" : " runs on " + Method.FACTORY.words())
+                    + (chain != null && chain.first() == Method.NONE
+                            ? " runs untreated"
+                            : " runs on " + Method.FACTORY.words())
                     + ": chainage treat " + PlainText.typed(c) + " PRODUCT --on DATE");
         }
         said.addAll(context().sameDay(before, b, at, "install " + PlainText.typed(c) + " " + PlainText.typed(b)));

@@ -55,8 +55,7 @@ public interface TreatmentSchedule {
             @Override
             public Treatment first() {
                 Event.ChainDescribed described = ledger.chains().get(chain);
-                return new Treatment(
-                        plain(described != null && described.stripped() ? Method.NONE : Method.FACTORY), null);
+                return new Treatment(plain(described == null ? Method.FACTORY : described.first()), null);
             }
 
             @Override

@@ -108,6 +108,11 @@ public sealed interface Event {
                 String chain, int pitches, int speeds, @Nullable Double limitPercent, @Nullable Money price) {
             this(chain, pitches, speeds, limitPercent, price, false, false);
         }
+
+        /** What is on it before the first treatment that is noted; of a used one nobody knows, so nothing is counted on. */
+        public Method first() {
+            return stripped || used ? Method.NONE : Method.FACTORY;
+        }
     }
 
     /**
