@@ -1,6 +1,7 @@
 package chainage.answer;
 
 import chainage.analysis.Change;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.util.ArrayList;
@@ -66,7 +67,7 @@ public final class ChangeWords {
                             + Formatter.elongation(e.now().wear().limitPercent()) + " %";
         }
         if (change instanceof Change.Replace r) {
-            return r.chain() + ": replace it now";
+            return r.chain() + ": at its wear limit; what to do: chainage due " + PlainText.typed(r.chain());
         }
         if (change instanceof Change.OutOfUse o) {
             return o.chain() + " is no longer among the chains in use";
@@ -99,6 +100,9 @@ public final class ChangeWords {
     }
 
     private static String on(Standing s, Formatter format) {
+        if (s.bike() == null && s.treatment().used() >= 1) {
+            return "before it goes back on";
+        }
         return format.due(s.treatBy(), s.treatment().used() >= 1);
     }
 }

@@ -27,7 +27,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage bike",
-            "  chainage bike add Dunlin --rings 50,34 --cogs 11-30/11 --wheel 28-622",
+            "  chainage bike add Dunlin --rings 50,34 --cogs 11-28/11 --wheel 28-622",
             "  chainage bike set Dunlin --default"
         })
 final class BikeCommand extends Question {
@@ -54,7 +54,7 @@ final class BikeCommand extends Question {
                 names = "--cogs",
                 paramLabel = "TEETH",
                 description = "cog teeth, such as 11,13,15,17,19,21,24,28, or a usual list by its range and count, such"
-                        + " as 11-30/11")
+                        + " as 11-28/11")
         @Nullable
         String cogs;
 

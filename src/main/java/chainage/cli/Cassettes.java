@@ -17,14 +17,14 @@ final class Cassettes {
     /**
      * The list that a range stands for.
      *
-     * @param typed such as {@code 11-30/11}; the count may be left out where only one list fits
+     * @param typed such as {@code 11-28/11}; the count may be left out where only one list fits
      */
     static List<Integer> of(String typed) {
         Matcher range = RANGE.matcher(typed);
         if (!range.matches()) {
             throw CliError.usage(
                     "--cogs \"" + typed + "\" is neither a list nor a range",
-                    "write teeth such as 11,13,15,17, or a range with the number of cogs such as 11-30/11");
+                    "write teeth such as 11,13,15,17, or a range with the number of cogs such as 11-28/11");
         }
         int first = Integer.parseInt(range.group(1));
         int last = Integer.parseInt(range.group(2));

@@ -115,7 +115,7 @@ final class FactorsCommand extends Question {
             return Plan.of(
                     set,
                     row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → "
-                            + EventWords.figure(set) + " " + FactorList.unit(row) + ", " + row.meaning());
+                            + (EventWords.figure(set) + " " + FactorList.unit(row)).strip() + ", " + row.meaning());
         }
 
         /** Multipliers of 0 would make rides free of charge, and divide by nothing elsewhere. */
@@ -132,8 +132,10 @@ final class FactorsCommand extends Question {
             }
             throw CliError.usage(
                     "\"" + typed + "\" cannot be " + row.key(),
-                    "write a number above 0 "
-                            + (row.unit().equals("share") ? "and up to 1" : "in " + FactorList.unit(row))
+                    "write a number above 0"
+                            + (row.unit().equals("share")
+                                    ? " and up to 1"
+                                    : FactorList.unit(row).isEmpty() ? "" : " in " + FactorList.unit(row))
                             + "; the table has "
                             + FactorList.figure(row));
         }

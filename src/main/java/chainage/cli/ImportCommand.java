@@ -38,7 +38,7 @@ import picocli.CommandLine.Parameters;
         footer = {
             "Examples:",
             "  chainage import ~/exports",
-            "  chainage import 2026.zip lunch-ride.fit",
+            "  chainage import 2026.zip reservoir-loop.fit",
             "  chainage import ~/exports --dry-run",
             "",
             "To leave a folder's rides out: chainage assign --path FOLDER --not-a-ride"

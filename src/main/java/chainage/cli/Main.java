@@ -112,6 +112,8 @@ public final class Main {
                                         .replaceFirst(
                                                 "^Error: |^Invalid value for (option '(--[a-z-]+)'|[^:]*)[^:]*: ",
                                                 "$2 ")
+                                        .replaceFirst(" is not a(?: double| float)$", " is no number")
+                                        .replaceFirst(" is not an? (?:int|integer|long)$", " is no whole number")
                                         .strip()
                                 + "; " + help);
         return ExitCode.USAGE.code();

@@ -88,7 +88,7 @@ final class QuantityParser {
     }
 
     /**
-     * Cog teeth as a list such as {@code 11,13,15}, or as a range such as {@code 11-30/11}, which stands for the usual
+     * Cog teeth as a list such as {@code 11,13,15}, or as a range such as {@code 11-28/11}, which stands for the usual
      * list from 11 to 30 teeth with 11 cogs.
      */
     static List<Integer> cogs(String text) {

@@ -2,10 +2,13 @@ package chainage.answer.due;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Nearest;
+import chainage.analysis.Outlier;
 import chainage.answer.ReadingWords;
 import chainage.ledger.Event;
 import chainage.render.Formatter;
+import chainage.standing.Dates;
 import chainage.standing.Standing;
+import java.time.Duration;
 import java.util.List;
 
 /**
@@ -50,33 +53,33 @@ public record Advice(Analysis analysis, Formatter format) {
         Event.Remarked outOfService = s.wear().outOfService();
         if (outOfService != null) {
             return "You noted it as " + outOfService.remark().word() + " on " + format.date(outOfService.at())
-                    + ": replace it now.";
+                    + (shelf(s) ? ": do not put it back on." : ": replace it now.");
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT && s.wear().bad().isPresent()) {
             Event.Measured bad = s.wear().bad().get().measured();
             return "Its reading of " + format.date(bad.at()) + " (" + ReadingWords.of(bad.reading())
-                    + ") is at its limit: replace it now, or measure again.";
+                    + ") is at its limit: "
+                    + (shelf(s)
+                            ? "measure again before it goes back on."
+                            : contradicted(analysis, s)
+                                    ? "measure again today, and replace it if the reading is right."
+                                    : "replace it now, or measure again.");
         }
         if (s.nearest() == Standing.Limit.REPLACEMENT) {
-            return "Worn to "
-                    + Formatter.percent(s.wear().used())
-                    + " of its limit"
-                    + (s.wear().used() >= 1
-                            ? ": replace it now."
-                            : s.replaceOn() == null
-                                    ? "."
-                                    : ": replace it about " + format.dueRoughly(s.replaceOn(), false, analysis.at())
-                                            + ".");
+            String worn = "Worn to " + Formatter.percent(s.wear().used()) + " of its limit";
+            return s.wear().used() < 1
+                    ? worn + ahead(s)
+                    : worn + (shelf(s) ? ": do not put it back on." : ": replace it now.");
         }
         if (s.treatment().lifeMetres() == null) {
-            return "It runs untreated: treat it now.";
+            return "It runs untreated: treat it " + soon(s);
         }
         if (s.treatment().noisy() != null) {
-            return "You heard it on " + format.date(s.treatment().noisy()) + ": treat it now.";
+            return "You heard it on " + format.date(s.treatment().noisy()) + ": treat it " + soon(s);
         }
         String used = Formatter.percent(s.treatment().used()) + " of its treatment is used up";
         if (s.treatment().used() >= 1) {
-            return used + ": treat it " + (s.bike() == null ? "before it goes back on." : "now.");
+            return used + ": treat it " + soon(s);
         }
         if (s.dueBeforeNextRide()) {
             return used + ": treat it before its next ride, for a usual one counts "
@@ -88,5 +91,41 @@ public record Advice(Analysis analysis, Formatter format) {
                 + (s.treatBy() == null
                         ? "."
                         : ": treat it about " + format.date(s.treatBy().likely()) + ".");
+    }
+
+    /** True where the reading that is at the limit stands against all else that is known. */
+    static boolean contradicted(Analysis analysis, Standing s) {
+        return s.wear()
+                .bad()
+                .filter(bad -> Outlier.readings(analysis, List.of(s.chain())).stream()
+                        .anyMatch(o -> o.about().equals(bad.measured())))
+                .isPresent();
+    }
+
+    private static boolean shelf(Standing s) {
+        return s.bike() == null;
+    }
+
+    private static String soon(Standing s) {
+        return shelf(s) ? "before it goes back on." : "now.";
+    }
+
+    /** What comes for a chain that is nowhere near a limit: its treatment, where that is the sooner. */
+    private String ahead(Standing s) {
+        Dates treat = s.treatBy();
+        Dates replace = s.replaceOn();
+        String treating = treat == null || (replace != null && replace.likely().isBefore(treat.likely()))
+                ? ""
+                : "treat it about " + format.date(treat.likely());
+        if (treating.isEmpty()) {
+            return replace == null
+                    ? "."
+                    : ": replace it about " + format.dueRoughly(replace, false, analysis.at()) + ".";
+        }
+        String replacing = replace == null
+                        || Duration.between(analysis.at(), replace.likely()).toDays() > 365
+                ? ""
+                : ", replace it about " + format.date(replace.likely());
+        return ". Nothing is due: " + treating + replacing + ".";
     }
 }

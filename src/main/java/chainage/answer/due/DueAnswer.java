@@ -171,9 +171,12 @@ public record DueAnswer(
             }),
             Column.count(
                     "treatment_lives_ended",
-                    "lives of its product that were seen to their end",
+                    "treatments with its product that ran until noisy",
                     r -> r.lives(ProductLife::ended)),
-            Column.count("treatment_lives_silent", "lives that are silent so far", r -> r.lives(ProductLife::silent)),
+            Column.count(
+                    "treatment_lives_silent",
+                    "treatments renewed or running without a noise",
+                    r -> r.lives(ProductLife::silent)),
             Column.<Row>estimate(
                             "elongation_pct",
                             Unit.PERCENT,
@@ -236,10 +239,12 @@ public record DueAnswer(
             Column.shown(
                     "REPLACE",
                     Unit.DAY,
-                    (r, format) -> format.dueRoughly(
-                            r.standing().replaceOn(),
-                            r.standing().wear().used() >= 1,
-                            r.analysis().at())),
+                    (r, format) -> Advice.contradicted(r.analysis(), r.standing())
+                            ? "measure"
+                            : format.dueRoughly(
+                                    r.standing().replaceOn(),
+                                    r.standing().wear().used() >= 1,
+                                    r.analysis().at())),
             Column.word(
                     "nearest",
                     "treatment or replacement",
@@ -321,8 +326,8 @@ public record DueAnswer(
                 : "likely " + format.leftWhole(left.likely()) + ", 80 % " + format.whole(left.low()) + " to "
                         + format.whole(left.high()) + ", "
                         + (lives == 0
-                                ? "no life seen"
-                                : Formatter.count(lives, "life", "lives") + " and the table by "
+                                ? "no treatment seen yet"
+                                : Formatter.count(lives, "treatment", "treatments") + " seen, the table weighs "
                                         + Formatter.percent(product.tableWeight()))
                         + "; ";
         return treatment + "worn 80 % " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())

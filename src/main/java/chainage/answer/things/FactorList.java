@@ -105,7 +105,11 @@ public final class FactorList {
 
     /** A factor's unit as a rider reads it. */
     public static String unit(Factor f) {
-        return f.unit().equals("x") ? "times" : f.unit();
+        return switch (f.unit()) {
+            case "x" -> "times";
+            case "-" -> "";
+            default -> f.unit();
+        };
     }
 
     /** A factor's value, with its interval where it has one. */
