@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.host.OwnFiles;
 import chainage.host.QuickStart;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.store.LedgerException;
 import java.io.File;
@@ -92,6 +93,7 @@ final class InstallSelfCommand extends Action {
         context.out()
                 .line("Installed below " + below + ": the program, " + pages
                         + " pages of the manual (man chainage), completion for bash, zsh and fish.");
+        completes(files.prefix());
         String bin = files.prefix().resolve("bin").toString();
         context.say(
                 onPath(bin)
@@ -101,6 +103,26 @@ final class InstallSelfCommand extends Action {
                                 + " is not on your PATH yet; put into your shell's profile:\n  export PATH=\""
                                 + bin + ":$PATH\"");
         return ExitCode.OK.code();
+    }
+
+    /** What the rider's own shell still wants before it finds the completion; a new shell of others finds it by itself. */
+    private void completes(Path prefix) {
+        String shell =
+                context().terminal().environment().getOrDefault("SHELL", "").replaceFirst(".*/", "");
+        boolean usual = List.of(Path.of("/usr/local"), Path.of("/usr")).contains(prefix);
+        if (shell.equals("zsh") && !usual) {
+            context()
+                    .say("for completion in zsh, put into ~/.zshrc:\n  fpath=("
+                            + PlainText.typed(
+                                    prefix.resolve("share/zsh/site-functions").toString())
+                            + " $fpath); autoload -Uz compinit && compinit");
+        } else if (shell.equals("bash")) {
+            context()
+                    .say(
+                            "completion in bash comes with the package bash-completion; without it, put into ~/.bashrc:\n  . "
+                                    + PlainText.typed(prefix.resolve("share/bash-completion/completions/chainage")
+                                            .toString()));
+        }
     }
 
     private static CliError unwritable(String what) {

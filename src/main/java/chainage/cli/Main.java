@@ -34,6 +34,9 @@ public final class Main {
                 Integer.getInteger("chainage.columns", 0),
                 System.getenv(),
                 Clock.system(ZoneId.systemDefault()));
+        if (LiveNames.asked(args)) {
+            System.exit(LiveNames.answer(terminal, args));
+        }
         Chainage program = new Chainage(terminal, Main::run);
         int code = run(program, args);
         out.flush();
@@ -54,7 +57,7 @@ public final class Main {
 
     /** Runs one command line against a terminal, without exiting; what tests call. */
     static int run(Terminal terminal, String... args) {
-        return run(new Chainage(terminal, Main::run), args);
+        return LiveNames.asked(args) ? LiveNames.answer(terminal, args) : run(new Chainage(terminal, Main::run), args);
     }
 
     /** What to do when the answer was lost; to state again what is kept would state it twice. */

@@ -1,7 +1,10 @@
 package chainage.cli;
 
+import chainage.exposure.Factors;
 import chainage.host.LedgerPlace;
 import chainage.host.OwnFiles;
+import chainage.host.Resource;
+import chainage.ledger.Method;
 import chainage.manual.CommandPage;
 import chainage.manual.Completion;
 import chainage.manual.Item;
@@ -13,6 +16,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
@@ -21,6 +25,21 @@ import picocli.CommandLine.Model.CommandSpec;
 final class Manual {
     /** A manual is read in 80 columns, of which its readers leave 7 free before the text. */
     private static final int COLUMNS = 73;
+
+    /** Labels of what has names in the ledger. */
+    private static final Map<String, String> LIVE = Map.of(
+            "BIKE",
+            LiveNames.BIKE,
+            "CHAIN",
+            LiveNames.CHAIN,
+            "INTO",
+            LiveNames.CHAIN,
+            "PRODUCT",
+            LiveNames.PRODUCT,
+            "RIDE",
+            LiveNames.RIDE,
+            TagCommand.LABEL,
+            LiveNames.RIDE);
 
     private Manual() {}
 
@@ -68,11 +87,11 @@ final class Manual {
                 words(spec.usageMessage().description()),
                 spec.positionalParameters().stream()
                         .filter(p -> !p.hidden())
-                        .map(p -> item(List.of(), p))
+                        .map(p -> item(spec, List.of(), p))
                         .toList(),
                 spec.options().stream()
                         .filter(o -> !o.hidden())
-                        .map(o -> item(List.of(o.names()), o))
+                        .map(o -> item(spec, List.of(o.names()), o))
                         .toList(),
                 footer.stream().filter(Manual::isExample).map(String::strip).toList(),
                 notes(footer),
@@ -92,17 +111,35 @@ final class Manual {
                 .toList();
     }
 
-    private static Item item(List<String> names, ArgSpec arg) {
+    private static Item item(CommandSpec spec, List<String> names, ArgSpec arg) {
         String value = arg.arity().max() == 0 ? "" : arg.paramLabel();
-        return new Item(names, value, String.join(" ", arg.description()), choices(value));
+        // What is added has no name yet that could be offered.
+        boolean fresh = (names.isEmpty() && spec.name().equals("add")) || value.equals("NAME");
+        String live = fresh ? "" : LIVE.getOrDefault(value, "");
+        return new Item(
+                names,
+                value,
+                String.join(" ", arg.description()),
+                fresh ? List.of() : choices(value),
+                live,
+                arg.arity().max() > 1);
     }
 
     /** A label of small words with bars between lists all there are. */
     private static List<String> choices(String label) {
-        if (label.equals("TOPIC")) {
-            return List.copyOf(ExplainCommand.topics().keySet());
-        }
-        return label.matches("[a-z-]+(\\|[a-z-]+)+") ? List.of(label.split("\\|")) : List.of();
+        return switch (label) {
+            case "TOPIC" -> List.copyOf(ExplainCommand.topics().keySet());
+            case "METHOD", "PRODUCT" ->
+                Arrays.stream(Method.values()).map(Method::word).toList();
+            case "FACTOR" ->
+                Factors.parse(Resource.text("/chainage/exposure/factors.tsv")).all().stream()
+                        .map(Factors.Factor::key)
+                        .toList();
+            case "RIDE" -> RideSelection.WORDS;
+            case TagCommand.LABEL ->
+                Stream.concat(RideSelection.WORDS.stream(), Tags.WORDS.stream()).toList();
+            default -> label.matches("[a-z-]+(\\|[a-z-]+)+") ? List.of(label.split("\\|")) : List.of();
+        };
     }
 
     /** Texts on a command are formats; those on an option have been through that when the parser hands them out. */

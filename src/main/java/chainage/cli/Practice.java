@@ -22,6 +22,8 @@ final class Practice {
             List.of("--ledger", LEDGER, "import", FOLDER),
             List.of("--ledger", LEDGER, "import", FOLDER, "--json"),
             List.of("--ledger", LEDGER, "due"),
+            List.of(LiveNames.COMMAND, LiveNames.CHAIN, LEDGER),
+            List.of(LiveNames.COMMAND, LiveNames.RIDE, LEDGER),
             List.of("--ledger", LEDGER, "due", "--why"),
             List.of("--ledger", LEDGER, "due", "--json"),
             List.of("--ledger", LEDGER, "tag", "last", "muddy"),

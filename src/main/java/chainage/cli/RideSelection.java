@@ -19,6 +19,9 @@ import java.util.Set;
 final class RideSelection {
     static final String FORMS = "name rides by id (chainage rides lists them), 2026-03-01, 2026-03, 2026,"
             + " 2026-03-01..2026-03-14, today, yesterday or last";
+    /** Rides that can be named by a word. */
+    static final List<String> WORDS = List.of("last", "today", "yesterday");
+
     private static final int SHORTEST_ID = 4;
 
     private final List<AttributedRide> rides;

@@ -1,6 +1,7 @@
 package chainage.manual;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -10,18 +11,29 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /**
- * What a shell offers when the tabulator is pressed: the commands, behind a command its options, behind an option its
- * values where they can be listed, else names of files.
+ * What a shell offers when the tabulator is pressed: the commands, behind a command its options and what may stand in each
+ * place, behind an option its values where they can be listed, else names of files. Names that live in the ledger are
+ * asked from the program itself: {@code complete KIND [LEDGER]} answers them a line each, with a few words on it behind
+ * a tabulator.
  */
 public final class Completion {
-    /** The word just read is an option's value, an option that waits for one, another option, or leads to a command. */
+    /**
+     * The word just read is an option's value, an option that waits for one, another option, leads to a command, or stands
+     * behind one.
+     */
     private static final String WALK = """
-                    if [[ -n $before ]]; then before=''; continue; fi
+                    if [[ -n $before ]]; then
+                        [[ $before == --ledger ]] && ledger=$typed
+                        before=''
+                        continue
+                    fi
                     case $typed in
             VALUED) before=$typed ;;
+                        --ledger=*) ledger=${typed#*=} ;;
                         -*) ;;
                         *) case "$command $typed" in
-            COMMANDS) command="$command $typed" ;;
+            COMMANDS) command="$command $typed"; place=0 ;;
+                                *) place=$((place + 1)) ;;
                             esac ;;
                     esac""";
 
@@ -38,13 +50,33 @@ public final class Completion {
         this.mark = mark;
     }
 
-    /** For bash, to lie in a folder of completions under the program's own name. */
+    /**
+     * What may stand somewhere.
+     *
+     * @param words known beforehand, with a few words on each
+     * @param live the kind of names that are asked from the program; empty for none
+     */
+    private record Offer(Map<String, String> words, String live) {
+        static Offer of(Item item) {
+            Map<String, String> words = new LinkedHashMap<>();
+            item.choices().forEach(c -> words.put(c, ""));
+            return new Offer(words, item.live());
+        }
+
+        /** For a script that knows of both as variables. */
+        String shell(String list) {
+            return (words.isEmpty() ? "" : list)
+                    + (live.isEmpty() ? "" : (words.isEmpty() ? "" : "; ") + "live=" + live);
+        }
+    }
+
+    /** For bash, to lie in a folder of completions under the program's own name; nothing newer than bash 3.2. */
     public String bash() {
         return filled(
                 """
                 # MARK
                 _NAME() {
-                    local word=${COMP_WORDS[COMP_CWORD]} before='' command='' typed i
+                    local word=${COMP_WORDS[COMP_CWORD]} before='' command='' ledger='' place=0 typed i
                     COMPREPLY=()
                     for ((i = 1; i < COMP_CWORD; i++)); do
                         typed=${COMP_WORDS[i]}
@@ -53,7 +85,7 @@ public final class Completion {
                 WALK
                     done
                     [ "$word" = '=' ] && word=''
-                    local list=''
+                    local list='' live=''
                     if [ -n "$before" ]; then
                         case $before in
                 VALUES
@@ -63,17 +95,30 @@ public final class Completion {
                 OPTIONS
                         esac
                     else
-                        case $command in
+                        case $command:$place in
                 BELOW
                         esac
                     fi
                     COMPREPLY=($(compgen -W "$list" -- "$word"))
+                    [ -n "$live" ] || return
+                    # Files are no names; bash 3.2 offers them where nothing fits.
+                    compopt +o default +o bashdefault 2>/dev/null
+                    # A name may hold blanks, and may have been begun with a quote or a backslash.
+                    local start=${word#[\\"\\']} name
+                    start=${start//\\\\/}
+                    while IFS=$'\\t' read -r name _; do
+                        [[ $name == "$start"* ]] || continue
+                        case $word in
+                            [\\"\\']*) ;;
+                            *) name=$(printf '%q' "$name") ;;
+                        esac
+                        COMPREPLY+=("$name")
+                    done < <("${COMP_WORDS[0]/#\\~/$HOME}" complete "$live" "${ledger/#\\~/$HOME}" 2>/dev/null)
                 }
                 complete -o bashdefault -o default -F _NAME NAME
                 """,
-                c -> "list='" + String.join(" ", c) + "'",
-                c -> "list='" + names(c) + "'",
-                c -> "list='" + String.join(" ", c.keySet()) + "'");
+                offer -> offer.shell("list='" + String.join(" ", offer.words().keySet()) + "'"),
+                c -> "list='" + names(c) + "'");
     }
 
     /** For zsh, to lie in a folder of its functions under the program's name behind an underscore. */
@@ -83,40 +128,46 @@ public final class Completion {
                 #compdef NAME
                 # MARK
                 _NAME() {
-                    local before='' command='' typed i
+                    local before='' command='' ledger='' live='' place=0 typed i line
                     local -a list
                     for ((i = 2; i < CURRENT; i++)); do
-                        typed=${words[i]}
+                        typed=${(Q)words[i]}
                 WALK
                     done
                     if [[ -n $before ]]; then
                         case $before in
                 VALUES
                         esac
-                        if (( $#list )); then compadd -a list; else _files; fi
                     elif [[ ${words[CURRENT]} == -* ]]; then
                         case $command in
                 OPTIONS
                         esac
                         _describe -o option list
+                        return
                     else
-                        case $command in
+                        case $command:$place in
                 BELOW
                         esac
-                        if (( $#list )); then _describe command list; else _files; fi
                     fi
+                    if [[ -n $live ]]; then
+                        for line in ${(f)"$("${words[1]/#\\~/$HOME}" complete $live "${ledger/#\\~/$HOME}" 2>/dev/null)"}; do
+                            i=${${line%$'\\t'*}//:/\\\\:}
+                            [[ $line == *$'\\t'* ]] && i+=":${line#*$'\\t'}"
+                            list+=("$i")
+                        done
+                    fi
+                    if (( $#list )); then _describe word list; else _files; fi
                 }
                 _NAME "$@"
                 """,
-                c -> "list=(" + String.join(" ", c) + ")",
+                offer -> offer.shell("list=("
+                        + offer.words().entrySet().stream()
+                                .map(w -> quoted(w.getKey() + (w.getValue().isEmpty() ? "" : ":" + w.getValue())))
+                                .collect(Collectors.joining(" "))
+                        + ")"),
                 c -> "list=("
                         + c.stream()
                                 .flatMap(o -> o.names().stream().map(n -> quoted(n + ":" + o.words())))
-                                .collect(Collectors.joining(" "))
-                        + ")",
-                c -> "list=("
-                        + c.entrySet().stream()
-                                .map(b -> quoted(b.getKey() + ":" + b.getValue()))
                                 .collect(Collectors.joining(" "))
                         + ")");
     }
@@ -124,35 +175,32 @@ public final class Completion {
     /**
      * A script in the language that bash and zsh share.
      *
-     * @param values what offers the values of an option
+     * @param offer what lets something be offered
      * @param options what offers options
-     * @param below what offers the words behind a command
      */
-    private String filled(
-            String script,
-            Function<List<String>, String> values,
-            Function<List<Item>, String> options,
-            Function<Map<String, String>, String> below) {
+    private String filled(String script, Function<Offer, String> offer, Function<List<Item>, String> options) {
         return script.replace("WALK", WALK)
                 .replace("MARK", mark)
                 .replace("NAME", program.name())
                 .replace("VALUED", "            " + String.join(" | ", valued()))
                 .replace("COMMANDS", "                " + paths())
-                .replace("VALUES", cases(choices(), values))
+                .replace("VALUES", cases(values(), offer))
                 .replace("OPTIONS", cases(options(), options))
-                .replace("BELOW", cases(below(), below));
+                .replace("BELOW", cases(below(), offer));
     }
 
     /** For fish, to lie in a folder of completions under the program's name. */
     public String fish() {
         // Fish's own test for a command would take an option's value for one.
         String at = "__" + program.name() + "_at";
+        String live = "__" + program.name() + "_live";
         List<String> lines = new ArrayList<>();
         lines.add("""
                 # MARK
                 function AT
                     set -l before ''
                     set -l command ''
+                    set -l place 0
                     set -l typed (commandline -opc)
                     set -e typed[1]
                     for word in $typed
@@ -168,35 +216,69 @@ public final class Completion {
                                 switch "$command $word"
                                     case COMMANDS
                                         set command "$command $word"
+                                        set place 0
+                                    case '*'
+                                        set place (math $place + 1)
                                 end
                         end
                     end
-                    test "$command" = "$argv[1]"
-                end""".replace("MARK", mark).replace("AT", at).replace("VALUED", String.join(" ", valued())).replace(
-                "COMMANDS",
-                program.all().stream()
-                        .skip(1)
-                        .map(c -> fishQuoted(" " + c.path()))
-                        .collect(Collectors.joining(" "))));
+                    test "$command" = "$argv[1]"; or return
+                    switch $argv[2]
+                        case ''
+                        case '*+'
+                            test $place -ge (string trim -c + -- $argv[2])
+                        case '*'
+                            test $place = $argv[2]
+                    end
+                end
+                function LIVE
+                    set -l typed (commandline -opc)
+                    set -l ledger ''
+                    set -l before ''
+                    for word in $typed
+                        test "$before" = --ledger; and set ledger $word
+                        string match -q -- '--ledger=*' $word; and set ledger (string replace -- '--ledger=' '' $word)
+                        set before $word
+                    end
+                    set -l program (string replace -r '^~' $HOME -- $typed[1])
+                    $program complete $argv[1] (string replace -r '^~' $HOME -- $ledger) 2>/dev/null
+                end""".replace("MARK", mark)
+                .replace("AT", at)
+                .replace("LIVE", live)
+                .replace("VALUED", String.join(" ", valued()))
+                .replace(
+                        "COMMANDS",
+                        program.all().stream()
+                                .skip(1)
+                                .map(c -> fishQuoted(" " + c.path()))
+                                .collect(Collectors.joining(" "))));
         for (CommandPage command : program.all()) {
-            String here = typed(command);
-            String complete = "complete -c " + program.name() + " -n " + fishQuoted(at + " " + here);
-            next(command).forEach((word, brief) -> lines.add(complete + " -f -a " + word + " -d " + fishQuoted(brief)));
+            String here = at + " " + typed(command);
+            String complete = "complete -c " + program.name() + " -n ";
+            command.below()
+                    .forEach(b -> lines.add(complete + fishQuoted(here + " 0") + " -f -a " + b.name() + " -d "
+                            + fishQuoted(b.brief())));
+            places(command)
+                    .forEach((place, item) -> lines.add(
+                            complete + fishQuoted(here + " " + place) + " -f -a " + fishQuoted(asked(item, live))));
             for (Item option : command.options()) {
-                StringBuilder line = new StringBuilder(complete);
+                StringBuilder line = new StringBuilder(complete).append(fishQuoted(here));
                 option.names()
                         .forEach(n -> line.append(n.startsWith("--") ? " -l " : " -s ")
                                 .append(n.replaceFirst("^--?", "")));
                 if (option.takesValue()) {
-                    line.append(
-                            option.choices().isEmpty()
-                                    ? " -r"
-                                    : " -x -a " + fishQuoted(String.join(" ", option.choices())));
+                    line.append(option.offers() ? " -x -a " + fishQuoted(asked(option, live)) : " -r");
                 }
                 lines.add(line + " -d " + fishQuoted(option.words()));
             }
         }
         return String.join("\n", lines) + "\n";
+    }
+
+    /** What fish works out when it is asked. */
+    private static String asked(Item item, String live) {
+        String words = String.join(" ", item.choices());
+        return item.live().isEmpty() ? words : (words + " (" + live + " " + item.live() + ")").strip();
     }
 
     /** All options of any command that take a value. */
@@ -213,14 +295,14 @@ public final class Completion {
     }
 
     /** Values of options by the option, which means the same in every command that has it. */
-    private Map<String, List<String>> choices() {
-        Map<String, List<String>> choices = new LinkedHashMap<>();
+    private Map<String, Offer> values() {
+        Map<String, Offer> values = new LinkedHashMap<>();
         for (CommandPage c : program.all()) {
             c.options().stream()
-                    .filter(o -> !o.choices().isEmpty())
-                    .forEach(o -> choices.putIfAbsent(String.join(" | ", o.names()), o.choices()));
+                    .filter(o -> o.takesValue() && o.offers())
+                    .forEach(o -> values.putIfAbsent(String.join(" | ", o.names()), Offer.of(o)));
         }
-        return choices;
+        return values;
     }
 
     private Map<String, List<Item>> options() {
@@ -229,17 +311,32 @@ public final class Completion {
         return options;
     }
 
-    /** What may stand behind a command, with a few words on it: the commands below, or its parameters' choices. */
-    private static Map<String, String> next(CommandPage command) {
-        Map<String, String> next = new LinkedHashMap<>();
-        command.below().forEach(c -> next.put(c.name(), c.brief()));
-        command.parameters().forEach(p -> p.choices().forEach(c -> next.putIfAbsent(c, "")));
-        return next;
+    /** A command's parameters that something can be offered for, by their place behind it, such as 0, or 1+ from there on. */
+    private static Map<String, Item> places(CommandPage command) {
+        Map<String, Item> places = new LinkedHashMap<>();
+        List<Item> all = command.parameters();
+        for (int i = 0; i < all.size(); i++) {
+            if (all.get(i).offers()) {
+                places.put(i + (all.get(i).many() ? "+" : ""), all.get(i));
+            }
+        }
+        return places;
     }
 
-    private Map<String, Map<String, String>> below() {
-        Map<String, Map<String, String>> below = new LinkedHashMap<>();
-        program.all().stream().filter(c -> !next(c).isEmpty()).forEach(c -> below.put(typed(c), next(c)));
+    /** What may stand behind a command, by the command and the place, as a case of the shells. */
+    private Map<String, Offer> below() {
+        Map<String, Offer> below = new LinkedHashMap<>();
+        for (CommandPage command : program.all()) {
+            Map<String, String> words = new LinkedHashMap<>();
+            command.below().forEach(c -> words.put(c.name(), c.brief()));
+            String here = command.path().isEmpty() ? "" : " " + command.path();
+            Map<String, Item> places = places(command);
+            if (!words.isEmpty()) {
+                below.put("\"" + here + ":0\"", new Offer(words, ""));
+            }
+            places.forEach((place, item) -> below.putIfAbsent(
+                    place.endsWith("+") ? "\"" + here + ":\"*" : "\"" + here + ":" + place + "\"", Offer.of(item)));
+        }
         return below;
     }
 
@@ -248,7 +345,7 @@ public final class Completion {
         return command.path().isEmpty() ? "''" : "\" " + command.path() + "\"";
     }
 
-    private static String names(List<Item> options) {
+    private static String names(Collection<Item> options) {
         return options.stream().flatMap(o -> o.names().stream()).collect(Collectors.joining(" "));
     }
 

@@ -19,6 +19,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -253,6 +254,30 @@ public final class LedgerFile implements AutoCloseable {
         Snapshot snapshot = transaction("begin-read", reader::snapshot);
         tellWhatIsLeftOut();
         return snapshot;
+    }
+
+    /** What the rider stated, in the order of the numbers, without rides and without a word on what is damaged. */
+    public List<Entry> entries() throws LedgerException {
+        return transaction("begin-read", reader::entries);
+    }
+
+    /** A ride by its shortest id. */
+    public record Named(String id, Instant start, double metres) {}
+
+    /** The rides that began last, the latest first. */
+    public List<Named> latestRides(int most) throws LedgerException {
+        return transaction("begin-read", () -> {
+            List<Named> named = new ArrayList<>();
+            try (PreparedStatement select = connection.prepareStatement(Sql.of("rides-latest"))) {
+                select.setInt(1, most);
+                try (ResultSet row = select.executeQuery()) {
+                    while (row.next()) {
+                        named.add(new Named(row.getString(1), Instant.ofEpochMilli(row.getLong(2)), row.getDouble(3)));
+                    }
+                }
+            }
+            return named;
+        });
     }
 
     private void tellWhatIsLeftOut() {

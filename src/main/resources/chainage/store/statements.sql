@@ -37,6 +37,8 @@ select number, command, recorded, kind, payload, sum from entry order by number
 select number || ' ' || recorded || ' ' || kind || ' ' || payload from entry
 -- @ride-names
 select id from ride
+-- @rides-latest
+select id, start, metres from ride order by start desc limit ?
 -- @extent
 select entries, rides from extent
 -- @entry-insert

@@ -8,6 +8,9 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import chainage.host.OwnFiles;
 import chainage.host.Terminal;
 import chainage.manual.CommandPage;
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.jr.ob.JSON;
+import java.io.File;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.Writer;
@@ -15,6 +18,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -23,6 +28,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.sqlite.JDBC;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
 
@@ -135,6 +141,16 @@ class ManualTest {
                 "chainage treat due --cl          > --cleaning",
                 "chainage explain pl              > plan",
                 "chainage import x                >",
+                "chainage treat due hot           > hot-wax",
+                "chainage remark due da           > damaged",
+                "chainage tag last mu             > muddy",
+                "chainage factors set treatment.wet.h > treatment.wet.hot-wax",
+                "chainage due --why ''            > Amber Moss",
+                "chainage treat ''                > Amber Moss",
+                "chainage treat Amber K           > Kettle\\ Block",
+                "chainage install Amber ''        > Dunlin",
+                "chainage --ledger none treat ''  >",
+                "chainage chain add ''            >",
             })
     void bashCompletes(String typed, String offered) throws Exception {
         assumeTrue(there("bash"), "bash is not installed");
@@ -156,6 +172,11 @@ class ManualTest {
                 "chainage --ledger=x bike a       > add",
                 "chainage treat due --cl          > --cleaning",
                 "chainage --units i               > imperial",
+                "chainage remark due da           > damaged",
+                "chainage treat Amber K           > Kettle Block",
+                "chainage treat M                 > Moss",
+                "chainage install Amber D         > Dunlin",
+                "chainage due --bike D            > Dunlin",
             })
     void fishCompletes(String typed, String offered) throws Exception {
         assumeTrue(there("fish"), "fish is not installed");
@@ -166,21 +187,105 @@ class ManualTest {
                 List.of(offered), said.lines().map(l -> l.split("\t", 2)[0]).toList(), said);
     }
 
-    @Test
-    void zshReadsTheScript() throws Exception {
+    /** What zsh itself makes of the script; how it shows a list is not asked. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '>',
+            value = {
+                "chainage bike ''                 > add set rename",
+                "chainage --units ''              > metric imperial",
+                "chainage explain ''              > distance",
+                "chainage due --why ''            > Amber Moss",
+                "chainage treat Amber ''          > hot-wax Kettle Block",
+                "chainage install Amber ''        > Dunlin",
+                "chainage tag ''                  > last muddy",
+                "chainage --ledger none treat ''  > (files)",
+                "chainage import x                > (files)",
+            })
+    void zshCompletes(String typed, String offered) throws Exception {
         assumeTrue(there("zsh"), "zsh is not installed");
         Path script = Files.writeString(folder.resolve("script"), ZSH);
-        assertEquals("", run("zsh -n '" + script + "' 2>&1"));
+        String said = run("zsh -f -c '_describe() { [[ $1 == -o ]] && shift; print -rl -- ${(P)2%%:*} };"
+                + " _files() { print \"(files)\" }; s=$1; shift; words=(\"$@\"); CURRENT=$#; source $s' - '" + script
+                + "' "
+                + typed);
+        List<String> all = said.lines().toList();
+        for (String word : offered.replace("Kettle Block", "Kettle_Block").split(" ", -1)) {
+            assertTrue(all.contains(word.replace('_', ' ')), said);
+        }
     }
 
-    private static boolean there(String program) throws Exception {
+    @Test
+    void ridesAreNamedTheLatestFirst() throws IOException {
+        String ledger = folder.resolve("rides.sqlite").toString();
+        for (int day : new int[] {1, 2}) {
+            StringBuilder points = new StringBuilder();
+            for (int minute = 10; minute < 30; minute++) {
+                points.append("<trkpt lat='0' lon='0.0" + minute + "'><time>2026-03-0" + day + "T10:" + minute
+                        + ":00Z</time></trkpt>");
+            }
+            Files.writeString(
+                    folder.resolve(day + ".gpx"),
+                    "<gpx version='1.1'><trk><type>cycling</type><trkseg>" + points + "</trkseg></trk></gpx>");
+        }
+        assertEquals(0, Run.of("--ledger", ledger, "import", folder.toString()).code());
+        List<String> ids = Run.of("--ledger", ledger, "rides", "--csv")
+                .out()
+                .lines()
+                .skip(1)
+                .map(l -> l.split(",", 2)[0])
+                .toList();
+        assertEquals(
+                ids.get(1) + "\t2026-03-02, 2 km\n" + ids.get(0) + "\t2026-03-01, 2 km\n",
+                Run.of("complete", "ride", ledger).out());
+    }
+
+    @Test
+    void nothingIsSaidOfWhatGoesWrong() throws IOException {
+        Path noLedger = Files.writeString(folder.resolve("text"), "no ledger");
+        for (String ledger : List.of(folder.resolve("none").toString(), folder.toString(), noLedger.toString())) {
+            assertEquals(new Run(0, "", ""), Run.of("complete", "chain", ledger), ledger);
+        }
+        assertEquals(new Run(0, "", ""), Run.of("complete", "unicorn"));
+    }
+
+    /** The program as it is started, with names in its ledger. */
+    private void program(Path ledger) throws Exception {
+        if (Files.exists(ledger)) {
+            return;
+        }
+        for (String said : List.of(
+                "bike add Dunlin", "chain add Amber", "chain add Moss", "product add Kettle_Block --method hot-wax")) {
+            List<String> words = new ArrayList<>(List.of("--ledger", ledger.toString()));
+            Arrays.stream(said.split(" ", -1)).map(w -> w.replace('_', ' ')).forEach(words::add);
+            assertEquals(0, Run.of(words.toArray(String[]::new)).code());
+        }
+        List<String> parts = new ArrayList<>();
+        for (Class<?> part : List.of(Main.class, CommandLine.class, JDBC.class, JSON.class, JsonFactory.class)) {
+            parts.add(Path.of(part.getProtectionDomain()
+                            .getCodeSource()
+                            .getLocation()
+                            .toURI())
+                    .toString());
+        }
+        Path program = Files.writeString(
+                folder.resolve("chainage"),
+                "#!/bin/sh\nexec '" + System.getProperty("java.home") + "/bin/java' -XX:TieredStopAtLevel=1 -cp '"
+                        + String.join(File.pathSeparator, parts) + "' chainage.cli.Main \"$@\"\n");
+        assertTrue(program.toFile().setExecutable(true));
+    }
+
+    private boolean there(String program) throws Exception {
         return !run("command -v " + program).isEmpty();
     }
 
-    private static String run(String command) throws IOException, InterruptedException {
-        Process process = new ProcessBuilder("sh", "-c", command)
-                .redirectError(ProcessBuilder.Redirect.INHERIT)
-                .start();
+    private String run(String command) throws Exception {
+        Path ledger = folder.resolve("ledger.sqlite");
+        program(ledger);
+        ProcessBuilder builder = new ProcessBuilder("sh", "-c", command).redirectError(ProcessBuilder.Redirect.INHERIT);
+        builder.environment().put("CHAINAGE_LEDGER", ledger.toString());
+        builder.environment().merge("PATH", folder.toString(), (path, own) -> own + ":" + path);
+        Process process = builder.start();
         process.getOutputStream().close();
         String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
         process.waitFor();
