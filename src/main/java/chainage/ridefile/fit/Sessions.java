@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -94,7 +95,9 @@ final class Sessions {
      * devices leave pauses out of that time, and the records after the pause would be lost.
      */
     private static final class Dealer implements Message.Listener {
-        private final List<SessionFacts> sessions;
+        /** The last session that begins at a time, by that time in milliseconds. */
+        private final TreeMap<Long, Integer> begun = new TreeMap<>();
+
         private final Map<Integer, RideFold> folds = new HashMap<>();
         private final Map<Integer, RecordReader> readers = new HashMap<>();
         private final Map<Integer, Laps> laps = new HashMap<>();
@@ -102,7 +105,12 @@ final class Sessions {
         private double odometer;
 
         Dealer(List<SessionFacts> sessions) {
-            this.sessions = sessions;
+            for (int i = 0; i < sessions.size(); i++) {
+                Instant start = sessions.get(i).stated().start();
+                if (start != null) {
+                    begun.put(start.toEpochMilli(), i);
+                }
+            }
         }
 
         RideFold fold(int session) {
@@ -142,16 +150,8 @@ final class Sessions {
         }
 
         private int owner(long at) {
-            int owner = 0;
-            long best = Long.MIN_VALUE;
-            for (int i = 0; i < sessions.size(); i++) {
-                Instant start = sessions.get(i).stated().start();
-                if (start != null && start.toEpochMilli() <= at && start.toEpochMilli() >= best) {
-                    owner = i;
-                    best = start.toEpochMilli();
-                }
-            }
-            return owner;
+            Map.Entry<Long, Integer> last = begun.floorEntry(at);
+            return last == null ? 0 : last.getValue();
         }
     }
 }
