@@ -11,7 +11,9 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeParseException;
 import java.util.Locale;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -127,9 +129,17 @@ public record Formatter(boolean imperial, LocalClock clock) {
         return text.contains(".") ? text.replaceFirst("[.]?0+$", "") : text;
     }
 
-    /** The same text with every instant in it as a local time. */
+    /** The same text with every instant in it as a local time; what only looks like one, such as a name, stays. */
     public String instants(String text) {
-        return INSTANT.matcher(text).replaceAll(m -> time(Instant.parse(m.group())));
+        return INSTANT.matcher(text).replaceAll(m -> Matcher.quoteReplacement(instant(m.group())));
+    }
+
+    private String instant(String text) {
+        try {
+            return time(Instant.parse(text));
+        } catch (DateTimeParseException e) {
+            return text;
+        }
     }
 
     public String date(Instant t) {

@@ -2,6 +2,7 @@ package chainage.store;
 
 import chainage.ride.LateList;
 import chainage.ride.Ride;
+import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -107,10 +108,10 @@ record Evidence(
 
     private static List<Ride.Waypoint> trace(QuickJson text, Instant start, UnaryOperator<RuntimeException> later) {
         try {
-            return text.rows(
-                    p -> new Ride.Waypoint(start.plusMillis(p.whole()), p.nextReal(), p.nextReal(), p.nextReal()));
-        } catch (QuickJson.Other | IllegalArgumentException e) {
-            throw later.apply(new IllegalArgumentException("its track holds what is no number", e));
+            return text.rows(p -> RideBounds.within(
+                    new Ride.Waypoint(start.plusMillis(p.whole()), p.nextReal(), p.nextReal(), p.nextReal())));
+        } catch (QuickJson.Other | IllegalArgumentException | DateTimeException | ArithmeticException e) {
+            throw later.apply(new IllegalArgumentException("its track holds what cannot be", e));
         }
     }
 
@@ -166,11 +167,11 @@ record Evidence(
         List<Ride.Waypoint> trace = new ArrayList<>();
         for (Object row : evidence.list("trace")) {
             List<?> p = (List<?>) row;
-            trace.add(new Ride.Waypoint(
+            trace.add(RideBounds.within(new Ride.Waypoint(
                     start.plusMillis(((Number) p.get(0)).longValue()),
                     RideRow.real(p.get(1)),
                     RideRow.real(p.get(2)),
-                    RideRow.real(p.get(3))));
+                    RideRow.real(p.get(3)))));
         }
         return trace;
     }

@@ -98,7 +98,7 @@ final class RideRow {
         byte[] digest = row.bytes("digest");
         row.verify();
         Evidence evidence = Evidence.of(told, start, later);
-        return new Ride(
+        return RideBounds.within(new Ride(
                 RideKey.named(digest(digest), session, id),
                 constant(RideFormat.class, format),
                 start,
@@ -114,7 +114,7 @@ final class RideRow {
                 evidence.trace(),
                 evidence.remarks(),
                 evidence.salvaged(),
-                evidence.offset());
+                evidence.offset()));
     }
 
     /** As {@link #read}, with nothing left to be read later. */

@@ -15,14 +15,14 @@ import java.util.Map;
  * @param out what it answered
  * @param err what it said beside that
  */
-record Run(int code, String out, String err) {
+public record Run(int code, String out, String err) {
     /** Runs it in UTC at noon of 2026-11-01, in eighty columns. */
-    static Run of(String... args) {
+    public static Run of(String... args) {
         return at(Instant.parse("2026-11-01T12:00:00Z"), args);
     }
 
     /** Runs it in UTC at an instant, in eighty columns. */
-    static Run at(Instant now, String... args) {
+    public static Run at(Instant now, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         Terminal terminal = new Terminal(

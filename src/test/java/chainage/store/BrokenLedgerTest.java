@@ -166,7 +166,7 @@ class BrokenLedgerTest {
                             .getCause());
         }
         assertEquals(LedgerException.Kind.CORRUPT, e.kind());
-        assertTrue(e.what().contains("its track holds what is no number"), e.what());
+        assertTrue(e.what().contains("its track holds what cannot be"), e.what());
     }
 
     @Test
