@@ -1,7 +1,10 @@
 package chainage.page;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** A piece of the page's running matter. */
 public sealed interface Block {
@@ -53,6 +56,34 @@ public sealed interface Block {
     /** The same with figures tied to what they count, so that no line ends between them. */
     static String tied(String text) {
         return text.replaceAll("(?<=\\d) (?=(?:%|km|mi)(?!\\w))", "\u00a0");
+    }
+
+    /**
+     * A part of a text.
+     *
+     * @param day true for a date, which is never broken over two lines
+     */
+    record Piece(String text, boolean day) {}
+
+    /** A date or a month as ISO 8601 writes it. */
+    Pattern DAY = Pattern.compile("(?<![\\w-])\\d{4}-\\d\\d(?:-\\d\\d)?(?![\\w-])");
+
+    /** A text cut where dates begin and end. */
+    static List<Piece> pieces(String text) {
+        List<Piece> pieces = new ArrayList<>();
+        Matcher day = DAY.matcher(text);
+        int from = 0;
+        while (day.find()) {
+            if (day.start() > from) {
+                pieces.add(new Piece(text.substring(from, day.start()), false));
+            }
+            pieces.add(new Piece(day.group(), true));
+            from = day.end();
+        }
+        if (from < text.length()) {
+            pieces.add(new Piece(text.substring(from), false));
+        }
+        return pieces;
     }
 
     static Block words(String text) {

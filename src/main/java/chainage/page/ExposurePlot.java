@@ -74,7 +74,7 @@ public record ExposurePlot(
     private Drawing draw(int width) {
         boolean narrow = width < 500;
         double left = narrow ? 36 : 48;
-        double bottom = narrow ? 176 : 206;
+        double bottom = narrow ? 126 : 206;
         double right = width - 8.0;
         double until = Math.max(now, due == null ? now : Math.min(due.high(), now + Math.max(28, (now - from) / 3)));
         Scale x = new Scale(from, Math.max(from + 7, until + (until - from) * 0.02), left, right);

@@ -40,7 +40,7 @@ public record MonthPlot(List<Month> months, String unit) {
         double left = narrow ? 36 : 48;
         double right = width - 8.0;
         double top = narrow ? 54 : 38;
-        double bottom = top + (narrow ? 140 : 160);
+        double bottom = top + (narrow ? 92 : 160);
         double most = shown.stream().mapToDouble(Month::all).max().orElse(0);
         Scale y = new Scale(0, Math.max(1, most * 1.12), bottom, top);
         List<Drawing.Shape> shapes = new ArrayList<>();

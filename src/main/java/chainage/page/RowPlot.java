@@ -48,7 +48,7 @@ public record RowPlot(
 
     private Drawing draw(int width) {
         boolean narrow = width < 500;
-        double rowHeight = narrow ? 50 : 38;
+        double rowHeight = narrow ? 42 : 38;
         double top = 22;
         double left = narrow ? 4 : 168;
         double right = narrow ? width - 8 : width - 92;
@@ -62,7 +62,7 @@ public record RowPlot(
             shapes.add(Drawing.label("axis", x.at(limit), top - 10, end ? "end" : "middle", limitName));
         }
         for (int i = 0; i < rows.size(); i++) {
-            double y = top + i * rowHeight + (narrow ? 34 : 20);
+            double y = top + i * rowHeight + (narrow ? 30 : 20);
             row(shapes, rows.get(i), x, ticks, y, narrow, width);
         }
         for (Scale.Tick t : ticks) {

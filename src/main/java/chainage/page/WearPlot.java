@@ -49,7 +49,7 @@ public record WearPlot(
     private Drawing draw(int width) {
         boolean narrow = width < 500;
         double left0 = narrow ? 36 : 48;
-        double bottom = narrow ? 190 : 230;
+        double bottom = narrow ? 128 : 230;
         double right = width - 8.0;
         double reach = left == null ? ridden * 1.15 : ridden + Math.min(left.high(), left.likely() * 1.6);
         Scale x = new Scale(0, Math.max(1, reach * 1.02), left0, right);
@@ -79,8 +79,8 @@ public record WearPlot(
             boolean end = tx > width - 24;
             shapes.add(Drawing.label("axis", end ? width : tx, bottom + 18, end ? "end" : "middle", t.text()));
         }
-        shapes.add(Drawing.label("axis", right, bottom + 34, "end", unit + " run"));
-        return new Drawing(width, (int) bottom + 40, shapes);
+        shapes.add(Drawing.label("axis", 0, bottom + 18, "start", unit));
+        return new Drawing(width, (int) bottom + 24, shapes);
     }
 
     /** From the interval now to the limit: soonest, likely, latest. */

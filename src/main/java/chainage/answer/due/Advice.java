@@ -117,15 +117,11 @@ public record Advice(Analysis analysis, Formatter format) {
         String treating = treat == null || (replace != null && replace.likely().isBefore(treat.likely()))
                 ? ""
                 : "treat it about " + format.date(treat.likely());
-        if (treating.isEmpty()) {
-            return replace == null
-                    ? "."
-                    : ": replace it about " + format.dueRoughly(replace, false, analysis.at()) + ".";
-        }
         String replacing = replace == null
                         || Duration.between(analysis.at(), replace.likely()).toDays() > 365
                 ? ""
-                : ", replace it about " + format.date(replace.likely());
-        return ". Nothing is due: " + treating + replacing + ".";
+                : "replace it about " + format.date(replace.likely());
+        String both = treating + (treating.isEmpty() || replacing.isEmpty() ? "" : ", ") + replacing;
+        return ". Nothing is due" + (both.isEmpty() ? "" : ": " + both) + ".";
     }
 }

@@ -74,7 +74,7 @@ final class BikesPart {
         }
         List<Page.Section> sections = new ArrayList<>();
         bikes.forEach((bike, sums) -> sections.add(section("bike-" + (sections.size() + 1), bike, months(sums))));
-        return new Page.Part("bikes", "The bikes, month by month", List.of(), sections);
+        return new Page.Part("bikes", "Bikes", List.of(), sections);
     }
 
     /** Every month from the first to the last, those without a ride too. */
@@ -98,8 +98,8 @@ final class BikesPart {
         double all = months.stream().mapToDouble(MonthPlot.Month::all).sum();
         double wet = months.stream().mapToDouble(MonthPlot.Month::wet).sum();
         double gritty = months.stream().mapToDouble(MonthPlot.Month::gritty).sum();
-        String said = Formatter.fixed(all, 0) + " " + format.unit() + " in all, " + Formatter.fixed(wet, 0)
-                + " of it on wet road and " + Formatter.fixed(gritty, 0) + " in grit";
+        String said = Formatter.fixed(all, 0) + " " + format.unit() + ", " + Formatter.fixed(wet, 0) + " wet, "
+                + Formatter.fixed(gritty, 0) + " gritty";
         Grid grid = MONTHS.grid(
                 bike + " by month, " + format.unit() + "; dusty and gritty are parts of the same distance",
                 months,
@@ -109,13 +109,15 @@ final class BikesPart {
                 id,
                 bike,
                 said,
-                List.of(
-                        new Block.Figure(new MonthPlot(months, format.unit())
-                                .plot(
-                                        "Distance a month on " + bike,
-                                        "Distance a month: the wide bar by how wet the road was, the thin one beside it"
-                                                + " the part that was dusty or gritty. " + said + ".")),
-                        new Block.Table(grid)));
+                List.of(new Block.Fold(
+                        "Distance by month",
+                        List.of(
+                                new Block.Figure(new MonthPlot(months, format.unit())
+                                        .plot(
+                                                "Distance a month on " + bike + ": " + said,
+                                                "Wide bars: distance by how wet the road was. Thin bars: the dusty or"
+                                                        + " gritty part.")),
+                                new Block.Table(grid)))));
     }
 
     private static Column<MonthPlot.Month> part(String head, ToDoubleFunction<MonthPlot.Month> distance) {

@@ -9,6 +9,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Reading;
 import chainage.ledger.Remark;
+import chainage.page.Block;
 import chainage.page.ExposurePlot;
 import chainage.page.Plot;
 import chainage.page.WearPlot;
@@ -25,14 +26,19 @@ import org.jspecify.annotations.Nullable;
 /** The two plots of a chain: the use of its treatments over time, and its elongation over distance. */
 final class ChainPlots {
     /** How to read them, said once for all chains. */
-    static final String KEY =
-            "How to read the two plots of a chain. First, its treatments: every ride lifts the line by"
-                    + " what it counts, a treatment (▾) lets it start anew, a cross marks where you heard the chain. The tinted"
-                    + " band is the 80 % interval of a treatment's life, the dotted line its likely end, a dashed line the way"
-                    + " there. Strokes at the foot say how wet and how gritty each ride was. Second, its elongation: the line is"
-                    + " what these rides likely did, at the pace learnt from readings; circles with bars are readings, arrows say on"
-                    + " which side of a gauge's edge the chain lay. The diamond is the elongation now, and the tinted fan leads"
-                    + " from its interval to the limit.";
+    static final Block KEY = new Block.Fold(
+            "How to read the plots",
+            List.of(
+                    Block.note(
+                            "Treatments: each ride lifts the line by the distance it counts. ▾ is a treatment, where the"
+                                    + " line starts again at 0; a cross is a noise that you noted. The tinted band is the 80 %"
+                                    + " interval of the treatment's life, the dotted line its likely end, the dashed line the way"
+                                    + " there. The strokes below show how wet and how gritty each ride was."),
+                    Block.note("Elongation: the line is what the rides likely did, at the wear rate learnt from your"
+                            + " readings. A circle with a bar is a reading; an arrow shows on which side of a gauge's edge"
+                            + " the chain was. The diamond is the elongation now; the tinted area shows how it goes on to"
+                            + " the limit. Below the plot: the elongation, its 80 % interval, and the likely distance"
+                            + " left to the limit.")));
 
     /** So many days of exposure are drawn; the table of rides has them all. */
     private static final double DAYS_DRAWN = 365;
@@ -77,13 +83,13 @@ final class ChainPlots {
                 .count();
         return new ExposurePlot(intervals, start, now, due, format.unit())
                 .plot(
-                        "Use of each treatment of " + s.chain(),
-                        "In " + format.unit() + " of dry, clean road since each treatment: "
+                        "Use of each treatment of " + s.chain() + ": "
                                 + Formatter.count(treatments.size(), "treatment", "treatments") + ", "
                                 + Formatter.count(wet, "wet ride", "wet rides") + ", "
-                                + Formatter.count(gritty, "gritty one", "gritty ones") + "; now at "
+                                + Formatter.count(gritty, "gritty one", "gritty ones"),
+                        "Treatments, " + format.unit() + " of dry, clean road: now "
                                 + format.distance(s.treatment().exposureMetres())
-                                + (due == null || d == null ? "." : ", likely due on " + format.date(d.likely()) + ".")
+                                + (due == null || d == null ? "." : ", due about " + format.date(d.likely()) + ".")
                                 + (start > first ? " The last twelve months are drawn." : ""));
     }
 
@@ -167,14 +173,10 @@ final class ChainPlots {
         return new WearPlot(points, readings, format.ofMetres(metres), worn, left, wear.limitPercent(), format.unit())
                 .plot(
                         "Elongation of " + s.chain(),
-                        "Elongation in per cent by distance run: now " + Formatter.elongation(worn.likely())
-                                + " % (80 % between " + Formatter.elongation(worn.low())
-                                + " and " + Formatter.elongation(worn.high()) + " %)"
+                        "Elongation " + Formatter.elongation(worn.likely()) + " % ("
+                                + Formatter.elongation(worn.low()) + "–" + Formatter.elongation(worn.high()) + "), "
                                 + (left == null
-                                        ? "; nothing is left to the limit."
-                                        : "; the limit of " + Formatter.elongation(wear.limitPercent())
-                                                + " % lies likely "
-                                                + format.distance(
-                                                        wear.leftMetres().likely()) + " ahead."));
+                                        ? "at its limit."
+                                        : format.distance(wear.leftMetres().likely()) + " left."));
     }
 }

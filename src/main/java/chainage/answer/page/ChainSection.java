@@ -33,16 +33,17 @@ final class ChainSection {
     Page.Section section(String id, String advice, List<String> why) {
         List<Block> blocks = new ArrayList<>();
         blocks.add(new Block.Words(Block.Tone.ADVICE, advice));
-        blocks.add(new Block.Table(figures()));
         if (!exposure.rides().isEmpty()) {
             ChainPlots plots = new ChainPlots(analysis, format, s);
             blocks.add(new Block.Figure(plots.exposure()));
             blocks.add(new Block.Figure(plots.wear()));
         }
-        blocks.addAll(new HistoryBlocks(analysis, format, exposure).blocks());
-        blocks.add(new Block.Fold(
-                "Why: what these figures rest on",
+        List<Block> folded = new ArrayList<>(List.of(new Block.Table(figures())));
+        folded.addAll(new HistoryBlocks(analysis, format, exposure).blocks());
+        folded.add(new Block.Fold(
+                "Why: what the figures rest on",
                 List.of(new Block.Lines(why.stream().map(String::strip).toList()))));
+        blocks.add(new Block.Fold("Figures, history, rides, and why", folded));
         String where = s.bike() == null ? "on the shelf" : "on " + String.valueOf(s.bike());
         String treated = exposure.treatedAt() == null
                 ? "never treated, as far as noted"

@@ -19,7 +19,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
-/** The page's matter: the answer first, then the weeks to come, then each chain, bike and product, then what does not fit. */
+/** The page's matter: the answer first, then each chain, the weeks to come, each bike and product, then the problems. */
 public final class ChainsPage {
     private final PageSources sources;
     private final Analysis analysis;
@@ -43,8 +43,8 @@ public final class ChainsPage {
         String day = format.homeTime(analysis.at()) + " " + format.zone().getId();
         List<Page.Part> parts = new ArrayList<>();
         if (nearest != null) {
+            parts.add(new Page.Part("chains", "Chains", List.of(ChainPlots.KEY), chains()));
             parts.add(new WeeksPart(analysis, format).part());
-            parts.add(new Page.Part("chains", "The chains", List.of(Block.note(ChainPlots.KEY)), chains()));
         }
         if (!analysis.exposures().counted().isEmpty()) {
             parts.add(new BikesPart(analysis, format).part());
@@ -133,12 +133,11 @@ public final class ChainsPage {
             most = Math.max(most, Math.min(2, s.used() * 1.1));
             rows.add(new RowPlot.Row(s.chain(), Formatter.percent(s.used()), marks));
         }
-        return new Block.Figure(new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
-                .plot(
-                        "All chains, nearest its limit first",
-                        "Circle: how much of the treatment is used up. Diamond: how much of the elongation limit is"
-                                + " reached. Lines are 80 % intervals; what lies beyond the rule is drawn at its end. "
-                                + standings()));
+        return new Block.Figure(
+                new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
+                        .plot(
+                                "All chains, nearest its limit first: " + standings(),
+                                "Circle: share of the treatment used. Diamond: share of the wear limit. Lines: 80 % intervals."));
     }
 
     private String standings() {
@@ -149,7 +148,7 @@ public final class ChainsPage {
                                 ? "none"
                                 : Formatter.percent(s.treatment().used()))
                         + ", elongation " + Formatter.percent(s.wear().used())));
-        return String.join("; ", said) + ".";
+        return String.join("; ", said);
     }
 
     private static Estimate percent(double low, double likely, double high) {
@@ -180,11 +179,14 @@ public final class ChainsPage {
                 Block.words("Made from your own ledger on your own machine by " + sources.version()
                         + ". This page loads nothing and sends nothing; no position is in it, but it tells when and how"
                         + " far you ride."),
-                Block.words(
-                        "Distances of a treatment count dry, clean road: a ride in the wet or in grit counts several"
-                                + " times. Lives, factors and rates are common practice or our own guess until your readings"
-                                + " and remarks speak; chainage factors lists each with its mark. An interval from low to high"
-                                + " holds the true figure four times out of five, if the model is right. A forecast never"
-                                + " overrules a reading, or damage that you can see."));
+                new Block.Fold(
+                        "How far to trust the figures",
+                        List.of(Block.words(
+                                "Distances of a treatment count dry, clean road: a ride in the wet or in grit"
+                                        + " counts several times. Lives, factors and rates are common practice or our own guess"
+                                        + " until your readings and remarks replace them; chainage factors lists each with its"
+                                        + " mark. An interval from low to high holds the true figure four times out of five, if"
+                                        + " the model is right. A forecast never overrules a reading, or damage that you can"
+                                        + " see."))));
     }
 }

@@ -53,7 +53,7 @@ final class HistoryBlocks {
         }
         if (!exposure.rides().isEmpty()) {
             blocks.add(new Block.Fold(
-                    Formatter.count(exposure.rides().size(), "ride", "rides") + ", "
+                    "Rides: " + Formatter.count(exposure.rides().size(), "ride", "rides") + ", "
                             + format.distance(exposure.riddenMetres()),
                     List.of(new Block.Table(rides()))));
         }

@@ -82,11 +82,11 @@ final class ProductsPart {
                             "Likely life of one treatment with its 80 % interval, " + format.unit()
                                     + " of dry, clean road.")));
         }
-        blocks.add(new Block.Table(grid(uses)));
+        blocks.add(new Block.Fold("Life and wear by product", List.of(new Block.Table(grid(uses)))));
         List<Page.Section> sections = new ArrayList<>(
                 List.of(new Page.Section("products-list", "Life and wear", "by your own chains' rides", blocks)));
         costs().ifPresent(sections::add);
-        return new Page.Part("products", "The products", List.of(), sections);
+        return new Page.Part("products", "Products", List.of(), sections);
     }
 
     /** As chainage cost has it where nothing else is asked for. */
@@ -134,7 +134,11 @@ final class ProductsPart {
         costs.ranked().stream()
                 .filter(c -> !CostAnswer.unknown(c).isEmpty())
                 .forEach(c -> blocks.add(Block.note(c.name() + ": " + CostAnswer.unknown(c))));
-        return Optional.of(new Page.Section("products-cost", "Watts and money", since, blocks));
+        return Optional.of(new Page.Section(
+                "products-cost",
+                "Watts and money",
+                since,
+                List.of(new Block.Fold("What each product saves and costs", blocks))));
     }
 
     private Grid grid(SortedMap<String, Use> uses) {

@@ -57,14 +57,9 @@ final class WeeksPart {
     Page.Part part() {
         List<Task> tasks = tasks();
         List<Block> blocks = new ArrayList<>();
-        blocks.add(
-                tasks.isEmpty()
-                        ? Block.words("Nothing has a date: no chain was ridden lately.")
-                        : new Block.Table(TASKS.grid(
-                                "What to do, soonest first; early and late span four cases out of five",
-                                tasks,
-                                format,
-                                false)));
+        if (tasks.isEmpty()) {
+            blocks.add(Block.words("Nothing has a date: no chain was ridden lately."));
+        }
         List<RowPlot.Row> rows = rows(tasks);
         if (!rows.isEmpty()) {
             double now = format.day(analysis.at());
@@ -78,16 +73,25 @@ final class WeeksPart {
                     .plot(
                             "The coming weeks",
                             "From " + format.date(analysis.at())
-                                    + " on: circle, treat; diamond, replace; lines are 80 % intervals.")));
+                                    + " on: circle, treat; diamond, replace; lines, 80 % intervals.")));
         }
-        blocks.add(
-                Block.note("Dates go by each bike's last 52 weeks, or as many as there are. A chain on the shelf has no"
-                        + " date: it is treated before it goes back on."));
+        if (!tasks.isEmpty()) {
+            blocks.add(new Block.Fold(
+                    "All dates",
+                    List.of(
+                            new Block.Table(TASKS.grid(
+                                    "What to do, soonest first; early and late span four cases out of five",
+                                    tasks,
+                                    format,
+                                    false)),
+                            Block.note("Dates go by each bike's last 52 weeks, or as many as there are. A chain on the"
+                                    + " shelf has no date: it is treated before it goes back on."))));
+        }
         blocks.add(new Block.Words(Block.Tone.CARE, Safety.TREATING));
         blocks.add(new Block.Words(Block.Tone.CARE, Safety.REPLACING));
         return new Page.Part(
                 "weeks",
-                "The coming weeks",
+                "Coming weeks",
                 List.of(),
                 List.of(new Page.Section("weeks-list", "What comes when", "", blocks)));
     }
