@@ -45,7 +45,7 @@ public final class NextStep {
     public static void unattributed(Analysis analysis, Formatter format, Out out) {
         int n = analysis.exposures().unattributed().size();
         if (n > 0) {
-            out.line("Not attributed: " + Formatter.count(n, "ride", "rides") + ", "
+            out.line("Without a chain: " + Formatter.count(n, "ride", "rides") + ", "
                     + format.distance(analysis.exposures().unattributedMetres()) + ".");
             attribute(analysis, format).forEach(line -> out.hint("  " + line));
         }

@@ -23,7 +23,7 @@ public final class OutlierWords {
             return t.chain() + ": " + t.product().product().product() + " of " + format.time(life.treatedAt())
                     + (t.soon()
                             ? " was noisy after only "
-                            : life.ended() ? " was noisy only after " : " was silent for ")
+                            : life.ended() ? " was noisy only after " : " made no noise for ")
                     + format.distance(life.metres()) + ", far from all else known of it; "
                     + (t.soon()
                             ? "was it a wet ride without a tag, or the wrong day (chainage log)?"

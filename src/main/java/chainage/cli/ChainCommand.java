@@ -169,7 +169,7 @@ final class ChainCommand extends Question {
     @Command(
             name = "merge",
             description = {
-                "Say that two chains are one that was entered twice: all that was stated of the first holds for the second.",
+                "Two chains are one that was entered twice: all facts of the first become facts of the second.",
                 "The second's name and description stay."
             },
             footer = {"Example:", "  chainage chain merge Amber2 Amber"})

@@ -328,7 +328,7 @@ final class CommandContext {
                         format.instants(p.what()),
                         there.isEmpty()
                                 ? "nothing was written; look at the dates and names"
-                                : "nothing was written; in the way: entry " + String.join(", ", there)
+                                : "nothing was written; it conflicts with entry " + String.join(", ", there)
                                         + " (chainage log shows it)");
             }
         }

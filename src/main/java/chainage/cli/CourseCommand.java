@@ -149,7 +149,7 @@ final class CourseCommand extends Question {
         if (profile.legs().isEmpty()) {
             throw new CliError(
                     ExitCode.REFUSED,
-                    path.toString() + ": its points make no way of 10 m",
+                    path.toString() + ": its points cover less than 10 m",
                     "export the course with its track");
         }
         List<String> notes = new ArrayList<>(profile.notes());

@@ -34,7 +34,7 @@ final class ExportCommand extends Action {
 
     @Option(
             names = "--in-force",
-            description = "only what you stated and what holds now, corrections made; cannot be imported again")
+            description = "only your facts as they hold now, with all corrections; it cannot be imported again")
     boolean inForce;
 
     @Override

@@ -31,7 +31,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "nightly",
         description = {
-            "Import what is new every night, and speak only when something is due or was refused.",
+            "Import what is new every night; print only when a chain is due or a file was refused.",
             "As it is, the command shows what it would set up, and writes nothing; --install sets it up for your user"
                     + " alone, --remove takes it away. A night missed while the machine was off is made up for where"
                     + " systemd runs."
@@ -70,11 +70,11 @@ final class NightlyCommand extends Action {
     @Option(names = "--time", paramLabel = "HH:MM", description = "when, local time (default: ${DEFAULT-VALUE})")
     String time = "3:30";
 
-    @Option(names = "--page", paramLabel = "FILE", description = "make the page anew each night")
+    @Option(names = "--page", paramLabel = "FILE", description = "write the page again each night")
     @Nullable
     Path page;
 
-    @Option(names = "--calendar", paramLabel = "FILE", description = "write the calendar anew each night")
+    @Option(names = "--calendar", paramLabel = "FILE", description = "write the calendar again each night")
     @Nullable
     Path calendar;
 

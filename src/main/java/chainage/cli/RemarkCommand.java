@@ -22,7 +22,7 @@ import picocli.CommandLine.Parameters;
         description = {
             "Note what you heard or saw on a chain.",
             "",
-            "  noisy    its treatment is at the end, whatever the figures say",
+            "  noisy    its treatment is worn off, whatever the figures say",
             "  damaged  it must be replaced, whatever the figures say",
             "  retired  it is out of use for good",
             "  note     only words"

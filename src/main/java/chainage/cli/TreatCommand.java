@@ -63,7 +63,7 @@ final class TreatCommand extends Write {
     @Option(
             names = "--heard",
             paramLabel = "noisy|quiet",
-            description = "what the chain was like until then: noisy in its last ride, or quiet still; it says how long"
+            description = "what the chain was like until then: noisy in its last ride, or still quiet; it says how long"
                     + " the treatment before lasted")
     @Nullable
     String heard;

@@ -18,7 +18,7 @@ import picocli.CommandLine.Command;
             "  chainage weather add metar-2026-03.txt --station 38.70,-9.15",
             "",
             "Where to get records: airfields publish reports (METAR) and archives of them; many national weather services"
-                    + " give away hourly tables of rain and temperature. A station within 40 km speaks for a ride."
+                    + " give away hourly tables of rain and temperature. A station within 40 km counts for a ride."
         })
 final class WeatherCommand extends Question {
     @Override

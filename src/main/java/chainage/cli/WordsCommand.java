@@ -90,7 +90,7 @@ final class WordsCommand extends Question {
 
     @Command(
             name = "reset",
-            description = "Take a word of yours back; the list's meaning holds again.",
+            description = "Remove a word of yours; the list's meaning applies again.",
             footer = {"Example:", "  chainage words reset rain"})
     static final class Reset extends Write {
         @Parameters(index = "0", paramLabel = "WORD")

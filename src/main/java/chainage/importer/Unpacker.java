@@ -208,7 +208,7 @@ final class Unpacker {
         }
         if (name.length() > EntryName.LONGEST) {
             Place place = archive.entry(EntryName.shortened(name, number), 0);
-            refused(place, "the entry's name is longer than " + EntryName.LONGEST + " letters", "pack it anew", false);
+            refused(place, "the entry's name is longer than " + EntryName.LONGEST + " letters", "pack it again", false);
             return;
         }
         Place place = archive.entry(name, Math.max(0, entry.getSize()));

@@ -161,7 +161,7 @@ public final class Ledger {
 
     private static Problem unknown(long number, String kind, String name) {
         return new Problem(
-                "entry " + number + " speaks of " + kind + " \"" + name + "\", which is not in the ledger",
+                "entry " + number + " names " + kind + " \"" + name + "\", which is not in the ledger",
                 "add it again: chainage " + kind + " add \"" + name + "\", or take the entry back: chainage undo "
                         + number,
                 List.of(number));
@@ -174,7 +174,7 @@ public final class Ledger {
                     .target(e.event())
                     .filter(target -> target < 1 || target >= e.number())
                     .ifPresent(target -> problems.add(new Problem(
-                            "entry " + e.number() + " speaks of entry " + target + ", which was not stated before it",
+                            "entry " + e.number() + " names entry " + target + ", which was not stated before it",
                             "take it back: chainage undo " + e.number(),
                             List.of(e.number()))));
         }

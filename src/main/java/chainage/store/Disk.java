@@ -284,7 +284,7 @@ final class Disk {
         return new LedgerException(
                 LedgerException.Kind.CORRUPT,
                 path + " is damaged: " + what,
-                "put a copy of it back (chainage restore COPY), or move it away and import the ride files anew",
+                "put a copy of it back (chainage restore COPY), or move it away and import the ride files again",
                 cause);
     }
 

@@ -191,8 +191,8 @@ class BrokenLedgerTest {
             ledger.append(List.of(new Event.Undone(5), new Event.Redated(2, NOW)), NOW);
             assertEquals(
                     List.of(
-                            "entry 1 speaks of entry 5, which was not stated before it",
-                            "entry 2 speaks of entry 2, which was not stated before it"),
+                            "entry 1 names entry 5, which was not stated before it",
+                            "entry 2 names entry 2, which was not stated before it"),
                     Ledger.of(ledger.load().entries()).problems().stream()
                             .map(p -> p.what())
                             .toList());

@@ -38,7 +38,7 @@ class LifeBruteForceTest {
 
     /** The reference: weights of typical lives, with the other unknowns that go with each. */
     private record Reference(List<double[]> cells, Leaning leaning) {
-        /** Sums the posterior; a leaning that nothing speaks of is left at the table's where {@code roads} is false. */
+        /** Sums the posterior; a leaning that nothing names is left at the table's where {@code roads} is false. */
         static Reference of(List<Life> lives, boolean roads) {
             LifeShape shape = new LifeShape(Objects.requireNonNull(FACTORS.lifeMetres(Method.HOT_WAX)), 1.5);
             List<double[]> cells = new ArrayList<>();

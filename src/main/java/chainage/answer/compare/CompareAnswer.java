@@ -146,8 +146,8 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         List<ComparedProduct> products = comparison.products();
         if (products.size() < 2) {
             out.line((products.isEmpty()
-                            ? "No product has been ridden on yet"
-                            : "Only " + products.get(0).product() + " has been ridden on so far")
+                            ? "No product has been used on a ride yet"
+                            : "Only " + products.get(0).product() + " has been used on rides so far")
                     + ", so there is nothing to compare. Note treatments: chainage treat CHAIN PRODUCT");
             return;
         }

@@ -44,7 +44,7 @@ final class CompareWhy {
                                     case NOISY -> "ended within the ride";
                                     case RENEWED -> "renewed in silence";
                                     case QUIET -> "renewed and quiet";
-                                    case RUNNING -> "silent so far";
+                                    case RUNNING -> "no noise so far";
                                 });
             }
             if (c.life().otherLives() > 0) {

@@ -36,7 +36,7 @@ public record Advice(Analysis analysis, Formatter format) {
     /** A chain on the shelf may be further gone than any on a bike; a line each. */
     public List<String> shelfAhead(Nearest nearest) {
         return nearest.shelfAhead().stream()
-                .map(s -> "On the shelf, " + s.chain() + " is further gone (" + Formatter.percent(s.used()) + "): "
+                .map(s -> "On the shelf, " + s.chain() + " is at " + Formatter.percent(s.used()) + ": "
                         + (s.nearest() == Standing.Limit.TREATMENT
                                 ? "treat it before it goes back on."
                                 : s.wear().used() >= 1 ? "replace it." : "do not put it back on."))

@@ -64,7 +64,7 @@ final class LifeWhy {
         add(parts, product, Life.End.NOISY, "ended in a ride from", format);
         add(parts, product, Life.End.RENEWED, "renewed in silence at", format);
         add(parts, product, Life.End.QUIET, "renewed and quiet at", format);
-        add(parts, product, Life.End.RUNNING, "silent so far at", format);
+        add(parts, product, Life.End.RUNNING, "no noise so far at", format);
         String name = product.product().product();
         String own = parts.isEmpty()
                 ? "no life of " + name + " seen yet"

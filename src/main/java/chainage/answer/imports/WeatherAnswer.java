@@ -66,7 +66,7 @@ public record WeatherAnswer(
             Column.<WeatherAnswer>count(
                     "rides", "outdoors that count; null where nothing is new", a -> count(a, WeatherReach::rides)),
             Column.<WeatherAnswer>count(
-                    "reached", "of them, that the new records speak for", a -> count(a, WeatherReach::reached)),
+                    "reached", "of them, that the new records hold for", a -> count(a, WeatherReach::reached)),
             Column.<WeatherAnswer>figure(
                     "nearest",
                     Unit.METRES,
@@ -93,14 +93,14 @@ public record WeatherAnswer(
         String of = " of " + Formatter.count(reach.rides(), "ride", "rides") + " outdoors";
         AttributedRide nearest = reach.nearest();
         if (reach.reached() > 0) {
-            lines.add("They speak for " + reach.reached() + of
-                    + (nearest == null ? "." : "; the nearest passes " + format.leftWhole(reach.metres()) + " off."));
+            lines.add("They hold for " + reach.reached() + of
+                    + (nearest == null ? "." : "; the nearest is " + format.leftWhole(reach.metres()) + " off."));
         } else if (nearest != null) {
-            lines.add("They speak for none" + of + ": the nearest in their time, "
+            lines.add("They hold for none" + of + ": the nearest in their time, "
                     + format.date(nearest.filed().ride().start()) + ", is " + format.leftWhole(reach.metres())
                     + " off.");
         } else {
-            lines.add("They speak for none" + of + ".");
+            lines.add("They hold for none" + of + ".");
         }
         Place swapped = reach.swapped();
         if (swapped != null) {

@@ -79,7 +79,7 @@ public final class ChainsPage {
         });
         String next = next(nearest);
         if (next != null) {
-            lead.add(Block.words(nearest.due() ? "When it is done, say so:" : "When its turn has come, say so:"));
+            lead.add(Block.words(nearest.due() ? "When it is done, note it:" : "When the time comes, note it:"));
             lead.add(new Block.Words(Block.Tone.COMMAND, next));
         }
         if (nearest.due()) {

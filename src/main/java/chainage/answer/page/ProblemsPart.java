@@ -43,7 +43,7 @@ final class ProblemsPart {
             blocks.add(new Block.Table(new Grid(
                     "Distance that no chain has",
                     List.of(Grid.words("Figure"), Grid.figures("Sum")),
-                    List.of(List.of(Cell.of("Not attributed"), Cell.figure(format.distance(metres), metres, 1))),
+                    List.of(List.of(Cell.of("Without a chain"), Cell.figure(format.distance(metres), metres, 1))),
                     false)));
             blocks.add(new Block.Lines(NextStep.attribute(analysis, format)));
             blocks.add(new Block.Fold(

@@ -25,7 +25,7 @@ record PlanWords(Analysis analysis, Formatter format) {
     /** What the dates of a treatment rest on. */
     String reason(PlannedTreatment t) {
         if (t.bike() == null) {
-            return "on the shelf no ride uses it up; it may join a session";
+            return "on the shelf: no ride uses it up; it can join a session";
         }
         if (t.used() >= 1) {
             return "its treatment is used up, or you heard it";

@@ -77,8 +77,8 @@ public record RoadAnswer(Analysis analysis, List<AttributedRide> rides, Formatte
                     3,
                     "of the distance on a damp road",
                     r -> r.road().dampShare()),
-            Column.rows("moisture_said", "what speaks for the moisture, strongest first", WORDS, Row::moisture),
-            Column.rows("grit_said", "what speaks for the grit, strongest first", WORDS, Row::grit));
+            Column.rows("moisture_said", "the evidence on the moisture, strongest first", WORDS, Row::moisture),
+            Column.rows("grit_said", "the evidence on the grit, strongest first", WORDS, Row::grit));
 
     /** What scripts get. */
     public static final Columns<RoadAnswer> FIELDS =
