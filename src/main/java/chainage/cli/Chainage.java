@@ -14,6 +14,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Help;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
@@ -32,7 +33,7 @@ import picocli.CommandLine.ScopeType;
         descriptionHeading = "%n",
         parameterListHeading = "%n",
         optionListHeading = "%n",
-        commandListHeading = "%nCommands:%n",
+        commandListHeading = "%n",
         footerHeading = "%n")
 final class Chainage extends Action {
     @Option(
@@ -119,9 +120,10 @@ final class Chainage extends Action {
     }
 
     /** How the help looks, and what the program says of itself. */
-    static void describe(CommandLine line) {
+    static void describe(CommandLine line, int columns) {
         line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
-        line.setUsageHelpWidth(80);
+        line.setUsageHelpWidth(OwnHelp.width(columns));
+        line.setHelpFactory(OwnHelp::new);
         UsageMessageSpec root = line.getCommandSpec().usageMessage();
         root.description(
                 "Which chain is nearest its limit, when to treat it, when to replace it: from your own ride files, your"
@@ -137,9 +139,7 @@ final class Chainage extends Action {
                 "  chainage demo",
                 "  chainage import ~/exports",
                 "  chainage due",
-                "  chainage tag last muddy",
-                "",
-                "chainage COMMAND --help says more of each.");
+                "  chainage tag last muddy");
     }
 
     private Path ledgerPath() {
@@ -161,11 +161,17 @@ final class Chainage extends Action {
         }
     }
 
-    /** Without a command: the help. */
+    /** Without a command: what there is, on one screen. */
     @Override
     public Integer call() {
-        CommandLine line = spec().commandLine();
-        line.usage(terminal.out());
+        Help help = spec().commandLine().getHelp();
+        terminal.out()
+                .print(help.description()
+                        + help.createHeading("%n")
+                        + Commands.list(help)
+                        + help.createHeading("%n")
+                        + help.createHeading(
+                                "More on each: chainage COMMAND --help%nOptions and exit codes: chainage --help%n"));
         return ExitCode.OK.code();
     }
 }

@@ -5,6 +5,7 @@ import chainage.render.Columns;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -21,47 +22,65 @@ import picocli.CommandLine.Model.UsageMessageSpec;
 final class Commands {
     private static final Map<String, Class<? extends Action>> ALL = new LinkedHashMap<>();
 
+    /** The list of the help, line by line: headings, and commands in a few words, the most used first. */
+    private static final List<String[]> LISTED = new ArrayList<>();
+
     static {
-        ALL.put("import", ImportCommand.class);
-        ALL.put("due", DueCommand.class);
-        ALL.put("rides", RidesCommand.class);
-        ALL.put("tag", TagCommand.class);
-        ALL.put("conditions", ConditionsCommand.class);
-        ALL.put("weather", WeatherCommand.class);
-        ALL.put("words", WordsCommand.class);
-        ALL.put("bike", BikeCommand.class);
-        ALL.put("chain", ChainCommand.class);
-        ALL.put("product", ProductCommand.class);
-        ALL.put("install", InstallCommand.class);
-        ALL.put("remove", RemoveCommand.class);
-        ALL.put("treat", TreatCommand.class);
-        ALL.put("measure", MeasureCommand.class);
-        ALL.put("remark", RemarkCommand.class);
-        ALL.put("assign", AssignCommand.class);
-        ALL.put("compare", CompareCommand.class);
-        ALL.put("factors", FactorsCommand.class);
-        ALL.put("loss", LossCommand.class);
-        ALL.put("course", CourseCommand.class);
-        ALL.put("cost", CostCommand.class);
-        ALL.put("plan", PlanCommand.class);
-        ALL.put("page", PageCommand.class);
-        ALL.put("explain", ExplainCommand.class);
-        ALL.put("refused", RefusedCommand.class);
-        ALL.put("check", CheckCommand.class);
-        ALL.put("log", LogCommand.class);
-        ALL.put("undo", UndoCommand.class);
-        ALL.put("redo", RedoCommand.class);
-        ALL.put("redate", RedateCommand.class);
-        ALL.put("export", ExportCommand.class);
-        ALL.put("backup", BackupCommand.class);
-        ALL.put("restore", RestoreCommand.class);
-        ALL.put("calendar", CalendarCommand.class);
-        ALL.put("nightly", NightlyCommand.class);
-        ALL.put("install-self", InstallSelfCommand.class);
-        ALL.put("demo", DemoCommand.class);
+        group("Every day");
+        put("import", "read rides: FIT, GPX, TCX, folders, .zip", ImportCommand.class);
+        put("due", "which chain is next, when to treat it", DueCommand.class);
+        put("rides", "each ride with its bike, chain and road", RidesCommand.class);
+        put("tag", "say how wet or gritty rides were", TagCommand.class);
+        put("treat", "note that a chain was treated", TreatCommand.class);
+        put("measure", "note how long a chain has grown", MeasureCommand.class);
+        put("remark", "note what you heard or saw on a chain", RemarkCommand.class);
+        put("undo", "take back what was stated last", UndoCommand.class);
+        group("Bikes, chains and products");
+        put("bike", "list, add or edit bikes", BikeCommand.class);
+        put("chain", "list, add, edit or merge chains", ChainCommand.class);
+        put("product", "list, add or edit what you treat with", ProductCommand.class);
+        put("install", "put a chain on a bike", InstallCommand.class);
+        put("remove", "take a chain off", RemoveCommand.class);
+        put("assign", "which bike rides were on, singly or by rule", AssignCommand.class);
+        group("Answers");
+        put("plan", "what to do in the coming weeks", PlanCommand.class);
+        put("compare", "which product lasts longer", CompareCommand.class);
+        put("cost", "what each product costs on your rides", CostCommand.class);
+        put("loss", "what each chain's state costs in watts", LossCommand.class);
+        put("course", "what that is over a course, in seconds", CourseCommand.class);
+        put("conditions", "how wet and gritty rides were, and why", ConditionsCommand.class);
+        put("page", "everything on one page to look at", PageCommand.class);
+        put("calendar", "the coming dates for your calendar", CalendarCommand.class);
+        put("explain", "how the figures come about", ExplainCommand.class);
+        group("What the answers rest on");
+        put("weather", "weather records: list or add", WeatherCommand.class);
+        put("words", "words in titles that tell of the road", WordsCommand.class);
+        put("factors", "every default, and values of your own", FactorsCommand.class);
+        group("Mending and keeping");
+        put("log", "every fact you stated", LogCommand.class);
+        put("redo", "bring back what was taken back", RedoCommand.class);
+        put("redate", "give something another date", RedateCommand.class);
+        put("refused", "files that could not be read", RefusedCommand.class);
+        put("check", "whether file and facts are sound", CheckCommand.class);
+        put("export", "all facts as lines of JSON", ExportCommand.class);
+        put("backup", "copy the ledger", BackupCommand.class);
+        put("restore", "put a copy in its place", RestoreCommand.class);
+        group("Set-up");
+        put("nightly", "do all that every night", NightlyCommand.class);
+        put("install-self", "make it a command with manual and completion", InstallSelfCommand.class);
+        put("demo", "try it on an invented season", DemoCommand.class);
     }
 
     private Commands() {}
+
+    private static void group(String heading) {
+        LISTED.add(new String[] {heading});
+    }
+
+    private static void put(String name, String words, Class<? extends Action> command) {
+        ALL.put(name, command);
+        LISTED.add(new String[] {name, words});
+    }
 
     /** The names of all commands, in the order of the help. */
     static List<String> names() {
@@ -171,19 +190,17 @@ final class Commands {
         return words.length;
     }
 
-    /** The list of commands in the program's own help, as picocli would print it. */
-    private static String list(Help help) {
+    /** The list of commands in the program's own help; a command's own are listed by picocli. */
+    static String list(Help help) {
         int width = ALL.keySet().stream().mapToInt(String::length).max().orElseThrow();
-        Help.TextTable table = Help.TextTable.forColumns(
-                help.colorScheme(),
-                new Help.Column(width + 2, 2, Help.Column.Overflow.SPAN),
-                new Help.Column(help.commandSpec().usageMessage().width() - (width + 2), 2, Help.Column.Overflow.WRAP));
-        ALL.forEach((name, command) -> {
-            @Nullable Command words = command.getAnnotation(Command.class);
-            if (words != null) {
-                table.addRowValues(name, words.description()[0]);
-            }
-        });
-        return table.toString();
+        StringBuilder list = new StringBuilder();
+        for (String[] line : LISTED) {
+            list.append(
+                    line.length == 1
+                            ? help.colorScheme().text("@|faint " + line[0] + "|@") + "%n"
+                            : "  " + help.colorScheme().commandText(line[0]) + " ".repeat(width + 2 - line[0].length())
+                                    + line[1] + "%n");
+        }
+        return String.format(Locale.ROOT, list.toString());
     }
 }

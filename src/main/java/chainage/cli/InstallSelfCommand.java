@@ -173,8 +173,8 @@ final class InstallSelfCommand extends Action {
     /** The program with all its commands, whichever was typed. */
     private CommandLine whole() {
         CommandLine program = new CommandLine(new Chainage(context().terminal(), root().runner()));
-        Chainage.describe(program);
         Commands.addAllTo(program);
+        Chainage.describe(program, 0);
         return program;
     }
 }

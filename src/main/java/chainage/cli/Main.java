@@ -78,7 +78,7 @@ public final class Main {
         TypedNumber.teach(line);
         line.setOut(terminal.out());
         line.setErr(terminal.err());
-        Chainage.describe(line);
+        Chainage.describe(line, terminal.columns());
         line.setAbbreviatedOptionsAllowed(false);
         // A file may be called @o, and "import *" names it: what the file o holds are no options.
         line.setExpandAtFiles(false);

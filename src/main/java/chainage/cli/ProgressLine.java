@@ -1,17 +1,22 @@
 package chainage.cli;
 
 import chainage.importer.Options;
+import chainage.render.Width;
 
 /** One line on the terminal that says how far an import is; silent when nobody watches. */
 final class ProgressLine implements Options.Progress {
-    private static final int WIDTH = 79;
+    private static final int USUAL = 80;
 
     private final CommandContext context;
     private final boolean shown;
+    private final int width;
     private int last = -1;
 
     ProgressLine(CommandContext context) {
         this.context = context;
+        int columns = context.terminal().columns();
+        // The last column stays free: some terminals begin a new line behind it.
+        this.width = (columns > 0 ? columns : USUAL) - 1;
         this.shown = context.terminal().errIsTerminal() && !context.quiet() && !context.json();
     }
 
@@ -23,15 +28,14 @@ final class ProgressLine implements Options.Progress {
         }
         last = thousandth;
         String line = done + " of " + total + "  " + file;
-        String cut = line.length() > WIDTH ? line.substring(0, WIDTH) : line + " ".repeat(WIDTH - line.length());
-        context.terminal().err().print("\r" + cut);
+        context.terminal().err().print("\r" + Width.fitted(line, width));
         context.terminal().err().flush();
     }
 
     /** Takes the line away. */
     void clear() {
         if (shown && last >= 0) {
-            context.terminal().err().print("\r" + " ".repeat(WIDTH) + "\r");
+            context.terminal().err().print("\r" + " ".repeat(width) + "\r");
             context.terminal().err().flush();
         }
     }

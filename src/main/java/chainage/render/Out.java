@@ -110,7 +110,7 @@ public final class Out {
         StringBuilder b = new StringBuilder(" ".repeat(indent));
         int column = 0;
         for (String word : words(PlainText.marked(text))) {
-            int length = word.codePointCount(0, word.length());
+            int length = Width.of(word);
             if (column > 0 && indent + column + 1 + length > width) {
                 b.append(System.lineSeparator()).append(" ".repeat(indent));
                 column = 0;

@@ -71,7 +71,7 @@ public final class Table {
     void print(Out out, int columns) {
         int[] widths = new int[heads.size()];
         for (int i = 0; i < widths.length; i++) {
-            widths[i] = heads.get(i).length();
+            widths[i] = length(heads.get(i));
             for (List<String> row : rows) {
                 widths[i] = Math.max(widths[i], length(row.get(i)));
             }
@@ -114,7 +114,7 @@ public final class Table {
     }
 
     private static int length(String cell) {
-        return cell.codePointCount(0, cell.length());
+        return Width.of(cell);
     }
 
     private void line(Out out, List<String> cells, int[] widths) {
@@ -122,7 +122,7 @@ public final class Table {
         for (int i = 0; i < widths.length; i++) {
             String cell = cells.get(i);
             if (length(cell) > widths[i]) {
-                cell = cell.substring(0, cell.offsetByCodePoints(0, widths[i] - 1)) + "…";
+                cell = Width.cut(cell, widths[i] - 1) + "…";
             }
             String pad = " ".repeat(widths[i] - length(cell));
             b.append(i == 0 ? "" : "  ").append(right.get(i) ? pad + cell : cell + pad);

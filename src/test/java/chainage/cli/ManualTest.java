@@ -47,8 +47,8 @@ class ManualTest {
         PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
         CommandLine line = new CommandLine(
                 new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main::run));
-        Chainage.describe(line);
         Commands.addAllTo(line);
+        Chainage.describe(line, 0);
         return line;
     }
 
