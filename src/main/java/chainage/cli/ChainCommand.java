@@ -11,6 +11,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -115,8 +116,16 @@ final class ChainCommand extends Question {
             if (before.ledger().bikes().isEmpty()) {
                 said.add("next, a bike to put it on: chainage bike add NAME");
             } else {
+                Optional<String> free = before.ledger().bikes().values().stream()
+                        .filter(b -> !b.chainless())
+                        .map(Event.BikeDescribed::bike)
+                        .filter(b ->
+                                before.ledger().installedOn(b, context().now()).isEmpty())
+                        .findFirst();
                 said.add("next, put it on a bike: chainage install " + PlainText.typed(chain) + " "
-                        + PlainText.typed(before.ledger().bikes().firstKey()) + " --on DATE");
+                        + free.map(b -> PlainText.typed(b) + " --on DATE")
+                                .orElse(PlainText.typed(before.ledger().bikes().firstKey())
+                                        + " --swap --on DATE (it takes off the chain that is on)"));
             }
             if (used) {
                 said.add("used before: its first reading tells where it started (chainage measure "

@@ -165,10 +165,12 @@ final class Chainage extends Action {
     @Override
     public Integer call() {
         Help help = spec().commandLine().getHelp();
+        CommandLine.@Nullable IHelpSectionRenderer list =
+                spec().usageMessage().sectionMap().get(UsageMessageSpec.SECTION_KEY_COMMAND_LIST);
         terminal.out()
                 .print(help.description()
                         + help.createHeading("%n")
-                        + Commands.list(help)
+                        + (list == null ? "" : list.render(help))
                         + help.createHeading("%n")
                         + help.createHeading(
                                 "More on each: chainage COMMAND --help%nOptions and exit codes: chainage --help%n"));

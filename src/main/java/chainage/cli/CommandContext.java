@@ -347,6 +347,9 @@ final class CommandContext {
 
     /** Gives an answer in the form that was asked for. */
     Integer show(Answer answer, boolean csv) {
+        if (csv && json) {
+            throw CliError.usage("--json and --csv are two forms of one answer", "give one of them");
+        }
         if (csv) {
             out.text(CsvTable.of(answer.json()));
         } else if (json) {

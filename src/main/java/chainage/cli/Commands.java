@@ -191,7 +191,7 @@ final class Commands {
     }
 
     /** The list of commands in the program's own help; a command's own are listed by picocli. */
-    static String list(Help help) {
+    private static String list(Help help) {
         int width = ALL.keySet().stream().mapToInt(String::length).max().orElseThrow();
         StringBuilder list = new StringBuilder();
         for (String[] line : LISTED) {

@@ -68,7 +68,7 @@ final class DemoCommand extends Action {
         if (!context.json()) {
             context.out().line("An invented rider's season, two bikes, four chains. Importing:");
         }
-        int code = run(context, false, ledger, List.of("import", rides.toString()));
+        int code = run(context, false, ledger, List.of("import", rides.toString(), "--quiet"));
         if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {
             return code;
         }

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.host.NotMadeException;
 import chainage.host.Terminal;
 import chainage.quantity.PlainText;
+import chainage.render.Json;
 import chainage.store.LedgerException;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -13,34 +14,28 @@ import java.nio.file.NoSuchFileException;
 final class Errors {
     private Errors() {}
 
-    /** Says what was thrown. */
-    static int tell(Terminal terminal, Exception thrown) {
+    /** Says what was thrown, and answers the exit code. */
+    static int tell(Terminal terminal, boolean json, Exception thrown) {
         Exception e = thrown instanceof UncheckedIOException u && u.getCause() != null ? u.getCause() : thrown;
         if (e instanceof CliError c) {
-            say(terminal, String.valueOf(c.getMessage()));
-            return c.code().code();
+            return say(terminal, json, String.valueOf(c.getMessage()), c.code());
         }
         if (e instanceof NotMadeException n) {
-            say(terminal, String.valueOf(n.getMessage()));
-            return ExitCode.CANNOT_CREATE.code();
+            return say(terminal, json, String.valueOf(n.getMessage()), ExitCode.CANNOT_CREATE);
         }
         if (e instanceof LedgerException l) {
-            say(terminal, l.what() + "; " + l.hint());
-            return code(l).code();
+            return say(terminal, json, l.what() + "; " + l.hint(), code(l));
         }
         if (e instanceof NoSuchFileException n) {
-            say(terminal, "\"" + n.getFile() + "\" does not exist; check the path");
-            return ExitCode.NO_SUCH_FILE.code();
+            return say(terminal, json, "\"" + n.getFile() + "\" does not exist; check the path", ExitCode.NO_SUCH_FILE);
         }
         if (e instanceof AccessDeniedException a) {
-            say(terminal, "\"" + a.getFile() + "\" may not be read; check its permissions");
-            return ExitCode.IO.code();
+            return say(terminal, json, "\"" + a.getFile() + "\" may not be read; check its permissions", ExitCode.IO);
         }
         if (e instanceof IOException) {
-            say(terminal, e.getMessage() + "; check the disk and try again");
-            return ExitCode.IO.code();
+            return say(terminal, json, e.getMessage() + "; check the disk and try again", ExitCode.IO);
         }
-        say(terminal, "internal error, " + e + "; please report it with what follows");
+        say(terminal, json, "internal error, " + e + "; please report it with what follows", ExitCode.BUG);
         e.printStackTrace(terminal.err());
         return ExitCode.BUG.code();
     }
@@ -52,6 +47,20 @@ final class Errors {
             case READ_ONLY -> ExitCode.CANNOT_CREATE;
             default -> ExitCode.IO;
         };
+    }
+
+    /** Says what went wrong: a line, or to a script the one object that it reads. */
+    static int say(Terminal terminal, boolean json, String message, ExitCode code) {
+        if (json) {
+            terminal.out()
+                    .println(new Json()
+                            .put("error", PlainText.marked(message))
+                            .put("exit_code", code.code())
+                            .text());
+        } else {
+            say(terminal, message);
+        }
+        return code.code();
     }
 
     /** Says one line. */

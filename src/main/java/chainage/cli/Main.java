@@ -84,30 +84,35 @@ public final class Main {
         line.setExpandAtFiles(false);
         line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
         line.setExitCodeExceptionMapper(e -> ExitCode.BUG.code());
-        line.setParameterExceptionHandler((e, rawArgs) -> usage(terminal, e));
-        line.setExecutionExceptionHandler((e, commandLine, parsed) -> Errors.tell(terminal, e));
-        int code = execute(line, terminal, args);
+        // Where the words are not understood, that option may not have been reached.
+        boolean json = List.of(args).contains("--json");
+        line.setParameterExceptionHandler((e, rawArgs) -> usage(terminal, json, e));
+        line.setExecutionExceptionHandler((e, commandLine, parsed) -> Errors.tell(terminal, json, e));
+        int code = execute(line, terminal, json, args);
         terminal.out().flush();
         terminal.err().flush();
         return code;
     }
 
-    private static int execute(CommandLine line, Terminal terminal, String... args) {
+    private static int execute(CommandLine line, Terminal terminal, boolean json, String... args) {
         try {
             return line.execute(args);
         } catch (OutOfMemoryError e) {
             // What was being made is garbage by now, so there is room for a sentence.
-            Errors.say(
-                    terminal, "there is not enough memory for this; give it more: JAVA_TOOL_OPTIONS=-Xmx2g chainage …");
-            return ExitCode.IO.code();
+            return Errors.say(
+                    terminal,
+                    json,
+                    "there is not enough memory for this; give it more: JAVA_TOOL_OPTIONS=-Xmx2g chainage …",
+                    ExitCode.IO);
         }
     }
 
-    private static int usage(Terminal terminal, ParameterException e) {
+    private static int usage(Terminal terminal, boolean json, ParameterException e) {
         CommandSpec command = e.getCommandLine().getCommandSpec();
         String help = "see " + command.qualifiedName() + " --help";
-        Errors.say(
+        return Errors.say(
                 terminal,
+                json,
                 e instanceof UnmatchedArgumentException u
                         ? unmatched(command, u.getUnmatched(), help)
                         : String.valueOf(e.getMessage())
@@ -118,8 +123,8 @@ public final class Main {
                                         .replaceFirst(" is not a(?: double| float)$", " is no number")
                                         .replaceFirst(" is not an? (?:int|integer|long)$", " is no whole number")
                                         .strip()
-                                + "; " + help);
-        return ExitCode.USAGE.code();
+                                + "; " + help,
+                ExitCode.USAGE);
     }
 
     /** What nothing is known of, and which of the words that may stand there it is like. */

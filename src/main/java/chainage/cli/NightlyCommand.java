@@ -325,7 +325,7 @@ final class NightlyCommand extends Action {
                 code = task.run(new CommandContext(
                         heard, context.ledgerPath(), context.format(), t.clock().instant(), false, false));
             } catch (RuntimeException e) {
-                code = Errors.tell(heard, e);
+                code = Errors.tell(heard, false, e);
             }
             heard.out().flush();
             heard.err().flush();

@@ -50,7 +50,7 @@ final class OwnHelp extends Help {
         return wrapped(commandSpec().usageMessage().footer())
                 + (commandSpec().parent() == null
                         ? ""
-                        : String.format("%nOptions of every command: chainage --help%n"));
+                        : String.format(Locale.ROOT, "%nOptions of every command: chainage --help%n"));
     }
 
     /** Broken at spaces alone, where the parser would break a file's name; a command is there to be copied, and stays whole. */

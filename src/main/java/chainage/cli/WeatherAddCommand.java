@@ -142,12 +142,17 @@ final class WeatherAddCommand extends Action {
                 }
             }
             for (Path file : files) {
-                done.add(
-                        dryRun ? rehearse(file, stated, csv, remembered) : add(context, file, stated, csv, remembered));
+                try {
+                    done.add(
+                            dryRun
+                                    ? rehearse(file, stated, csv, remembered)
+                                    : add(context, file, stated, csv, remembered));
+                } catch (WeatherException e) {
+                    boolean named = e.what().contains(file.toString());
+                    throw new CliError(ExitCode.REFUSED, named ? e.what() : file + ": " + e.what(), e.hint());
+                }
             }
             return report(context, done);
-        } catch (WeatherException e) {
-            throw new CliError(ExitCode.REFUSED, e.what(), e.hint());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

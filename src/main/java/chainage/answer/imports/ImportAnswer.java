@@ -11,6 +11,7 @@ import chainage.attribution.AttributedRide.Verdict;
 import chainage.attribution.Overlap;
 import chainage.importer.Outcome;
 import chainage.quantity.ContentDigest;
+import chainage.quantity.PlainText;
 import chainage.quantity.RideKey;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -263,9 +264,15 @@ public record ImportAnswer(
                     + (overlaps == 1 ? "overlaps" : "overlap") + ", and both count: chainage check");
         }
         if (!folders.isEmpty()) {
-            out.line("Rides came from the folders " + String.join(", ", folders)
-                    + ". If each is a rider's or a bike's, say so; else what was ridden at one time counts once:");
-            RiderFolders.rules(folders).forEach(line -> out.hint("  " + line));
+            String from = "Rides came from the folders " + String.join(", ", folders)
+                    + ". If each is a rider's or a bike's, say so";
+            if (now.ledger().bikes().isEmpty()) {
+                out.hint(from + " once there are bikes: chainage assign --path " + PlainText.typed(folders.get(0))
+                        + " --bike BIKE");
+            } else {
+                out.line(from + "; else what was ridden at one time counts once:");
+                RiderFolders.rules(folders).forEach(line -> out.hint("  " + line));
+            }
         }
         if (refusedBefore > 0) {
             out.line(Formatter.count(refusedBefore, "file was", "files were") + " refused earlier: chainage refused");

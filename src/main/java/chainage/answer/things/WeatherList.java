@@ -30,6 +30,11 @@ public final class WeatherList {
                     Column.<Row>list("stations", "their names", r -> r.records().stations())
                             .head("STATIONS")
                             .as((r, format) -> stations(r.records().stations())),
+                    Column.<Row>word(
+                                    "place",
+                                    "latitude and longitude that were given; may be null",
+                                    r -> r.records().place())
+                            .head("PLACE"),
                     Column.<Row>count(
                                     "observations",
                                     "how many records",
