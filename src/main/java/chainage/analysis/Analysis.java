@@ -8,7 +8,6 @@ import chainage.exposure.Factors;
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
-import chainage.ride.FiledRide;
 import chainage.standing.Estimates;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
@@ -22,6 +21,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -32,10 +32,11 @@ public final class Analysis {
     private final Instant at;
     private final List<Entry> entries;
     private final Ledger ledger;
-    private final List<AttributedRide> rides;
-    private final Exposures folded;
+    private final Lazy<List<AttributedRide>> rides;
+    private final Lazy<Exposures> folded;
     private final Factors factors;
     private final Tables tables;
+    private final boolean dated;
     private @Nullable LifeModel lifeModel;
     private @Nullable Factors learnt;
     private @Nullable Exposures exposures;
@@ -46,10 +47,11 @@ public final class Analysis {
             Instant at,
             List<Entry> entries,
             Ledger ledger,
-            List<AttributedRide> rides,
-            Exposures folded,
+            Lazy<List<AttributedRide>> rides,
+            Lazy<Exposures> folded,
             Factors factors,
-            Tables tables) {
+            Tables tables,
+            boolean dated) {
         this.at = at;
         this.entries = entries;
         this.ledger = ledger;
@@ -57,6 +59,26 @@ public final class Analysis {
         this.folded = folded;
         this.factors = factors;
         this.tables = tables;
+        this.dated = dated;
+    }
+
+    /** What is worked out when it is first asked for. */
+    private static final class Lazy<T> {
+        private final Supplier<T> made;
+        private @Nullable T value;
+
+        Lazy(Supplier<T> made) {
+            this.made = made;
+        }
+
+        T get() {
+            T known = value;
+            if (known == null) {
+                known = made.get();
+                value = known;
+            }
+            return known;
+        }
     }
 
     /**
@@ -69,12 +91,44 @@ public final class Analysis {
         List<Entry> entries = facts.entries();
         Ledger ledger = Ledger.asOf(entries, at);
         Factors factors = tables.factors().with(ledger.factors());
-        List<FiledRide> begun = facts.rides().stream()
-                .filter(r -> !r.ride().start().isAfter(at))
-                .toList();
-        List<AttributedRide> rides = Attribution.of(ledger, begun);
-        Exposures folded = Exposures.of(ledger, rides, Roads.of(ledger, facts.weather(), tables, factors), factors);
-        return new Analysis(at, entries, ledger, rides, folded, factors, tables);
+        Lazy<List<AttributedRide>> rides = new Lazy<>(() -> attributed(facts, ledger, at));
+        return new Analysis(
+                at, entries, ledger, rides, folded(facts, ledger, rides, factors, tables), factors, tables, true);
+    }
+
+    /**
+     * What follows while many facts are stated one after the other.
+     *
+     * @param ledger what is stated so far, whatever its dates
+     * @param entries the same
+     * @param rides as they are by then
+     */
+    public static Analysis stating(
+            Snapshot facts,
+            Ledger ledger,
+            List<Entry> entries,
+            Supplier<List<AttributedRide>> rides,
+            Tables tables,
+            Instant at) {
+        Factors factors = tables.factors().with(ledger.factors());
+        Lazy<List<AttributedRide>> once = new Lazy<>(rides);
+        return new Analysis(
+                at, entries, ledger, once, folded(facts, ledger, once, factors, tables), factors, tables, false);
+    }
+
+    /** The rides that have begun, each with its verdict. */
+    public static List<AttributedRide> attributed(Snapshot facts, Ledger ledger, Instant at) {
+        return Attribution.of(
+                ledger,
+                facts.rides().stream()
+                        .filter(r -> !r.ride().start().isAfter(at))
+                        .toList());
+    }
+
+    private static Lazy<Exposures> folded(
+            Snapshot facts, Ledger ledger, Lazy<List<AttributedRide>> rides, Factors factors, Tables tables) {
+        return new Lazy<>(
+                () -> Exposures.of(ledger, rides.get(), Roads.of(ledger, facts.weather(), tables, factors), factors));
     }
 
     /**
@@ -92,7 +146,14 @@ public final class Analysis {
         Predicate<String> ours = chain -> bikes.contains(lastOn.getOrDefault(chain, ""));
         Predicate<AttributedRide> there = r -> bikes.contains(String.valueOf(r.bike()));
         Analysis part = new Analysis(
-                at, entries, ledger, rides.stream().filter(there).toList(), folded.only(ours, there), factors, tables);
+                at,
+                entries,
+                ledger,
+                new Lazy<>(() -> rides().stream().filter(there).toList()),
+                new Lazy<>(() -> folded.get().only(ours, there)),
+                factors,
+                tables,
+                dated);
         part.lifeModel = lifeModel();
         part.exposures = exposures().only(ours, there);
         part.estimates = estimates();
@@ -117,20 +178,20 @@ public final class Analysis {
 
     /** Every activity that had begun, with its verdict, by start. */
     public List<AttributedRide> rides() {
-        return rides;
+        return rides.get();
     }
 
     /** What the rides did to the chains, with treatments that last as long as is learnt of them. */
     public Exposures exposures() {
         if (exposures == null) {
-            exposures = folded.lasting(ledger, factors(), lives()::likelyMetres);
+            exposures = folded.get().lasting(ledger, factors(), lives()::likelyMetres);
         }
         return exposures;
     }
 
     private LifeModel lifeModel() {
         if (lifeModel == null) {
-            lifeModel = new LifeModel(Life.of(ledger, folded, factors), factors);
+            lifeModel = new LifeModel(Life.of(ledger, folded.get(), factors), factors);
         }
         return lifeModel;
     }
@@ -172,7 +233,7 @@ public final class Analysis {
 
     /** All facts, those dated after the instant too: what a change must fit in with. */
     public Ledger facts() {
-        return Ledger.of(entries);
+        return dated ? Ledger.of(entries) : ledger;
     }
 
     public Optional<Standing> standing(String chain) {

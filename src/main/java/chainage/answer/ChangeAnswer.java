@@ -18,6 +18,9 @@ import java.util.stream.Collectors;
  */
 public record ChangeAnswer(List<Long> entries, List<String> said, List<String> changes, boolean dryRun)
         implements Answer {
+    /** Numbers that run on are named by the first and the last where there are more than so many. */
+    private static final int MANY = 5;
+
     /** What scripts get. */
     public static final Columns<ChangeAnswer> FIELDS = Columns.of(
             Column.<ChangeAnswer>list("entries", "numbers of the new facts", ChangeAnswer::entries),
@@ -43,7 +46,11 @@ public record ChangeAnswer(List<Long> entries, List<String> said, List<String> c
 
     /** How facts are taken back. */
     public static String undo(List<Long> entries) {
+        int last = entries.size() - 1;
+        boolean range = last > MANY && entries.get(last) - entries.get(0) == last;
         return "to take it back: chainage undo "
-                + entries.stream().map(String::valueOf).collect(Collectors.joining(" "));
+                + (range
+                        ? entries.get(0) + ".." + entries.get(last)
+                        : entries.stream().map(String::valueOf).collect(Collectors.joining(" ")));
     }
 }

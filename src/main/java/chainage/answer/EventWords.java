@@ -93,6 +93,11 @@ public final class EventWords {
         put(Event.Renamed.class, (e, format) -> e.what().word() + " " + e.from() + " renamed " + e.to());
         put(Event.ChainsMerged.class, (e, format) -> "chain " + e.chain() + " merged into " + e.into());
         put(Event.Redated.class, (e, format) -> "entry " + e.target() + " dated " + format.time(e.to()));
+        put(
+                Event.LogbookRead.class,
+                (e, format) -> "logbook " + name(e.file()) + " read: lines "
+                        + e.lines().size() + " in, " + e.gone().size() + " out, "
+                        + e.refused().size() + " refused");
         put(Event.Undone.class, (e, format) -> "entry " + e.target() + " taken back");
     }
 
@@ -122,6 +127,11 @@ public final class EventWords {
     }
 
     private EventWords() {}
+
+    /** A path's last name. */
+    public static String name(String path) {
+        return path.substring(path.replace('\\', '/').lastIndexOf('/') + 1);
+    }
 
     @SuppressWarnings("unchecked") // under its type lie the words of it
     private static <E extends Event> void put(Class<E> type, Words<E> words) {

@@ -27,6 +27,11 @@ abstract class Action implements Callable<Integer> {
         return root().openContext();
     }
 
+    /** True where it states facts of the rider's, so that a logbook may hold it. */
+    boolean states() {
+        return false;
+    }
+
     /** What its answers hold for scripts, one declaration a form of answer; empty where it gives none. */
     List<Columns<?>> fields() {
         return List.of();

@@ -101,6 +101,11 @@ final class AssignCommand extends Question {
     }
 
     @Override
+    boolean states() {
+        return true;
+    }
+
+    @Override
     List<Columns<?>> fields() {
         return List.of(RulesAnswer.FIELDS);
     }

@@ -83,9 +83,25 @@ final class Chainage extends Action {
         this.runner = runner;
     }
 
+    /** One whose commands work with what is given. */
+    Chainage(CommandContext context, Runner runner) {
+        this(context.terminal(), runner);
+        this.context = context;
+    }
+
     /** Runs a command line as the rider would, and answers its exit code. */
     interface Runner {
         int run(Terminal terminal, String... args);
+
+        /** What reads the words of a command of this program. */
+        default CommandLine parser(Chainage program, String... words) {
+            throw new UnsupportedOperationException();
+        }
+
+        /** What was typed wrong, and where to look. */
+        default String said(CommandLine.ParameterException e) {
+            throw new UnsupportedOperationException();
+        }
     }
 
     Runner runner() {

@@ -43,7 +43,7 @@ import org.jspecify.annotations.Nullable;
  * What every command works with: the ledger, the clock, the units, and the two ways to use them, to answer and to
  * change.
  */
-final class CommandContext {
+class CommandContext {
     /** In so long a command may be typed again because its answer was lost; our guess. */
     private static final Duration MOMENT = Duration.ofMinutes(1);
 
@@ -115,7 +115,12 @@ final class CommandContext {
     }
 
     RideSelection rides(Analysis analysis) {
-        return new RideSelection(analysis.rides(), format, now);
+        return new RideSelection(analysis.rides(), format, now, List.of());
+    }
+
+    /** How a fact is given another date. */
+    String redating(long entry, String on) {
+        return "chainage redate " + entry + " --on " + PlainText.typed(on);
     }
 
     /** Says something beside the answer: a hint, a warning. */

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.imports.ImportAnswer;
+import chainage.answer.imports.LogbookLines;
 import chainage.answer.things.FileTrouble;
 import chainage.importer.Importer;
 import chainage.importer.Options;
@@ -32,6 +33,8 @@ import picocli.CommandLine.Parameters;
         description = {
             "Read ride files: FIT, GPX, TCX, also as .gz and in .zip, in folders however deep.",
             "A file that chainage export wrote is brought in too, into an empty ledger or onto the same facts.",
+            "A text file whose first line is \"chainage logbook\" is read as a logbook: each line a date and the words of a"
+                    + " command (chainage explain logbook).",
             "What is known is skipped, so dropping everything again every night is fine. A file that cannot be read is"
                     + " named, and tried again when it changes, or when a date in it is no longer ahead of the clock. Your files stay as they are."
         },
@@ -64,6 +67,11 @@ final class ImportCommand extends Action {
     @Option(names = "--dry-run", description = "say what would be imported, and write nothing")
     boolean dryRun;
 
+    @Option(
+            names = "--yes",
+            description = "take back what a logbook no longer says, also where more than a third of it is gone")
+    boolean yes;
+
     @Override
     List<Columns<?>> fields() {
         return List.of(ImportAnswer.FIELDS);
@@ -71,10 +79,10 @@ final class ImportCommand extends Action {
 
     @Override
     public Integer call() {
-        return run(context());
+        return run(context(), root().runner());
     }
 
-    Integer run(CommandContext context) {
+    Integer run(CommandContext context, Chainage.Runner runner) {
         if (jobs < 1 || jobs > 256) {
             throw CliError.usage("--jobs " + jobs + " cannot be", "give 1 to 256");
         }
@@ -93,7 +101,7 @@ final class ImportCommand extends Action {
                         "\"" + exports.get(0) + "\" is an export of chainage, the others are not",
                         "import the two apart");
             }
-            Result result = dryRun ? rehearse(context, options) : importAll(context, options);
+            Result result = dryRun ? rehearse(context, runner, options) : importAll(context, runner, options);
             progress.clear();
             Snapshot after = result.after();
             Analysis now = context.analysis(after);
@@ -108,6 +116,7 @@ final class ImportCommand extends Action {
                             all,
                             now,
                             result.refusedBefore(),
+                            result.logbooks(),
                             dryRun,
                             context.format()));
         } catch (IOException e) {
@@ -120,10 +129,11 @@ final class ImportCommand extends Action {
      * What an import leaves.
      *
      * @param refusedBefore files that an earlier import refused and that are still there unchanged
+     * @param logbooks what was read of each
      */
-    private record Result(List<Outcome> outcomes, Snapshot after, long refusedBefore) {}
+    private record Result(List<Outcome> outcomes, Snapshot after, long refusedBefore, List<LogbookLines> logbooks) {}
 
-    private Result importAll(CommandContext context, Options options) throws IOException {
+    private Result importAll(CommandContext context, Chainage.Runner runner, Options options) throws IOException {
         try (LedgerFile file = context.openToWrite()) {
             Sink sink = batch -> file.appendRides(ImportIndex.deliveries(batch));
             List<Outcome> outcomes = run(index(file.seen(options.latest()), file.recordings()), sink, options);
@@ -135,11 +145,14 @@ final class ImportCommand extends Action {
             long before = file.refused().stream()
                     .filter(s -> !refusedNow.contains(s.path()) && RefusedCommand.isThere(s))
                     .count();
-            return new Result(outcomes, file.load(), before);
+            // Once the rides are in, which their lines speak of.
+            LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
+            logbooks.run(file);
+            return new Result(outcomes, file.load(), before, logbooks.told());
         }
     }
 
-    private Result rehearse(CommandContext context, Options options) throws IOException {
+    private Result rehearse(CommandContext context, Chainage.Runner runner, Options options) throws IOException {
         Snapshot before = context.load();
         List<FiledRide> rides = new ArrayList<>(before.rides());
         Sink sink = batch -> batch.forEach(o -> o.rides()
@@ -152,7 +165,9 @@ final class ImportCommand extends Action {
         } else {
             outcomes = run(index(SeenSources.NONE, Recordings.none()), sink, options);
         }
-        return new Result(outcomes, Snapshot.of(before.entries(), rides, before.weather()), 0);
+        LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
+        Snapshot after = logbooks.rehearse(Snapshot.of(before.entries(), rides, before.weather()));
+        return new Result(outcomes, after, 0, logbooks.told());
     }
 
     private ImportIndex index(SeenSources seen, Recordings recordings) {

@@ -93,6 +93,7 @@ final class ImportIndex implements Memory {
             case NOT_RIDE -> Source.Verdict.NOT_RIDE;
             case REFUSED -> Source.Verdict.REFUSED;
             case ARCHIVE -> Source.Verdict.ARCHIVE;
+            case LOGBOOK -> throw new AssertionError("a logbook is not remembered as a file of rides");
         };
     }
 }

@@ -64,7 +64,7 @@ final class InstallCommand extends Write {
     }
 
     private String redate(Installation i) {
-        return "chainage redate " + i.entry() + " --on " + PlainText.typed(on);
+        return context().redating(i.entry(), on);
     }
 
     @Override

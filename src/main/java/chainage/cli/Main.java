@@ -20,6 +20,24 @@ import picocli.CommandLine.UnmatchedArgumentException;
 
 /** Where the program starts. */
 public final class Main {
+    /** How command lines are read and run. */
+    static final Chainage.Runner RUNNER = new Chainage.Runner() {
+        @Override
+        public int run(Terminal terminal, String... args) {
+            return Main.run(terminal, args);
+        }
+
+        @Override
+        public CommandLine parser(Chainage program, String... words) {
+            return taught(new CommandLine(program), words);
+        }
+
+        @Override
+        public String said(ParameterException e) {
+            return Main.said(e);
+        }
+    };
+
     private Main() {}
 
     /** Runs the command line and exits with its code. */
@@ -37,7 +55,7 @@ public final class Main {
         if (LiveNames.asked(args)) {
             System.exit(LiveNames.answer(terminal, args));
         }
-        Chainage program = new Chainage(terminal, Main::run);
+        Chainage program = new Chainage(terminal, RUNNER);
         int code = run(program, args);
         out.flush();
         if (outlet.lost() != null && code != ExitCode.BUG.code()) {
@@ -57,7 +75,7 @@ public final class Main {
 
     /** Runs one command line against a terminal, without exiting; what tests call. */
     static int run(Terminal terminal, String... args) {
-        return LiveNames.asked(args) ? LiveNames.answer(terminal, args) : run(new Chainage(terminal, Main::run), args);
+        return LiveNames.asked(args) ? LiveNames.answer(terminal, args) : run(new Chainage(terminal, RUNNER), args);
     }
 
     /** What to do when the answer was lost; to state again what is kept would state it twice. */
@@ -66,22 +84,29 @@ public final class Main {
         return done.isEmpty() ? "try again" : "do not repeat the command: " + done + " all the same";
     }
 
+    /** A parser that knows the command, and reads words as all do. */
+    private static CommandLine taught(CommandLine line, String... words) {
+        Commands.addTo(line, words);
+        TypedNumber.teach(line);
+        line.setAbbreviatedOptionsAllowed(false);
+        // A file may be called @o, and "import *" names it: what the file o holds are no options.
+        line.setExpandAtFiles(false);
+        return line;
+    }
+
     private static int run(Chainage program, String... typed) {
         Terminal terminal = program.terminal();
+        boolean quiet = List.of(typed).contains("--quiet");
         CommandLine line = new CommandLine(program);
         String[] today = EarlierWords.today(
                 typed,
                 Commands.firstWord(line.getCommandSpec(), typed),
-                List.of(typed).contains("--quiet") ? hint -> {} : hint -> Errors.say(terminal, hint));
+                quiet ? hint -> {} : hint -> Errors.say(terminal, hint));
         String[] args = Commands.plain(line, today).toArray(String[]::new);
-        Commands.addTo(line, args);
-        TypedNumber.teach(line);
+        taught(line, args);
         line.setOut(terminal.out());
         line.setErr(terminal.err());
         Chainage.describe(line, terminal.columns());
-        line.setAbbreviatedOptionsAllowed(false);
-        // A file may be called @o, and "import *" names it: what the file o holds are no options.
-        line.setExpandAtFiles(false);
         line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
         line.setExitCodeExceptionMapper(e -> ExitCode.BUG.code());
         // Where the words are not understood, that option may not have been reached.
@@ -108,23 +133,22 @@ public final class Main {
     }
 
     private static int usage(Terminal terminal, boolean json, ParameterException e) {
+        return Errors.say(terminal, json, said(e), ExitCode.USAGE);
+    }
+
+    /** What was typed wrong, and where to look. */
+    private static String said(ParameterException e) {
         CommandSpec command = e.getCommandLine().getCommandSpec();
         String help = "see " + command.qualifiedName() + " --help";
-        return Errors.say(
-                terminal,
-                json,
-                e instanceof UnmatchedArgumentException u
-                        ? unmatched(command, u.getUnmatched(), help)
-                        : String.valueOf(e.getMessage())
-                                        .replace('\n', ' ')
-                                        .replaceFirst(
-                                                "^Error: |^Invalid value for (option '(--[a-z-]+)'|[^:]*)[^:]*: ",
-                                                "$2 ")
-                                        .replaceFirst(" is not a(?: double| float)$", " is no number")
-                                        .replaceFirst(" is not an? (?:int|integer|long)$", " is no whole number")
-                                        .strip()
-                                + "; " + help,
-                ExitCode.USAGE);
+        return e instanceof UnmatchedArgumentException u
+                ? unmatched(command, u.getUnmatched(), help)
+                : String.valueOf(e.getMessage())
+                                .replace('\n', ' ')
+                                .replaceFirst("^Error: |^Invalid value for (option '(--[a-z-]+)'|[^:]*)[^:]*: ", "$2 ")
+                                .replaceFirst(" is not a(?: double| float)$", " is no number")
+                                .replaceFirst(" is not an? (?:int|integer|long)$", " is no whole number")
+                                .strip()
+                        + "; " + help;
     }
 
     /** What nothing is known of, and which of the words that may stand there it is like. */

@@ -262,7 +262,7 @@ final class NightlyCommand extends Action {
         if (!there.isEmpty()) {
             ImportCommand imports = new ImportCommand();
             imports.paths = there;
-            Step imported = Step.of(context, imports::run, log);
+            Step imported = Step.of(context, c -> imports.run(c, root().runner()), log);
             if (imported.code() != ExitCode.OK.code()) {
                 context.out().text(imported.err());
                 code = imported.code();

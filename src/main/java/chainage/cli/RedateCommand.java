@@ -28,6 +28,12 @@ final class RedateCommand extends Write {
     @Option(names = "--on", paramLabel = "WHEN", required = true, description = "when it happened after all")
     String on = "";
 
+    /** It speaks of what was stated. */
+    @Override
+    boolean states() {
+        return false;
+    }
+
     @Override
     Plan plan(Analysis before) {
         // Instants are kept to the millisecond.

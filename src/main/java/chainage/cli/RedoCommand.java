@@ -5,10 +5,12 @@ import chainage.answer.EventWords;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.ledger.Logbook;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import picocli.CommandLine.Command;
 
 @Command(
@@ -16,12 +18,20 @@ import picocli.CommandLine.Command;
         description = "Bring back what the last undo took back; again, what the one before it took back.",
         footer = {"Examples:", "  chainage redo", "  chainage redo --dry-run"})
 final class RedoCommand extends Write {
+    /** It speaks of what was stated. */
+    @Override
+    boolean states() {
+        return false;
+    }
+
     @Override
     Plan plan(Analysis before) {
         Map<Long, Entry> byNumber = new HashMap<>();
         before.entries().forEach(e -> byNumber.put(e.number(), e));
+        // What a reading of a logbook takes back it states otherwise.
+        Set<Long> readings = Logbook.readings(before.entries());
         List<Entry> undoings = Ledger.of(before.entries()).inForce().stream()
-                .filter(e -> isUndo(e, byNumber))
+                .filter(e -> isUndo(e, byNumber) && !readings.contains(e.command()))
                 .toList();
         if (undoings.isEmpty()) {
             throw CliError.usage("nothing is taken back", "chainage log shows all facts");

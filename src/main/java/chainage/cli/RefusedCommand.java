@@ -1,15 +1,15 @@
 package chainage.cli;
 
 import chainage.answer.things.FileTrouble;
+import chainage.ledger.Logbook;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.store.LedgerFile;
 import chainage.store.Source;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 
 @Command(
@@ -22,13 +22,7 @@ import picocli.CommandLine.Command;
 final class RefusedCommand extends Question {
     /** True when the file, or an archive that it is an entry of, is still on the disk. */
     static boolean isThere(Source source) {
-        String path = source.path();
-        for (int end = path.length(); end > 0; end = path.lastIndexOf("!/", end - 1)) {
-            if (Files.exists(Path.of(path.substring(0, end)))) {
-                return true;
-            }
-        }
-        return false;
+        return LogbookImport.isThere(source.path());
     }
 
     @Override
@@ -42,10 +36,13 @@ final class RefusedCommand extends Question {
             return FileTrouble.refused(List.of());
         }
         try (LedgerFile file = context().openToRead()) {
-            return FileTrouble.refused(file.refused().stream()
-                    .filter(RefusedCommand::isThere)
-                    .map(RefusedCommand::trouble)
-                    .toList());
+            Stream<FileTrouble> files =
+                    file.refused().stream().filter(RefusedCommand::isThere).map(RefusedCommand::trouble);
+            Stream<FileTrouble> lines = Logbook.of(file.load().entries()).values().stream()
+                    .filter(l -> LogbookImport.isThere(l.file()))
+                    .flatMap(l -> l.refused().stream()
+                            .map(r -> new FileTrouble(l.file() + ":" + r.number(), r.reason(), "")));
+            return FileTrouble.refused(Stream.concat(files, lines).toList());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

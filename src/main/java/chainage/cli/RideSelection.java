@@ -27,10 +27,19 @@ final class RideSelection {
     private final List<AttributedRide> rides;
     private final Formatter format;
     private final LocalDate today;
+    private final Instant now;
+    private final List<String> unnamed;
 
-    RideSelection(List<AttributedRide> rides, Formatter format, Instant now) {
+    /**
+     * Of these rides.
+     *
+     * @param unnamed what is meant where none is named; empty where one must be
+     */
+    RideSelection(List<AttributedRide> rides, Formatter format, Instant now, List<String> unnamed) {
         this.rides = rides;
         this.format = format;
+        this.now = now;
+        this.unnamed = unnamed;
         this.today = format.localDay(now);
     }
 
@@ -47,12 +56,13 @@ final class RideSelection {
     /**
      * The rides meant, by start. A twin stands for the ride that is counted in its place.
      *
-     * @param typed at least one selector
+     * @param named selectors
      * @param bikes only rides on these, unless named by id; empty for all
      * @param all true to let dates and ranges take in activities that do not count
      * @throws CliError when a selector fits nothing, or an id fits several
      */
-    List<AttributedRide> select(List<String> typed, Set<String> bikes, boolean all) {
+    List<AttributedRide> select(List<String> named, Set<String> bikes, boolean all) {
+        List<String> typed = named.isEmpty() ? unnamed : named;
         if (typed.isEmpty()) {
             throw CliError.usage("no ride is named", FORMS);
         }
@@ -75,7 +85,10 @@ final class RideSelection {
                 .filter(r -> r.wasOn(bikes))
                 .toList();
         if (t.equals("last")) {
-            return candidates.isEmpty() ? List.of() : candidates.subList(candidates.size() - 1, candidates.size());
+            List<AttributedRide> begun = candidates.stream()
+                    .filter(r -> !r.filed().ride().start().isAfter(now))
+                    .toList();
+            return begun.isEmpty() ? List.of() : begun.subList(begun.size() - 1, begun.size());
         }
         if (t.equals("today") || t.equals("yesterday") || t.contains("-") || t.contains("..") || isYear(t)) {
             LocalDate[] range = range(t);

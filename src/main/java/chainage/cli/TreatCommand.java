@@ -4,14 +4,17 @@ import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
 import chainage.answer.Safety;
 import chainage.ledger.Cleaning;
+import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Heard;
 import chainage.ledger.Installation;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
+import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -20,7 +23,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "treat",
         description = {
-            "Note that a chain was treated. Its treatment's life starts again.",
+            "Note that a chain was treated, or several together. Its treatment's life starts again.",
             "PRODUCT is one of yours (chainage product), or a method: hot-wax, cold-dip-wax, drip-wax, dry-lube, wet-lube,"
                     + " grease, factory, none."
         },
@@ -29,15 +32,17 @@ import picocli.CommandLine.Parameters;
             "  chainage treat Amber \"Kettle Block\" --cleaning deep --minutes 25",
             "  chainage treat Moss drip-wax --cleaning quick --on 2026-04-11",
             "  chainage treat Amber \"Kettle Block\" --heard noisy",
+            "  chainage treat Amber Slate \"Kettle Block\" --minutes 39    (one pot for two)",
             "",
             Safety.TREATING
         })
 final class TreatCommand extends Write {
-    @Parameters(index = "0", paramLabel = "CHAIN")
-    String chain = "";
-
-    @Parameters(index = "1", paramLabel = "PRODUCT")
-    String product = "";
+    @Parameters(
+            arity = "2..*",
+            hideParamSyntax = true,
+            paramLabel = "CHAIN... PRODUCT",
+            description = "one chain, or those that were treated together, then with what")
+    List<String> names = List.of();
 
     @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
     String on = "now";
@@ -56,7 +61,10 @@ final class TreatCommand extends Write {
     @Nullable
     String amount;
 
-    @Option(names = "--minutes", paramLabel = "N", description = "how long it took (else the product's own)")
+    @Option(
+            names = "--minutes",
+            paramLabel = "N",
+            description = "how long it took, shared by the chains (else the product's own)")
     @Nullable
     Double minutes;
 
@@ -84,7 +92,15 @@ final class TreatCommand extends Write {
 
     @Override
     Plan plan(Analysis before) {
-        String c = Names.chain(before.ledger(), chain, product);
+        String product = names.get(names.size() - 1);
+        List<String> chains = new ArrayList<>();
+        for (String typed : names.subList(0, names.size() - 1)) {
+            String c = Names.chain(before.ledger(), typed, product);
+            if (chains.contains(c)) {
+                throw CliError.usage(c + " is named twice", "name each chain once, and the product last");
+            }
+            chains.add(c);
+        }
         Event.ProductDescribed p = Names.product(before.ledger(), product);
         Moment at = when(on);
         Cleaning habit = before.ledger().treatmentsWith(p.product()).stream()
@@ -95,15 +111,18 @@ final class TreatCommand extends Write {
         Cleaning cleaned = cleaning != null ? cleaning(cleaning) : habit == null ? Cleaning.NONE : habit;
         Heard was = heard(heard);
         Double ml = amount == null ? null : QuantityParser.millilitres("--amount", amount);
+        Double each = null;
         if (minutes != null) {
             QuantityParser.minutes("--minutes", minutes);
+            each = minutes / chains.size();
         }
         List<String> said = new ArrayList<>();
-        said.add(c + " treated with " + p.product()
+        said.add(String.join(", ", chains) + " treated with " + p.product()
                 + (p.product().equals(p.method().word())
                         ? ""
                         : " (" + p.method().words() + ")") + ", "
-                + context().format().time(at.instant()));
+                + context().format().time(at.instant())
+                + (each == null || chains.size() == 1 ? "" : ", " + Formatter.number(each) + " minutes each"));
         if (was != null) {
             said.add("the treatment before it was " + was.word() + " by then");
         }
@@ -113,18 +132,28 @@ final class TreatCommand extends Write {
                             ? "taken as not cleaned first; say how with --cleaning on-bike, quick or deep"
                             : "cleaning first: " + cleaned.word() + ", as the last time with " + p.product());
         }
+        List<Event> events = new ArrayList<>();
+        for (String c : chains) {
+            said.addAll(hints(before, c, p, at));
+            events.add(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, each, was));
+        }
+        return new Plan(events, said);
+    }
+
+    /** What may have been meant otherwise of one chain. */
+    private List<String> hints(Analysis before, String c, Event.ProductDescribed p, Moment at) {
+        List<String> said = new ArrayList<>();
         before.ledger()
                 .installationOf(c, at.instant())
                 .map(Installation::bike)
                 .ifPresent(b -> said.addAll(context()
                         .sameDay(before, b, at, "treat " + PlainText.typed(c) + " " + PlainText.typed(p.product()))));
-        before.facts().facts().stream()
-                .filter(e -> e.event() instanceof Event.Treated t
-                        && t.chain().equals(c)
-                        && context().format().localDay(t.at()).equals(at.day()))
+        before.facts().treatments(c).stream()
+                .filter(t -> context().format().localDay(t.at()).equals(at.day()))
                 .reduce((a, b) -> b)
-                .ifPresent(e -> said.add("it was treated that day already (entry " + e.number() + ", "
-                        + EventWords.of(e.event(), context().format())
+                .ifPresent(t -> said.add("it was treated that day already ("
+                        + number(before, t).map(n -> "entry " + n + ", ").orElse("")
+                        + EventWords.of(t, context().format())
                         + "): was that the same treatment? Then take one back; if both were done, all is right"));
         if (at.bareDate()) {
             before.facts()
@@ -135,6 +164,13 @@ final class TreatCommand extends Write {
                             + context().format().time(n.at()).substring(11)
                             + "; if the treatment came after that, give its time with --on"));
         }
-        return new Plan(List.of(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, minutes, was)), said);
+        return said;
+    }
+
+    private static Optional<Long> number(Analysis before, Event.Treated treated) {
+        return before.facts().facts().stream()
+                .filter(e -> e.event().equals(treated))
+                .map(Entry::number)
+                .reduce((a, b) -> b);
     }
 }

@@ -5,8 +5,10 @@ import chainage.answer.EventWords;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.ledger.Logbook;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -18,17 +20,27 @@ import picocli.CommandLine.Parameters;
         },
         footer = {"Examples:", "  chainage undo", "  chainage undo 17", "  chainage undo 17 18"})
 final class UndoCommand extends Write {
-    @Parameters(arity = "0..*", paramLabel = "NO", description = "numbers from the log")
-    List<Long> numbers = List.of();
+    @Parameters(arity = "0..*", paramLabel = "NO", description = "numbers from the log, or a range such as 17..25")
+    List<String> typed = List.of();
+
+    /** It speaks of what was stated. */
+    @Override
+    boolean states() {
+        return false;
+    }
 
     @Override
     Plan plan(Analysis before) {
         List<Entry> inForce = Ledger.of(before.entries()).inForce();
+        List<Long> numbers = numbers(inForce);
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
-        if (numbers.isEmpty()) {
+        if (typed.isEmpty()) {
+            // A reading of a logbook takes back what its file no longer says; that belongs to what it states.
+            Set<Long> readings = Logbook.readings(before.entries());
             List<Entry> facts = inForce.stream()
-                    .filter(e -> !(e.event() instanceof Event.Undone))
+                    .filter(e -> !(e.event() instanceof Event.Undone) || readings.contains(e.command()))
+                    .filter(e -> !(e.event() instanceof Event.LogbookRead))
                     .toList();
             if (facts.isEmpty()) {
                 throw CliError.usage("there is nothing to take back", "chainage log shows all facts");
@@ -44,9 +56,46 @@ final class UndoCommand extends Write {
             if (inForce.stream().noneMatch(x -> x.number() == n)) {
                 throw CliError.usage("entry " + n + " is taken back already", "chainage log shows by which");
             }
+            if (e.event() instanceof Event.LogbookRead) {
+                throw CliError.usage(
+                        "entry " + n + " only notes which lines were read", "take back the facts, or change the file");
+            }
             take(before.entries(), e, events, said);
         }
         return new Plan(events, said);
+    }
+
+    /** The numbers that were typed; of a range those that are facts in force. */
+    private List<Long> numbers(List<Entry> inForce) {
+        List<Long> numbers = new ArrayList<>();
+        for (String t : typed) {
+            int dots = t.indexOf("..");
+            long from = number(dots < 0 ? t : t.substring(0, dots), t);
+            long to = dots < 0 ? from : number(t.substring(dots + 2), t);
+            if (dots < 0) {
+                numbers.add(from);
+                continue;
+            }
+            List<Long> some = inForce.stream()
+                    .filter(e -> e.number() >= from && e.number() <= to)
+                    .filter(e -> !(e.event() instanceof Event.LogbookRead))
+                    .map(Entry::number)
+                    .toList();
+            if (some.isEmpty()) {
+                throw CliError.usage("no fact in force is numbered " + t, "chainage log shows them all");
+            }
+            numbers.addAll(some);
+        }
+        return numbers;
+    }
+
+    private static long number(String digits, String typed) {
+        try {
+            return Long.parseLong(digits);
+        } catch (NumberFormatException e) {
+            throw CliError.usage(
+                    "\"" + typed + "\" is no number of an entry", "write one such as 17, or a range such as 17..25");
+        }
     }
 
     private void take(List<Entry> entries, Entry e, List<Event> events, List<String> said) {

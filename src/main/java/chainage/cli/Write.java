@@ -46,6 +46,11 @@ abstract class Write extends Action {
     abstract Plan plan(Analysis before);
 
     @Override
+    boolean states() {
+        return true;
+    }
+
+    @Override
     final List<Columns<?>> fields() {
         return List.of(ChangeAnswer.FIELDS);
     }

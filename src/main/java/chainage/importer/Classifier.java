@@ -1,5 +1,7 @@
 package chainage.importer;
 
+import chainage.logbook.LogbookText;
+import chainage.logbook.Refusal;
 import chainage.quantity.ContentDigest;
 import chainage.ride.Ride;
 import chainage.ridefile.Decoded;
@@ -40,6 +42,9 @@ final class Classifier {
         if (before.isPresent()) {
             return new Draft(again(place, digest, before.get()), false);
         }
+        if (LogbookText.promises(content)) {
+            return logbook(place, digest, content);
+        }
         try {
             return decoded(place, digest, decode.decode(content, digest, latest));
         } catch (RideFileException e) {
@@ -56,6 +61,15 @@ final class Classifier {
                                     "this is a fault of the program; please report it")
                             .unsettled(),
                     false);
+        }
+    }
+
+    private static Draft logbook(Place place, ContentDigest digest, byte[] content) {
+        try {
+            return new Draft(Outcome.of(place, LogbookText.of(content)), false);
+        } catch (Refusal e) {
+            return new Draft(
+                    Outcome.of(place, Outcome.Kind.REFUSED, e.reason(), "").withDigest(digest), false);
         }
     }
 
@@ -106,6 +120,7 @@ final class Classifier {
                 rides.stream().map(Ride::key).toList(),
                 rides,
                 decoded.ahead(),
+                null,
                 true);
         return new Draft(outcome, !salvaged.isEmpty());
     }

@@ -180,7 +180,7 @@ public final class Importer {
             String before = switch (known.kind()) {
                 case REFUSED -> "unchanged since it was refused: " + known.reason();
                 case NOT_RIDE -> "unchanged, no ride: " + known.reason();
-                case IMPORTED, SALVAGED, KNOWN, ARCHIVE -> "unchanged";
+                case IMPORTED, SALVAGED, KNOWN, ARCHIVE, LOGBOOK -> "unchanged";
             };
             Outcome outcome = Outcome.of(found.place(), Outcome.Kind.KNOWN, before, known.hint());
             return new Classifier.Draft(known.digest() == null ? outcome : outcome.withDigest(known.digest()), false);

@@ -1,5 +1,6 @@
 package chainage.importer;
 
+import chainage.logbook.LogbookText;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
 import chainage.ride.Ride;
@@ -23,6 +24,7 @@ import org.jspecify.annotations.Nullable;
  * @param keys of the rides in it, by place in the file; empty unless imported or salvaged now
  * @param rides as {@code keys}, in outcomes that go to a {@link Sink}; empty in those handed back at the end
  * @param ahead the earliest date in it that was not believed because it lies ahead of the clock; null where none was
+ * @param logbook its lines; null where it is none
  * @param settled false when the file is to be looked at again next time whatever its stamp says
  */
 public record Outcome(
@@ -36,6 +38,7 @@ public record Outcome(
         List<RideKey> keys,
         List<Ride> rides,
         @Nullable Instant ahead,
+        @Nullable LogbookText logbook,
         boolean settled) {
     public Outcome {
         keys = List.copyOf(keys);
@@ -57,32 +60,41 @@ public record Outcome(
         NOT_RIDE,
         /** A ride file that cannot be used, or a file that cannot be read. */
         REFUSED,
+        /** A logbook, whose lines are for the caller to read; to be looked at each time. */
+        LOGBOOK,
         /** An archive read to its end. Its entries have outcomes of their own, so it is not to be counted again. */
         ARCHIVE
     }
 
     static Outcome of(Place place, Kind kind, String reason, String hint) {
-        return new Outcome(place.file(), place.stamp(), null, kind, reason, hint, 0, List.of(), List.of(), null, true);
+        return new Outcome(
+                place.file(), place.stamp(), null, kind, reason, hint, 0, List.of(), List.of(), null, null, true);
     }
 
     Outcome withDigest(ContentDigest of) {
-        return new Outcome(file, stamp, of, kind, reason, hint, refusedParts, keys, rides, ahead, settled);
+        return new Outcome(file, stamp, of, kind, reason, hint, refusedParts, keys, rides, ahead, logbook, settled);
     }
 
     Outcome withAhead(@Nullable Instant date) {
-        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, date, settled);
+        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, date, logbook, settled);
+    }
+
+    static Outcome of(Place place, LogbookText logbook) {
+        return new Outcome(
+                place.file(), place.stamp(), null, Kind.LOGBOOK, "", "", 0, List.of(), List.of(), null, logbook, false);
     }
 
     Outcome unsettled() {
-        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, ahead, false);
+        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, ahead, logbook, false);
     }
 
     /** As a content that was known already and was read all the same. */
     public Outcome asKnown(String why) {
-        return new Outcome(file, stamp, digest, Kind.KNOWN, why, "", 0, List.of(), List.of(), ahead, settled);
+        return new Outcome(file, stamp, digest, Kind.KNOWN, why, "", 0, List.of(), List.of(), ahead, null, settled);
     }
 
     Outcome withoutRides() {
-        return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, List.of(), ahead, settled);
+        return new Outcome(
+                file, stamp, digest, kind, reason, hint, refusedParts, keys, List.of(), ahead, logbook, settled);
     }
 }

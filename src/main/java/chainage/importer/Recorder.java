@@ -66,7 +66,8 @@ final class Recorder {
                 !draft.outcome().stamp().path().equals(file.place().stamp().path());
         Classifier.Draft settled;
         if (entry) {
-            entryToSeeAgain |= !draft.outcome().settled();
+            // A logbook in an archive is looked at when the archive changes.
+            entryToSeeAgain |= !draft.outcome().settled() && draft.outcome().kind() != Outcome.Kind.LOGBOOK;
             settled = amongItsNames(draft);
         } else {
             settled = entryToSeeAgain ? new Classifier.Draft(draft.outcome().unsettled(), draft.torn()) : draft;

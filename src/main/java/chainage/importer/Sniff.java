@@ -1,5 +1,6 @@
 package chainage.importer;
 
+import chainage.logbook.LogbookText;
 import chainage.ridefile.RideFiles;
 import java.nio.charset.StandardCharsets;
 
@@ -11,6 +12,7 @@ enum Sniff {
     TAR,
     /** Promises a ride file: worth decoding. */
     RIDE,
+    LOGBOOK,
     OTHER;
 
     /** How many bytes are looked at; a root element may stand behind a long comment. */
@@ -25,6 +27,9 @@ enum Sniff {
             return ZIP;
         } else if (has(head, 257, "ustar")) {
             return TAR;
+        }
+        if (LogbookText.promises(head)) {
+            return LOGBOOK;
         }
         return RideFiles.promises(head) ? RIDE : OTHER;
     }

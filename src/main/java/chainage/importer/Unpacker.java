@@ -1,5 +1,6 @@
 package chainage.importer;
 
+import chainage.logbook.LogbookText;
 import java.io.ByteArrayInputStream;
 import java.io.EOFException;
 import java.io.IOException;
@@ -69,7 +70,8 @@ final class Unpacker {
             case TAR ->
                 out.verdict(
                         Outcome.of(place, Outcome.Kind.NOT_RIDE, "a tar archive, which is not read", UNPACK), false);
-            case RIDE -> content(place, head, in, most);
+            case RIDE -> content(place, head, in, most, "ride file");
+            case LOGBOOK -> content(place, head, in, Math.min(most, LogbookText.LARGEST), "logbook");
             case GZIP, ZIP -> {
                 if (depth == limits.depth()) {
                     refused(place, "packed more than " + limits.depth() + " deep", UNPACK, false);
@@ -86,7 +88,8 @@ final class Unpacker {
         return new SequenceInputStream(new ByteArrayInputStream(head), rest);
     }
 
-    private void content(Place place, byte[] head, InputStream in, int most) throws IOException, InterruptedException {
+    private void content(Place place, byte[] head, InputStream in, int most, String what)
+            throws IOException, InterruptedException {
         if (head.length < Sniff.HEAD && head.length <= most) {
             out.content(place, head);
             return;
@@ -109,7 +112,7 @@ final class Unpacker {
             content = Arrays.copyOf(content, (int) Math.min(most, 2L * length));
             content[length++] = (byte) next;
         }
-        refused(place, "larger than " + (most >> 20) + " MB, as no ride file is", "cut it into parts", false);
+        refused(place, "larger than " + (most >> 20) + " MB, as no " + what + " is", "cut it into parts", false);
     }
 
     private void gzip(Place place, InputStream in, int depth, int most) throws IOException, InterruptedException {

@@ -348,4 +348,48 @@ public sealed interface Event {
 
     /** An entry taken back; taking back an {@code Undone} brings its target into force again. */
     record Undone(long target) implements Event {}
+
+    /**
+     * What a reading of a logbook leaves to be remembered: which of its lines state which facts. It states nothing itself,
+     * and is not taken back with the facts of the same command: a line whose facts the rider took back stays known.
+     *
+     * @param file where the logbook is, absolute
+     * @param was where it was when it was read last; null for the same place
+     * @param digest of its lines in their order; the same says that nothing need be looked at
+     * @param gone lines that are no longer remembered, each as often as it is one less
+     * @param lines that are remembered from here on
+     * @param refused all lines that stand in the file and state nothing, by their numbers
+     */
+    record LogbookRead(
+            String file,
+            @Nullable String was,
+            String digest,
+            List<String> gone,
+            List<LogbookLine> lines,
+            List<RefusedLine> refused)
+            implements Event {
+        public LogbookRead {
+            gone = List.copyOf(gone);
+            lines = List.copyOf(lines);
+            refused = List.copyOf(refused);
+        }
+    }
+
+    /**
+     * A line of a logbook.
+     *
+     * @param number of the line in the file when it was read, from 1
+     * @param text in the one way in which it is always written
+     * @param facts numbers of the entries that it states
+     * @param instead numbers of the entries that lines stated in whose place it stands; they may be in force again
+     */
+    record LogbookLine(int number, String text, List<Long> facts, List<Long> instead) {
+        public LogbookLine {
+            facts = List.copyOf(facts);
+            instead = List.copyOf(instead);
+        }
+    }
+
+    /** A line of a logbook that states nothing, and why, with what to write instead. */
+    record RefusedLine(int number, String text, String reason) {}
 }

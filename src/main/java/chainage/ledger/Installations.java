@@ -102,6 +102,10 @@ final class Installations {
                 for (int j = i + 1; j < onBike.size(); j++) {
                     Installation a = onBike.get(i);
                     Installation b = onBike.get(j);
+                    Instant end = a.interval().to();
+                    if (end != null && !b.interval().from().isBefore(end)) {
+                        break; // and so do all that begin later
+                    }
                     if (a.interval().overlaps(b.interval())) {
                         Instant to = a.interval().to();
                         problems.add(new Problem(

@@ -167,7 +167,7 @@ public final class Kind<E extends Event> {
     }
 
     /** What a fact of this kind describes: the kind of name; empty when it describes nothing. */
-    Optional<Event.Named> describes() {
+    public Optional<Event.Named> describes() {
         Field<E, String> described = declared().parts().described;
         return described != null && described.value() instanceof Value.Name n
                 ? Optional.of(n.what())
@@ -181,11 +181,16 @@ public final class Kind<E extends Event> {
     }
 
     /** The number of the entry that it speaks of; empty when it speaks of none. */
-    Optional<Long> target(E fact) {
+    public Optional<Long> target(E fact) {
         Field<E, Long> target = declared().parts().target;
         return target == null
                 ? Optional.empty()
                 : Optional.ofNullable(target.part().apply(fact));
+    }
+
+    /** True where facts of this kind change those before them, or are none themselves. */
+    public boolean corrects() {
+        return declared().parts().correction != null;
     }
 
     void take(State state, E fact) {

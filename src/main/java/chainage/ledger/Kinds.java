@@ -32,6 +32,8 @@ public final class Kinds {
     private static final Value<Double> KMH = new Real(0, 1000);
     private static final Value<Double> FACTOR = new Real(-1e9, 1e9);
     private static final Value<Integer> PITCHES = new Count(0, 400);
+    private static final Value<Integer> LINE = new Count(1, 100_000_000);
+    private static final Value<Long> ENTRY = new Whole(1, Long.MAX_VALUE);
 
     /** Words of files and of riders; what cannot be printed is marked where it is shown. */
     private static final Value<String> WORDS = new Text(0, 100_000, false);
@@ -334,6 +336,26 @@ public final class Kinds {
         return v -> new Event.Undone(v.get(target));
     });
 
+    /** A memo, which changes no fact. */
+    private static final Kind<Event.LogbookRead> LOGBOOK_READ =
+            new Kind<>("logbook-read", Event.LogbookRead.class, k -> {
+                var file = k.field("file", WORDS, Event.LogbookRead::file);
+                var was = k.maybe("was", WORDS, Event.LogbookRead::was);
+                var digest = k.field("digest", new Text(1, 100, true), Event.LogbookRead::digest);
+                var gone = k.maybe("gone", lines(WORDS), e -> e.gone().isEmpty() ? null : e.gone());
+                var lines = k.maybe("lines", lines(line()), e -> e.lines().isEmpty() ? null : e.lines());
+                var refused = k.maybe(
+                        "refused", lines(refusedLine()), e -> e.refused().isEmpty() ? null : e.refused());
+                k.corrects((facts, e) -> {});
+                return v -> new Event.LogbookRead(
+                        v.get(file),
+                        v.maybe(was),
+                        v.get(digest),
+                        v.or(gone, List.of()),
+                        v.or(lines, List.of()),
+                        v.or(refused, List.of()));
+            });
+
     private static final List<Kind<?>> ALL = Stream.concat(
                     CHANGED.values().stream(),
                     Stream.<Kind<?>>of(
@@ -360,7 +382,8 @@ public final class Kinds {
                             RENAMED,
                             CHAINS_MERGED,
                             REDATED,
-                            UNDONE))
+                            UNDONE,
+                            LOGBOOK_READ))
             .toList();
 
     private static final Map<String, Kind<?>> BY_WORD =
@@ -421,6 +444,29 @@ public final class Kinds {
 
     private static Value<List<Integer>> teeth(int least, int most) {
         return new Items<>(new Count(1, 100), least, most);
+    }
+
+    private static <T> Value<List<T>> lines(Value<T> line) {
+        return new Items<>(line, 0, 1_000_000);
+    }
+
+    private static Shape<Event.LogbookLine> line() {
+        return Shape.of(k -> {
+            var number = k.field("line", LINE, Event.LogbookLine::number);
+            var text = k.field("text", WORDS, Event.LogbookLine::text);
+            var facts = k.field("facts", lines(ENTRY), Event.LogbookLine::facts);
+            var instead = k.maybe("instead", lines(ENTRY), e -> e.instead().isEmpty() ? null : e.instead());
+            return v -> new Event.LogbookLine(v.get(number), v.get(text), v.get(facts), v.or(instead, List.of()));
+        });
+    }
+
+    private static Shape<Event.RefusedLine> refusedLine() {
+        return Shape.of(k -> {
+            var number = k.field("line", LINE, Event.RefusedLine::number);
+            var text = k.field("text", WORDS, Event.RefusedLine::text);
+            var reason = k.field("reason", WORDS, Event.RefusedLine::reason);
+            return v -> new Event.RefusedLine(v.get(number), v.get(text), v.get(reason));
+        });
     }
 
     private static Shape<Money> price() {

@@ -33,7 +33,11 @@ public final class Ledger {
     private final List<Entry> inForce;
     private final List<Entry> facts;
     private final State state = new State();
-    private final List<Installation> installations;
+    /** Installs and removals, of which all installations are built. */
+    private final List<Entry> moves = new ArrayList<>();
+
+    private List<Installation> installations = List.of();
+    private List<Problem> installationProblems = List.of();
     private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
     private final Map<String, List<Installation>> installationsByChain = new HashMap<>();
     private final Map<String, List<String>> following = new HashMap<>();
@@ -46,12 +50,29 @@ public final class Ledger {
         facts.stream().sorted(BY_TIME).forEach(e -> Kinds.of(e.event()).take(state, e.event()));
         for (Entry e : facts) {
             checkNames(e);
+            if (isMove(e)) {
+                moves.add(e);
+            }
         }
         checkTargets();
         checkCase();
-        checkHeard();
-        Installations built = new Installations(facts);
+        chains().keySet().forEach(chain -> checkHeard(chain, 1));
+        install();
+        state.bikes.values().stream()
+                .filter(b -> b.follows() != null)
+                .forEach(b -> State.add(following, b.follows(), b.bike()));
+    }
+
+    private static boolean isMove(Entry e) {
+        return e.event() instanceof Event.Installed || e.event() instanceof Event.Removed;
+    }
+
+    private void install() {
+        Installations built = new Installations(moves);
         installations = built.intervals();
+        installationProblems = built.problems();
+        installationsByBike.clear();
+        installationsByChain.clear();
         for (Installation i : installations) {
             installationsByBike
                     .computeIfAbsent(i.bike(), b -> new ArrayList<>())
@@ -60,10 +81,42 @@ public final class Ledger {
                     .computeIfAbsent(i.chain(), c -> new ArrayList<>())
                     .add(i);
         }
-        state.bikes.values().stream()
-                .filter(b -> b.follows() != null)
-                .forEach(b -> State.add(following, b.follows(), b.bike()));
-        problems.addAll(built.problems());
+    }
+
+    /**
+     * Takes in a fact that comes after all others of its sort, in place: for {@link Growing}, to whom this ledger is
+     * nobody else's.
+     */
+    void take(Entry e) {
+        inForce.add(e);
+        facts.add(e);
+        Kinds.of(e.event()).take(state, e.event());
+        checkNames(e);
+        if (isMove(e)) {
+            moves.add(e);
+            install();
+        } else if (e.event() instanceof Event.Treated t && t.heard() == Heard.QUIET) {
+            checkHeard(t.chain(), spells(t.chain()).size() - 1);
+        }
+    }
+
+    /** A ledger that can be grown in place. */
+    static Ledger growing(List<Entry> entries) {
+        List<Entry> inForce = inForce(entries);
+        return new Ledger(new ArrayList<>(inForce), new ArrayList<>(corrected(inForce)));
+    }
+
+    /** Whether the two state the same, whatever the numbers under which they do. */
+    public boolean means(Ledger other) {
+        return state.all().equals(other.state.all())
+                && installations.stream()
+                        .map(Ledger::place)
+                        .toList()
+                        .equals(other.installations.stream().map(Ledger::place).toList());
+    }
+
+    private static Installation place(Installation i) {
+        return new Installation(i.chain(), i.bike(), i.interval(), 0);
     }
 
     /**
@@ -200,22 +253,20 @@ public final class Ledger {
     }
 
     /** A treatment heard at its end cannot have been quiet until the next. */
-    private void checkHeard() {
-        for (String chain : chains().keySet()) {
-            List<TreatmentInterval> spells = spells(chain);
-            for (int i = 1; i < spells.size(); i++) {
-                Event.Remarked noise = spells.get(i - 1).noise();
-                Event.Treated next = spells.get(i).treated();
-                if (noise != null && next != null && next.heard() == Heard.QUIET) {
-                    long heard = number(noise);
-                    long quiet = number(next);
-                    problems.add(new Problem(
-                            "chain " + chain + " was noisy at " + noise.at() + " (entry " + heard
-                                    + "), and quiet until treated at " + next.at() + " (entry " + quiet
-                                    + ")",
-                            "take one back: chainage undo " + heard + ", or state the treatment anew without --heard",
-                            List.of(heard, quiet)));
-                }
+    /** @param from the first of its spells to be looked at */
+    private void checkHeard(String chain, int from) {
+        List<TreatmentInterval> spells = spells(chain);
+        for (int i = Math.max(1, from); i < spells.size(); i++) {
+            Event.Remarked noise = spells.get(i - 1).noise();
+            Event.Treated next = spells.get(i).treated();
+            if (noise != null && next != null && next.heard() == Heard.QUIET) {
+                long heard = number(noise);
+                long quiet = number(next);
+                problems.add(new Problem(
+                        "chain " + chain + " was noisy at " + noise.at() + " (entry " + heard
+                                + "), and quiet until treated at " + next.at() + " (entry " + quiet + ")",
+                        "take one back: chainage undo " + heard + ", or state the treatment anew without --heard",
+                        List.of(heard, quiet)));
             }
         }
     }
@@ -451,6 +502,8 @@ public final class Ledger {
 
     /** Every contradiction, in order of the entries. */
     public List<Problem> problems() {
-        return List.copyOf(problems);
+        List<Problem> all = new ArrayList<>(problems);
+        all.addAll(installationProblems);
+        return List.copyOf(all);
     }
 }

@@ -31,6 +31,27 @@ final class State {
     final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
     Event.SpeedBandSet speeds = Ledger.USUAL_SPEEDS;
 
+    /** All of it, to be held against another: what is listed in the order in which it was taken in is so here. */
+    List<Object> all() {
+        return List.of(
+                bikes,
+                chains,
+                products,
+                stories,
+                treatments,
+                purchases,
+                readings,
+                remarks,
+                flags,
+                bikeOfRide,
+                counts,
+                twins,
+                List.copyOf(rules.values()),
+                factors,
+                List.copyOf(roadWords.values()),
+                speeds);
+    }
+
     static <E> void add(Map<String, List<E>> lists, String key, E fact) {
         lists.computeIfAbsent(key, k -> new ArrayList<>()).add(fact);
     }

@@ -64,7 +64,8 @@ final class FactWriter {
                 : Optional.of(entries(List.of(event.get()), recorded).get(0));
     }
 
-    private long lastEntry() throws SQLException {
+    /** The number of the last entry, damaged or not. */
+    long lastEntry() throws SQLException {
         try (PreparedStatement last = prepare("extent");
                 ResultSet row = last.executeQuery()) {
             return row.getLong(1);

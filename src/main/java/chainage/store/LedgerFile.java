@@ -309,8 +309,21 @@ public final class LedgerFile implements AutoCloseable {
             Snapshot before = reader.snapshot();
             tellWhatIsLeftOut();
             Decision<T> decision = decide.on(before);
+            refuseAfterDamage(decision.events(), before.entries());
             return new Written<>(before, writer.entries(decision.events(), recorded), decision.answer());
         });
+    }
+
+    /** What notes the numbers of facts beside it must know where the numbers go on. */
+    private void refuseAfterDamage(List<Event> events, List<Entry> before) throws LedgerException, SQLException {
+        long next = before.isEmpty() ? 1 : before.get(before.size() - 1).number() + 1;
+        if (next != writer.lastEntry() + 1 && events.stream().anyMatch(e -> e instanceof Event.LogbookRead)) {
+            throw new LedgerException(
+                    LedgerException.Kind.CORRUPT,
+                    path + " is damaged in its last facts, so that no logbook is read",
+                    "put a copy of it back (chainage restore COPY)",
+                    null);
+        }
     }
 
     /** A rule for what to append. */

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
 import java.time.Instant;
 import java.time.OffsetDateTime;
@@ -27,7 +28,7 @@ import org.junit.jupiter.api.TestFactory;
  *
  * <p>Lines that start with {@code %} make files: {@code % gpx PATH START KM [TYPE]} a track of that length along the
  * equator, {@code % text PATH WORDS} any other, {@code % link PATH TO} and {@code % name PATH
- * OF} (a hard link) what they say. {@code DIR} stands for the session's own folder. With
+ * OF} (a hard link) what they say; {@code % file PATH} one of the lines that follow after {@code %| }, as they stand. {@code DIR} stands for the session's own folder. With
  * {@code -Dgolden.update=true} the answers are written anew, and the difference is to be reviewed.
  */
 class SessionsTest {
@@ -81,12 +82,21 @@ class SessionsTest {
 
     private static String play(String session, Path dir) throws IOException {
         StringBuilder played = new StringBuilder();
+        Path file = dir;
         for (String line : session.lines().toList()) {
             if (line.startsWith("#") || line.isBlank()) {
                 // A blank line between commands is kept only when it stands before a note or a command.
                 if (line.startsWith("#")) {
                     played.append(line).append('\n');
                 }
+            } else if (line.startsWith("% file ")) {
+                played.append(line).append('\n');
+                file = dir.resolve(line.substring(7));
+                Files.createDirectories(Objects.requireNonNull(file.getParent()));
+                Files.writeString(file, "");
+            } else if (line.startsWith("%|")) {
+                played.append(line).append('\n');
+                Files.writeString(file, line.substring(Math.min(line.length(), 3)) + "\n", StandardOpenOption.APPEND);
             } else if (line.startsWith("% ")) {
                 played.append(line).append('\n');
                 make(words(line.substring(2), dir), dir);
@@ -125,6 +135,7 @@ class SessionsTest {
         Path file = dir.resolve(words.get(1));
         Files.createDirectories(Objects.requireNonNull(file.getParent()));
         switch (words.get(0)) {
+            case "gone" -> Files.delete(file);
             case "link" -> Files.createSymbolicLink(file, Path.of(words.get(2)));
             case "name" -> Files.createLink(file, dir.resolve(words.get(2)));
             default -> write(words, file);

@@ -60,6 +60,7 @@ final class Shelf implements Memory, Sink {
                         before.keys(),
                         List.of(),
                         now.ahead(),
+                        null,
                         true);
     }
 

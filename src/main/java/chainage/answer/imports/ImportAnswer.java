@@ -42,6 +42,7 @@ import java.util.stream.Collectors;
  * @param folders side by side, that may be a rider's or a bike's each, when no rule says so
  * @param refusedParts parts of imported files that were refused
  * @param refusedBefore files that an earlier import refused and that are still there unchanged
+ * @param logbooks what was read of each
  * @param dryRun whether nothing was written
  * @param now what follows from the facts after it
  */
@@ -55,6 +56,7 @@ public record ImportAnswer(
         List<String> folders,
         int refusedParts,
         long refusedBefore,
+        List<LogbookLines> logbooks,
         boolean dryRun,
         Analysis now,
         Formatter format)
@@ -111,6 +113,8 @@ public record ImportAnswer(
             Column.<ImportAnswer>count(
                     "overlaps", "pairs of rides of one bike at one time that both count", ImportAnswer::overlaps),
             Column.<ImportAnswer>list("folders", "that may be a rider's or a bike's each", ImportAnswer::folders),
+            Column.<ImportAnswer, LogbookLines>rows(
+                    "logbooks", "one each, in order", LogbookLines.FIELDS, ImportAnswer::logbooks),
             Column.<ImportAnswer>truth("dry_run", "whether nothing was written", ImportAnswer::dryRun));
 
     private static Column<ImportAnswer> counted(String key, String meaning, Became became) {
@@ -130,6 +134,7 @@ public record ImportAnswer(
             Analysis all,
             Analysis now,
             long refusedBefore,
+            List<LogbookLines> logbooks,
             boolean dryRun,
             Formatter format) {
         Map<RideKey, AttributedRide> verdicts = new HashMap<>();
@@ -144,7 +149,7 @@ public record ImportAnswer(
         List<AttributedRide> counted = new ArrayList<>();
         int refusedParts = 0;
         for (Outcome o : outcomes) {
-            if (o.kind() == Outcome.Kind.ARCHIVE) {
+            if (o.kind() == Outcome.Kind.ARCHIVE || o.kind() == Outcome.Kind.LOGBOOK) {
                 continue;
             }
             ContentDigest digest = o.digest();
@@ -164,6 +169,7 @@ public record ImportAnswer(
             }
             rides.stream().filter(AttributedRide::counted).forEach(counted::add);
         }
+        logbooks.forEach(l -> troubles.addAll(l.troubles()));
         return new ImportAnswer(
                 List.copyOf(lines),
                 List.copyOf(troubles),
@@ -182,6 +188,7 @@ public record ImportAnswer(
                         counted),
                 refusedParts,
                 refusedBefore,
+                List.copyOf(logbooks),
                 dryRun,
                 now,
                 format);
@@ -203,7 +210,7 @@ public record ImportAnswer(
             case SALVAGED -> Became.SALVAGED;
             case KNOWN -> Became.KNOWN;
             case NOT_RIDE -> Became.NOT_RIDE;
-            case REFUSED, ARCHIVE -> Became.REFUSED;
+            case REFUSED, ARCHIVE, LOGBOOK -> Became.REFUSED;
         };
         if (became != Became.IMPORTED && became != Became.SALVAGED) {
             return new Line(o.file(), became, o.reason(), o.hint(), ids);
@@ -243,7 +250,8 @@ public record ImportAnswer(
 
     /** True when a file or a part of one was refused. */
     public boolean refused() {
-        return count(Became.REFUSED) + refusedParts > 0;
+        return count(Became.REFUSED) + refusedParts > 0
+                || logbooks.stream().anyMatch(l -> !l.troubles().isEmpty());
     }
 
     @Override
@@ -255,6 +263,7 @@ public record ImportAnswer(
     public void print(Out out) {
         out.line(figures());
         noRides(out);
+        logbooks.forEach(l -> l.print(out, dryRun));
         if (guessed > 0) {
             out.line(Formatter.count(guessed, "ride states", "rides state") + " no sport and "
                     + (guessed == 1 ? "counts" : "count") + " by speed; to look them over: chainage rides --guessed");

@@ -1,0 +1,98 @@
+package chainage.cli;
+
+import chainage.analysis.Analysis;
+import chainage.attribution.AttributedRide;
+import chainage.ledger.Event;
+import chainage.render.Answer;
+import chainage.render.Formatter;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+
+/**
+ * What a command works with that stands in a logbook: its line's time is the present, the rides of its day are meant where
+ * none is named, and what it states is collected rather than written.
+ */
+final class LineContext extends CommandContext {
+    private final List<Event> stated = new ArrayList<>();
+    private final Function<Instant, Analysis> before;
+    private final CommandContext of;
+    private Moment moment;
+
+    /** @param before what is stated before the line */
+    LineContext(CommandContext of, Function<Instant, Analysis> before) {
+        super(of.terminal(), of.ledgerPath(), of.format(), of.now(), false, true);
+        this.of = of;
+        this.before = before;
+        this.moment = new Moment(of.now(), of.format().localDay(of.now()), false);
+    }
+
+    /** Turns to a line. */
+    void turnTo(Moment line) {
+        moment = line;
+        stated.clear();
+    }
+
+    /** What the line's command stated. */
+    List<Event> stated() {
+        return List.copyOf(stated);
+    }
+
+    @Override
+    Formatter format() {
+        return of.format();
+    }
+
+    @Override
+    Instant now() {
+        return moment.instant();
+    }
+
+    @Override
+    Moment moment(String typed) {
+        return typed.strip().equalsIgnoreCase("now") ? moment : Moment.parse(typed, moment.instant(), format().clock());
+    }
+
+    @Override
+    RideSelection rides(Analysis analysis) {
+        LocalDate day = moment.day();
+        Instant end = moment.bareDate() ? format().clock().instant(day.atTime(LocalTime.MAX)) : moment.instant();
+        return new RideSelection(analysis.rides(), format(), end, List.of(day.toString()));
+    }
+
+    /** What has no number yet is a line as well. */
+    @Override
+    String redating(long entry, String on) {
+        return "give the line that says so the date " + moment.day();
+    }
+
+    @Override
+    Integer change(Function<Analysis, Write.Plan> plan, boolean dryRun) {
+        stated.addAll(plan.apply(before.apply(now())).events());
+        return ExitCode.OK.code();
+    }
+
+    @Override
+    Integer show(Answer answer, boolean csv) {
+        throw CliError.usage("this states no fact", "say in the line what was done");
+    }
+
+    /** What is said beside a fact is for who types it. */
+    @Override
+    List<String> sameDay(Analysis analysis, String bike, Moment at, String command) {
+        return List.of();
+    }
+
+    @Override
+    List<String> ridesBefore(Analysis analysis, String bike, Moment at) {
+        return List.of();
+    }
+
+    @Override
+    String named(Analysis analysis, List<AttributedRide> rides) {
+        return Formatter.count(rides.size(), "ride", "rides");
+    }
+}

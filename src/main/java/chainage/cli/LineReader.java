@@ -1,0 +1,128 @@
+package chainage.cli;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
+import chainage.attribution.AttributedRide;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.logbook.Line;
+import chainage.logbook.Refusal;
+import chainage.logbook.Statement;
+import java.time.Instant;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+
+/** Carries out a logbook's lines by the commands themselves, with their checks and their words. */
+final class LineReader implements Statement {
+    private static final List<String> NOT_HERE = List.of("--dry-run", "--csv");
+
+    private final CommandContext context;
+    private Snapshot facts = Snapshot.EMPTY;
+    private final LineContext lines;
+    private final Chainage.Runner runner;
+    private final Chainage program;
+    private final Map<String, CommandLine> parsers = new HashMap<>();
+    private Ledger before;
+    private @Nullable Ledger ridesOf;
+    private List<AttributedRide> rides = List.of();
+
+    /**
+     * For the readings of one import.
+     *
+     * @param context whose clock is that of the rides' places
+     * @param runner that knows the commands
+     */
+    LineReader(CommandContext context, Chainage.Runner runner) {
+        this.context = context;
+        this.before = Ledger.of(List.of());
+        this.lines = new LineContext(context, this::analysis);
+        this.program = new Chainage(lines, runner);
+        this.runner = runner;
+    }
+
+    /** Turns to a reading. */
+    Statement over(Snapshot all) {
+        facts = all;
+        ridesOf = null;
+        // From here on dates are those of the places where the rides were.
+        context.analysis(all);
+        return this;
+    }
+
+    @Override
+    public List<Event> of(Line line, Ledger stated) throws Refusal {
+        before = stated;
+        lines.turnTo(new Moment(line.at(context.format().clock()), line.day(), line.time() == null));
+        Action command = command(line);
+        try {
+            command.call();
+        } catch (CliError e) {
+            throw new Refusal(String.valueOf(e.getMessage()));
+        }
+        List<Event> events = lines.stated();
+        if (events.stream().anyMatch(LineReader::movesRides)) {
+            ridesOf = null;
+        }
+        return events;
+    }
+
+    private Action command(Line line) throws Refusal {
+        String[] words = EarlierWords.today(line.words().toArray(String[]::new), 0, hint -> {});
+        String word = words[0];
+        ParseResult parsed;
+        try {
+            parsed = parsers.computeIfAbsent(word, w -> runner.parser(program, words))
+                    .parseArgs(words);
+        } catch (ParameterException e) {
+            throw new Refusal(runner.said(e));
+        }
+        for (ParseResult p = parsed; p != null; p = p.hasSubcommand() ? p.subcommand() : null) {
+            for (OptionSpec o : p.matchedOptions()) {
+                if (o.inherited() || o.usageHelp() || o.versionHelp() || NOT_HERE.contains(o.longestName())) {
+                    throw new Refusal(o.longestName() + " has no place in a logbook; leave it out");
+                }
+            }
+            if (!p.hasSubcommand() && p.commandSpec().userObject() instanceof Action action && action.states()) {
+                return action;
+            }
+        }
+        throw new Refusal("\"" + word + "\" states no fact; a line says what was done, such as treat Amber hot-wax");
+    }
+
+    private Analysis analysis(Instant at) {
+        return Analysis.stating(
+                facts,
+                before,
+                facts.entries(),
+                this::rides,
+                context.tables(),
+                context.terminal().clock().instant());
+    }
+
+    private List<AttributedRide> rides() {
+        Ledger now = before;
+        if (ridesOf != now) {
+            rides = Analysis.attributed(facts, now, Instant.MAX);
+            ridesOf = now;
+        }
+        return rides;
+    }
+
+    /** Whether rides may lie elsewhere after it; a ledger that only grows by other facts keeps them where they are. */
+    private static boolean movesRides(Event e) {
+        return !(e instanceof Event.Treated
+                || e instanceof Event.Measured
+                || e instanceof Event.Remarked
+                || e instanceof Event.Tagged
+                || e instanceof Event.Untagged
+                || e instanceof Event.Bought
+                || e instanceof Event.FactorSet
+                || e instanceof Event.RoadWordSet);
+    }
+}

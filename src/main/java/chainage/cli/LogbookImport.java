@@ -1,0 +1,202 @@
+package chainage.cli;
+
+import chainage.analysis.Change;
+import chainage.analysis.Snapshot;
+import chainage.answer.ChangeWords;
+import chainage.answer.imports.LogbookLines;
+import chainage.importer.Outcome;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Logbook;
+import chainage.logbook.LogbookText;
+import chainage.logbook.Reading;
+import chainage.logbook.Refusal;
+import chainage.logbook.Statement;
+import chainage.store.LedgerFile;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/** Reads the logbooks that an import has met, once its rides are in: each in one transaction. */
+final class LogbookImport {
+    private final CommandContext context;
+    private final List<Path> roots;
+    private final List<Outcome> outcomes;
+    private final boolean takeBack;
+    private final LineReader lines;
+    private final List<LogbookLines> told = new ArrayList<>();
+
+    /**
+     * Of one import.
+     *
+     * @param runner that knows the commands
+     * @param roots what the rider named
+     * @param outcomes of all files, logbooks among them
+     * @param takeBack whether facts are taken back however many lines are gone
+     */
+    LogbookImport(
+            CommandContext context,
+            Chainage.Runner runner,
+            List<Path> roots,
+            List<Outcome> outcomes,
+            boolean takeBack) {
+        this.context = context;
+        this.roots = roots;
+        this.outcomes = outcomes;
+        this.takeBack = takeBack;
+        this.lines = new LineReader(context, runner);
+    }
+
+    /** What is to be told of each, in their order. */
+    List<LogbookLines> told() {
+        return told;
+    }
+
+    /** Reads them, and keeps what they state. */
+    void run(LedgerFile file) throws IOException {
+        for (Outcome o : logbooks()) {
+            try {
+                LedgerFile.Written<Reading> written =
+                        file.<Reading, Refusal>update(context.terminal().clock().instant(), snapshot -> {
+                            Reading reading = read(o, snapshot);
+                            return new LedgerFile.Decision<>(reading.events(), reading);
+                        });
+                context.keep(written.entries());
+                List<Entry> after = new ArrayList<>(written.before().entries());
+                after.addAll(written.entries());
+                tell(o, written.answer(), written.entries(), written.before(), after);
+            } catch (Refusal e) {
+                told.add(LogbookLines.refused(o.file(), e.reason()));
+            }
+        }
+        tellOfMissing(file.load());
+    }
+
+    /**
+     * Reads them without keeping anything.
+     *
+     * @return all facts with what they would state
+     */
+    Snapshot rehearse(Snapshot from) {
+        Snapshot now = from;
+        for (Outcome o : logbooks()) {
+            try {
+                Reading reading = read(o, now);
+                List<Entry> after = new ArrayList<>(now.entries());
+                long number = after.isEmpty() ? 0 : after.get(after.size() - 1).number();
+                long command = number + 1;
+                for (Event e : reading.events()) {
+                    after.add(new Entry(++number, command, context.now(), e));
+                }
+                tell(o, reading, List.of(), now, after);
+                now = now.withEntries(after);
+            } catch (Refusal e) {
+                told.add(LogbookLines.refused(o.file(), e.reason()));
+            }
+        }
+        tellOfMissing(now);
+        return now;
+    }
+
+    private List<Outcome> logbooks() {
+        return outcomes.stream().filter(o -> o.logbook() != null).toList();
+    }
+
+    private Reading read(Outcome outcome, Snapshot facts) throws Refusal {
+        LogbookText text = outcome.logbook();
+        if (text == null) {
+            throw new AssertionError(outcome);
+        }
+        String path = outcome.stamp().path();
+        Map<String, Logbook> all = Logbook.of(facts.entries());
+        Set<String> here = logbooks().stream().map(o -> o.stamp().path()).collect(Collectors.toSet());
+        Logbook known = known(path, text, all, other -> !here.contains(other) && !isThere(other));
+        Set<String> elsewhere = all.values().stream()
+                .filter(l -> !l.file().equals(known.file()))
+                .flatMap(l -> l.lines().stream())
+                .map(Event.LogbookLine::text)
+                .collect(Collectors.toSet());
+        Statement statement = lines.over(facts);
+        return Reading.of(
+                new Reading.From(known, path, text, elsewhere, facts.entries(), takeBack),
+                context.format().clock(),
+                statement);
+    }
+
+    /** What is remembered under this path; else of one that is not where it was, with most of whose lines these are. */
+    private static Logbook known(String path, LogbookText text, Map<String, Logbook> all, Predicate<String> gone) {
+        Logbook here = all.get(path);
+        if (here != null) {
+            return here;
+        }
+        Set<String> lines = new HashSet<>();
+        text.lines().forEach(l -> lines.add(l.text()));
+        Logbook most = Logbook.fresh(path);
+        long shared = 0;
+        for (Logbook other : all.values()) {
+            long same =
+                    other.lines().stream().filter(l -> lines.contains(l.text())).count();
+            if (gone.test(other.file()) && 2 * same >= other.lines().size() && same > shared) {
+                most = other;
+                shared = same;
+            }
+        }
+        return most;
+    }
+
+    /** True when the file, or the archive that holds it, is on the disk. */
+    static boolean isThere(String path) {
+        for (int end = path.length(); end > 0; end = path.lastIndexOf("!/", end - 1)) {
+            if (Files.exists(Path.of(path.substring(0, end)))) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private void tell(Outcome o, Reading reading, List<Entry> written, Snapshot before, List<Entry> after) {
+        List<String> changes = reading.events().isEmpty()
+                ? List.of()
+                : ChangeWords.of(
+                        Change.between(context.analysis(before), context.analysis(before.withEntries(after))),
+                        context.format());
+        told.add(LogbookLines.of(o.file(), reading, written, changes));
+    }
+
+    /** Logbooks below what the rider named that are no longer there, or no longer say what they are. */
+    private void tellOfMissing(Snapshot facts) {
+        Set<String> read = logbooks().stream().map(o -> o.stamp().path()).collect(Collectors.toSet());
+        Collection<Logbook> known = Logbook.of(facts.entries()).values();
+        for (Logbook l : known) {
+            if (!l.lines().isEmpty() && !read.contains(l.file()) && isBelow(l.file())) {
+                @Nullable
+                Outcome other = outcomes.stream()
+                        .filter(o -> o.stamp().path().equals(l.file()))
+                        .findFirst()
+                        .orElse(null);
+                if (other != null && other.kind() != Outcome.Kind.REFUSED) {
+                    told.add(LogbookLines.missing(
+                            other.file(), "does not begin with \"" + LogbookText.FIRST + "\" any more"));
+                } else if (other == null && !isThere(l.file())) {
+                    told.add(LogbookLines.missing(l.file(), "is not there any more"));
+                }
+            }
+        }
+    }
+
+    private boolean isBelow(String file) {
+        return roots.stream().anyMatch(r -> {
+            String root = r.toAbsolutePath().normalize().toString();
+            return file.equals(root) || file.startsWith(root.endsWith("/") ? root : root + "/");
+        });
+    }
+}

@@ -1,0 +1,192 @@
+package chainage.logbook;
+
+import chainage.ledger.Event;
+import chainage.quantity.ContentDigest;
+import chainage.quantity.PlainText;
+import java.nio.charset.StandardCharsets;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A logbook's text. Its first line is {@code chainage logbook}; each other one is empty, a note that starts with #, or a
+ * date, perhaps a time and its offset from UTC, and the words of a command.
+ *
+ * @param lines that may state something, by their numbers
+ * @param refused that cannot, by their numbers
+ */
+public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
+    /** The first line. */
+    public static final String FIRST = "chainage logbook";
+
+    /** Bytes; a rider's lifetime of notes is a tenth of it. Our choice. */
+    public static final int LARGEST = 8 << 20;
+
+    /** Characters of a line; our choice. */
+    private static final int LONGEST = 4000;
+
+    private static final int MOST_LINES = 100_000;
+
+    private static final Pattern TIME =
+            Pattern.compile("(\\d{1,2})[:.](\\d\\d)(?:[:.](\\d\\d))?(Z|z|[+-]\\d\\d:?\\d\\d)?");
+    private static final Pattern OFFSET = Pattern.compile("Z|z|[+-]\\d\\d:?\\d\\d");
+    private static final String EXAMPLE = "write it such as 2026-03-01 19:30 treat …";
+
+    public LogbookText {
+        lines = List.copyOf(lines);
+        refused = List.copyOf(refused);
+    }
+
+    /** Whether a content that begins so is a logbook. */
+    public static boolean promises(byte[] head) {
+        // Without its NULs and its mark a text in UTF-16 reads like one in a one-byte code.
+        String text = new String(head, 0, Math.min(head.length, 200), StandardCharsets.ISO_8859_1)
+                .replace("\0", "")
+                .replaceFirst("^(\u00ef\u00bb\u00bf|\u00fe\u00ff|\u00ff\u00fe)", "");
+        return text.toLowerCase(Locale.ROOT).matches("(?s)\\s*chainage logbook[ \\t]*(#[^\\r\\n]*)?([\\r\\n].*)?");
+    }
+
+    /**
+     * Reads a logbook.
+     *
+     * @throws Refusal when it is no text, or larger than any
+     */
+    public static LogbookText of(byte[] content) throws Refusal {
+        if (content.length > LARGEST) {
+            throw new Refusal("larger than " + (LARGEST >> 20) + " MB, as no logbook is", "cut it into years");
+        }
+        Optional<String> text = Letters.of(content);
+        if (text.isEmpty()) {
+            throw new Refusal("the logbook is not in UTF-8", "save it as UTF-8");
+        }
+        return of(text.get());
+    }
+
+    static LogbookText of(String text) throws Refusal {
+        if (text.chars().anyMatch(c -> (c < ' ' && !Character.isWhitespace(c)) || c == 0x7f || c == 0x9b)) {
+            throw new Refusal(
+                    "the logbook holds characters that steer a terminal, so it is no plain text",
+                    "save it as plain text");
+        }
+        List<Line> lines = new ArrayList<>();
+        List<Event.RefusedLine> refused = new ArrayList<>();
+        String[] all = text.split("\r\n|[\n\r\u2028\u2029\u0085]", -1);
+        if (all.length > MOST_LINES) {
+            throw new Refusal("the logbook has " + all.length + " lines, as none has", "cut it into years");
+        }
+        boolean begun = false;
+        for (int i = 0; i < all.length; i++) {
+            String line = all[i];
+            if (!begun) {
+                // The line that says what the file is.
+                begun = !line.isBlank();
+                continue;
+            }
+            if (line.length() > LONGEST) {
+                throw new Refusal(
+                        "line " + (i + 1) + " has " + line.length() + " characters, as none has",
+                        "write one fact a line");
+            }
+            try {
+                Line read = line(i + 1, line);
+                if (read != null) {
+                    lines.add(read);
+                }
+            } catch (Refusal e) {
+                refused.add(new Event.RefusedLine(i + 1, shown(line), e.reason()));
+            }
+        }
+        return new LogbookText(lines, refused);
+    }
+
+    /** Of the lines in their order. */
+    String digest() {
+        StringBuilder all = new StringBuilder();
+        lines.forEach(l -> all.append(l.text()).append('\n'));
+        return ContentDigest.of(all.toString().getBytes(StandardCharsets.UTF_8)).hex();
+    }
+
+    static String shown(String line) {
+        String plain = PlainText.marked(line.strip());
+        return plain.length() > 200 ? plain.substring(0, 200) + "…" : plain;
+    }
+
+    /**
+     * Reads one line.
+     *
+     * @return null where it states nothing and is not meant to
+     * @throws Refusal when it is neither a note nor a date with words
+     */
+    static @Nullable Line line(int number, String line) throws Refusal {
+        List<String> words = new ArrayList<>(Words.of(line));
+        if (words.isEmpty()) {
+            return null;
+        }
+        String date = words.remove(0);
+        Matcher joined =
+                Pattern.compile("(\\d{4}.\\d\\d.\\d\\d)[Tt](\\d\\d:.*)").matcher(date);
+        if (joined.matches()) {
+            date = joined.group(1);
+            words.add(0, joined.group(2));
+        }
+        LocalDate day = day(date);
+        LocalTime time = null;
+        ZoneOffset offset = null;
+        Matcher m = TIME.matcher(words.isEmpty() ? "" : words.get(0));
+        if (m.matches()) {
+            time = time(words.remove(0), m);
+            if (m.group(4) != null) {
+                offset = offset(m.group(4));
+            } else if (!words.isEmpty() && OFFSET.matcher(words.get(0)).matches()) {
+                offset = offset(words.remove(0));
+            }
+        }
+        if (!words.isEmpty() && words.get(0).equals("chainage")) {
+            words.remove(0); // pasted from a terminal
+        }
+        if (words.isEmpty()) {
+            throw new Refusal("nothing follows the date", EXAMPLE + ", or put # before a note");
+        }
+        return new Line(number, day, time, offset, words);
+    }
+
+    private static LocalDate day(String word) throws Refusal {
+        List<LocalDate> days = Days.of(word, Days.Order.UNKNOWN);
+        if (days.size() == 1) {
+            return days.get(0);
+        }
+        throw days.isEmpty()
+                ? new Refusal(
+                        "\"" + shown(word) + "\" is no date",
+                        "begin with one such as 2026-03-01, or put # before a note")
+                : new Refusal(
+                        "\"" + word + "\" can be " + days.get(0) + " or " + days.get(1), "write the one that it was");
+    }
+
+    private static LocalTime time(String word, Matcher m) throws Refusal {
+        try {
+            return LocalTime.of(
+                    Integer.parseInt(m.group(1)),
+                    Integer.parseInt(m.group(2)),
+                    m.group(3) == null ? 0 : Integer.parseInt(m.group(3)));
+        } catch (DateTimeException e) {
+            throw new Refusal("\"" + word + "\" is no time of day", EXAMPLE);
+        }
+    }
+
+    private static ZoneOffset offset(String word) throws Refusal {
+        try {
+            return ZoneOffset.of(word.toUpperCase(Locale.ROOT));
+        } catch (DateTimeException e) {
+            throw new Refusal("\"" + word + "\" is no offset from UTC", "write it such as +02:00 or Z");
+        }
+    }
+}

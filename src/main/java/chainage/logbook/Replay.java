@@ -1,0 +1,145 @@
+package chainage.logbook;
+
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Growing;
+import chainage.ledger.Kinds;
+import chainage.ledger.Problem;
+import chainage.quantity.LocalClock;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.LongFunction;
+import java.util.stream.Collectors;
+
+/**
+ * Carries all lines out anew, in the order of their dates and then of the file, upon the facts that are stated elsewhere.
+ * A new name or a merging that was stated elsewhere parts the lines: those read before it come before it.
+ */
+final class Replay {
+    private final List<Entry> base;
+    private final LocalClock clock;
+    private final Statement statement;
+    private final Growing growing = new Growing();
+    private final List<Step> stated = new ArrayList<>();
+    private final Map<Long, Step> byNumber = new HashMap<>();
+    private final long first;
+    private long next;
+
+    /**
+     * To be run once.
+     *
+     * @param base facts in force that are stated elsewhere, by number
+     * @param last number of the last entry of all
+     */
+    Replay(List<Entry> base, long last, LocalClock clock, Statement statement) {
+        this.base = base;
+        this.first = last + 1;
+        this.next = first;
+        this.clock = clock;
+        this.statement = statement;
+    }
+
+    /** Carries them out; gives those that state something, in the order in which they do. */
+    List<Step> run(List<Step> steps) {
+        List<Step> waiting = new ArrayList<>(steps);
+        waiting.removeIf(s -> s.held);
+        waiting.sort(Comparator.comparing((Step s) -> s.line.at(clock)));
+        for (Entry e : base) {
+            if (e.event() instanceof Event.Renamed || e.event() instanceof Event.ChainsMerged) {
+                List<Step> before = waiting.stream()
+                        .filter(s -> s.known != null
+                                && !s.known.facts().isEmpty()
+                                && s.known.facts().get(0) < e.number())
+                        .toList();
+                waiting.removeAll(before);
+                run(before, false);
+            }
+            growing.add(e);
+        }
+        run(waiting, true);
+        return stated;
+    }
+
+    private void run(List<Step> steps, boolean again) {
+        List<Step> refused = steps;
+        do {
+            List<Step> trying = refused;
+            refused = new ArrayList<>();
+            for (Step s : trying) {
+                if (!tried(s)) {
+                    refused.add(s);
+                }
+            }
+            // What was refused may need what a line of a later date states.
+            again &= refused.size() < trying.size();
+        } while (again && !refused.isEmpty());
+    }
+
+    private boolean tried(Step step) {
+        step.made.clear();
+        step.reason = step.blamed;
+        if (step.blamed != null) {
+            return false;
+        }
+        try {
+            List<Event> events = new ArrayList<>(statement.of(step.line, growing.ledger()));
+            for (Event e : events) {
+                Kinds.of(e).check(e);
+            }
+            step.takenBack.forEach(events::remove);
+            state(step, events);
+            stated.add(step);
+            return true;
+        } catch (Refusal e) {
+            step.reason = e.reason();
+        } catch (IllegalArgumentException e) {
+            step.reason = "this cannot be noted (" + e.getMessage() + "); look at the figures, dates and names";
+        }
+        return false;
+    }
+
+    private void state(Step step, List<Event> events) throws Refusal {
+        long command = next;
+        List<Entry> entries = new ArrayList<>();
+        Instant at = step.line.at(clock);
+        for (Event e : events) {
+            step.made.add(new Step.Made(e, next));
+            entries.add(new Entry(next++, command, at, e));
+        }
+        List<Problem> problems = growing.state(entries);
+        if (problems.isEmpty()) {
+            entries.forEach(e -> byNumber.put(e.number(), step));
+        } else {
+            step.made.clear();
+            throw new Refusal(against(problems.get(0), this::named));
+        }
+    }
+
+    private String named(long number) {
+        Step by = byNumber.get(number);
+        return by != null ? "line " + by.line.number() : number < first ? entry(number) : "";
+    }
+
+    static String entry(long number) {
+        return "entry " + number + " (chainage log shows it)";
+    }
+
+    /**
+     * A contradiction, with the other side of it.
+     *
+     * @param named what an entry is called by its number; empty for those in question
+     */
+    static String against(Problem problem, LongFunction<String> named) {
+        String there = problem.entries().stream()
+                .map(named::apply)
+                .filter(n -> !n.isEmpty())
+                .distinct()
+                .collect(Collectors.joining(", "));
+        return problem.what()
+                + (there.isEmpty() ? "; look at the dates and names of the lines about it" : "; in the way: " + there);
+    }
+}

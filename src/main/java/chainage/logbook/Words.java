@@ -1,0 +1,125 @@
+package chainage.logbook;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * A line's words: parted by spaces, quoted as in a shell. Quotes and dashes that a phone has made beautiful are taken for
+ * what was typed; an apostrophe within a word is one.
+ */
+final class Words {
+    private static final String DOUBLE = "\"\u201c\u201d\u201e\u00ab\u00bb\u201f";
+    private static final String SINGLE = "'\u2018\u2019\u201a\u2039\u203a";
+
+    private final String line;
+    private final List<String> words = new ArrayList<>();
+    private int at;
+
+    private Words(String line) {
+        this.line = line;
+    }
+
+    /**
+     * Parts a line; a word that starts with # and all behind it is a note.
+     *
+     * @throws Refusal where a quote is not closed
+     */
+    static List<String> of(String line) throws Refusal {
+        return new Words(line).parted();
+    }
+
+    private List<String> parted() throws Refusal {
+        while (at < line.length()) {
+            char c = line.charAt(at);
+            if (isSpace(c)) {
+                at++;
+            } else if (c == '#') {
+                break;
+            } else {
+                words.add(word());
+            }
+        }
+        return words;
+    }
+
+    private String word() throws Refusal {
+        StringBuilder word = new StringBuilder();
+        boolean quoted = false;
+        while (at < line.length() && !isSpace(line.charAt(at))) {
+            char c = line.charAt(at);
+            boolean start = word.length() == 0 || word.charAt(word.length() - 1) == '=';
+            if (isIn(DOUBLE, c) || (start && isIn(SINGLE, c))) {
+                quoted |= word.length() == 0;
+                quote(word, isIn(DOUBLE, c) ? DOUBLE : SINGLE);
+            } else if (c == '\\' && at + 1 < line.length()) {
+                word.append(line.charAt(at + 1));
+                at += 2;
+            } else {
+                word.append(c);
+                at++;
+            }
+        }
+        return quoted ? word.toString() : plain(word.toString());
+    }
+
+    private void quote(StringBuilder word, String marks) throws Refusal {
+        int begun = at++;
+        while (at < line.length()) {
+            char c = line.charAt(at);
+            if (isIn(marks, c) && !isApostrophe(marks)) {
+                at++;
+                return;
+            }
+            if (c == '\\'
+                    && marks.equals(DOUBLE)
+                    && at + 1 < line.length()
+                    && isIn(DOUBLE + "\\", line.charAt(at + 1))) {
+                at++;
+            }
+            word.append(line.charAt(at++));
+        }
+        throw new Refusal(
+                "the quote at " + line.substring(begun, Math.min(line.length(), begun + 12)) + " is not closed",
+                "write \"…\" around what belongs together");
+    }
+
+    /** Within single quotes a mark between two letters closes nothing. */
+    private boolean isApostrophe(String marks) {
+        return marks.equals(SINGLE)
+                && at + 1 < line.length()
+                && Character.isLetter(line.charAt(at - 1))
+                && Character.isLetter(line.charAt(at + 1));
+    }
+
+    /** What a phone makes of two hyphens, of a hyphen, and of dots. */
+    private static String plain(String word) {
+        return word.replaceFirst("^[\u2014\u2015](?=\\p{L})|^\u2013(?=\\p{L}{2})", "--")
+                .replaceAll("[\u2010\u2011\u2012\u2013\u2212]", "-")
+                .replace("\u2026", "..");
+    }
+
+    /** The word as {@link #of} reads it back. */
+    static String quoted(String word) {
+        boolean plain = !word.isEmpty()
+                && word.charAt(0) != '#'
+                && word.equals(plain(word))
+                && word.chars().noneMatch(c -> isSpace((char) c) || c == '\\' || isIn(DOUBLE + SINGLE, (char) c));
+        if (plain) {
+            return word;
+        }
+        StringBuilder quoted = new StringBuilder("\"");
+        for (int i = 0; i < word.length(); i++) {
+            char c = word.charAt(i);
+            quoted.append(isIn(DOUBLE + "\\", c) ? "\\" : "").append(c);
+        }
+        return quoted.append('"').toString();
+    }
+
+    private static boolean isIn(String marks, char c) {
+        return marks.indexOf(c) >= 0;
+    }
+
+    static boolean isSpace(char c) {
+        return Character.isWhitespace(c) || Character.isSpaceChar(c);
+    }
+}
