@@ -58,6 +58,7 @@ final class Commands {
         put("factors", "every default, and values of your own", FactorsCommand.class);
         group("Mending and keeping");
         put("log", "every fact you stated", LogCommand.class);
+        put("logbook", "the same as a text file to edit", LogbookCommand.class);
         put("redo", "bring back what was taken back", RedoCommand.class);
         put("redate", "give something another date", RedateCommand.class);
         put("refused", "files that could not be read", RefusedCommand.class);

@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -32,17 +33,21 @@ import picocli.CommandLine.Parameters;
             "  chainage treat Amber \"Kettle Block\" --cleaning deep --minutes 25",
             "  chainage treat Moss drip-wax --cleaning quick --on 2026-04-11",
             "  chainage treat Amber \"Kettle Block\" --heard noisy",
-            "  chainage treat Amber Slate \"Kettle Block\" --minutes 39    (one pot for two)",
+            "  chainage treat Amber Slate \"Kettle Block\" --minutes 39",
             "",
             Safety.TREATING
         })
 final class TreatCommand extends Write {
+    @Parameters(index = "0", paramLabel = "CHAIN")
+    String chain = "";
+
     @Parameters(
-            arity = "2..*",
+            index = "1..*",
+            arity = "1..*",
             hideParamSyntax = true,
-            paramLabel = "CHAIN... PRODUCT",
-            description = "one chain, or those that were treated together, then with what")
-    List<String> names = List.of();
+            paramLabel = "PRODUCT",
+            description = "with what; chains that were treated with it at once stand before it")
+    List<String> rest = List.of();
 
     @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
     String on = "now";
@@ -92,9 +97,10 @@ final class TreatCommand extends Write {
 
     @Override
     Plan plan(Analysis before) {
-        String product = names.get(names.size() - 1);
+        String product = rest.get(rest.size() - 1);
         List<String> chains = new ArrayList<>();
-        for (String typed : names.subList(0, names.size() - 1)) {
+        for (String typed : Stream.concat(Stream.of(chain), rest.stream().limit(rest.size() - 1))
+                .toList()) {
             String c = Names.chain(before.ledger(), typed, product);
             if (chains.contains(c)) {
                 throw CliError.usage(c + " is named twice", "name each chain once, and the product last");

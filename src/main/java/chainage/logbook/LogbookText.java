@@ -3,6 +3,7 @@ package chainage.logbook;
 import chainage.ledger.Event;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.PlainText;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -36,7 +37,7 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
     private static final int MOST_LINES = 100_000;
 
     private static final Pattern TIME =
-            Pattern.compile("(\\d{1,2})[:.](\\d\\d)(?:[:.](\\d\\d))?(Z|z|[+-]\\d\\d:?\\d\\d)?");
+            Pattern.compile("(\\d{1,2})[:.](\\d\\d)(?:[:.](\\d\\d)(\\.\\d{1,9})?)?(Z|z|[+-]\\d\\d:?\\d\\d)?");
     private static final Pattern OFFSET = Pattern.compile("Z|z|[+-]\\d\\d:?\\d\\d");
     private static final String EXAMPLE = "write it such as 2026-03-01 19:30 treat …";
 
@@ -108,7 +109,7 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
     }
 
     /** Of the lines in their order. */
-    String digest() {
+    public String digest() {
         StringBuilder all = new StringBuilder();
         lines.forEach(l -> all.append(l.text()).append('\n'));
         return ContentDigest.of(all.toString().getBytes(StandardCharsets.UTF_8)).hex();
@@ -143,8 +144,8 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
         Matcher m = TIME.matcher(words.isEmpty() ? "" : words.get(0));
         if (m.matches()) {
             time = time(words.remove(0), m);
-            if (m.group(4) != null) {
-                offset = offset(m.group(4));
+            if (m.group(5) != null) {
+                offset = offset(m.group(5));
             } else if (!words.isEmpty() && OFFSET.matcher(words.get(0)).matches()) {
                 offset = offset(words.remove(0));
             }
@@ -176,7 +177,10 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
             return LocalTime.of(
                     Integer.parseInt(m.group(1)),
                     Integer.parseInt(m.group(2)),
-                    m.group(3) == null ? 0 : Integer.parseInt(m.group(3)));
+                    m.group(3) == null ? 0 : Integer.parseInt(m.group(3)),
+                    m.group(4) == null
+                            ? 0
+                            : new BigDecimal(m.group(4)).movePointRight(9).intValue());
         } catch (DateTimeException e) {
             throw new Refusal("\"" + word + "\" is no time of day", EXAMPLE);
         }

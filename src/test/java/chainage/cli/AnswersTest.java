@@ -26,7 +26,7 @@ class AnswersTest {
      * other things.
      */
     private static final Set<String> WITHOUT =
-            Set.of("backup", "calendar", "demo", "export", "install-self", "nightly", "page");
+            Set.of("backup", "calendar", "demo", "export", "install-self", "logbook", "nightly", "page");
 
     @Test
     void everyCommandThatAnswersHasItsFieldsThere() {

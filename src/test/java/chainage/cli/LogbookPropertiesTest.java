@@ -28,6 +28,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
@@ -64,6 +65,7 @@ class LogbookPropertiesTest {
                     Ledger.of(anew).problems().size(),
                     Ledger.of(entries).problems().size(),
                     why);
+            writtenItStatesTheSame(entries, why);
             refused += edited.refused().size();
             stated += edited.lines().size();
             // And once more: nothing changes.
@@ -73,6 +75,18 @@ class LogbookPropertiesTest {
         }
         // The lines were neither all fine nor all nonsense.
         assertTrue(stated > refused && refused > SEQUENCES / 4, stated + " stated, " + refused + " refused");
+    }
+
+    /** What is stated, written as a logbook and read into an empty ledger, is the same. */
+    private static void writtenItStatesTheSame(List<Entry> entries, String why) throws Refusal {
+        Ledger stated = Ledger.of(entries);
+        Map<String, Instant> starts = RIDES.stream()
+                .collect(Collectors.toMap(FiledRide::id, r -> r.ride().start()));
+        String text =
+                LogbookWriter.text(new LogbookWriter(stated, CONTEXT.format().clock(), starts, NOW).lines());
+        List<Entry> read = read(List.of(), text.lines().skip(1).toList());
+        assertEquals(List.of(), remembered(read).refused(), why + "\n\n" + text);
+        assertTrue(stated.means(Ledger.of(read)), why + "\n\n" + text);
     }
 
     private static Logbook remembered(List<Entry> entries) {
