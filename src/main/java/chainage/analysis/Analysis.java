@@ -42,6 +42,7 @@ public final class Analysis {
     private @Nullable Exposures exposures;
     private @Nullable Estimates estimates;
     private @Nullable List<Standing> standings;
+    private @Nullable Pairs pairs;
 
     private Analysis(
             Instant at,
@@ -157,6 +158,7 @@ public final class Analysis {
         part.lifeModel = lifeModel();
         part.exposures = exposures().only(ours, there);
         part.estimates = estimates();
+        part.pairs = pairs();
         part.standings = standings().stream().filter(s -> ours.test(s.chain())).toList();
         return part;
     }
@@ -215,6 +217,14 @@ public final class Analysis {
             estimates = Estimates.of(lifeModel(), ledger, exposures(), factors());
         }
         return estimates;
+    }
+
+    /** The rides that two power meters recorded, and what they tell. */
+    public Pairs pairs() {
+        if (pairs == null) {
+            pairs = Pairs.of(this);
+        }
+        return pairs;
     }
 
     /** Where the chains stand, nearest its limit first. */

@@ -3,6 +3,7 @@ package chainage.answer;
 import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Kinds;
+import chainage.ledger.MeterPlace;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
 import chainage.ledger.Rule;
@@ -88,6 +89,15 @@ public final class EventWords {
                                 ? "what the list says"
                                 : e.meaning().equals("none") ? "nothing" : e.meaning()));
         put(
+                Event.MeterPlaced.class,
+                (e, format) -> "power meter " + e.meter()
+                        + (e.place() == null
+                                ? ": word on its place withdrawn"
+                                : " is " + place(e.place())
+                                        + (e.readsHighPercent() == null
+                                                ? ""
+                                                : ", reads " + Formatter.signed(e.readsHighPercent(), 2) + " %")));
+        put(
                 Event.FactorSet.class,
                 (e, format) -> "factor " + e.key() + (e.value() == null ? ": the table's value" : " = " + figure(e)));
         put(Event.Renamed.class, (e, format) -> e.what().word() + " " + e.from() + " renamed " + e.to());
@@ -131,6 +141,15 @@ public final class EventWords {
     /** A path's last name. */
     public static String name(String path) {
         return path.substring(path.replace('\\', '/').lastIndexOf('/') + 1);
+    }
+
+    /** For example {@code before the chain}. */
+    public static String place(MeterPlace place) {
+        return switch (place) {
+            case BEFORE_CHAIN -> "before the chain";
+            case BEHIND_CHAIN -> "behind the chain";
+            case NOT_RECORDED -> "not what files hold";
+        };
     }
 
     @SuppressWarnings("unchecked") // under its type lie the words of it

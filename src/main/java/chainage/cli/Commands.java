@@ -54,6 +54,7 @@ final class Commands {
         put("explain", "how the figures come about", ExplainCommand.class);
         group("What the answers rest on");
         put("weather", "weather records: list or add", WeatherCommand.class);
+        put("meter", "power meters: list, or say where one sits", MeterCommand.class);
         put("words", "words in titles that tell of the road", WordsCommand.class);
         put("factors", "every default, and values of your own", FactorsCommand.class);
         group("Mending and keeping");

@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Losses;
 import chainage.answer.loss.LossAnswer;
 import chainage.answer.loss.MonthsLostAnswer;
+import chainage.answer.loss.PairsAnswer;
 import chainage.answer.loss.RidesLostAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.friction.RideLoss;
@@ -30,7 +31,8 @@ import picocli.CommandLine.Parameters;
             "  chainage loss",
             "  chainage loss --watts 250 --gear 52x15 --rpm 90",
             "  chainage loss --ride last",
-            "  chainage loss Amber --monthly"
+            "  chainage loss Amber --monthly",
+            "  chainage loss --pairs"
         })
 final class LossCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "CHAIN", description = "only these chains")
@@ -46,12 +48,15 @@ final class LossCommand extends Question {
     @Option(names = "--monthly", description = "what the rides of each month lost")
     boolean monthly;
 
+    @Option(names = "--pairs", description = "rides that two power meters recorded, and what they measure")
+    boolean pairs;
+
     @Option(names = "--why", description = "show what each figure rests on")
     boolean why;
 
     @Override
     List<Columns<?>> fields() {
-        return List.of(LossAnswer.FIELDS, RidesLostAnswer.FIELDS, MonthsLostAnswer.FIELDS);
+        return List.of(LossAnswer.FIELDS, RidesLostAnswer.FIELDS, MonthsLostAnswer.FIELDS, PairsAnswer.FIELDS);
     }
 
     @Override
@@ -60,6 +65,9 @@ final class LossCommand extends Question {
         Analysis analysis = context.analysis();
         List<String> wanted =
                 chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();
+        if (pairs && (monthly || ride != null || effort.stated() || !chains.isEmpty())) {
+            throw CliError.usage("--pairs is a question of its own", "ask it alone");
+        }
         if (monthly && ride != null) {
             throw CliError.usage("--monthly and --ride are two questions", "ask one at a time");
         }
@@ -70,6 +78,9 @@ final class LossCommand extends Question {
     }
 
     private Answer answer(CommandContext context, Analysis analysis, List<String> wanted) {
+        if (pairs) {
+            return new PairsAnswer(analysis, context.format());
+        }
         if (monthly) {
             return new MonthsLostAnswer(Losses.of(analysis, wanted), why, context.format());
         }

@@ -269,6 +269,25 @@ public sealed interface Event {
     record SpeedBandSet(double lowKmh, double highKmh) implements Event {}
 
     /**
+     * Where a power meter sits.
+     *
+     * @param type of the device, as files name it
+     * @param serial of it
+     * @param place null to withdraw an earlier word
+     * @param readsHighPercent how much more than the truth it reads by a calibration; null without one
+     */
+    record MeterPlaced(
+            String type,
+            String serial,
+            @Nullable MeterPlace place,
+            @Nullable Double readsHighPercent) implements Event {
+        /** For example {@code bike_power:31000417}. */
+        public String meter() {
+            return type + ":" + serial;
+        }
+    }
+
+    /**
      * The rider's own value for a row of the factor table.
      *
      * @param key of the row, such as {@code treatment.wet.hot-wax}

@@ -286,6 +286,16 @@ public final class Kinds {
                 return v -> new Event.RoadWordSet(v.get(word), v.maybe(meaning));
             });
 
+    private static final Kind<Event.MeterPlaced> METER_PLACED =
+            new Kind<>("meter-placed", Event.MeterPlaced.class, k -> {
+                var type = k.field("type", WORDS, Event.MeterPlaced::type);
+                var serial = k.field("serial", WORDS, Event.MeterPlaced::serial);
+                var place = k.maybe("place", Word.of(MeterPlace.class, MeterPlace::word), Event.MeterPlaced::place);
+                var high = k.maybe("reads_high_percent", PERCENT, Event.MeterPlaced::readsHighPercent);
+                k.takes((state, e) -> State.set(state.meters, e.meter(), e.place() == null ? null : e));
+                return v -> new Event.MeterPlaced(v.get(type), v.get(serial), v.maybe(place), v.maybe(high));
+            });
+
     private static final Kind<Event.FactorSet> FACTOR_SET = new Kind<>("factor-set", Event.FactorSet.class, k -> {
         var key = k.field("key", new Text(1, 200, true), Event.FactorSet::key);
         var value = k.maybe("value", FACTOR, Event.FactorSet::value);
@@ -378,6 +388,7 @@ public final class Kinds {
                             SPEED_BAND_SET,
                             WEATHER_ADDED,
                             ROAD_WORD_SET,
+                            METER_PLACED,
                             FACTOR_SET,
                             RENAMED,
                             CHAINS_MERGED,

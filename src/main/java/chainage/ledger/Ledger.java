@@ -490,6 +490,11 @@ public final class Ledger {
         return List.copyOf(state.roadWords.values());
     }
 
+    /** Power meters whose place the rider stated, by type and serial as {@code bike_power:31000417}. */
+    public SortedMap<String, Event.MeterPlaced> meters() {
+        return Collections.unmodifiableSortedMap(state.meters);
+    }
+
     /** The rider's own values for rows of the factor table, by key. */
     public SortedMap<String, Event.FactorSet> factors() {
         return Collections.unmodifiableSortedMap(state.factors);

@@ -27,6 +27,7 @@ final class State {
     final Map<String, Boolean> counts = new HashMap<>();
     final Map<String, String> twins = new HashMap<>();
     final Map<Rule.When, Rule> rules = new LinkedHashMap<>();
+    final SortedMap<String, Event.MeterPlaced> meters = new TreeMap<>();
     final SortedMap<String, Event.FactorSet> factors = new TreeMap<>();
     final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
     Event.SpeedBandSet speeds = Ledger.USUAL_SPEEDS;

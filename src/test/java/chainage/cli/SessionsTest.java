@@ -138,6 +138,17 @@ class SessionsTest {
             case "gone" -> Files.delete(file);
             case "link" -> Files.createSymbolicLink(file, Path.of(words.get(2)));
             case "name" -> Files.createLink(file, dir.resolve(words.get(2)));
+            case "powered" -> {
+                Files.writeString(
+                        file,
+                        powered(
+                                words.get(2),
+                                OffsetDateTime.parse(words.get(3)),
+                                Double.parseDouble(words.get(4)),
+                                Integer.parseInt(words.get(5)),
+                                words.size() > 6 ? Double.parseDouble(words.get(6)) : 0));
+                Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));
+            }
             default -> write(words, file);
         }
     }
@@ -152,6 +163,32 @@ class SessionsTest {
         Files.write(file, content.getBytes(StandardCharsets.UTF_8));
         // Old enough not to be taken for a file that is still being written.
         Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));
+    }
+
+    /**
+     * An hour indoors at 30 km/h with power that rises and falls, as one of two devices records it.
+     *
+     * @param unit serial of the device
+     * @param shows share of the power at the cranks
+     * @param lag seconds by which its clock is ahead
+     * @param jump watts that it shows more from half-way on
+     */
+    private static String powered(String unit, OffsetDateTime start, double shows, int lag, double jump) {
+        StringBuilder b = new StringBuilder(
+                "<TrainingCenterDatabase><Activities><Activity Sport=\"Biking\"><Id>" + start + "</Id><Lap StartTime=\""
+                        + DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(start.plusSeconds(lag)) + "\"><Track>");
+        for (int t = 0; t <= 3600; t += 4) {
+            double watts = shows * (190 + 45 * Math.sin(t / 97.0) + 30 * Math.sin(t / 211.0)) + (t > 1800 ? jump : 0);
+            b.append("<Trackpoint><Time>")
+                    .append(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(start.plusSeconds(t + lag)))
+                    .append("</Time><DistanceMeters>")
+                    .append(Math.round(t / 0.12))
+                    .append("</DistanceMeters><Cadence>85</Cadence><Extensions><TPX><Watts>")
+                    .append(Math.round(watts))
+                    .append("</Watts></TPX></Extensions></Trackpoint>");
+        }
+        return b + "</Track></Lap><Creator><UnitId>" + unit
+                + "</UnitId></Creator></Activity></Activities></TrainingCenterDatabase>";
     }
 
     /** A track due east along the equator, a point every 20 s at 25 km/h. */

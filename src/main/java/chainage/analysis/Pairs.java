@@ -1,0 +1,89 @@
+package chainage.analysis;
+
+import chainage.drivetrain.Drivetrain;
+import chainage.exposure.Factors;
+import chainage.friction.Effort;
+import chainage.friction.Friction;
+import chainage.friction.RideLoss;
+import chainage.ledger.Cleaning;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Method;
+import chainage.meter.MeasuredLoss;
+import chainage.meter.RidePair;
+import chainage.meter.RidePairs;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The rides that two meters recorded, and what they tell.
+ *
+ * @param rides by start
+ * @param learnt of those that could be laid over each other and whose chain is known
+ */
+public record Pairs(List<RidePair> rides, MeasuredLoss learnt) {
+    public Pairs {
+        rides = List.copyOf(rides);
+    }
+
+    static Pairs of(Analysis analysis) {
+        Map<String, RideLoss> losses = new HashMap<>();
+        if (!RidePairs.twice(analysis.rides()).isEmpty()) {
+            Losses.of(analysis, List.of())
+                    .forEach(l -> losses.put(l.exposure().ride().id(), l));
+        }
+        Factors factors = analysis.factors();
+        List<RidePair> rides = RidePairs.of(analysis.ledger(), analysis.rides(), losses, new Friction(factors));
+        MeasuredLoss learnt = MeasuredLoss.of(
+                rides.stream().flatMap(r -> r.seen().stream()).toList(),
+                factors.value("meter.offset") / 100,
+                factors.value("meter.drift") / 100,
+                (before, behind) -> calibration(analysis.ledger(), before, behind));
+        return new Pairs(rides, learnt);
+    }
+
+    private static @Nullable Double calibration(Ledger ledger, String before, String behind) {
+        Double a = high(ledger, before);
+        Double b = high(ledger, behind);
+        return a == null || b == null ? null : Math.log1p(b / 100) - Math.log1p(a / 100);
+    }
+
+    private static @Nullable Double high(Ledger ledger, String meter) {
+        Event.MeterPlaced placed = ledger.meters().get(meter);
+        return placed == null ? null : placed.readsHighPercent();
+    }
+
+    /** A state of a product, deeply cleaned, at an effort on a bike. */
+    public static MeasuredLoss.State state(
+            Analysis analysis, Event.ProductDescribed product, double used, Drivetrain bike, Effort effort) {
+        return state(analysis, product, Cleaning.DEEP, used, bike, effort);
+    }
+
+    /** A state of a product at an effort on a bike. */
+    public static MeasuredLoss.State state(
+            Analysis analysis,
+            Event.ProductDescribed product,
+            Cleaning cleaning,
+            double used,
+            Drivetrain bike,
+            Effort effort) {
+        Friction friction = new Friction(analysis.factors());
+        Method method = product.method();
+        double perMu = friction.model(bike).loss(effort, 1).watts() / effort.watts();
+        return new MeasuredLoss.State(
+                product.product(), perMu, friction.mu(method, cleaning, 0), friction.mu(method, cleaning, used));
+    }
+
+    /** True when rides tell enough of how two states differ: its spread is at most half of what it was before any. */
+    public boolean isMeasured(MeasuredLoss.State a, MeasuredLoss.State b) {
+        return !learnt.isEmpty() && learnt.narrowed(a, b) <= 0.5;
+    }
+
+    /** The pair that a ride is; empty for most. */
+    public Optional<RidePair> of(String ride) {
+        return rides.stream().filter(r -> r.ride().id().equals(ride)).findFirst();
+    }
+}

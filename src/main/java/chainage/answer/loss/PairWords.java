@@ -1,0 +1,125 @@
+package chainage.answer.loss;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Pairs;
+import chainage.friction.Effort;
+import chainage.ledger.Event;
+import chainage.meter.Laid;
+import chainage.meter.MeasuredLoss;
+import chainage.meter.MeasuredLoss.Share;
+import chainage.render.Formatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.TreeSet;
+
+/** What rides with two power meters tell, in sentences. */
+public final class PairWords {
+    /** From this chance on a sign is told; our choice. */
+    private static final double FIRM = 0.95;
+
+    // Of the power. What laboratories measured lies within (Spicer et al. 2001: 1.4 % at best; a drive that loses a
+    // tenth
+    // is worn out, or a meter is).
+    private static final double LEAST_LOSS = 0.005;
+    private static final double MOST_LOSS = 0.10;
+
+    private PairWords() {}
+
+    /** Why two recordings cannot be compared. */
+    public static String apart(Laid.Apart apart) {
+        return switch (apart.why()) {
+            case NOTHING_IN_COMMON ->
+                "left out: " + Formatter.count(Math.round(apart.figure()), "minute", "minutes") + " in common";
+            case UNLIKE ->
+                "left out: the two do not rise and fall together (correlation " + Formatter.fixed(apart.figure(), 2)
+                        + " at best); is one of another ride?";
+            case TOO_SHORT ->
+                "left out: " + Formatter.count(Math.round(apart.figure()), "minute", "minutes")
+                        + " of steady pedalling in both; it takes 20";
+            case JUMPED ->
+                "left out: their ratio jumped by " + percent(apart.figure(), 1)
+                        + " on the way, as when a meter takes its zero anew";
+            case FAR_APART ->
+                "left out: behind the chain " + percent(Math.abs(apart.figure()), 0)
+                        + (apart.figure() > 0 ? " more" : " less")
+                        + " than before it; are both placed rightly, and calibrated?";
+            case NO_TRACE -> "left out: imported before power was kept by the minute; chainage import --again FOLDER";
+        };
+    }
+
+    static String percent(double share, int decimals) {
+        return Formatter.fixed(100 * share, decimals) + " %";
+    }
+
+    private static String range(double low, double high) {
+        return Formatter.fixed(100 * low, 1) + " to " + Formatter.fixed(100 * high, 1) + " %";
+    }
+
+    static String chance(double p) {
+        return p > 0.99 ? "over 99 %" : p < 0.01 ? "under 1 %" : Formatter.percent(p);
+    }
+
+    /** How far the end of a product's treatment lies over its beginning, by the rides; a line a product seen. */
+    static List<String> rises(Analysis analysis, Pairs pairs) {
+        Effort effort = Effort.of(analysis.factors().reference());
+        List<String> lines = new ArrayList<>();
+        for (String name : new TreeSet<>(
+                pairs.learnt().seen().stream().map(MeasuredLoss.Seen::product).toList())) {
+            Event.ProductDescribed product = analysis.ledger().product(name).orElse(null);
+            if (product == null) {
+                continue;
+            }
+            MeasuredLoss.State fresh = state(analysis, product, 0, effort);
+            MeasuredLoss.State end = state(analysis, product, 1, effort);
+            Share more = pairs.learnt().more(end, fresh);
+            String rides = Formatter.count(pairs.learnt().rides(name), "ride", "rides");
+            if (!pairs.isMeasured(end, fresh)) {
+                lines.add(name + ": " + rides + ", too few or too much alike to tell what a life costs.");
+            } else if (more.positive() >= FIRM) {
+                lines.add(name + ": at the end of its life " + percent(more.middle(), 1)
+                        + " of the power more than fresh, 80 % " + range(more.low(), more.high()) + ", by " + rides
+                        + "; chance that it is more at all " + chance(more.positive()) + ".");
+            } else {
+                lines.add(name + ": not yet; at the end of its life " + range(more.low(), more.high())
+                        + " of the power more than fresh (80 %), by " + rides + "; chance that it is more at all "
+                        + chance(more.positive()) + ".");
+            }
+        }
+        return lines;
+    }
+
+    /** What the rides cannot tell. */
+    static List<String> limits(Pairs pairs) {
+        MeasuredLoss learnt = pairs.learnt();
+        List<String> lines = new ArrayList<>();
+        double drift = learnt.drift();
+        lines.add("From ride to ride the meters wander by " + percent(drift, 1)
+                + "; what differs by less takes many rides, on both sides of it.");
+        lines.add(
+                learnt.isCalibrated()
+                        ? "The level rests on the calibration that you stated, as far as that holds."
+                        : "The level is not measured: how far the two meters are off each other is as unknown as the loss"
+                                + " itself. Only differences between states are.");
+        return lines;
+    }
+
+    /** What is wrong with a ride or a pair of meters though it could be laid; empty for most. */
+    static List<String> doubts(Pairs pairs, MeasuredLoss.Seen seen) {
+        List<String> doubts = new ArrayList<>();
+        if (pairs.learnt().isOdd(seen)) {
+            doubts.add("does not fit the others, so it weighs little");
+        }
+        double lost = pairs.learnt().lost(seen, true);
+        if (pairs.learnt().isCalibrated() && (lost < LEAST_LOSS || lost > MOST_LOSS)) {
+            doubts.add(String.format(
+                    Locale.ROOT, "a loss of %.1f %% is a meter's fault: chains lose 0.5 to 10 %%", 100 * lost));
+        }
+        return doubts;
+    }
+
+    private static MeasuredLoss.State state(
+            Analysis analysis, Event.ProductDescribed product, double used, Effort effort) {
+        return Pairs.state(analysis, product, used, analysis.factors().drivetrain(null), effort);
+    }
+}
