@@ -2,6 +2,7 @@ package chainage.analysis;
 
 import chainage.drivetrain.Drivetrain;
 import chainage.exposure.Factors;
+import chainage.exposure.RideExposure;
 import chainage.friction.Effort;
 import chainage.friction.Friction;
 import chainage.friction.RideLoss;
@@ -16,6 +17,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -39,6 +41,17 @@ public record Pairs(List<RidePair> rides, MeasuredLoss learnt) {
         List<RidePair> rides = RidePairs.of(analysis.ledger(), analysis.rides(), losses, new Friction(factors));
         MeasuredLoss learnt = MeasuredLoss.of(
                 rides.stream().flatMap(r -> r.seen().stream()).toList(),
+                // Nothing is asked of products before something was seen.
+                rides.isEmpty()
+                        ? List.of()
+                        : analysis.exposures().chains().values().stream()
+                                .flatMap(c -> Stream.concat(
+                                        Stream.of(c.product()),
+                                        c.rides().stream().map(RideExposure::product)))
+                                .map(Event.ProductDescribed::product)
+                                .distinct()
+                                .sorted()
+                                .toList(),
                 factors.value("meter.offset") / 100,
                 factors.value("meter.drift") / 100,
                 (before, behind) -> calibration(analysis.ledger(), before, behind));

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Comparison;
 import chainage.answer.compare.CompareAnswer;
+import chainage.answer.compare.NextPairAnswer;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.render.Answer;
@@ -24,6 +25,7 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage compare",
             "  chainage compare \"Kettle Block\" \"Lantern Drip\" --why",
+            "  chainage compare --next",
             "",
             "A verdict takes a chance of 90 %%, and something seen of both products. Life is",
             "learnt when you note what you hear (chainage remark CHAIN noisy), wear when you",
@@ -33,18 +35,27 @@ final class CompareCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "PRODUCT", description = "only these (else all that you have used)")
     List<String> products = List.of();
 
+    @Option(names = "--next", description = "which chain to ride next by both power meters, to learn most")
+    boolean next;
+
     @Option(names = "--why", description = "show the lives, readings and arithmetic behind each verdict")
     boolean why;
 
     @Override
     List<Columns<?>> fields() {
-        return List.of(CompareAnswer.FIELDS);
+        return List.of(CompareAnswer.FIELDS, NextPairAnswer.FIELDS);
     }
 
     @Override
     Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
+        if (next) {
+            if (why || !products.isEmpty()) {
+                throw CliError.usage("--next is a question of its own", "ask it alone");
+            }
+            return new NextPairAnswer(analysis);
+        }
         Comparison comparison = Comparison.of(analysis, wanted(analysis).values());
         return new CompareAnswer(analysis, comparison, why, context.format());
     }

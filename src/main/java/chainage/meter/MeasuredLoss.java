@@ -2,9 +2,12 @@ package chainage.meter;
 
 import chainage.inference.RobustLine;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.BiFunction;
 import org.jspecify.annotations.Nullable;
 
@@ -83,12 +86,17 @@ public final class MeasuredLoss {
     /**
      * Learns from rides.
      *
+     * @param others products that may be asked for too
      * @param offset spread of a pair's offset, as a share
      * @param drift spread of a ride's drift, as a share
      * @param calibration ln(behind ÷ before) without a chain between them, for pairs of which it is known; else null
      */
     public static MeasuredLoss of(
-            List<Seen> seen, double offset, double drift, BiFunction<String, String, @Nullable Double> calibration) {
+            List<Seen> seen,
+            Collection<String> others,
+            double offset,
+            double drift,
+            BiFunction<String, String, @Nullable Double> calibration) {
         Map<Pair, Integer> pairs = new HashMap<>();
         Map<String, Integer> products = new HashMap<>();
         Map<Pair, Double> calibrated = new HashMap<>();
@@ -104,11 +112,13 @@ public final class MeasuredLoss {
                     calibrated.put(s.pair(), known);
                 }
             }
-            if (!products.containsKey(s.product())) {
-                products.put(s.product(), means.size());
-                means.addAll(List.of(0.0, 1.0));
-                spreads.addAll(List.of(OWN, RISE));
-            }
+        }
+        Set<String> named = new LinkedHashSet<>(seen.stream().map(Seen::product).toList());
+        named.addAll(others);
+        for (String product : named) {
+            products.put(product, means.size());
+            means.addAll(List.of(0.0, 1.0));
+            spreads.addAll(List.of(OWN, RISE));
         }
         RobustLine.Prior prior = new RobustLine.Prior(array(means), array(spreads), drift, DRIFT_SPREAD);
         MeasuredLoss loss =

@@ -2,9 +2,11 @@ package chainage.answer.compare;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Comparison;
+import chainage.analysis.MeasuredComparison;
 import chainage.comparison.ComparedProduct;
 import chainage.comparison.MoreToSee;
 import chainage.comparison.PairComparison;
+import chainage.ledger.Event;
 import chainage.quantity.Estimate;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -93,6 +95,44 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             CHAINS,
             READINGS);
 
+    /** What two power meters measured of two products. */
+    private record Measured(MeasuredComparison of, String words) {}
+
+    private static final Columns<Measured> MEASURED = Columns.of(
+            Column.name(
+                    "better",
+                    "the product that more likely loses less",
+                    m -> m.of().better().product()),
+            Column.name("worse", "the other", m -> m.of().worse().product()),
+            Column.figure(
+                    "more_pct",
+                    Unit.PERCENT,
+                    3,
+                    "of the power that the worse loses more in the middle of its life",
+                    m -> 100 * m.of().more().middle()),
+            Column.figure(
+                    "more_pct_low",
+                    Unit.PERCENT,
+                    3,
+                    "10 % below",
+                    m -> 100 * m.of().more().low()),
+            Column.figure(
+                    "more_pct_high",
+                    Unit.PERCENT,
+                    3,
+                    "10 % above",
+                    m -> 100 * m.of().more().high()),
+            Column.figure("chance", Unit.SHARE, 4, "that it does", m -> m.of().chance()),
+            Column.word(
+                    "verdict",
+                    "firm, not-yet or unseen",
+                    m -> m.of().finding().name().toLowerCase(Locale.ROOT).replace('_', '-')),
+            Column.count(
+                    "more_rides",
+                    "to be recorded by both meters with each; null where it is told, or no number would do",
+                    m -> m.of().needed() == 0 || m.of().needed() > MoreToSee.MOST ? null : m.of().needed()),
+            Column.word("words", "the same as a sentence", Measured::words));
+
     private static final Columns<PairComparison> PAIRS = Columns.of(
             Column.word("by", "life or wear", v -> v.aspect().name().toLowerCase(Locale.ROOT)),
             Column.name(
@@ -130,7 +170,16 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                     "comparisons",
                     "every two of them",
                     PAIRS,
-                    a -> a.comparison().pairs()));
+                    a -> a.comparison().pairs()),
+            Column.rows("measured", "by rides with two power meters, every two", MEASURED, CompareAnswer::measured));
+
+    private List<Measured> measured() {
+        List<Event.ProductDescribed> products =
+                comparison.products().stream().map(p -> p.life().product()).toList();
+        return MeasuredComparison.of(analysis, products).stream()
+                .map(c -> new Measured(c, MeasuredWords.sentence(analysis, c)))
+                .toList();
+    }
 
     private static String rate(double percentPer1000Km, Formatter format) {
         return Formatter.fixed(percentPer1000Km / format.ofMetres(1000), 3);
@@ -158,6 +207,15 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         out.line("WEAR in % per 1000 " + format.unit() + " of dry clean road");
         out.table(WEAR_SEEN.table(products, format));
         say(out, PairComparison.Aspect.WEAR);
+        List<Measured> measured = measured();
+        if (!measured.isEmpty()) {
+            out.line();
+            out.line("LOSS by "
+                    + Formatter.count(analysis.pairs().learnt().seen().size(), "ride", "rides")
+                    + " with two power meters, in the middle of a life");
+            measured.forEach(m -> out.line(m.words()));
+            out.hint("How rides are made to tell: chainage explain pairs; which chain next: chainage compare --next");
+        }
         if (why) {
             new CompareWhy(analysis, format, out).print(comparison);
         }

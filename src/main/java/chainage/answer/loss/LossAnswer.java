@@ -3,12 +3,16 @@ package chainage.answer.loss;
 import chainage.analysis.Analysis;
 import chainage.analysis.ChainState;
 import chainage.analysis.Losses;
+import chainage.analysis.Pairs;
 import chainage.answer.ModelBand;
 import chainage.answer.NextStep;
 import chainage.answer.StateWords;
 import chainage.friction.Effort;
 import chainage.friction.Loss;
 import chainage.friction.LossSum;
+import chainage.ledger.Event;
+import chainage.meter.MeasuredLoss;
+import chainage.quantity.Estimate;
 import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
@@ -18,6 +22,7 @@ import chainage.render.Out;
 import chainage.render.Unit;
 import chainage.standing.Standing;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -43,15 +48,38 @@ public record LossAnswer(
         chains = List.copyOf(chains);
     }
 
+    /** What two power meters say of a chain's loss over fresh, watts; null where the model alone speaks. */
+    private static @Nullable Estimate measured(Analysis analysis, ChainState state, Standing s, Effort effort) {
+        Pairs pairs = analysis.pairs();
+        if (pairs.rides().isEmpty()) {
+            return null;
+        }
+        Event.ProductDescribed product = s.exposure().product();
+        MeasuredLoss.State now = Pairs.state(analysis, product, state.cleaning(), state.used(), state.bike(), effort);
+        MeasuredLoss.State fresh = Pairs.state(analysis, product, 0, state.bike(), effort);
+        if (!pairs.isMeasured(now, fresh)) {
+            return null;
+        }
+        MeasuredLoss.Share more = pairs.learnt().more(now, fresh);
+        return new Estimate(effort.watts() * more.low(), effort.watts() * more.middle(), effort.watts() * more.high());
+    }
+
     /**
      * A chain.
      *
+     * @param measured more than fresh by two power meters, watts; null where the model alone speaks
      * @param fresh what it would lose freshly treated, watts
      * @param since what the rides on its treatment lost
      * @param reasons where the coefficient of friction comes from
      */
     private record Row(
-            Standing standing, ChainState state, Loss loss, double fresh, LossSum since, List<String> reasons) {
+            Standing standing,
+            ChainState state,
+            Loss loss,
+            double fresh,
+            @Nullable Estimate measured,
+            LossSum since,
+            List<String> reasons) {
         static Row of(Analysis analysis, Standing s, Effort effort) {
             ChainState state = ChainState.now(analysis, s);
             return new Row(
@@ -59,6 +87,7 @@ public record LossAnswer(
                     state,
                     state.loss(analysis, effort),
                     state.fresh(analysis).loss(analysis, effort).watts(),
+                    LossAnswer.measured(analysis, state, s, effort),
                     Losses.sinceTreatment(analysis, s),
                     StateWords.why(analysis.factors(), state));
         }
@@ -128,6 +157,16 @@ public record LossAnswer(
             Column.<Row>figure("fresh_watts", Unit.WATTS, 3, "the loss freshly treated", Row::fresh)
                     .head("OVER FRESH")
                     .as((r, f) -> Formatter.signed(r.loss().watts() - r.fresh(), 1)),
+            Column.word(
+                    "over_fresh_from",
+                    "measured where rides with two power meters tell it, else modelled",
+                    r -> r.measured() == null ? "modelled" : "measured"),
+            Column.estimate(
+                    "over_fresh_measured_watts",
+                    Unit.WATTS,
+                    3,
+                    "more than freshly treated, by those rides; null without",
+                    Row::measured),
             Column.figure(
                     "efficiency_pct",
                     Unit.PERCENT,
@@ -177,6 +216,14 @@ public record LossAnswer(
                 + (stated ? ":" : " (the reference rider; --watts, --gear and --rpm ask for another):"));
         out.line();
         out.table(CHAINS.table(rows, format));
+        List<String> measured = rows.stream()
+                .filter(r -> r.measured() != null)
+                .map(this::measured)
+                .toList();
+        if (!measured.isEmpty()) {
+            out.line();
+            measured.forEach(out::line);
+        }
         if (!out.quiet()) {
             out.line();
             out.line(ModelBand.caution(Loss.BAND * effort.watts()));
@@ -187,6 +234,15 @@ public record LossAnswer(
                 out.line("  since its treatment: " + since(r.since()));
             }
         }
+    }
+
+    private String measured(Row r) {
+        Estimate e = Objects.requireNonNull(r.measured());
+        String product = r.standing().exposure().product().product();
+        return r.standing().chain() + ": measured over fresh " + Formatter.signed(e.likely(), 1) + " W, 80 % "
+                + Formatter.fixed(e.low(), 1) + " to " + Formatter.fixed(e.high(), 1) + ", by "
+                + Formatter.count(analysis.pairs().learnt().rides(product), "ride", "rides") + " on " + product
+                + " with two power meters (chainage loss --pairs). The table is modelled.";
     }
 
     private static String since(LossSum sum) {

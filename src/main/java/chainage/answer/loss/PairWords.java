@@ -48,15 +48,18 @@ public final class PairWords {
         };
     }
 
-    static String percent(double share, int decimals) {
+    /** A share of the power. */
+    public static String percent(double share, int decimals) {
         return Formatter.fixed(100 * share, decimals) + " %";
     }
 
-    private static String range(double low, double high) {
+    /** Shares of the power. */
+    public static String range(double low, double high) {
         return Formatter.fixed(100 * low, 1) + " to " + Formatter.fixed(100 * high, 1) + " %";
     }
 
-    static String chance(double p) {
+    /** A chance, which is never told as certain. */
+    public static String chance(double p) {
         return p > 0.99 ? "over 99 %" : p < 0.01 ? "under 1 %" : Formatter.percent(p);
     }
 
