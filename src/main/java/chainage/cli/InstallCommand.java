@@ -83,8 +83,8 @@ final class InstallCommand extends Write {
             throw CliError.usage(
                     c + " is on " + b + " then already, since "
                             + context().format().time(there.get().interval().from()),
-                    "nothing need be said; if it went on at another time: chainage redate "
-                            + there.get().entry() + " --on DATE");
+                    "nothing need be said; if it went on at another time: "
+                            + context().redating(there.get().entry(), "DATE"));
         }
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();

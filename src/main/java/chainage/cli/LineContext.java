@@ -66,7 +66,7 @@ final class LineContext extends CommandContext {
     /** What has no number yet is a line as well. */
     @Override
     String redating(long entry, String on) {
-        return "give the line that says so the date " + moment.day();
+        return "change the date of the line that says so";
     }
 
     @Override

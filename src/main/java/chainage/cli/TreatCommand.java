@@ -33,7 +33,7 @@ import picocli.CommandLine.Parameters;
             "  chainage treat Amber \"Kettle Block\" --cleaning deep --minutes 25",
             "  chainage treat Moss drip-wax --cleaning quick --on 2026-04-11",
             "  chainage treat Amber \"Kettle Block\" --heard noisy",
-            "  chainage treat Amber Slate \"Kettle Block\" --minutes 39",
+            "  chainage treat Amber Ochre \"Kettle Block\" --minutes 39",
             "",
             Safety.TREATING
         })

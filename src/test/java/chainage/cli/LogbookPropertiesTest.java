@@ -37,7 +37,7 @@ class LogbookPropertiesTest {
     private static final int SEQUENCES = Integer.getInteger("logbook.sequences", 100);
     private static final Instant NOW = Instant.parse("2026-11-01T12:00:00Z");
     private static final LocalDate FIRST = LocalDate.of(2026, 3, 1);
-    private static final List<String> CHAINS = List.of("Amber", "Ochre", "Slate");
+    private static final List<String> CHAINS = List.of("Amber", "Ochre", "Ochre");
     private static final List<String> PRODUCTS = List.of("hot-wax", "drip-wax", "\"Kettle Block\"");
 
     private static final List<FiledRide> RIDES = IntStream.range(0, 12)
@@ -165,8 +165,8 @@ class LogbookPropertiesTest {
                             "chain "
                                     + pick(List.of(
                                             "set Amber --price \"30 EUR\"",
-                                            "add Slate --speeds 11",
-                                            "rename Slate Umber",
+                                            "add Ochre --speeds 11",
+                                            "rename Ochre Umber",
                                             "set Ochre --speeds 12"));
                         default -> "assign " + pick(List.of("--not-a-ride", "--a-ride", "--bike Dunlin"));
                     };
