@@ -49,7 +49,7 @@ final class MeterCommand extends Question {
                 "Examples:",
                 "  chainage meter set 31000417 --before-chain",
                 "  chainage meter set 52000118 --behind-chain --reads-high -0.4%%",
-                "  chainage meter set 52000118 --forget"
+                "  chainage meter set 52000118 --withdraw"
             })
     static final class Set extends Write {
         @Parameters(
@@ -73,7 +73,7 @@ final class MeterCommand extends Question {
                     description = "its power is not what files hold, as of a trainer beside a meter that is recorded")
             boolean notRecorded;
 
-            @Option(names = "--forget", description = "take your word on it back")
+            @Option(names = "--withdraw", description = "take your word on it back")
             boolean forget;
         }
 
