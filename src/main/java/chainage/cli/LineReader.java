@@ -73,7 +73,7 @@ final class LineReader implements Statement {
     }
 
     private Action command(Line line) throws Refusal {
-        String[] words = EarlierWords.today(line.words().toArray(String[]::new), 0, hint -> {});
+        String[] words = EarlierWords.today(TypedNumber.joined(line.words()), 0, hint -> {});
         String word = words[0];
         ParseResult parsed;
         try {

@@ -94,7 +94,8 @@ public final class Main {
         return line;
     }
 
-    private static int run(Chainage program, String... typed) {
+    private static int run(Chainage program, String... words) {
+        String[] typed = TypedNumber.joined(List.of(words));
         Terminal terminal = program.terminal();
         boolean quiet = List.of(typed).contains("--quiet");
         CommandLine line = new CommandLine(program);

@@ -1,6 +1,8 @@
 package chainage.cli;
 
 import chainage.quantity.Decimals;
+import java.util.ArrayList;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
@@ -31,6 +33,20 @@ final class TypedNumber {
             throw new NumberFormatException(typed);
         }
         return v;
+    }
+
+    /** The words with a sign of per cent that stands by itself put to its number, as people and our own screens write. */
+    static String[] joined(Iterable<String> words) {
+        List<String> joined = new ArrayList<>();
+        for (String word : words) {
+            int last = joined.size() - 1;
+            if (word.equals("%") && last >= 0 && joined.get(last).matches("[+-]?\\d+([.,]\\d+)?")) {
+                joined.set(last, joined.get(last) + word);
+            } else {
+                joined.add(word);
+            }
+        }
+        return joined.toArray(String[]::new);
     }
 
     /** The text with a point for a comma that stands for one. */
