@@ -97,7 +97,7 @@ class DamagedLedgerTest {
         assertTrue(
                 check.out()
                         .replaceAll("\\s+", " ")
-                        .contains("put a copy back (chainage restore COPY), or state it anew"),
+                        .contains("put a copy back (chainage restore COPY), or enter it again"),
                 check.out());
         assertEquals(0, run("treat", "Amber", "wet-lube", "--on", "2026-01-01").code());
         assertTrue(run("due", "--json").out().contains("\"treated_at\" : \"2026-01-01"));

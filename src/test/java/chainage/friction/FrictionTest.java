@@ -41,7 +41,7 @@ class FrictionTest {
         "DEEP, HOT_WAX, 7, 0.42",
         // 0.25 − 0.95 × (0.25 − 0.09)
         "QUICK, HOT_WAX, 0, 0.098",
-        "DEEP, LIQUID_WAX, 0, 0.106625",
+        "DEEP, COLD_DIP_WAX, 0, 0.106625",
         "QUICK, DRIP_WAX, 0, 0.12675",
         "ON_BIKE, DRIP_WAX, 0, 0.134",
         "DEEP, FACTORY, 0, 0.14",

@@ -7,9 +7,9 @@ import chainage.store.Source;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
-class ShelfTest {
+class ImportIndexTest {
     @ParameterizedTest
-    @EnumSource
+    @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "LOGBOOK") // remembered by its lines, not as a file
     void whatIsKeptOfAFileComesBackAsItWas(Outcome.Kind kind) {
         assertEquals(kind, ImportIndex.kind(ImportIndex.verdict(kind)));
     }
