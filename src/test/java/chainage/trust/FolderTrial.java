@@ -64,7 +64,7 @@ final class FolderTrial implements Trial {
                         site.on(ledger).run("import", folder.resolve(one).toString());
                 check(
                         lost,
-                        named.code() == 0 && named.out().contains("1 no ride"),
+                        named.code() == 0 && named.out().contains("1 not a bike ride"),
                         one + " named: " + named + named.out());
             }
         }
