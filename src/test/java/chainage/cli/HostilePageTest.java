@@ -19,11 +19,9 @@ import chainage.ledger.Rule;
 import chainage.page.PageText;
 import chainage.render.Formatter;
 import chainage.ride.FiledRide;
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -57,13 +55,7 @@ class HostilePageTest {
             "مسار 山 🚲");
 
     private static String html(List<Event> facts, List<FiledRide> rides) {
-        Terminal terminal = new Terminal(
-                new PrintWriter(new StringWriter()),
-                new PrintWriter(new StringWriter()),
-                false,
-                80,
-                Map.of(),
-                Clock.fixed(AT, ZoneOffset.UTC));
+        Terminal terminal = Run.terminal(AT, new StringWriter(), new StringWriter());
         CommandContext context = new CommandContext(
                 terminal, Path.of("ledger.sqlite"), new Formatter(false, ZoneOffset.UTC), AT, false, false);
         Snapshot snapshot = new Snapshot(

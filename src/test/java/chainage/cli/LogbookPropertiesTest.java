@@ -15,11 +15,9 @@ import chainage.logbook.Reading;
 import chainage.logbook.Refusal;
 import chainage.render.Formatter;
 import chainage.ride.FiledRide;
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -178,13 +176,7 @@ class LogbookPropertiesTest {
     }
 
     private static CommandContext context() {
-        Terminal terminal = new Terminal(
-                new PrintWriter(new StringWriter()),
-                new PrintWriter(new StringWriter()),
-                false,
-                80,
-                Map.of(),
-                Clock.fixed(NOW, ZoneOffset.UTC));
+        Terminal terminal = Run.terminal(NOW, new StringWriter(), new StringWriter());
         return new CommandContext(terminal, Path.of("none"), new Formatter(false, ZoneOffset.UTC), NOW, false, true);
     }
 

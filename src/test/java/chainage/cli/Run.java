@@ -21,12 +21,17 @@ public record Run(int code, String out, String err) {
         return at(Instant.parse("2026-11-01T12:00:00Z"), args);
     }
 
+    /** Eighty columns of plain text in UTC at an instant. */
+    static Terminal terminal(Instant now, StringWriter out, StringWriter err) {
+        return new Terminal(
+                new PrintWriter(out), new PrintWriter(err), false, 80, Map.of(), Clock.fixed(now, ZoneOffset.UTC));
+    }
+
     /** Runs it in UTC at an instant, in eighty columns. */
     public static Run at(Instant now, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
-        Terminal terminal = new Terminal(
-                new PrintWriter(out), new PrintWriter(err), false, 80, Map.of(), Clock.fixed(now, ZoneOffset.UTC));
+        Terminal terminal = terminal(now, out, err);
         int code = Main.run(terminal, args);
         return new Run(code, out.toString(), err.toString());
     }
