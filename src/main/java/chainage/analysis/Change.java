@@ -1,6 +1,8 @@
 package chainage.analysis;
 
 import chainage.attribution.AttributedRide;
+import chainage.condition.Condition;
+import chainage.exposure.RideExposure;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -8,6 +10,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -49,8 +52,12 @@ public sealed interface Change {
      */
     record RidesMoved(Place was, Place now, int rides, double metres) implements Change {}
 
-    /** What is left of a treatment differs, or whether it is due. */
-    record Treatment(Standing was, Standing now) implements Change {
+    /**
+     * What is left of a treatment differs, or whether it is due.
+     *
+     * @param learnt true where what was said concerns other chains, and only what is known of lives moved this one
+     */
+    record Treatment(Standing was, Standing now, boolean learnt) implements Change {
         private static final double NOTEWORTHY_METRES = 50;
         /** Every life teaches about every product: what moves a limit by less is not worth a line. */
         private static final double NOTEWORTHY_SHARE = 0.01;
@@ -92,8 +99,9 @@ public sealed interface Change {
     /** All that differs: rides, then chains, then doubts. */
     static List<Change> between(Analysis before, Analysis after) {
         List<Change> changes = new ArrayList<>(rides(before, after));
+        boolean sameFactors = before.ledger().factors().equals(after.ledger().factors());
         for (Standing now : after.standings()) {
-            before.standing(now.chain()).ifPresent(was -> chain(was, now, changes));
+            before.standing(now.chain()).ifPresent(was -> chain(was, now, sameFactors && untouched(was, now), changes));
         }
         for (Standing was : before.standings()) {
             if (after.standing(was.chain()).isEmpty()) {
@@ -124,8 +132,26 @@ public sealed interface Change {
         return List.copyOf(moved.values());
     }
 
-    private static void chain(Standing was, Standing now, List<Change> changes) {
-        Treatment treatment = new Treatment(was, now);
+    /** True where all that is said of this chain's own treatment is as before. */
+    private static boolean untouched(Standing was, Standing now) {
+        return roads(was).equals(roads(now))
+                && Objects.equals(was.treatment().noisy(), now.treatment().noisy())
+                && Objects.equals(was.exposure().treatedAt(), now.exposure().treatedAt())
+                && was.exposure().product().equals(now.exposure().product());
+    }
+
+    /** What was ridden on the treatment, whatever it counts. */
+    private static List<Object> roads(Standing s) {
+        List<Object> roads = new ArrayList<>();
+        for (RideExposure r : s.exposure().sinceTreatment()) {
+            Condition c = r.condition();
+            roads.add(List.of(r.ride().id(), r.metres().metres(), c.wetShare(), c.dampShare(), c.grit()));
+        }
+        return roads;
+    }
+
+    private static void chain(Standing was, Standing now, boolean learnt, List<Change> changes) {
+        Treatment treatment = new Treatment(was, now, learnt);
         if (treatment.left() || treatment.due()) {
             changes.add(treatment);
         }

@@ -35,11 +35,10 @@ public record ChangeAnswer(List<Long> entries, List<String> said, List<String> c
 
     @Override
     public void print(Out out) {
+        DryRun.head(dryRun, out);
         out.lines(said);
         changes.forEach(line -> out.line(2, line));
-        if (dryRun) {
-            out.line("nothing written (dry run)");
-        } else {
+        if (!dryRun) {
             out.hint(undo(entries));
         }
     }

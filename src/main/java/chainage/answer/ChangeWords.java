@@ -82,7 +82,8 @@ public final class ChangeWords {
         String left = step(left(t.was(), format), left(t.now(), format));
         String treat = step(on(t.was(), format), on(t.now(), format));
         if (t.left() && !left.isEmpty()) {
-            return t.now().chain() + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat);
+            return t.now().chain() + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat)
+                    + (t.learnt() ? " (lives learnt anew)" : "");
         }
         return t.due() ? t.now().chain() + ": treat " + treat : "";
     }

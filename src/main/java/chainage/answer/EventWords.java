@@ -176,7 +176,7 @@ public final class EventWords {
                 : Formatter.number(set.value())
                         + (set.low() == null || set.high() == null
                                 ? ""
-                                : ", 80 % between " + Formatter.number(set.low()) + " and "
+                                : ", in 8 of 10 cases between " + Formatter.number(set.low()) + " and "
                                         + Formatter.number(set.high()));
     }
 

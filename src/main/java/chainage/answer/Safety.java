@@ -25,6 +25,6 @@ public final class Safety {
         if (method == Method.HOT_WAX) {
             return "Hot wax: water bath or thermostat, dry chain, never unattended; more under chainage treat --help.";
         }
-        return "Keep products off rims, rotors and pads; solvents want fresh air and gloves (chainage treat --help).";
+        return "Keep products off rims, rotors and pads; use solvents with fresh air and gloves (chainage treat --help).";
     }
 }

@@ -14,7 +14,7 @@ import picocli.CommandLine.Command;
 @Command(
         name = "check",
         description = {
-            "Verify that the ledger file is sound and that no facts contradict each other.",
+            "Verify that the ledger file is undamaged and that no facts contradict each other.",
             "Rides whose date is doubtful are noted beside that."
         },
         footer = {"Example:", "  chainage check"})

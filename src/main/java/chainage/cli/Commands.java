@@ -41,7 +41,7 @@ final class Commands {
         put("product", "list, add or edit what you treat with", ProductCommand.class);
         put("install", "put a chain on a bike", InstallCommand.class);
         put("remove", "take a chain off", RemoveCommand.class);
-        put("assign", "which bike rides were on, singly or by rule", AssignCommand.class);
+        put("assign", "which bike rides were on, by ride or by rule", AssignCommand.class);
         group("Answers");
         put("plan", "what to do in the coming weeks", PlanCommand.class);
         put("compare", "which product lasts longer", CompareCommand.class);
@@ -57,13 +57,13 @@ final class Commands {
         put("meter", "power meters: list, or say where one sits", MeterCommand.class);
         put("words", "words in titles that tell of the road", WordsCommand.class);
         put("factors", "every default, and values of your own", FactorsCommand.class);
-        group("Mending and keeping");
+        group("Undo, look up, copy");
         put("log", "every fact you stated", LogCommand.class);
         put("logbook", "the same as a text file to edit", LogbookCommand.class);
         put("redo", "bring back what was taken back", RedoCommand.class);
         put("redate", "give something another date", RedateCommand.class);
         put("refused", "files that could not be read", RefusedCommand.class);
-        put("check", "whether file and facts are sound", CheckCommand.class);
+        put("check", "whether anything is damaged or contradicts itself", CheckCommand.class);
         put("export", "all facts as lines of JSON", ExportCommand.class);
         put("backup", "copy the ledger", BackupCommand.class);
         put("restore", "put a copy in its place", RestoreCommand.class);

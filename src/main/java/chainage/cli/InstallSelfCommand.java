@@ -77,9 +77,8 @@ final class InstallSelfCommand extends Action {
         }
         String below = files.prefix().toString();
         if (dryRun) {
-            context.out().line("This would be written below " + below + ":");
+            context.out().line("Dry run, nothing is written. This would be, below " + below + ":");
             files.names().forEach(n -> context.out().line("  " + n));
-            context.say("nothing written (dry run)");
             return ExitCode.OK.code();
         }
         try {

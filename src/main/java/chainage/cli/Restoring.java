@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.answer.DryRun;
 import chainage.importer.Gunzip;
 import chainage.render.Formatter;
 import chainage.render.Json;
@@ -36,6 +37,9 @@ final class Restoring {
 
     static Integer run(CommandContext context, List<Path> exports, boolean dryRun) throws IOException {
         List<Json> all = new ArrayList<>();
+        if (!context.json()) {
+            DryRun.head(dryRun, context.out());
+        }
         for (Path export : exports) {
             Restored r = bring(context, export, dryRun);
             all.add(new Json()
@@ -50,8 +54,6 @@ final class Restoring {
         }
         if (context.json()) {
             context.out().json(new Json().put("exports", all).put("dry_run", dryRun));
-        } else if (dryRun) {
-            context.out().line("nothing written (dry run)");
         }
         return ExitCode.OK.code();
     }

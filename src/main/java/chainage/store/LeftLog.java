@@ -196,7 +196,7 @@ final class LeftLog {
         Path kept = free(path, ".without-log");
         Disk.whole(kept, part -> copy(file, part, StandardOpenOption.TRUNCATE_EXISTING));
         tell.accept("a log that a stopped process left beside " + path
-                + " was played into it, and all is sound; whether"
+                + " was played into it, and nothing is damaged; whether"
                 + " it is this file's own nothing in it says, so the file as it was without is kept as " + kept);
         return Owner.THIS;
     }

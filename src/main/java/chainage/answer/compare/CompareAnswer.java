@@ -75,7 +75,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             METHOD,
             LIFE,
             Column.<ComparedProduct>shown(
-                    "80 % BETWEEN",
+                    "BETWEEN (80 %)",
                     Unit.METRES, (p, format) -> {
                         Estimate e = p.life().typical();
                         return format.distance(e.low()) + " and " + format.distance(e.high());
@@ -87,7 +87,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             PRODUCT,
             WEAR,
             Column.<ComparedProduct>shown(
-                    "80 % BETWEEN",
+                    "BETWEEN (80 %)",
                     Unit.PERCENT, (p, format) -> {
                         Estimate e = p.wear().percentPer1000Km();
                         return rate(e.low(), format) + " and " + rate(e.high(), format);
@@ -239,9 +239,9 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                 "Not yet: that " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
                         + " has a chance of " + chance + "; " + more(v.more()) + ".";
             case UNSEEN ->
-                "No evidence of yours: " + better + " or " + worse + "; "
-                        + (life ? "no life was seen of " : "no chain ridden mostly on it was measured for ")
-                        + String.join(" and ", unseen(v)) + ".";
+                "Nothing of yours tells " + better + " from " + worse + " yet: "
+                        + (life ? "no treatment was seen of " : "no chain was measured that ran mostly on ")
+                        + String.join(" or ", unseen(v)) + ".";
         };
     }
 

@@ -30,9 +30,9 @@ final class CompareWhy {
             Estimate table = Objects.requireNonNull(analysis.factors().lifeMetres(method));
             out.line();
             out.line(c.product() + ": before any life was seen, " + method.words() + " lasts "
-                    + format.distance(table.likely()) + ", 80 % between "
+                    + format.distance(table.likely()) + ", between "
                     + format.distance(table.low()) + " and "
-                    + format.distance(table.high()) + " ("
+                    + format.distance(table.high()) + " (80 %; "
                     + analysis.factors().factor("life." + method.word()).mark() + ")");
             for (Life l : c.life().lives()) {
                 out.line(
@@ -42,7 +42,7 @@ final class CompareWhy {
                                 + format.distance(l.metres()) + ", "
                                 + switch (l.end()) {
                                     case NOISY -> "ended within the ride";
-                                    case RENEWED -> "renewed in silence";
+                                    case RENEWED -> "renewed without a noise";
                                     case QUIET -> "renewed and quiet";
                                     case RUNNING -> "no noise so far";
                                 });

@@ -19,8 +19,8 @@ final class MeasuredWords {
             case FIRM ->
                 better + " loses less than " + worse + ", by "
                         + PairWords.percent(c.more().middle(), 1)
-                        + " of the power (80 % "
-                        + PairWords.range(c.more().low(), c.more().high()) + "): chance "
+                        + " of the power ("
+                        + PairWords.range(c.more().low(), c.more().high()) + ", 80 %): chance "
                         + PairWords.chance(c.chance()) + ".";
             case NOT_YET ->
                 "Not yet: that " + better + " loses less than " + worse + " has a chance of "

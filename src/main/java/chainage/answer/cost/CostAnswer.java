@@ -281,7 +281,9 @@ public record CostAnswer(
                 out.line(costs.comparison().currency()
                         + "/YEAR PER W is what each watt saved costs a year (the cost per" + " watt-year).");
             }
-            out.line("TREATED counts treatments at the likely life and at the cautious one.");
+            out.line(
+                    "TREATED counts treatments at the likely life and at the cautious one, HOURS the work at them, cleaning"
+                            + " included.");
             List<String> left = costs.ranked().get(0).year().unpriced();
             if (costs.priced() && !left.isEmpty()) {
                 out.line("Left out, without a price: " + String.join(", ", left) + ".");
@@ -312,7 +314,7 @@ public record CostAnswer(
                 + format.distance(period().metres()) + ", from "
                 + format.date(period().from()) + " to "
                 + format.date(period().to())
-                + ", replayed as if every chain had been treated with one product alone, in time. Saved against "
+                + ", worked out as if every chain had been treated in time with one product only. Saved against "
                 + against() + ", which loses "
                 + Formatter.fixed(costs.loss().watts(), 1) + " W of "
                 + Formatter.fixed(costs.loss().of(), 0) + " W"

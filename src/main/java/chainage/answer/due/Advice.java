@@ -77,12 +77,12 @@ public record Advice(Analysis analysis, Formatter format) {
         if (s.treatment().noisy() != null) {
             return "You heard it on " + format.date(s.treatment().noisy()) + ": treat it " + soon(s);
         }
-        String used = Formatter.percent(s.treatment().used()) + " of its treatment is used up";
+        String used = "It has run " + Formatter.percent(s.treatment().used()) + " of its treatment's due distance";
         if (s.treatment().used() >= 1) {
             return used + ": treat it " + soon(s);
         }
         if (s.dueBeforeNextRide()) {
-            return used + ": treat it before its next ride, for a usual one counts "
+            return used + ": treat it before its next ride: a usual one counts "
                     + format.distance(s.usualRideMetres()) + " and only "
                     + format.left(s.treatment().dueInMetres())
                     + " are left.";

@@ -133,7 +133,9 @@ public record DueAnswer(
                             "of dry, clean road until it is due",
                             r -> r.treatment().dueInMetres())
                     .head("LEFT")
-                    .as((r, format) -> format.leftWhole(r.treatment().dueInMetres())),
+                    .as((r, format) -> r.treatment().dueInMetres() <= 0
+                            ? "none"
+                            : format.leftWhole(r.treatment().dueInMetres())),
             Column.estimate(
                     "treatment_left",
                     Unit.METRES,
@@ -197,7 +199,7 @@ public record DueAnswer(
                     "expected_pct",
                     Unit.PERCENT,
                     4,
-                    "elongation by the table alone",
+                    "elongation by the table, without any reading",
                     r -> r.standing().wear().expectedPercent()),
             Column.estimate(
                     "pace",
@@ -316,35 +318,40 @@ public record DueAnswer(
     /** How sure a row is, and what it rests on. */
     private String sure(Standing s) {
         TreatmentStanding t = s.treatment();
-        Estimate left = t.leftMetres();
+        Estimate life = t.lifeMetres();
         Estimate worn = s.wear().elongationPercent();
         ProductLife product = t.product();
         int lives = product == null ? 0 : product.lives().size();
         int readings = s.wear().readings().size();
-        String treatment = product == null || t.noisy() != null
+        String treatment = product == null || life == null || t.noisy() != null
                 ? ""
-                : "likely " + format.leftWhole(left.likely()) + ", 80 % " + format.whole(left.low()) + " to "
-                        + format.whole(left.high()) + ", "
+                : format.whole(t.exposureMetres()) + " " + format.unit() + " since, due at "
+                        + format.whole(t.limitMetres()) + "; such a treatment lasts "
+                        + format.whole(life.low())
+                        + " to " + format.whole(life.high()) + " (80 %), likely "
+                        + format.whole(life.likely()) + ": by "
                         + (lives == 0
-                                ? "no treatment seen yet"
-                                : Formatter.count(lives, "treatment", "treatments") + " seen, the table weighs "
-                                        + Formatter.percent(product.tableWeight()))
+                                ? "the table"
+                                : Formatter.count(lives, "other treatment", "other treatments") + " of yours, "
+                                        + Formatter.percent(product.tableWeight()) + " by the table")
                         + "; ";
-        return treatment + "worn 80 % " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())
-                + ", "
+        return treatment + "worn " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())
+                + " % (80 %), by "
                 + (readings > 0
                         ? Formatter.count(readings, "reading", "readings")
                         : s.wear().othersRead() == 0
-                                ? "no reading"
+                                ? "the table"
                                 : "readings of "
                                         + Formatter.count(s.wear().othersRead(), "other chain", "other chains"));
     }
 
     private void footer(Standing nearest, Out out) {
-        out.line("USED and LEFT count dry, clean road; --why shows how each ride was weighed.");
+        out.line("Treatments are counted in dry, clean road; --why shows how each ride was weighed.");
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
-        out.line("A treatment is due when " + Formatter.oneIn(risk.value())
-                + " such treatments would be worn off (due.risk, " + risk.mark() + ").");
+        out.line("USED is 100 % where one is due: there " + Formatter.oneIn(risk.value())
+                + " such treatments would be worn off (due.risk, " + risk.mark()
+                + "). LEFT is the way to there. A range"
+                + " (80 %) holds 8 times in 10.");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
             out.line("Dates go by each bike's last 52 weeks, or as many as there are.");
         }

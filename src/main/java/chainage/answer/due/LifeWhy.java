@@ -34,12 +34,12 @@ final class LifeWhy {
         lines.add(seen(product, format));
         if (!product.lives().isEmpty() || product.otherLives() > 0) {
             LifeModel lives = analysis.estimates().lives();
-            lines.add("chance that an end goes by unremarked with you: " + Formatter.percent(lives.unremarked())
+            lines.add("chance that you note nothing when one is worn off: " + Formatter.percent(lives.unremarked())
                     + "; wet roads add " + Formatter.fixed(lives.leaning().wet(), 2)
                     + " times what the table says, dirty"
                     + " ones " + Formatter.fixed(lives.leaning().grit(), 2) + " times (all learnt)");
-            lines.add("so " + name + " typically lasts " + between(product.typical(), format)
-                    + "; the table still weighs " + Formatter.percent(product.tableWeight()));
+            lines.add("so " + name + " typically lasts " + between(product.typical(), format) + "; "
+                    + Formatter.percent(product.tableWeight()) + " of that is still the table's");
         }
         Estimate life = product.life();
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
@@ -55,14 +55,14 @@ final class LifeWhy {
     }
 
     private static String between(Estimate e, Formatter format) {
-        return format.distance(e.likely()) + ", 80 % between " + format.distance(e.low()) + " and "
-                + format.distance(e.high());
+        return format.distance(e.likely()) + ", between " + format.distance(e.low()) + " and "
+                + format.distance(e.high()) + " (80 %)";
     }
 
     private static String seen(ProductLife product, Formatter format) {
         List<String> parts = new ArrayList<>();
         add(parts, product, Life.End.NOISY, "ended in a ride from", format);
-        add(parts, product, Life.End.RENEWED, "renewed in silence at", format);
+        add(parts, product, Life.End.RENEWED, "renewed without a noise at", format);
         add(parts, product, Life.End.QUIET, "renewed and quiet at", format);
         add(parts, product, Life.End.RUNNING, "no noise so far at", format);
         String name = product.product().product();

@@ -30,7 +30,7 @@ final class WearWhy {
         double times = Math.exp(Normal.Z90 * spread.value());
         lines.add(String.format(
                 Locale.ROOT,
-                "before any reading: as fast as the table, 80 %% between %.2f and %.2f times (%s)",
+                "before any reading: as fast as the table, between %.2f and %.2f times (80 %%; %s)",
                 1 / times,
                 times,
                 spread.mark()));
@@ -53,7 +53,7 @@ final class WearWhy {
                         ? ""
                         : String.format(
                                 Locale.ROOT,
-                                ": it wears %.2f times as fast, 80 %% between %.2f and %.2f",
+                                ": it wears %.2f times as fast, between %.2f and %.2f (80 %%)",
                                 pace.likely(),
                                 pace.low(),
                                 pace.high())));
@@ -70,8 +70,8 @@ final class WearWhy {
                     + " before " + Formatter.percent(used));
         }
         Estimate worn = w.elongationPercent();
-        lines.add("elongation: likely " + Formatter.elongation(worn.likely()) + " %, 80 % between "
-                + Formatter.elongation(worn.low()) + " and " + Formatter.elongation(worn.high()) + " %, limit "
+        lines.add("elongation: likely " + Formatter.elongation(worn.likely()) + " %, between "
+                + Formatter.elongation(worn.low()) + " and " + Formatter.elongation(worn.high()) + " % (80 %), limit "
                 + Formatter.elongation(w.limitPercent()) + " %; chance that it is past it: "
                 + (w.over() < 0.005 ? "under 1 %" : Formatter.percent(w.over())));
         w.bad()
@@ -79,8 +79,8 @@ final class WearWhy {
                         lines.add("its latest reading says that the limit is reached; the figures do not overrule it"));
         Estimate left = w.leftMetres();
         lines.add("at its own mix of " + String.format(Locale.ROOT, "%.3f", w.percentPerMetre() * 1e6)
-                + " % of the table per 1000 km: left " + format.left(left.likely()) + ", 80 % between "
-                + format.left(left.low()) + " and " + format.left(left.high()));
+                + " % of the table per 1000 km: left " + format.left(left.likely()) + ", between "
+                + format.left(left.low()) + " and " + format.left(left.high()) + " (80 %)");
         return lines;
     }
 
@@ -88,7 +88,7 @@ final class WearWhy {
         Factors.Factor road = analysis.factors().factor("wear.spread.road");
         return String.format(
                 Locale.ROOT,
-                "what %s adds to wear: %.2f times what the table says, 80 %% between %.2f and %.2f; by readings, %.2f"
+                "what %s adds to wear: %.2f times what the table says, between %.2f and %.2f (80 %%) by readings, %.2f"
                         + " to %.2f before any (%s)",
                 what,
                 times.likely(),

@@ -152,8 +152,9 @@ public final class Why {
         return d == null
                 ? what + ": no date, for its bike has no ride in " + Dates.STALE_WEEKS + " weeks, or it is over "
                         + Dates.HORIZON_YEARS + " years off"
-                : what + " about " + format.date(d.likely()) + ", 80 % between " + format.date(d.low()) + " and "
-                        + format.date(d.high()) + ", by its bike's last " + Formatter.count(d.weeks(), "week", "weeks");
+                : what + " about " + format.date(d.likely()) + ", between " + format.date(d.low()) + " and "
+                        + format.date(d.high()) + " (80 %), by its bike's last "
+                        + Formatter.count(d.weeks(), "week", "weeks");
     }
 
     /** A chain on the shelf has no pace of its own; in a rotation it is wanted when the chain on its bike is due. */

@@ -2,6 +2,7 @@ package chainage.answer.imports;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Nearest;
+import chainage.answer.DryRun;
 import chainage.answer.NextStep;
 import chainage.answer.Reasons;
 import chainage.answer.due.Advice;
@@ -261,6 +262,7 @@ public record ImportAnswer(
 
     @Override
     public void print(Out out) {
+        DryRun.head(dryRun, out);
         out.line(figures());
         noRides(out);
         logbooks.forEach(l -> l.print(out, dryRun));
@@ -285,9 +287,6 @@ public record ImportAnswer(
         }
         if (refusedBefore > 0) {
             out.line(Formatter.count(refusedBefore, "file was", "files were") + " refused earlier: chainage refused");
-        }
-        if (dryRun) {
-            out.line("nothing written (dry run)");
         }
         Nearest.of(now.standings()).ifPresent(n -> {
             Advice advice = new Advice(now, format);

@@ -2,6 +2,7 @@ package chainage.answer.imports;
 
 import chainage.analysis.WeatherReach;
 import chainage.answer.ChangeAnswer;
+import chainage.answer.DryRun;
 import chainage.attribution.AttributedRide;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -121,9 +122,10 @@ public record WeatherAnswer(
 
     @Override
     public void print(Out out) {
+        DryRun.head(dryRun, out);
         for (Read f : files) {
             out.whole(f.file() + ": " + Formatter.count(f.kept(), "record", "records") + " read, "
-                    + (dryRun ? "nothing written (dry run)" : f.added() + " new")
+                    + f.added() + " new"
                     + (f.bad() > 0 ? ", " + Formatter.count(f.bad(), "line", "lines") + " left out" : ""));
         }
         changes.forEach(line -> out.line(2, line));

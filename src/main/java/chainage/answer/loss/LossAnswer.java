@@ -155,7 +155,7 @@ public record LossAnswer(
                     Unit.WATTS,
                     (r, f) -> Formatter.range(r.loss().low(), r.loss().high(), 1)),
             Column.<Row>figure("fresh_watts", Unit.WATTS, 3, "the loss freshly treated", Row::fresh)
-                    .head("OVER FRESH")
+                    .head("ABOVE FRESH")
                     .as((r, f) -> Formatter.signed(r.loss().watts() - r.fresh(), 1)),
             Column.word(
                     "over_fresh_from",
@@ -226,6 +226,9 @@ public record LossAnswer(
         }
         if (!out.quiet()) {
             out.line();
+            out.line(
+                    "USED is the share of the distance at which the treatment is due, OF LIFE that of its likely life, by"
+                            + " which friction goes.");
             out.line(ModelBand.caution(Loss.BAND * effort.watts()));
         }
         if (why) {
@@ -239,8 +242,8 @@ public record LossAnswer(
     private String measured(Row r) {
         Estimate e = Objects.requireNonNull(r.measured());
         String product = r.standing().exposure().product().product();
-        return r.standing().chain() + ": measured over fresh " + Formatter.signed(e.likely(), 1) + " W, 80 % "
-                + Formatter.fixed(e.low(), 1) + " to " + Formatter.fixed(e.high(), 1) + ", by "
+        return r.standing().chain() + ": measured " + Formatter.signed(e.likely(), 1) + " W above fresh, between "
+                + Formatter.fixed(e.low(), 1) + " and " + Formatter.fixed(e.high(), 1) + " (80 %), by "
                 + Formatter.count(analysis.pairs().learnt().rides(product), "ride", "rides") + " on " + product
                 + " with two power meters (chainage loss --pairs). The table is modelled.";
     }
@@ -256,6 +259,6 @@ public record LossAnswer(
         return rides + ", " + sum.counted() + " with power: mean loss " + Formatter.fixed(sum.watts(), 1) + " W ("
                 + Formatter.fixed(sum.wattsLow(), 1) + " to " + Formatter.fixed(sum.wattsHigh(), 1) + ") of "
                 + Formatter.fixed(sum.crankJoules() / sum.seconds(), 0) + " W, "
-                + Formatter.fixed(sum.wattsOverFresh(), 1) + " W over fresh; " + LossColumns.known(sum);
+                + Formatter.fixed(sum.wattsOverFresh(), 1) + " W above fresh; " + LossColumns.known(sum);
     }
 }

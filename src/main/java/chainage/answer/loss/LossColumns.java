@@ -36,7 +36,7 @@ final class LossColumns {
     static final Column<LossSum> BAND =
             Column.shown("BAND W", Unit.WATTS, (s, format) -> Formatter.range(s.wattsLow(), s.wattsHigh(), 1));
     static final Column<LossSum> OVER_SEEN =
-            OVER.head("OVER FRESH").as((s, format) -> Formatter.signed(s.wattsOverFresh(), 1));
+            OVER.head("ABOVE FRESH").as((s, format) -> Formatter.signed(s.wattsOverFresh(), 1));
 
     /** For scripts. */
     static final Columns<LossSum> SUM =

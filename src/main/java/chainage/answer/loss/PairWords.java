@@ -81,7 +81,8 @@ public final class PairWords {
                 lines.add(name + ": " + rides + ", too few or too much alike to tell what a life costs.");
             } else if (more.positive() >= FIRM) {
                 lines.add(name + ": at the end of its life " + percent(more.middle(), 1)
-                        + " of the power more than fresh, 80 % " + range(more.low(), more.high()) + ", by " + rides
+                        + " of the power more than fresh, between " + range(more.low(), more.high()) + " (80 %), by "
+                        + rides
                         + "; chance that it is more at all " + chance(more.positive()) + ".");
             } else {
                 lines.add(name + ": not yet; at the end of its life " + range(more.low(), more.high())

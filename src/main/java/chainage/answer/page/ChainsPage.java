@@ -137,7 +137,7 @@ public final class ChainsPage {
                 new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
                         .plot(
                                 "All chains, nearest its limit first: " + standings(),
-                                "Circle: share of the treatment used. Diamond: share of the wear limit. Lines: 80 % intervals."));
+                                "Circle: share of the treatment used. Diamond: share of the wear limit. Lines: ranges that hold 8 times in 10."));
     }
 
     private String standings() {

@@ -79,7 +79,7 @@ final class ProductsPart {
             blocks.add(new Block.Figure(new RowPlot(rows, 0, most * 1.05, null, "", false, "")
                     .plot(
                             "How long a treatment lasts",
-                            "Likely life of one treatment with its 80 % interval, " + format.unit()
+                            "Likely life of one treatment, with the range that holds 8 times in 10, " + format.unit()
                                     + " of dry, clean road.")));
         }
         blocks.add(new Block.Fold("Life and wear by product", List.of(new Block.Table(grid(uses)))));
@@ -111,7 +111,7 @@ final class ProductsPart {
         CostAnswer answer = new CostAnswer(analysis, costs, false, format, null);
         List<Block> blocks = new ArrayList<>(List.of(
                 Block.words(
-                        "These rides, replayed as if every chain had been treated with one product alone, in time."),
+                        "These rides, worked out as if every chain had been treated in time with one product only."),
                 new Block.Table(answer.watts()
                         .grid(
                                 "What each product's chain loses on the mean, what that saves against "

@@ -73,7 +73,7 @@ final class WeeksPart {
                     .plot(
                             "The coming weeks",
                             "From " + format.date(analysis.at())
-                                    + " on: circle, treat; diamond, replace; lines, 80 % intervals.")));
+                                    + " on: circle, treat; diamond, replace; lines, ranges that hold 8 times in 10.")));
         }
         if (!tasks.isEmpty()) {
             blocks.add(new Block.Fold(

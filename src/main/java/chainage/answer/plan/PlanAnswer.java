@@ -210,7 +210,10 @@ public record PlanAnswer(
                 out,
                 "Waxing sessions",
                 plan.sessions().stream().map(words::session).toList());
-        section(out, "Next on each bike", plan.swaps().stream().map(words::swap).toList());
+        section(
+                out,
+                "To ride next, while the other is treated",
+                plan.swaps().stream().map(words::swap).toList());
         section(out, "To buy", plan.purchases().stream().map(words::purchase).toList());
         section(out, "Left", plan.supplies().stream().map(words::supply).toList());
         if (!out.quiet()) {

@@ -50,7 +50,7 @@ record PlanWords(Analysis analysis, Formatter format) {
         List<String> lines = new ArrayList<>();
         lines.add(when + ", " + s.product().product() + ": " + chains
                 + (s.treatments().size() == 1
-                        ? " alone."
+                        ? "."
                         : timed
                                 ? ". About " + whole(s.together(dose.minutes(), fixed)) + " minutes in place of "
                                         + whole(s.oneByOne(dose.minutes())) + " one by one: "
@@ -109,15 +109,15 @@ record PlanWords(Analysis analysis, Formatter format) {
             lines.add("a chain fits that was on the bike before, or has as many links and speeds as the one on it");
             return lines;
         }
-        lines.add(s.bike() + ": " + next.chain() + " after " + present
+        lines.add(s.bike() + ": " + next.chain() + " in place of " + present
                 + (s.when() == null ? "" : s.when().isAfter(analysis.at()) ? ", about " + day(s.when()) : ", now")
-                + (s.treatFirst() ? "; treat it first" : "") + ". "
-                + Formatter.percent(next.treatment().used()) + " of its treatment used, worn "
+                + (s.treatFirst() ? "; treat " + next.chain() + " first" : "") + ". It is "
+                + Formatter.percent(next.treatment().used()) + " used, worn "
                 + Formatter.elongation(next.wear().elongationPercent().likely()) + " of "
                 + Formatter.elongation(next.wear().limitPercent()) + " %.");
         lines.add(fits(s) + "; of those on the shelf that fit the best treated comes first, then the least worn, and"
                 + " never one that is damaged, retired or past its limit");
-        lines.add(present + ": " + Formatter.percent(s.now().treatment().used()) + " of its treatment used, worn "
+        lines.add(present + ": " + Formatter.percent(s.now().treatment().used()) + " used, worn "
                 + Formatter.elongation(s.now().wear().elongationPercent().likely()) + " of "
                 + Formatter.elongation(s.now().wear().limitPercent()) + " %");
         return lines;

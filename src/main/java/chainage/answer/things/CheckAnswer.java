@@ -72,7 +72,7 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
     @Override
     public void print(Out out) {
         if (problems.isEmpty()) {
-            out.line("the ledger is sound, and nothing in it contradicts itself");
+            out.line("nothing is damaged, and no facts contradict each other");
         }
         out.lines(problems);
         notes.forEach(n -> out.line("note: " + n));

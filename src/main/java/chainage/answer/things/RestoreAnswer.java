@@ -1,5 +1,6 @@
 package chainage.answer.things;
 
+import chainage.answer.DryRun;
 import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
@@ -42,9 +43,9 @@ public record RestoreAnswer(
     @Override
     public void print(Out out) {
         String what = Formatter.count(entries, "fact", "facts") + " and " + Formatter.count(rides, "ride", "rides");
+        DryRun.head(dryRun, out);
         if (dryRun) {
-            out.whole(copy + " is sound: " + what);
-            out.line("nothing changed (dry run)");
+            out.whole(copy + " can be put in its place: " + what);
         } else {
             out.whole(ledger + " is now as " + copy + ": " + what);
         }
