@@ -20,7 +20,7 @@ import picocli.CommandLine.ParseResult;
 
 /** Carries out a logbook's lines by the commands themselves, with their checks and their words. */
 final class LineReader implements Statement {
-    private static final List<String> NOT_HERE = List.of("--dry-run", "--csv");
+    static final List<String> NOT_HERE = List.of("--dry-run", "--csv");
 
     private final CommandContext context;
     private Snapshot facts = Snapshot.EMPTY;

@@ -28,14 +28,20 @@ import picocli.CommandLine.Parameters;
         name = "logbook",
         description = {
             "Facts as lines of a text file (chainage explain logbook). Import reads such a file where it meets one; this"
-                    + " command writes one."
+                    + " command writes one: of all that you stated, or from a table of yours."
         },
-        footer = {"Example:", "  chainage logbook write ~/exports/season.txt"},
-        subcommands = LogbookCommand.Writing.class)
+        footer = {
+            "Examples:",
+            "  chainage logbook write ~/exports/season.txt",
+            "  chainage logbook from treatments.csv -o ~/exports/season.txt"
+        },
+        subcommands = {LogbookCommand.Writing.class, LogbookFromCommand.class})
 final class LogbookCommand extends Action {
     @Override
     public Integer call() {
-        throw CliError.usage("nothing says what to do with a logbook", "write one: chainage logbook write FILE");
+        throw CliError.usage(
+                "nothing says what to do with a logbook",
+                "write one: chainage logbook write FILE, or chainage logbook from TABLE.csv");
     }
 
     @Command(

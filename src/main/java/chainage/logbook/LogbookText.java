@@ -32,7 +32,7 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
     public static final int LARGEST = 8 << 20;
 
     /** Characters of a line; our choice. */
-    private static final int LONGEST = 4000;
+    public static final int LONGEST = 4000;
 
     private static final int MOST_LINES = 100_000;
 

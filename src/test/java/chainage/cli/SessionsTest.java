@@ -34,6 +34,7 @@ import org.junit.jupiter.api.TestFactory;
 class SessionsTest {
     private static final Path GOLDEN = Path.of("src/test/resources/golden");
     private static final boolean UPDATE = Boolean.getBoolean("golden.update");
+    private static final String ONLY = System.getProperty("golden.only", "");
     private static final int LENGTH = 30;
     private static final Pattern WORD = Pattern.compile("\"([^\"]*)\"|(\\S+)");
     /** One degree of longitude on the equator, metres: WGS84, the reference value of the geodesy table. */
@@ -43,6 +44,7 @@ class SessionsTest {
     Stream<DynamicTest> sessions() throws IOException {
         try (Stream<Path> files = Files.list(GOLDEN)) {
             List<Path> sessions = files.filter(f -> f.toString().endsWith(".session"))
+                    .filter(f -> String.valueOf(f.getFileName()).startsWith(ONLY))
                     .sorted()
                     .toList();
             return sessions.stream().map(f -> dynamicTest(String.valueOf(f.getFileName()), () -> check(f)));

@@ -43,7 +43,7 @@ public record LogbookLines(
     /** So many lines of a kind are shown. */
     private static final int SHOWN = 5;
 
-    private static final Columns<Event.RefusedLine> REFUSED = Columns.of(
+    static final Columns<Event.RefusedLine> REFUSED = Columns.of(
             Column.<Event.RefusedLine>count("line", "its number in the file", Event.RefusedLine::number),
             Column.<Event.RefusedLine>word("text", "what stands there", Event.RefusedLine::text),
             Column.<Event.RefusedLine>word("reason", "and what to write instead", Event.RefusedLine::reason));

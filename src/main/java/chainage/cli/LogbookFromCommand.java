@@ -1,0 +1,252 @@
+package chainage.cli;
+
+import chainage.answer.imports.TableAnswer;
+import chainage.host.OutputFile;
+import chainage.importer.Gunzip;
+import chainage.ledger.Ledger;
+import chainage.logbook.Days;
+import chainage.logbook.Refusal;
+import chainage.quantity.PlainText;
+import chainage.render.Columns;
+import chainage.store.WholeFile;
+import chainage.table.Deed;
+import chainage.table.Known;
+import chainage.table.Part;
+import chainage.table.Table;
+import chainage.table.TableLines;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "from",
+        description = {
+            "Make a logbook from a table of what you did: a row a fact, with its date, its chain, and what was done. Columns"
+                    + " are found by what stands in them and by their headings; one that is headed like an option of the"
+                    + " command, such as minutes or cleaning, becomes that option. What else a row holds becomes a note.",
+            "Nothing is stated yet: look the lines over, then import the file. A spreadsheet program's own files are not"
+                    + " read; save a copy as text with separators (CSV)."
+        },
+        footer = {
+            "Examples:",
+            "  chainage logbook from treatments.csv",
+            "  chainage logbook from treatments.csv --dates day-first -o season.txt",
+            "  chainage logbook from amber.csv --chain Amber --means \"gewachst=treat\""
+        })
+final class LogbookFromCommand extends Action {
+    private static final String COLUMN = "COLUMN";
+
+    @Parameters(
+            index = "0",
+            paramLabel = "TABLE",
+            description = "a text with commas, semicolons or tabs, plain or gzipped")
+    Path table = Path.of("");
+
+    @Option(
+            names = {"-o", "--output"},
+            paramLabel = "FILE",
+            description = "a new file for the lines (default: they are printed)")
+    @Nullable
+    Path output;
+
+    @Option(
+            names = "--date-column",
+            paramLabel = COLUMN,
+            description = "its heading, or its number from 1; so with the others; \"none\" for none")
+    @Nullable
+    String date;
+
+    @Option(names = "--time-column", paramLabel = COLUMN, description = "time of day, where it stands apart")
+    @Nullable
+    String time;
+
+    @Option(names = "--what-column", paramLabel = COLUMN, description = "what was done")
+    @Nullable
+    String what;
+
+    @Option(names = "--chain-column", paramLabel = COLUMN, description = "the chain")
+    @Nullable
+    String chains;
+
+    @Option(names = "--bike-column", paramLabel = COLUMN, description = "the bike")
+    @Nullable
+    String bikes;
+
+    @Option(names = "--product-column", paramLabel = COLUMN, description = "what it was treated with")
+    @Nullable
+    String products;
+
+    @Option(names = "--value-column", paramLabel = COLUMN, description = "what was measured")
+    @Nullable
+    String values;
+
+    @Option(names = "--note-column", paramLabel = COLUMN, description = "your own words")
+    @Nullable
+    String notes;
+
+    @Option(
+            names = "--chain",
+            paramLabel = "CHAIN",
+            description = "of which chain the table is, where no column says so")
+    @Nullable
+    String chain;
+
+    @Option(
+            names = "--dates",
+            paramLabel = "day-first|month-first",
+            description = "how 3/4/2026 is meant (else told by the other dates, or refused)")
+    @Nullable
+    String dates;
+
+    @Option(
+            names = "--means",
+            paramLabel = "WORD=DEED",
+            description = "a word of yours for what was done: treat, install, remove, measure, noisy, damaged, retired,"
+                    + " note, tag, buy, bike, chain, product, assign")
+    List<String> means = List.of();
+
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(TableAnswer.FIELDS);
+    }
+
+    @Override
+    public Integer call() {
+        CommandContext context = context();
+        try {
+            Table read = table(table, TableLines::isData);
+            TableLines made = TableLines.of(
+                    read, new TableLines.Said(columns(read), chain, order(), meanings()), known(context.ledger()));
+            TableAnswer answer = new TableAnswer(table.toString(), output == null ? null : output.toString(), made);
+            if (output != null) {
+                OutputFile.make(output, t -> {
+                    if (Files.exists(t, LinkOption.NOFOLLOW_LINKS)) {
+                        throw new FileAlreadyExistsException(t.toString());
+                    }
+                    WholeFile.replace(t, answer.text());
+                });
+            }
+            if (!context.json()) {
+                made.refused().forEach(r -> context.warn(table + ":" + r.number() + ": " + r.reason()));
+            }
+            context.show(answer, false);
+            return (made.refused().isEmpty() ? ExitCode.OK : ExitCode.REFUSED).code();
+        } catch (Refusal e) {
+            throw refused(table, e);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** The table in a file. */
+    static Table table(Path file, Predicate<String> data) throws IOException, Refusal {
+        try (InputStream in = Inputs.open(file)) {
+            return Table.of(in.readNBytes(Table.LARGEST + 1), data);
+        } catch (Gunzip.Broken e) {
+            throw Inputs.broken(file, e, "fetch or copy it again");
+        }
+    }
+
+    /** What to tell of a table that cannot be used. */
+    static CliError refused(Path file, Refusal e) {
+        String[] parts = e.reason().split("; ", 2);
+        return new CliError(
+                ExitCode.REFUSED,
+                file + ": " + parts[0],
+                parts.length > 1 ? parts[1] : "look at the table and at what you typed");
+    }
+
+    private Map<Part, Integer> columns(Table read) throws Refusal {
+        Map<Part, @Nullable String> typed = new EnumMap<>(Part.class);
+        typed.put(Part.DATE, date);
+        typed.put(Part.TIME, time);
+        typed.put(Part.WHAT, what);
+        typed.put(Part.CHAIN, chains);
+        typed.put(Part.BIKE, bikes);
+        typed.put(Part.PRODUCT, products);
+        typed.put(Part.VALUE, values);
+        typed.put(Part.NOTE, notes);
+        Map<Part, Integer> columns = new EnumMap<>(Part.class);
+        for (Map.Entry<Part, @Nullable String> t : typed.entrySet()) {
+            String name = t.getValue();
+            if (name != null) {
+                columns.put(t.getKey(), name.equals("none") ? -1 : read.column(name));
+            }
+        }
+        return columns;
+    }
+
+    private Days.Order order() {
+        if (dates == null) {
+            return Days.Order.UNKNOWN;
+        }
+        return switch (dates) {
+            case "day-first" -> Days.Order.DAY_FIRST;
+            case "month-first" -> Days.Order.MONTH_FIRST;
+            default -> throw CliError.usage("--dates \"" + dates + "\" cannot be", "write day-first or month-first");
+        };
+    }
+
+    private Map<String, Deed> meanings() {
+        Map<String, Deed> meanings = new HashMap<>();
+        for (String typed : means) {
+            int equals = typed.lastIndexOf('=');
+            String deed = typed.substring(equals + 1).strip();
+            if (equals < 1 || Deed.called(deed).isEmpty()) {
+                throw CliError.usage(
+                        "--means \"" + PlainText.marked(typed) + "\" cannot be",
+                        "write the word in your table, = and one of "
+                                + Arrays.stream(Deed.values()).map(Deed::word).collect(Collectors.joining(", ")));
+            }
+            meanings.put(typed.substring(0, equals), Deed.called(deed).orElseThrow());
+        }
+        return meanings;
+    }
+
+    /** The rider's names, and what the commands can be told. */
+    private Known known(Ledger ledger) {
+        Set<String> products = new HashSet<>(Names.takenByProducts(ledger));
+        Map<String, Map<String, Boolean>> options = new HashMap<>();
+        for (String command : Known.commands()) {
+            String[] words = command.split(" ", -1);
+            CommandLine line = root().runner().parser(root(), words);
+            for (String word : words) {
+                line = line.getSubcommands().get(word);
+            }
+            Map<String, Boolean> its = new HashMap<>();
+            for (OptionSpec o : line.getCommandSpec().options()) {
+                boolean fact = !o.inherited()
+                        && !o.usageHelp()
+                        && !o.versionHelp()
+                        && !LineReader.NOT_HERE.contains(o.longestName());
+                if (fact) {
+                    its.put(
+                            o.longestName().substring(2).toLowerCase(Locale.ROOT),
+                            o.arity().max() > 0);
+                }
+            }
+            options.put(command, its);
+        }
+        return new Known(ledger.chains().keySet(), ledger.bikes().keySet(), products, options);
+    }
+}
