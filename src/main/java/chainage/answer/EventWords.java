@@ -57,6 +57,10 @@ public final class EventWords {
                 Event.RidesAssigned.class,
                 (e, format) -> rides(e.rides()) + (e.bike() == null ? ": bike withdrawn" : " on " + e.bike()));
         put(
+                Event.RidesTold.class,
+                (e, format) -> "table " + name(e.table()) + " read: "
+                        + Formatter.count(e.rows().size(), "ride", "rides"));
+        put(
                 Event.RidesCounted.class,
                 (e, format) -> rides(e.rides())
                         + (e.counts() == null ? ": verdict withdrawn" : e.counts() ? ": a ride" : ": not a ride"));

@@ -1,5 +1,6 @@
 package chainage.attribution;
 
+import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
@@ -101,6 +102,12 @@ final class BikeRules {
             Optional<String> said = ledger.bikeOf(r.id());
             if (said.isPresent()) {
                 return Optional.of(new Choice(said.get(), "rider", By.EVIDENCE));
+            }
+        }
+        for (FiledRide r : recordings) {
+            Optional<String> told = ledger.told(r.id()).map(Event.Told::bike);
+            if (told.isPresent()) {
+                return Optional.of(new Choice(told.get(), "table", By.EVIDENCE));
             }
         }
         for (OfKind kind : naming) {

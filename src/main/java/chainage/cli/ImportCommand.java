@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.imports.ImportAnswer;
 import chainage.answer.imports.LogbookLines;
+import chainage.answer.imports.TableRead;
 import chainage.answer.things.FileTrouble;
 import chainage.importer.Importer;
 import chainage.importer.Options;
@@ -25,6 +26,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -43,6 +45,7 @@ import picocli.CommandLine.Parameters;
             "  chainage import ~/exports",
             "  chainage import 2026.zip reservoir-loop.fit",
             "  chainage import ~/exports --dry-run",
+            "  chainage import ~/exports --table ~/exports/rides.csv",
             "",
             "To leave a folder's rides out: chainage assign --path FOLDER --not-a-ride"
         })
@@ -72,6 +75,9 @@ final class ImportCommand extends Action {
             description = "take back what a logbook no longer says, also where more than a third of it is gone")
     boolean yes;
 
+    @Mixin
+    RideTables tables = new RideTables();
+
     @Override
     List<Columns<?>> fields() {
         return List.of(ImportAnswer.FIELDS);
@@ -86,6 +92,7 @@ final class ImportCommand extends Action {
         if (jobs < 1 || jobs > 256) {
             throw CliError.usage("--jobs " + jobs + " cannot be", "give 1 to 256");
         }
+        tables.check(paths);
         Instant clock = context.terminal().clock().instant();
         Instant latest = (clock.isAfter(context.now()) ? clock : context.now()).plus(AHEAD);
         ProgressLine progress = new ProgressLine(context);
@@ -117,6 +124,7 @@ final class ImportCommand extends Action {
                             now,
                             result.refusedBefore(),
                             result.logbooks(),
+                            result.tables(),
                             dryRun,
                             context.format()));
         } catch (IOException e) {
@@ -130,8 +138,14 @@ final class ImportCommand extends Action {
      *
      * @param refusedBefore files that an earlier import refused and that are still there unchanged
      * @param logbooks what was read of each
+     * @param tables what was read of each
      */
-    private record Result(List<Outcome> outcomes, Snapshot after, long refusedBefore, List<LogbookLines> logbooks) {}
+    private record Result(
+            List<Outcome> outcomes,
+            Snapshot after,
+            long refusedBefore,
+            List<LogbookLines> logbooks,
+            List<TableRead> tables) {}
 
     private Result importAll(CommandContext context, Chainage.Runner runner, Options options) throws IOException {
         try (LedgerFile file = context.openToWrite()) {
@@ -145,10 +159,12 @@ final class ImportCommand extends Action {
             long before = file.refused().stream()
                     .filter(s -> !refusedNow.contains(s.path()) && RefusedCommand.isThere(s))
                     .count();
-            // Once the rides are in, which their lines speak of.
+            // Once the rides are in, which their rows and lines speak of; bikes that lines add are known to tables
+            // then.
             LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
             logbooks.run(file);
-            return new Result(outcomes, file.load(), before, logbooks.told());
+            List<TableRead> told = tables.run(context, file, paths);
+            return new Result(outcomes, file.load(), before, logbooks.told(), told);
         }
     }
 
@@ -167,7 +183,9 @@ final class ImportCommand extends Action {
         }
         LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
         Snapshot after = logbooks.rehearse(Snapshot.of(before.entries(), rides, before.weather()));
-        return new Result(outcomes, after, 0, logbooks.told());
+        List<TableRead> told = new ArrayList<>();
+        Snapshot all = tables.rehearse(context, after, paths, told);
+        return new Result(outcomes, all, 0, logbooks.told(), told);
     }
 
     private ImportIndex index(SeenSources seen, Recordings recordings) {

@@ -29,7 +29,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -134,7 +133,7 @@ final class LogbookFromCommand extends Action {
     public Integer call() {
         CommandContext context = context();
         try {
-            Table read = table(table, TableLines::isData);
+            Table read = Table.of(bytes(table), TableLines::isData);
             TableLines made = TableLines.of(
                     read, new TableLines.Said(columns(read), chain, order(), meanings()), known(context.ledger()));
             TableAnswer answer = new TableAnswer(table.toString(), output == null ? null : output.toString(), made);
@@ -158,10 +157,10 @@ final class LogbookFromCommand extends Action {
         }
     }
 
-    /** The table in a file. */
-    static Table table(Path file, Predicate<String> data) throws IOException, Refusal {
+    /** A table's text, or so much of it that it is too large. */
+    static byte[] bytes(Path file) throws IOException {
         try (InputStream in = Inputs.open(file)) {
-            return Table.of(in.readNBytes(Table.LARGEST + 1), data);
+            return in.readNBytes(Table.LARGEST + 1);
         } catch (Gunzip.Broken e) {
             throw Inputs.broken(file, e, "fetch or copy it again");
         }

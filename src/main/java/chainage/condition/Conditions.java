@@ -18,6 +18,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Weighs the evidence for moisture and grit apart, strongest first: the rider's flag, the weather records, the file's
@@ -168,13 +169,17 @@ public final class Conditions {
     }
 
     /** What the recordings' titles and names say; a twin speaks as well as the ride that is counted. */
-    private static List<RoadWords.Source> texts(List<FiledRide> recordings) {
+    private List<RoadWords.Source> texts(List<FiledRide> recordings) {
         List<RoadWords.Source> texts = new ArrayList<>();
         for (FiledRide r : recordings) {
             Ride.Labels labels = r.ride().labels();
             text(texts, Where.TITLE, labels.title());
             text(texts, Where.NOTES, labels.notes());
             text(texts, Where.KEYWORDS, labels.keywords());
+            ledger.told(r.id()).ifPresent(t -> {
+                told(texts, Where.TABLE_TITLE, t.title(), labels.title());
+                told(texts, Where.TABLE_NOTES, t.notes(), labels.notes());
+            });
             for (String path : r.paths()) {
                 int slash = path.lastIndexOf('/');
                 text(texts, Where.FILE_NAME, path.substring(slash + 1));
@@ -182,6 +187,13 @@ public final class Conditions {
             }
         }
         return texts;
+    }
+
+    /** What a table says beside the file; most repeat what the file has. */
+    private static void told(List<RoadWords.Source> texts, Where where, @Nullable String text, String inFile) {
+        if (text != null && !text.equals(inFile)) {
+            text(texts, where, text);
+        }
     }
 
     private static void text(List<RoadWords.Source> texts, Where where, String text) {

@@ -93,6 +93,8 @@ public final class RoadWords {
     public enum Where {
         TITLE("title", 0),
         NOTES("notes", 0),
+        TABLE_TITLE("title in a table", 0),
+        TABLE_NOTES("notes in a table", 0),
         KEYWORDS("keywords", 0),
         DESCRIPTION("description", 0),
         /** Without its folders. */

@@ -358,6 +358,40 @@ public sealed interface Event {
     record ChainsMerged(String chain, String into) implements Event {}
 
     /**
+     * What a table that came beside ride files says of rides, from here on: what an earlier reading of it said of others
+     * stands.
+     *
+     * @param folder where the files are, absolute
+     * @param table where it is, absolute
+     * @param columns which of its columns holds what, such as {@code title=Name}
+     * @param rows of which it says something else than before
+     */
+    record RidesTold(String folder, String table, List<String> columns, List<Told> rows) implements Event {
+        public RidesTold {
+            columns = List.copyOf(columns);
+            rows = List.copyOf(rows);
+        }
+    }
+
+    /**
+     * What a table says of a ride; null for nothing.
+     *
+     * @param bike one of the rider's
+     * @param written as the table calls the bike, be it one of the rider's or not
+     */
+    record Told(
+            String ride,
+            @Nullable String title,
+            @Nullable String notes,
+            @Nullable String bike,
+            @Nullable String written) {
+        /** Whether it says anything that is gone by. */
+        boolean tells() {
+            return title != null || notes != null || bike != null;
+        }
+    }
+
+    /**
      * Another time for a dated fact.
      *
      * @param target number of its entry

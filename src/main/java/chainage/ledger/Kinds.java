@@ -211,6 +211,15 @@ public final class Kinds {
                 return v -> new Event.RidesAssigned(v.get(rides), v.maybe(bike));
             });
 
+    private static final Kind<Event.RidesTold> RIDES_TOLD = new Kind<>("rides-told", Event.RidesTold.class, k -> {
+        var folder = k.field("folder", WORDS, Event.RidesTold::folder);
+        var table = k.field("table", WORDS, Event.RidesTold::table);
+        var columns = k.field("columns", lines(WORDS), Event.RidesTold::columns);
+        var rows = k.field("rows", lines(told()), Event.RidesTold::rows);
+        k.takes((state, e) -> e.rows().forEach(r -> State.set(state.told, r.ride(), r.tells() ? r : null)));
+        return v -> new Event.RidesTold(v.get(folder), v.get(table), v.get(columns), v.get(rows));
+    });
+
     private static final Kind<Event.RidesCounted> RIDES_COUNTED =
             new Kind<>("rides-counted", Event.RidesCounted.class, k -> {
                 var rides = k.rides(Event.RidesCounted::rides);
@@ -381,6 +390,7 @@ public final class Kinds {
                             TAGGED,
                             UNTAGGED,
                             RIDES_ASSIGNED,
+                            RIDES_TOLD,
                             RIDES_COUNTED,
                             TWIN_STATED,
                             RULE_SET,
@@ -459,6 +469,17 @@ public final class Kinds {
 
     private static <T> Value<List<T>> lines(Value<T> line) {
         return new Items<>(line, 0, 1_000_000);
+    }
+
+    private static Shape<Event.Told> told() {
+        return Shape.of(k -> {
+            var ride = k.field("ride", new Ride(), Event.Told::ride);
+            var title = k.maybe("title", WORDS, Event.Told::title);
+            var notes = k.maybe("notes", WORDS, Event.Told::notes);
+            var bike = k.maybe("bike", bikeName(), Event.Told::bike);
+            var written = k.maybe("written", WORDS, Event.Told::written);
+            return v -> new Event.Told(v.get(ride), v.maybe(title), v.maybe(notes), v.maybe(bike), v.maybe(written));
+        });
     }
 
     private static Shape<Event.LogbookLine> line() {

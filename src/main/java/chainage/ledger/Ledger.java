@@ -460,6 +460,19 @@ public final class Ledger {
         return Optional.ofNullable(state.bikeOfRide.get(ride));
     }
 
+    /** What a table says of a ride. */
+    public Optional<Event.Told> told(String ride) {
+        return Optional.ofNullable(state.told.get(ride));
+    }
+
+    /** The bike that a table's word for one stands for, whatever it is called since. */
+    public Optional<String> toldBike(String written) {
+        return state.told.values().stream()
+                .filter(t -> t.bike() != null && written.equals(t.written()))
+                .map(t -> String.valueOf(t.bike()))
+                .min(Comparator.naturalOrder());
+    }
+
     /** Whether the rider said that an activity is a bike ride. */
     public Optional<Boolean> counts(String ride) {
         return Optional.ofNullable(state.counts.get(ride));

@@ -24,6 +24,7 @@ final class State {
     final Map<String, List<Event.Remarked>> remarks = new HashMap<>();
     final Map<String, Flags> flags = new HashMap<>();
     final Map<String, String> bikeOfRide = new HashMap<>();
+    final Map<String, Event.Told> told = new HashMap<>();
     final Map<String, Boolean> counts = new HashMap<>();
     final Map<String, String> twins = new HashMap<>();
     final Map<Rule.When, Rule> rules = new LinkedHashMap<>();
@@ -45,6 +46,7 @@ final class State {
                 remarks,
                 flags,
                 bikeOfRide,
+                told,
                 counts,
                 twins,
                 List.copyOf(rules.values()),

@@ -44,6 +44,7 @@ import java.util.stream.Collectors;
  * @param refusedParts parts of imported files that were refused
  * @param refusedBefore files that an earlier import refused and that are still there unchanged
  * @param logbooks what was read of each
+ * @param tables what was read of each
  * @param dryRun whether nothing was written
  * @param now what follows from the facts after it
  */
@@ -58,6 +59,7 @@ public record ImportAnswer(
         int refusedParts,
         long refusedBefore,
         List<LogbookLines> logbooks,
+        List<TableRead> tables,
         boolean dryRun,
         Analysis now,
         Formatter format)
@@ -116,6 +118,8 @@ public record ImportAnswer(
             Column.<ImportAnswer>list("folders", "that may be a rider's or a bike's each", ImportAnswer::folders),
             Column.<ImportAnswer, LogbookLines>rows(
                     "logbooks", "one each, in order", LogbookLines.FIELDS, ImportAnswer::logbooks),
+            Column.<ImportAnswer, TableRead>rows(
+                    "tables", "that tell of rides, one each", TableRead.FIELDS, ImportAnswer::tables),
             Column.<ImportAnswer>truth("dry_run", "whether nothing was written", ImportAnswer::dryRun));
 
     private static Column<ImportAnswer> counted(String key, String meaning, Became became) {
@@ -136,6 +140,7 @@ public record ImportAnswer(
             Analysis now,
             long refusedBefore,
             List<LogbookLines> logbooks,
+            List<TableRead> tables,
             boolean dryRun,
             Formatter format) {
         Map<RideKey, AttributedRide> verdicts = new HashMap<>();
@@ -171,6 +176,7 @@ public record ImportAnswer(
             rides.stream().filter(AttributedRide::counted).forEach(counted::add);
         }
         logbooks.forEach(l -> troubles.addAll(l.troubles()));
+        tables.forEach(t -> troubles.addAll(t.troubles()));
         return new ImportAnswer(
                 List.copyOf(lines),
                 List.copyOf(troubles),
@@ -190,6 +196,7 @@ public record ImportAnswer(
                 refusedParts,
                 refusedBefore,
                 List.copyOf(logbooks),
+                List.copyOf(tables),
                 dryRun,
                 now,
                 format);
@@ -252,7 +259,8 @@ public record ImportAnswer(
     /** True when a file or a part of one was refused. */
     public boolean refused() {
         return count(Became.REFUSED) + refusedParts > 0
-                || logbooks.stream().anyMatch(l -> !l.troubles().isEmpty());
+                || logbooks.stream().anyMatch(l -> !l.troubles().isEmpty())
+                || tables.stream().anyMatch(t -> !t.troubles().isEmpty());
     }
 
     @Override
@@ -266,6 +274,7 @@ public record ImportAnswer(
         out.line(figures());
         noRides(out);
         logbooks.forEach(l -> l.print(out, dryRun));
+        tables.forEach(t -> t.print(out, dryRun));
         if (guessed > 0) {
             out.line(Formatter.count(guessed, "ride states", "rides state") + " no sport and "
                     + (guessed == 1 ? "counts" : "count") + " by speed; to look them over: chainage rides --guessed");

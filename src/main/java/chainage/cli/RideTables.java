@@ -1,0 +1,250 @@
+package chainage.cli;
+
+import chainage.analysis.Change;
+import chainage.analysis.Snapshot;
+import chainage.answer.ChangeWords;
+import chainage.answer.imports.TableRead;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.ToldTable;
+import chainage.logbook.Refusal;
+import chainage.ride.FiledRide;
+import chainage.store.LedgerFile;
+import chainage.table.RideTable;
+import chainage.table.RideTable.Holds;
+import chainage.table.Table;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** Tables that tell of rides, which come beside their files: the one that an import names, and those of earlier ones. */
+final class RideTables {
+    private static final String COLUMN = "COLUMN";
+
+    @Option(
+            names = "--table",
+            paramLabel = "FILE",
+            description = "a table (CSV) that tells of the folder's rides: titles and notes tell of the road, bikes are"
+                    + " assigned; it is read again at later imports of the folder")
+    @Nullable
+    Path table;
+
+    @Option(
+            names = "--file-column",
+            paramLabel = COLUMN,
+            description = "its column of file names, by heading or number (else found by the folder's files)")
+    @Nullable
+    String file;
+
+    @Option(names = "--title-column", paramLabel = COLUMN, description = "of titles (else found by its heading)")
+    @Nullable
+    String title;
+
+    @Option(names = "--notes-column", paramLabel = COLUMN, description = "of notes (else found by its heading)")
+    @Nullable
+    String notes;
+
+    @Option(
+            names = "--bike-column",
+            paramLabel = COLUMN,
+            description = "of bikes (else found by its heading, or by your bikes)")
+    @Nullable
+    String bike;
+
+    /** One to be read: as it is remembered, and whether the rider names it now. */
+    private record Wanted(ToldTable known, Map<Holds, String> columns, boolean named) {}
+
+    /** What a reading found. */
+    private record Reading(RideTable table, RideTable.Changes changes, List<Event> events) {}
+
+    /** Refuses what does not go together. */
+    void check(List<Path> roots) {
+        boolean columns = Stream.of(file, title, notes, bike).anyMatch(Objects::nonNull);
+        if (table == null && columns) {
+            throw CliError.usage("columns are named, but no table", "name it: --table FILE");
+        }
+        if (table != null && roots.size() != 1) {
+            throw CliError.usage(
+                    "--table tells of the files of one folder, and " + roots.size() + " are named",
+                    "import each with its own table");
+        }
+        if (table != null && !Files.isRegularFile(table)) {
+            throw new CliError(
+                    ExitCode.NO_SUCH_FILE, "\"" + table + "\" is no file", "name the table that tells of the rides");
+        }
+    }
+
+    /** Reads them once the rides are in, each in one transaction. */
+    List<TableRead> run(CommandContext context, LedgerFile ledger, List<Path> roots) throws IOException {
+        List<TableRead> told = new ArrayList<>();
+        for (Wanted w : wanted(ledger.load(), roots)) {
+            try {
+                byte[] bytes = bytes(w);
+                if (bytes == null) {
+                    told.add(TableRead.gone(w.known().table()));
+                    continue;
+                }
+                LedgerFile.Written<Reading> written = ledger.<Reading, Refusal>update(
+                        context.terminal().clock().instant(), snapshot -> {
+                            Reading reading = reading(w, bytes, snapshot);
+                            return new LedgerFile.Decision<>(reading.events(), reading);
+                        });
+                context.keep(written.entries());
+                List<Entry> after = new ArrayList<>(written.before().entries());
+                after.addAll(written.entries());
+                told.add(tell(context, w, written.answer(), written.entries(), written.before(), after));
+            } catch (Refusal e) {
+                told.add(TableRead.refused(w.known().table(), e.reason()));
+            }
+        }
+        return told;
+    }
+
+    /**
+     * Reads them without keeping anything.
+     *
+     * @param told takes what is to be told
+     * @return all facts with what they would tell
+     */
+    Snapshot rehearse(CommandContext context, Snapshot from, List<Path> roots, List<TableRead> told)
+            throws IOException {
+        Snapshot now = from;
+        for (Wanted w : wanted(from, roots)) {
+            try {
+                byte[] bytes = bytes(w);
+                if (bytes == null) {
+                    told.add(TableRead.gone(w.known().table()));
+                    continue;
+                }
+                Reading reading = reading(w, bytes, now);
+                List<Entry> after = new ArrayList<>(now.entries());
+                long number = after.isEmpty() ? 0 : after.get(after.size() - 1).number();
+                for (Event e : reading.events()) {
+                    after.add(new Entry(number + 1, number + 1, context.now(), e));
+                }
+                told.add(tell(context, w, reading, List.of(), now, after));
+                now = now.withEntries(after);
+            } catch (Refusal e) {
+                told.add(TableRead.refused(w.known().table(), e.reason()));
+            }
+        }
+        return now;
+    }
+
+    private List<Wanted> wanted(Snapshot facts, List<Path> roots) {
+        List<Wanted> wanted = new ArrayList<>();
+        Path named = table;
+        String place = named == null ? "" : absolute(named);
+        for (ToldTable known : ToldTable.of(facts.entries())) {
+            boolean now = known.table().equals(place) && known.folder().equals(absolute(roots.get(0)));
+            if (!now && known.followed() && roots.stream().anyMatch(r -> isIn(known.folder(), absolute(r)))) {
+                wanted.add(new Wanted(known, columns(known.columns()), false));
+            } else if (now) {
+                Map<Holds, String> said = said();
+                wanted.add(new Wanted(known, said.isEmpty() ? columns(known.columns()) : said, true));
+                named = null;
+            }
+        }
+        if (named != null) {
+            wanted.add(new Wanted(ToldTable.fresh(absolute(roots.get(0)), place), said(), true));
+        }
+        return wanted;
+    }
+
+    private Map<Holds, String> said() {
+        Map<Holds, String> said = new EnumMap<>(Holds.class);
+        put(said, Holds.FILE, file);
+        put(said, Holds.TITLE, title);
+        put(said, Holds.NOTES, notes);
+        put(said, Holds.BIKE, bike);
+        return said;
+    }
+
+    private static void put(Map<Holds, String> said, Holds what, @Nullable String column) {
+        if (column != null) {
+            said.put(what, column);
+        }
+    }
+
+    private static Map<Holds, String> columns(List<String> kept) {
+        Map<Holds, String> columns = new EnumMap<>(Holds.class);
+        for (Holds h : Holds.values()) {
+            kept.stream()
+                    .filter(k -> k.startsWith(h.word() + "="))
+                    .forEach(k -> columns.put(h, k.substring(h.word().length() + 1)));
+        }
+        return columns;
+    }
+
+    private static String absolute(Path path) {
+        return path.toAbsolutePath().normalize().toString();
+    }
+
+    private static boolean isIn(String path, String folder) {
+        return path.equals(folder) || path.startsWith(folder.endsWith("/") ? folder : folder + "/");
+    }
+
+    /** The bytes of it; null where a remembered one is gone. */
+    private static byte @Nullable [] bytes(Wanted w) throws IOException {
+        Path path = Path.of(w.known().table());
+        return !w.named() && !Files.exists(path) ? null : LogbookFromCommand.bytes(path);
+    }
+
+    private static Reading reading(Wanted w, byte[] bytes, Snapshot facts) throws Refusal {
+        Map<String, List<String>> rides = new HashMap<>();
+        for (FiledRide r : facts.rides()) {
+            for (String path : r.paths()) {
+                if (isIn(path, w.known().folder()) || path.startsWith(w.known().folder() + "!/")) {
+                    String within = path.substring(w.known().folder().length());
+                    rides.computeIfAbsent(within, p -> new ArrayList<>()).add(r.id());
+                }
+            }
+        }
+        RideTable.Files files = new RideTable.Files(rides);
+        Ledger ledger = Ledger.of(facts.entries());
+        Set<String> bikes = ledger.bikes().keySet();
+        RideTable read = RideTable.of(
+                Table.of(bytes, files::names),
+                w.columns(),
+                files,
+                name -> Names.taken(name, bikes).orElse(ledger.toldBike(name).orElse(null)));
+        // What was taken back stays out until it changes, unless the rider names the table anew.
+        RideTable.Changes changes =
+                read.changed(w.named() ? w.known().inForce() : w.known().read(), w.named());
+        boolean anew =
+                !changes.rows().isEmpty() || !read.columns().equals(w.known().columns());
+        return new Reading(
+                read,
+                changes,
+                anew
+                        ? List.of(new Event.RidesTold(
+                                w.known().folder(), w.known().table(), read.columns(), changes.rows()))
+                        : List.of());
+    }
+
+    private static TableRead tell(
+            CommandContext context,
+            Wanted w,
+            Reading reading,
+            List<Entry> written,
+            Snapshot before,
+            List<Entry> after) {
+        List<String> changes = reading.changes().rows().isEmpty()
+                ? List.of()
+                : ChangeWords.of(
+                        Change.between(context.analysis(before), context.analysis(before.withEntries(after))),
+                        context.format());
+        return TableRead.of(w.known().table(), reading.table(), reading.changes(), written, changes);
+    }
+}
