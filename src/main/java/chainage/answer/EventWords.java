@@ -78,8 +78,8 @@ public final class EventWords {
                 (e, format) -> "rule withdrawn: " + e.when().words());
         put(
                 Event.SpeedBandSet.class,
-                (e, format) -> "unstated sport counts as a ride from " + Formatter.number(e.lowKmh()) + " to "
-                        + Formatter.number(e.highKmh()) + " km/h");
+                (e, format) -> "unstated sport counts as a ride from " + speed(e.lowKmh(), format) + " to "
+                        + speed(e.highKmh(), format) + " " + format.speedUnit());
         put(
                 Event.WeatherAdded.class,
                 (e, format) ->
@@ -104,6 +104,10 @@ public final class EventWords {
         put(
                 Event.FactorSet.class,
                 (e, format) -> "factor " + e.key() + (e.value() == null ? ": the table's value" : " = " + figure(e)));
+        put(
+                Event.SettingSet.class,
+                (e, format) -> "setting " + e.setting()
+                        + (e.values().isEmpty() ? ": the default" : " = " + String.join(", ", e.values())));
         put(Event.Renamed.class, (e, format) -> e.what().word() + " " + e.from() + " renamed " + e.to());
         put(Event.ChainsMerged.class, (e, format) -> "chain " + e.chain() + " merged into " + e.into());
         put(Event.Redated.class, (e, format) -> "entry " + e.target() + " dated " + format.time(e.to()));
@@ -197,6 +201,10 @@ public final class EventWords {
         return list.isEmpty()
                 ? ""
                 : ", " + what + list.stream().map(String::valueOf).collect(Collectors.joining("/"));
+    }
+
+    private static String speed(double kmh, Formatter format) {
+        return Formatter.number(Math.rint(10 * format.ofMetres(1000 * kmh)) / 10);
     }
 
     private static String rule(Rule rule) {

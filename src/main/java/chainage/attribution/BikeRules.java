@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** The rules that name a ride's bike, in the order in which they are tried. */
@@ -142,8 +141,8 @@ final class BikeRules {
             return r -> r.ride().devices().contains(device);
         }
         if (when instanceof Rule.Path path) {
-            Pattern pattern = pattern(path.pattern());
-            return r -> r.paths().stream().anyMatch(p -> pattern.matcher(p).find());
+            Predicate<String> matches = path.matcher();
+            return r -> r.paths().stream().anyMatch(matches);
         }
         if (when instanceof Rule.SubSport subSport) {
             return r -> r.ride().activity().subSport().equals(subSport.word());
@@ -152,21 +151,5 @@ final class BikeRules {
             return r -> true;
         }
         throw new AssertionError(when);
-    }
-
-    /** Whole names between slashes; a {@code *} stays within one name. */
-    static Pattern pattern(String glob) {
-        StringBuilder regex = new StringBuilder("(?:^|[/!])");
-        for (char c : glob.strip().toCharArray()) {
-            if (c == '*') {
-                regex.append("[^/!]*");
-            } else if (c == '?') {
-                regex.append("[^/!]");
-            } else {
-                regex.append(Pattern.quote(String.valueOf(c)));
-            }
-        }
-        String end = glob.endsWith("/") ? "" : "(?:$|[/!])";
-        return Pattern.compile(regex + end, Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE);
     }
 }

@@ -145,10 +145,12 @@ final class AssignCommand extends Question {
     }
 
     private static Event.SpeedBandSet band(String typed) {
-        String[] ends = typed.strip().split("\\.\\.", -1);
+        String t = typed.strip().toLowerCase(Locale.ROOT);
+        double kmh = t.endsWith(QuantityParser.MPH) ? QuantityParser.KMH_A_MPH : 1;
+        String[] ends = t.replaceFirst("\\s*(km/h|mph)$", "").split("\\.\\.", -1);
         try {
-            double low = TypedNumber.of(ends[0]);
-            double high = TypedNumber.of(ends[ends.length - 1]);
+            double low = kmh * TypedNumber.of(ends[0]);
+            double high = kmh * TypedNumber.of(ends[ends.length - 1]);
             if (ends.length == 2 && low >= 0 && low < high && high <= 150) {
                 return new Event.SpeedBandSet(low, high);
             }
@@ -156,7 +158,8 @@ final class AssignCommand extends Question {
             // said below
         }
         throw CliError.usage(
-                "--cyclist \"" + typed + "\" is no range of speeds", "write two speeds in km/h such as 8..55");
+                "--cyclist \"" + typed + "\" is no range of speeds",
+                "write two speeds in km/h such as 8..55, or 5..34mph");
     }
 
     private Rule.@Nullable When when() {

@@ -128,8 +128,16 @@ final class BikeCommand extends Question {
             typed(said, "cogs", cogs, QuantityParser::cogs);
             typed(said, "circumference_metres", wheel, QuantityParser::wheelMetres);
             typed(said, "jockeys", jockeys, QuantityParser::jockeys);
-            typed(said, "cassette_price", cassettePrice, v -> QuantityParser.price("--cassette-price", v));
-            typed(said, "rings_price", ringsPrice, v -> QuantityParser.price("--rings-price", v));
+            typed(
+                    said,
+                    "cassette_price",
+                    cassettePrice,
+                    v -> QuantityParser.price("--cassette-price", v, context().setting(Setting.CURRENCY)));
+            typed(
+                    said,
+                    "rings_price",
+                    ringsPrice,
+                    v -> QuantityParser.price("--rings-price", v, context().setting(Setting.CURRENCY)));
             return new Event.Changed(Event.Named.BIKE, bike, said);
         }
 

@@ -82,7 +82,11 @@ final class ChainCommand extends Question {
             typed(said, "pitches", links, v -> v);
             typed(said, "speeds", speeds, v -> v);
             typed(said, "limit_percent", limit, v -> QuantityParser.percent("--limit", v, 0.1, 3));
-            typed(said, "price", price, v -> QuantityParser.price("--price", v));
+            typed(
+                    said,
+                    "price",
+                    price,
+                    v -> QuantityParser.price("--price", v, context().setting(Setting.CURRENCY)));
             return new Event.Changed(Event.Named.CHAIN, chain, said);
         }
     }

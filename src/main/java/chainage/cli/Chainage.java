@@ -2,13 +2,8 @@ package chainage.cli;
 
 import chainage.host.LedgerPlace;
 import chainage.host.Terminal;
-import chainage.quantity.LocalClock;
-import chainage.render.Formatter;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
-import java.time.DateTimeException;
-import java.time.Instant;
-import java.time.ZoneId;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -51,7 +46,7 @@ final class Chainage extends Action {
             names = "--units",
             paramLabel = "metric|imperial",
             scope = ScopeType.INHERIT,
-            description = "kilometres (the default) or miles; JSON is always metric")
+            description = "kilometres or miles, else as set (chainage settings); JSON is always metric")
     @Nullable
     String units;
 
@@ -59,7 +54,7 @@ final class Chainage extends Action {
             names = "--zone",
             paramLabel = "ZONE",
             scope = ScopeType.INHERIT,
-            description = "time zone of dates, such as Europe/Lisbon (else this machine's)")
+            description = "time zone of dates, such as Europe/Lisbon (else as set, else this machine's)")
     @Nullable
     String zone;
 
@@ -115,17 +110,7 @@ final class Chainage extends Action {
     /** What the commands work with, made from the global options once they are parsed. */
     CommandContext openContext() {
         if (context == null) {
-            ZoneId z = zoneId();
-            Instant clock = terminal.clock().instant();
-            Instant now = at == null
-                    ? clock
-                    : Moment.parse(at, clock, LocalClock.of(z)).instant();
-            if (units != null && !units.equals("metric") && !units.equals("imperial")) {
-                throw CliError.usage(
-                        "\"" + units + "\" are no units we know", "use --units metric or --units imperial");
-            }
-            context = new CommandContext(
-                    terminal, ledgerPath(), new Formatter("imperial".equals(units), z), now, json, quiet);
+            context = new CommandContext(terminal, ledgerPath(), new Asked(units, zone, at), json, quiet);
         }
         return context;
     }
@@ -166,14 +151,6 @@ final class Chainage extends Action {
             return LedgerPlace.find(ledger, terminal.environment());
         } catch (InvalidPathException e) {
             throw CliError.usage("\"" + e.getInput() + "\" is no file name", "give another with --ledger");
-        }
-    }
-
-    private ZoneId zoneId() {
-        try {
-            return zone == null ? terminal.clock().getZone() : ZoneId.of(zone);
-        } catch (DateTimeException e) {
-            throw CliError.usage("\"" + zone + "\" is no time zone", "use a name such as Europe/Lisbon or UTC");
         }
     }
 

@@ -34,7 +34,9 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.SortedMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -51,25 +53,28 @@ class CommandContext {
     private final Out out;
     private final Out err;
     private final Path ledgerPath;
-    private Formatter format;
-    private final Instant now;
+    private final Asked asked;
+    private final Instant clock;
+    private @Nullable Instant now;
     private final boolean json;
     private final boolean quiet;
     private final Tables tables;
+    private @Nullable SortedMap<String, List<String>> settings;
+    private @Nullable Formatter format;
     private String done = "";
 
-    CommandContext(Terminal terminal, Path ledgerPath, Formatter format, Instant now, boolean json, boolean quiet) {
+    CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet) {
         this.terminal = terminal;
         this.out = new Out(terminal.out(), terminal.columns(), quiet);
         this.err = new Out(terminal.err(), Integer.MAX_VALUE, quiet);
         this.ledgerPath = ledgerPath;
-        this.format = format;
-        this.now = now;
+        this.asked = asked;
         this.json = json;
         this.quiet = quiet;
         this.tables = new Tables(
                 Factors.parse(Resource.text("/chainage/exposure/factors.tsv")),
                 Resource.text("/chainage/condition/words.tsv"));
+        this.clock = terminal.clock().instant();
     }
 
     /** Where warnings go; a line is never broken, since other programs read them as well. */
@@ -86,11 +91,55 @@ class CommandContext {
         return terminal;
     }
 
+    /** How figures and dates are written; once there is an analysis, with the clock of its rides. */
     Formatter format() {
+        if (format == null) {
+            format = home();
+        }
         return format;
     }
 
+    private Formatter home() {
+        return asked.format(settings(), terminal.clock().getZone());
+    }
+
+    /** What the options of every command say. */
+    Asked asked() {
+        return asked;
+    }
+
+    /** What the rider settled for every command, by the setting's name. */
+    SortedMap<String, List<String>> settings() {
+        if (settings == null) {
+            settings = readSettings();
+        }
+        return settings;
+    }
+
+    /** A ledger that cannot be read is told of by the command that reads it. */
+    private SortedMap<String, List<String>> readSettings() {
+        if (Files.isRegularFile(ledgerPath)) {
+            try (LedgerFile file = LedgerFile.openReadOnly(ledgerPath)) {
+                return Ledger.of(file.entries()).settings();
+            } catch (IOException | IllegalArgumentException e) {
+                return Collections.emptySortedMap();
+            }
+        }
+        return Collections.emptySortedMap();
+    }
+
+    /** The value of a setting of one; null where the rider left it. */
+    @Nullable
+    String setting(Setting setting) {
+        List<String> own = setting.in(settings());
+        return own.isEmpty() ? null : own.get(0);
+    }
+
+    /** The instant as of which is answered. */
     Instant now() {
+        if (now == null) {
+            now = asked.at() == null ? clock : asked.now(clock, home().clock());
+        }
         return now;
     }
 
@@ -111,11 +160,11 @@ class CommandContext {
     }
 
     Moment moment(String typed) {
-        return Moment.parse(typed, now, format.clock());
+        return Moment.parse(typed, now(), format().clock());
     }
 
     RideSelection rides(Analysis analysis) {
-        return new RideSelection(analysis.rides(), format, now, List.of());
+        return new RideSelection(analysis.rides(), format(), now(), List.of());
     }
 
     /** How a fact is given another date. */
@@ -193,7 +242,7 @@ class CommandContext {
 
     /** The facts in force now; nothing is derived from the rides. */
     Ledger ledger() {
-        return Ledger.asOf(load().entries(), now);
+        return Ledger.asOf(load().entries(), now());
     }
 
     /** What follows from all facts now. */
@@ -202,9 +251,13 @@ class CommandContext {
     }
 
     Analysis analysis(Snapshot snapshot) {
+        if (settings == null) {
+            settings = Ledger.of(snapshot.entries()).settings();
+        }
         // From here on dates are those of the places where the rides were.
-        format = new Formatter(format.imperial(), LocalTimes.of(snapshot.rides(), LocalClock.of(format.zone())));
-        return Analysis.of(snapshot, tables, now);
+        Formatter home = home();
+        format = new Formatter(home.imperial(), LocalTimes.of(snapshot.rides(), LocalClock.of(home.zone())));
+        return Analysis.of(snapshot, tables, now());
     }
 
     /**
@@ -283,7 +336,7 @@ class CommandContext {
     }
 
     private Instant now(List<Entry> written) {
-        return written.isEmpty() ? now : written.get(0).recorded();
+        return written.isEmpty() ? now() : written.get(0).recorded();
     }
 
     /** The same fact of the same time, or both of the present as it was when each was stated. */
@@ -315,10 +368,10 @@ class CommandContext {
                 Kinds.of(e).check(e);
             } catch (IllegalArgumentException outOfBounds) {
                 throw CliError.usage(
-                        "this cannot be noted (" + format.instants(String.valueOf(outOfBounds.getMessage())) + ")",
+                        "this cannot be noted (" + format().instants(String.valueOf(outOfBounds.getMessage())) + ")",
                         "nothing was written; look at the figures, dates and names");
             }
-            all.add(new Entry(++number, command, now, e));
+            all.add(new Entry(++number, command, now(), e));
         }
         List<Problem> known = Ledger.of(entries).problems();
         for (Problem p : Ledger.of(all).problems()) {
@@ -330,7 +383,7 @@ class CommandContext {
                 // The mend of a kept problem may speak of taking back what is not even written.
                 throw new CliError(
                         ExitCode.USAGE,
-                        format.instants(p.what()),
+                        format().instants(p.what()),
                         there.isEmpty()
                                 ? "nothing was written; look at the dates and names"
                                 : "nothing was written; it conflicts with entry " + String.join(", ", there)
@@ -345,7 +398,7 @@ class CommandContext {
                 new ChangeAnswer(
                         written.stream().map(Entry::number).toList(),
                         decided.plan().said(),
-                        ChangeWords.of(Change.between(decided.before(), analysis(after)), format),
+                        ChangeWords.of(Change.between(decided.before(), analysis(after)), format()),
                         dryRun),
                 false);
     }
@@ -383,10 +436,10 @@ class CommandContext {
                 rides.stream().mapToDouble(analysis.exposures()::metresOf).sum();
         if (rides.size() == 1) {
             AttributedRide r = rides.get(0);
-            return "ride " + r.id() + " (" + format.date(r.filed().ride().start()) + ", " + format.distance(metres)
+            return "ride " + r.id() + " (" + format().date(r.filed().ride().start()) + ", " + format().distance(metres)
                     + ")";
         }
-        return rides.size() + " rides (" + format.distance(metres) + ")";
+        return rides.size() + " rides (" + format().distance(metres) + ")";
     }
 
     /** Rides of the day of a bare date: on which side they fall, and how to say otherwise. */
@@ -397,8 +450,8 @@ class CommandContext {
         List<String> starts = before.rides().stream()
                 .filter(r -> r.counted() && bike.equals(r.bike()))
                 .map(r -> r.filed().ride().start())
-                .filter(t -> format.localDay(t).equals(at.day()))
-                .map(t -> format.time(t).substring(11))
+                .filter(t -> format().localDay(t).equals(at.day()))
+                .map(t -> format().time(t).substring(11))
                 .toList();
         if (starts.isEmpty()) {
             return List.of();
@@ -417,11 +470,12 @@ class CommandContext {
             return List.of();
         }
         return List.of(named(before, bare) + " on " + bike + " before that, from "
-                + format.date(bare.get(0).filed().ride().start())
+                + format().date(bare.get(0).filed().ride().start())
                 + (bare.size() == 1 ? ", stays" : ", stay")
                 + " without a chain; if one was on, say since when: chainage install CHAIN "
                 + PlainText.typed(bike) + " --on DATE; if none is to be noted: chainage bike set "
                 + PlainText.typed(bike)
-                + " --chains-from " + PlainText.typed(at.bareDate() ? at.day().toString() : format.time(at.instant())));
+                + " --chains-from "
+                + PlainText.typed(at.bareDate() ? at.day().toString() : format().time(at.instant())));
     }
 }

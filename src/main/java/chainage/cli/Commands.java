@@ -68,6 +68,7 @@ final class Commands {
         put("backup", "copy the ledger", BackupCommand.class);
         put("restore", "put a copy in its place", RestoreCommand.class);
         group("Set-up");
+        put("settings", "units, time zone, currency, what to ignore", SettingsCommand.class);
         put("nightly", "do all that every night", NightlyCommand.class);
         put("install-self", "make it a command with manual and completion", InstallSelfCommand.class);
         put("demo", "try it on an invented season", DemoCommand.class);

@@ -129,13 +129,14 @@ final class CostCommand extends Question {
             return null;
         }
         if (!hour.strip().matches("[0-9]+([.][0-9]+)?")) {
-            return QuantityParser.price("--hour", hour);
+            return QuantityParser.price("--hour", hour, null);
         }
         SortedMap<String, List<String>> currencies = Currencies.of(period, wanted, null);
-        if (currencies.size() != 1) {
+        @Nullable String own = context().setting(Setting.CURRENCY);
+        if (currencies.size() != 1 && own == null) {
             throw CliError.usage("--hour " + hour + " says no currency", "add it, such as --hour \"20 EUR\"");
         }
-        return QuantityParser.price("--hour", hour + " " + currencies.firstKey());
+        return QuantityParser.price("--hour", hour, currencies.size() == 1 ? currencies.firstKey() : own);
     }
 
     private static String listed(Map<String, List<String>> currencies) {

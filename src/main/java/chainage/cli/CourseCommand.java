@@ -19,6 +19,8 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -48,6 +50,10 @@ final class CourseCommand extends Question {
     @Nullable
     String km;
 
+    @Option(names = "--miles", paramLabel = "MI", description = "the same in miles")
+    @Nullable
+    String miles;
+
     @Mixin
     EffortOptions effort = new EffortOptions();
 
@@ -61,7 +67,10 @@ final class CourseCommand extends Question {
     @Option(names = "--out-and-back", description = "half the way up and against the wind, half the way back")
     boolean outAndBack;
 
-    @Option(names = "--wind", paramLabel = "SPEED", description = "such as 3m/s or 10km/h; ahead unless --wind-from")
+    @Option(
+            names = "--wind",
+            paramLabel = "SPEED",
+            description = "such as 3m/s, 10km/h or 6mph; ahead unless --wind-from")
     @Nullable
     String wind;
 
@@ -102,10 +111,11 @@ final class CourseCommand extends Question {
     }
 
     private Course course(Analysis analysis) {
-        if ((file == null) == (km == null)) {
+        long said = Stream.of(file, km, miles).filter(Objects::nonNull).count();
+        if (said != 1) {
             throw CliError.usage(
-                    file == null ? "nothing says how far" : "--km and a file say the same",
-                    file == null ? "give --km such as --km 40, or a course file" : "give one of them");
+                    said == 0 ? "nothing says how far" : "--km, --miles and a file say the same",
+                    said == 0 ? "give --km such as --km 40, or a course file" : "give one of them");
         }
         double metres = wind == null ? 0 : QuantityParser.wind(wind);
         if (wind == null && windFrom != null) {
@@ -116,7 +126,11 @@ final class CourseCommand extends Question {
     }
 
     private Course plain(double windSpeed, double from) {
-        double metres = 1000 * QuantityParser.number("--km", String.valueOf(km), "km", 0.1, 2000);
+        double metres = km == null
+                ? 1000
+                        * QuantityParser.KMH_A_MPH
+                        * QuantityParser.number("--miles", String.valueOf(miles), "mi", 0.1, 1200)
+                : 1000 * QuantityParser.number("--km", km, "km", 0.1, 2000);
         double rise = gradient == null ? 0 : QuantityParser.number("--gradient", gradient, "%", -30, 30) / 100;
         double to = heading == null ? 0 : QuantityParser.number("--heading", heading, "", 0, 360);
         double ahead = windFrom == null ? windSpeed : windSpeed * Math.cos(Math.toRadians(to - from));

@@ -67,6 +67,28 @@ final class FactorsCommand extends Question {
         return context.tables().factors().factor(key);
     }
 
+    /** Multipliers of 0 would make rides free of charge, and divide by nothing elsewhere. */
+    static double number(Factor row, String typed) {
+        double least = row.value() > 0 ? 0 : -1000;
+        try {
+            double v = TypedNumber.of(typed.replaceFirst("\\s*" + "(%|x|km)?$", ""));
+            double most = row.unit().equals("share") ? 1 : Math.max(1, Math.abs(row.value())) * 1000;
+            if (v > least && v <= most) {
+                return v;
+            }
+        } catch (NumberFormatException e) {
+            // said below
+        }
+        throw CliError.usage(
+                "\"" + typed + "\" cannot be " + row.key(),
+                "write a number above 0"
+                        + (row.unit().equals("share")
+                                ? " and up to 1"
+                                : FactorList.unit(row).isEmpty() ? "" : " in " + FactorList.unit(row))
+                        + "; the table has "
+                        + FactorList.figure(row));
+    }
+
     @Command(
             name = "set",
             description = "Set a factor to your own value; every answer follows at once.",
@@ -116,28 +138,6 @@ final class FactorsCommand extends Question {
                     set,
                     row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → "
                             + (EventWords.figure(set) + " " + FactorList.unit(row)).strip() + ", " + row.meaning());
-        }
-
-        /** Multipliers of 0 would make rides free of charge, and divide by nothing elsewhere. */
-        private static double number(Factor row, String typed) {
-            double least = row.value() > 0 ? 0 : -1000;
-            try {
-                double v = TypedNumber.of(typed.replaceFirst("\\s*" + "(%|x|km)?$", ""));
-                double most = row.unit().equals("share") ? 1 : Math.max(1, Math.abs(row.value())) * 1000;
-                if (v > least && v <= most) {
-                    return v;
-                }
-            } catch (NumberFormatException e) {
-                // said below
-            }
-            throw CliError.usage(
-                    "\"" + typed + "\" cannot be " + row.key(),
-                    "write a number above 0"
-                            + (row.unit().equals("share")
-                                    ? " and up to 1"
-                                    : FactorList.unit(row).isEmpty() ? "" : " in " + FactorList.unit(row))
-                            + "; the table has "
-                            + FactorList.figure(row));
         }
     }
 

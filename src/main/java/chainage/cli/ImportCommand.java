@@ -98,7 +98,8 @@ final class ImportCommand extends Action {
         ProgressLine progress = new ProgressLine(context);
         Options options = Options.of(latest, context.terminal().clock()::instant)
                 .withJobs(jobs)
-                .withProgress(progress);
+                .withProgress(progress)
+                .ignoring(Setting.ignored(context.settings()));
         try {
             List<Path> exports = paths.stream().filter(Restoring::isExport).toList();
             if (exports.size() == paths.size()) {

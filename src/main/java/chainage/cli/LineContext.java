@@ -10,6 +10,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SortedMap;
 import java.util.function.Function;
 
 /**
@@ -24,10 +25,10 @@ final class LineContext extends CommandContext {
 
     /** @param before what is stated before the line */
     LineContext(CommandContext of, Function<Instant, Analysis> before) {
-        super(of.terminal(), of.ledgerPath(), of.format(), of.now(), false, true);
+        super(of.terminal(), of.ledgerPath(), of.asked(), false, true);
         this.of = of;
         this.before = before;
-        this.moment = new Moment(of.now(), of.format().localDay(of.now()), false);
+        this.moment = new Moment(Instant.EPOCH, LocalDate.EPOCH, false);
     }
 
     /** Turns to a line. */
@@ -44,6 +45,11 @@ final class LineContext extends CommandContext {
     @Override
     Formatter format() {
         return of.format();
+    }
+
+    @Override
+    SortedMap<String, List<String>> settings() {
+        return of.settings();
     }
 
     @Override

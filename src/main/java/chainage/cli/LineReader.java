@@ -123,6 +123,7 @@ final class LineReader implements Statement {
                 || e instanceof Event.Untagged
                 || e instanceof Event.Bought
                 || e instanceof Event.FactorSet
+                || e instanceof Event.SettingSet
                 || e instanceof Event.RoadWordSet);
     }
 }

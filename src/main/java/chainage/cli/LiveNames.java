@@ -3,11 +3,11 @@ package chainage.cli;
 import chainage.host.LedgerPlace;
 import chainage.host.Terminal;
 import chainage.ledger.Ledger;
+import chainage.render.Formatter;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -50,15 +50,17 @@ final class LiveNames {
     }
 
     private static void print(Terminal terminal, LedgerFile file, String kind) throws IOException {
+        Ledger ledger = Ledger.of(file.entries());
         if (kind.equals(RIDE)) {
+            Formatter format =
+                    Asked.NOTHING.format(ledger.settings(), terminal.clock().getZone());
             for (LedgerFile.Named ride : file.latestRides(RIDES)) {
-                LocalDate day =
-                        LocalDate.ofInstant(ride.start(), terminal.clock().getZone());
-                terminal.out().print(ride.id() + "\t" + day + ", " + Math.round(ride.metres() / 1000) + " km\n");
+                terminal.out()
+                        .print(ride.id() + "\t" + format.date(ride.start()) + ", " + format.leftWhole(ride.metres())
+                                + "\n");
             }
             return;
         }
-        Ledger ledger = Ledger.of(file.entries());
         for (String name : switch (kind) {
             case BIKE -> ledger.bikes().keySet();
             case CHAIN -> ledger.chains().keySet();

@@ -208,6 +208,14 @@ final class LogbookWriter {
                                 .option("--high", number(f.high())),
                         numbers(e ->
                                 e instanceof Event.FactorSet set && set.key().equals(f.key()))));
+        facts.settings().forEach((setting, values) -> {
+            Words words = new Words("settings", "set", setting);
+            values.forEach(words::add);
+            undated(
+                    words,
+                    numbers(e ->
+                            e instanceof Event.SettingSet set && set.setting().equals(setting)));
+        });
         facts.roadWords()
                 .forEach(w -> undated(
                         new Words("words", "set", w.word(), String.valueOf(w.meaning())),

@@ -135,6 +135,8 @@ final class Manual {
                 Factors.parse(Resource.text("/chainage/exposure/factors.tsv")).all().stream()
                         .map(Factors.Factor::key)
                         .toList();
+            case SettingsCommand.SETTING -> Setting.words();
+            case SettingsCommand.CHOICE -> Setting.choices();
             case "RIDE" -> RideSelection.WORDS;
             case TagCommand.LABEL ->
                 Stream.concat(RideSelection.WORDS.stream(), Tags.WORDS.stream()).toList();

@@ -236,11 +236,12 @@ final class NightlyCommand extends Action {
     /** The global options that the rider gave, for every night. */
     private static List<String> globals(CommandContext context) {
         List<String> globals = new ArrayList<>(List.of("--ledger", absolute(context.ledgerPath())));
-        if (context.format().imperial()) {
-            globals.addAll(List.of("--units", "imperial"));
+        Asked asked = context.asked();
+        if (asked.units() != null) {
+            globals.addAll(List.of("--units", asked.units()));
         }
-        if (!context.format().zone().equals(context.terminal().clock().getZone())) {
-            globals.addAll(List.of("--zone", context.format().zone().getId()));
+        if (asked.zone() != null) {
+            globals.addAll(List.of("--zone", asked.zone()));
         }
         return globals;
     }
@@ -323,7 +324,7 @@ final class NightlyCommand extends Action {
             int code;
             try {
                 code = task.run(new CommandContext(
-                        heard, context.ledgerPath(), context.format(), t.clock().instant(), false, false));
+                        heard, context.ledgerPath(), context.asked().ofThePresent(), false, false));
             } catch (RuntimeException e) {
                 code = Errors.tell(heard, false, e);
             }

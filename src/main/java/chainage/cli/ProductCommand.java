@@ -78,7 +78,11 @@ final class ProductCommand extends Question {
         final Event.Changed said(String product) {
             Map<String, Object> said = new HashMap<>();
             typed(said, "method", method, Names::method);
-            typed(said, "price", price, v -> QuantityParser.price("--price", v));
+            typed(
+                    said,
+                    "price",
+                    price,
+                    v -> QuantityParser.price("--price", v, context().setting(Setting.CURRENCY)));
             typed(said, "package_millilitres", amount, v -> QuantityParser.millilitres("--amount", v));
             typed(said, "treatment_millilitres", perTreatment, v -> QuantityParser.millilitres("--per-treatment", v));
             typed(said, "treatment_minutes", minutes, v -> QuantityParser.minutes("--minutes", v));

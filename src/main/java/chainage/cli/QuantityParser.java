@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /** Values with units, as typed after an option. */
 final class QuantityParser {
@@ -33,6 +34,12 @@ final class QuantityParser {
     private static final Pattern TYRE = Pattern.compile("(\\d{2,3})-(\\d{3})");
 
     /** An amount and the code behind it. */
+    static final String MPH = "mph";
+
+    /** By the definition of the international mile. */
+    static final double KMH_A_MPH = 1.609344;
+
+    private static final Pattern BARE = Pattern.compile("[0-9]+(?:[.,][0-9]+)?");
     private static final Pattern PRICE = Pattern.compile("-?[0-9]+(?:\\.[0-9]+)?\\s*([A-Za-z]{3})");
 
     private static final Pattern GEAR = Pattern.compile("(\\d{2})\\s*[x/×]\\s*(\\d{1,2})");
@@ -128,8 +135,14 @@ final class QuantityParser {
         return teeth.stream().sorted().distinct().toList();
     }
 
-    /** A price such as {@code "19.90 EUR"}. */
-    static Money price(String option, String text) {
+    /**
+     * A price such as {@code "19.90 EUR"}.
+     *
+     * @param currency of a bare amount; null where it needs one
+     */
+    static Money price(String option, String amount, @Nullable String currency) {
+        String text =
+                currency != null && BARE.matcher(amount.strip()).matches() ? amount.strip() + " " + currency : amount;
         String hint = "write an amount and a currency such as \"19.90 EUR\"";
         String typed = option + " \"" + text + "\"";
         try {
@@ -144,7 +157,12 @@ final class QuantityParser {
                         typed + ": " + shape.group(1) + " is no currency we know",
                         "use a code of three letters by ISO 4217, such as EUR");
             }
-            throw CliError.usage(typed + " is no price", hint);
+            throw CliError.usage(
+                    typed + " is no price",
+                    hint
+                            + (BARE.matcher(text.strip()).matches()
+                                    ? ", or settle the currency: chainage settings set currency EUR"
+                                    : ""));
         }
         throw CliError.usage(typed + " is less than nothing", hint);
     }
@@ -197,9 +215,12 @@ final class QuantityParser {
         throw CliError.usage("--gear \"" + text + "\" is no gear", "write the teeth of ring and cog such as 52x15");
     }
 
-    /** A speed of the wind such as {@code 3m/s} or {@code 10km/h}, metres a second; bare is metres a second. */
+    /** A speed of the wind such as {@code 3m/s}, {@code 10km/h} or {@code 6mph}, metres a second; bare is metres a second. */
     static double wind(String text) {
         String t = text.strip().toLowerCase(Locale.ROOT);
+        if (t.endsWith(MPH)) {
+            return number("--wind", t, MPH, -90, 90) * KMH_A_MPH / 3.6;
+        }
         return t.endsWith("km/h") ? number("--wind", t, "km/h", -150, 150) / 3.6 : number("--wind", t, "m/s", -40, 40);
     }
 

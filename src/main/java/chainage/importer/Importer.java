@@ -50,7 +50,7 @@ public final class Importer {
      * @throws IOException when the sink fails; what was written before stays
      */
     public List<Outcome> run(List<Path> paths) throws IOException {
-        List<Walk.Found> files = Walk.below(paths);
+        List<Walk.Found> files = Walk.below(paths, options.ignored());
         Recorder recorder = new Recorder(memory, sink, options, limits);
         Classifier classifier =
                 new Classifier(decode, options.latest(), d -> memory.known(d).or(() -> recorder.written(d)));

@@ -2,6 +2,7 @@ package chainage.importer;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 
 /**
@@ -12,12 +13,19 @@ import java.util.function.Supplier;
  * @param progress told after each file
  * @param clock the present, to tell whether a file is still being written
  * @param pause waits for a file that may still be being written, at most once an import and two seconds
+ * @param ignored absolute paths of files and folders that are passed over, though not where they are named themselves
  */
-public record Options(int jobs, Instant latest, Progress progress, Supplier<Instant> clock, Pause pause) {
+public record Options(
+        int jobs, Instant latest, Progress progress, Supplier<Instant> clock, Pause pause, Predicate<String> ignored) {
     public Options {
         if (jobs < 1) {
             throw new IllegalArgumentException("jobs " + jobs);
         }
+    }
+
+    /** Where nothing is ignored. */
+    public Options(int jobs, Instant latest, Progress progress, Supplier<Instant> clock, Pause pause) {
+        this(jobs, latest, progress, clock, pause, path -> false);
     }
 
     /** As many jobs as there are cores, no progress, real waiting. */
@@ -31,11 +39,15 @@ public record Options(int jobs, Instant latest, Progress progress, Supplier<Inst
     }
 
     public Options withJobs(int n) {
-        return new Options(n, latest, progress, clock, pause);
+        return new Options(n, latest, progress, clock, pause, ignored);
     }
 
     public Options withProgress(Progress told) {
-        return new Options(jobs, latest, told, clock, pause);
+        return new Options(jobs, latest, told, clock, pause, ignored);
+    }
+
+    public Options ignoring(Predicate<String> paths) {
+        return new Options(jobs, latest, progress, clock, pause, paths);
     }
 
     /** Told how far an import is, by the importing thread. */

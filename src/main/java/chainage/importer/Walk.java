@@ -11,6 +11,7 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,6 +24,7 @@ final class Walk extends SimpleFileVisitor<Path> {
     private final Path given;
     private final Path absolute;
     private final Path start;
+    private final Predicate<String> ignored;
 
     /**
      * A file, or a place that cannot be read.
@@ -33,19 +35,21 @@ final class Walk extends SimpleFileVisitor<Path> {
      */
     record Found(Place place, Path path, @Nullable Outcome verdict) {}
 
-    private Walk(Path given, Path absolute, Path start, Map<String, Found> found) {
+    private Walk(Path given, Path absolute, Path start, Predicate<String> ignored, Map<String, Found> found) {
         this.found = found;
         this.given = given;
         this.absolute = absolute;
         this.start = start;
+        this.ignored = ignored;
     }
 
     /**
      * Finds all files.
      *
+     * @param ignored absolute paths that are passed over where they are not named
      * @throws NoSuchFileException when one of the paths does not exist
      */
-    static List<Found> below(List<Path> paths) throws IOException {
+    static List<Found> below(List<Path> paths, Predicate<String> ignored) throws IOException {
         for (Path path : paths) {
             try {
                 Files.readAttributes(path, BasicFileAttributes.class);
@@ -60,7 +64,7 @@ final class Walk extends SimpleFileVisitor<Path> {
             Path absolute = path.toAbsolutePath();
             // A step up after a link leads elsewhere than the text says, so only the file system can resolve it.
             absolute = absolute.equals(absolute.normalize()) ? absolute : absolute.toRealPath();
-            Walk walk = new Walk(path, absolute, Files.isDirectory(path) ? path.toRealPath() : absolute, all);
+            Walk walk = new Walk(path, absolute, Files.isDirectory(path) ? path.toRealPath() : absolute, ignored, all);
             Files.walkFileTree(walk.start, walk);
         }
         return List.copyOf(all.values());
@@ -68,12 +72,14 @@ final class Walk extends SimpleFileVisitor<Path> {
 
     @Override
     public FileVisitResult preVisitDirectory(Path folder, BasicFileAttributes attributes) {
-        return isHidden(folder) ? FileVisitResult.SKIP_SUBTREE : FileVisitResult.CONTINUE;
+        return isHidden(folder) || isIgnored(folder, attributes)
+                ? FileVisitResult.SKIP_SUBTREE
+                : FileVisitResult.CONTINUE;
     }
 
     @Override
     public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
-        if (isHidden(file)) {
+        if (isHidden(file) || isIgnored(file, attributes)) {
             return FileVisitResult.CONTINUE;
         }
         BasicFileAttributes target = attributes;
@@ -158,6 +164,16 @@ final class Walk extends SimpleFileVisitor<Path> {
                                     : root.resolve(name).toUri().getRawPath().substring(1));
         }
         return exact.toString();
+    }
+
+    /** What the rider passes over is told all the same, lest it be looked for. */
+    private boolean isIgnored(Path path, BasicFileAttributes attributes) {
+        long modified = attributes.lastModifiedTime().toMillis();
+        if (path.equals(start) || !ignored.test(place(path, 0, modified).stamp().path())) {
+            return false;
+        }
+        add(path, 0, modified, Outcome.Kind.NOT_RIDE, "ignored, as you set it", "");
+        return true;
     }
 
     private boolean isHidden(Path path) {

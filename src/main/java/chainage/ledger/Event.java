@@ -302,6 +302,18 @@ public sealed interface Event {
             @Nullable Double high) implements Event {}
 
     /**
+     * How the program is to meet the rider, whatever the question.
+     *
+     * @param setting its name, such as {@code units}
+     * @param values what it is; empty to go back to the default
+     */
+    record SettingSet(String setting, List<String> values) implements Event {
+        public SettingSet {
+            values = List.copyOf(values);
+        }
+    }
+
+    /**
      * Weather records brought in. The observations themselves lie beside the entries and are in force as long as it is.
      *
      * @param source name of the file they came from, without its folders

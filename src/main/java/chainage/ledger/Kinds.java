@@ -315,6 +315,13 @@ public final class Kinds {
         return v -> new Event.FactorSet(v.get(key), v.maybe(value), v.maybe(low), v.maybe(high));
     });
 
+    private static final Kind<Event.SettingSet> SETTING_SET = new Kind<>("setting-set", Event.SettingSet.class, k -> {
+        var setting = k.field("setting", new Text(1, 200, true), Event.SettingSet::setting);
+        var values = k.field("values", new Items<>(WORDS, 0, 1000), Event.SettingSet::values);
+        k.takes((state, e) -> State.set(state.settings, e.setting(), e.values().isEmpty() ? null : e.values()));
+        return v -> new Event.SettingSet(v.get(setting), v.get(values));
+    });
+
     private static final Kind<Event.Renamed> RENAMED = new Kind<>("renamed", Event.Renamed.class, k -> {
         var what = k.field("what", Word.of(Event.Named.class, Event.Named::word), Event.Renamed::what);
         var from = k.field("from", Value.Name.TEXT, Event.Renamed::from);
@@ -400,6 +407,7 @@ public final class Kinds {
                             ROAD_WORD_SET,
                             METER_PLACED,
                             FACTOR_SET,
+                            SETTING_SET,
                             RENAMED,
                             CHAINS_MERGED,
                             REDATED,

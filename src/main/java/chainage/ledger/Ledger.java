@@ -513,6 +513,11 @@ public final class Ledger {
         return Collections.unmodifiableSortedMap(state.factors);
     }
 
+    /** What the rider settled for all questions, by the setting's name; none is empty. */
+    public SortedMap<String, List<String>> settings() {
+        return Collections.unmodifiableSortedMap(state.settings);
+    }
+
     /** The moving speeds between which an activity of unstated sport counts as a ride. */
     public Event.SpeedBandSet speeds() {
         return state.speeds;

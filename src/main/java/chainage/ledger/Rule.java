@@ -1,5 +1,7 @@
 package chainage.ledger;
 
+import java.util.function.Predicate;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -37,6 +39,23 @@ public record Rule(
         @Override
         public String words() {
             return "path " + pattern;
+        }
+
+        /** Tells whether a path matches. */
+        public Predicate<String> matcher() {
+            StringBuilder regex = new StringBuilder("(?:^|[/!])");
+            for (char c : pattern.strip().toCharArray()) {
+                if (c == '*') {
+                    regex.append("[^/!]*");
+                } else if (c == '?') {
+                    regex.append("[^/!]");
+                } else {
+                    regex.append(Pattern.quote(String.valueOf(c)));
+                }
+            }
+            String end = pattern.endsWith("/") ? "" : "(?:$|[/!])";
+            return Pattern.compile(regex + end, Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE)
+                    .asPredicate();
         }
     }
 

@@ -30,6 +30,7 @@ final class State {
     final Map<Rule.When, Rule> rules = new LinkedHashMap<>();
     final SortedMap<String, Event.MeterPlaced> meters = new TreeMap<>();
     final SortedMap<String, Event.FactorSet> factors = new TreeMap<>();
+    final SortedMap<String, List<String>> settings = new TreeMap<>();
     final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
     Event.SpeedBandSet speeds = Ledger.USUAL_SPEEDS;
 
@@ -51,6 +52,7 @@ final class State {
                 twins,
                 List.copyOf(rules.values()),
                 factors,
+                settings,
                 List.copyOf(roadWords.values()),
                 speeds);
     }

@@ -81,7 +81,22 @@ public record Formatter(boolean imperial, LocalClock clock) {
 
     /** A whole speed with its unit. */
     public String speed(double metresPerSecond) {
-        return fixed(ofMetres(metresPerSecond * 3600), 0) + " " + unit() + "/h";
+        return speed(metresPerSecond, 0);
+    }
+
+    /** A speed with its unit and so many decimals. */
+    public String speed(double metresPerSecond, int decimals) {
+        return fixed(ofMetres(metresPerSecond * 3600), decimals) + " " + speedUnit();
+    }
+
+    /** What speeds are in. */
+    public String speedUnit() {
+        return imperial ? "mph" : "km/h";
+    }
+
+    /** What comes by the metre, by a thousand kilometres or miles. */
+    public double perThousand(double perMetre) {
+        return 1000 * perMetre / ofMetres(1);
     }
 
     /** What is left, or by how much a limit is passed. */

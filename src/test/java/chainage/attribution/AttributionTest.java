@@ -96,7 +96,7 @@ class AttributionTest {
             a*         | /x/commute/b.fit               | false
             """)
     void pathPatternsMatchWholeNames(String pattern, String path, boolean matches) {
-        assertEquals(matches, BikeRules.pattern(pattern).matcher(path).find());
+        assertEquals(matches, new Rule.Path(pattern).matcher().test(path));
     }
 
     @Test

@@ -23,7 +23,6 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -56,8 +55,7 @@ class HostilePageTest {
 
     private static String html(List<Event> facts, List<FiledRide> rides) {
         Terminal terminal = Run.terminal(AT, new StringWriter(), new StringWriter());
-        CommandContext context = new CommandContext(
-                terminal, Path.of("ledger.sqlite"), new Formatter(false, ZoneOffset.UTC), AT, false, false);
+        CommandContext context = new CommandContext(terminal, Path.of("ledger.sqlite"), Asked.NOTHING, false, false);
         Snapshot snapshot = new Snapshot(
                 new TestLedger().add(facts.toArray(Event[]::new)).entries(),
                 rides.stream().sorted(FiledRide.BY_START).toList(),

@@ -13,14 +13,12 @@ import chainage.ledger.Logbook;
 import chainage.logbook.LogbookText;
 import chainage.logbook.Reading;
 import chainage.logbook.Refusal;
-import chainage.render.Formatter;
 import chainage.ride.FiledRide;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -177,7 +175,7 @@ class LogbookPropertiesTest {
 
     private static CommandContext context() {
         Terminal terminal = Run.terminal(NOW, new StringWriter(), new StringWriter());
-        return new CommandContext(terminal, Path.of("none"), new Formatter(false, ZoneOffset.UTC), NOW, false, true);
+        return new CommandContext(terminal, Path.of("none"), Asked.NOTHING, false, true);
     }
 
     /** The entries with what a reading of the lines adds. */

@@ -53,7 +53,8 @@ final class CompareWhy {
                         "and " + Formatter.count(c.life().otherLives(), "life", "lives") + " of others of its method");
             }
             out.line(c.product() + ": before any reading, a chain wears by "
-                    + Formatter.fixed(c.wear().tableRate(), 3) + " % per 1000 km ("
+                    + Formatter.fixed(format.perThousand(c.wear().tableRate() / 1e6), 3) + " % per 1000 "
+                    + format.unit() + " ("
                     + analysis.factors().factor("wear.rate." + method.word()).mark() + "); "
                     + Formatter.count(c.wear().readings(), "reading", "readings") + " on "
                     + Formatter.count(c.wear().chains(), "chain", "chains") + " ridden mostly on it");

@@ -207,7 +207,7 @@ public record CourseAnswer(Analysis analysis, CourseLosses losses, boolean why, 
         out.line(format.distance(best.metres()) + " at " + losses.effort() + ": "
                 + clock(best.seconds()) + " freshly treated ("
                 + rows.get(0).state().method().words() + "), "
-                + Formatter.fixed(3.6 * best.metres() / best.seconds(), 1) + " km/h.");
+                + format.speed(best.metres() / best.seconds(), 1) + ".");
         losses.course().notes().forEach(n -> out.line("Course: " + n + "."));
         if (best.slowMetres() > START_METRES) {
             out.line(Formatter.fixed(best.slowMetres(), 0) + " m are slower than walking pace at this power.");

@@ -185,7 +185,8 @@ public final class Why {
         List<String> lines = new ArrayList<>();
         sums.forEach((product, sum) -> lines.add("  " + product + ": " + format.distance(sum[0]) + " ridden, weighing "
                 + format.distance(sum[1]) + ", at "
-                + String.format(Locale.ROOT, "%.3f %% per 1000 km = %.3f %%", sum[2] / sum[1] * 1e6, sum[2])));
+                + Formatter.fixed(format.perThousand(sum[2] / sum[1]), 3) + " % per 1000 " + format.unit() + " = "
+                + Formatter.fixed(sum[2], 3) + " %"));
         lines.addAll(factors(analysis.factors(), rides, "wear", ""));
         return lines;
     }

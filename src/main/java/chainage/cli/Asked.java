@@ -1,0 +1,71 @@
+package chainage.cli;
+
+import chainage.quantity.LocalClock;
+import chainage.render.Formatter;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.SortedMap;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the options of every command say of units and time, each null where it was left out: a setting holds then, and the
+ * default where there is none.
+ */
+record Asked(
+        @Nullable String units,
+        @Nullable String zone,
+        @Nullable String at) {
+    /** No option is given. */
+    static final Asked NOTHING = new Asked(null, null, null);
+
+    Asked {
+        if (units != null) {
+            Setting.UNITS.read("--units", units);
+        }
+        if (zone != null) {
+            Setting.ZONE.read("--zone", zone);
+        }
+        if (at != null) {
+            // Whether it is a date does not depend on the zone.
+            now(at, Instant.EPOCH, LocalClock.of(ZoneOffset.UTC));
+        }
+    }
+
+    /** How figures and dates are written. */
+    Formatter format(SortedMap<String, List<String>> settings, ZoneId machine) {
+        String home = one(zone, Setting.ZONE, settings);
+        return new Formatter(
+                "imperial".equals(one(units, Setting.UNITS, settings)), home == null ? machine : ZoneId.of(home));
+    }
+
+    /** The instant as of which is answered. */
+    Instant now(Instant clock, LocalClock home) {
+        return at == null ? clock : now(at, clock, home);
+    }
+
+    private static Instant now(String at, Instant clock, LocalClock home) {
+        return Moment.parse(at, clock, home).instant();
+    }
+
+    /** The same, answered as of the present. */
+    Asked ofThePresent() {
+        return new Asked(units, zone, null);
+    }
+
+    /** What an option says of a setting; null where it says nothing. */
+    @Nullable
+    String of(Setting setting) {
+        return setting == Setting.UNITS ? units : setting == Setting.ZONE ? zone : null;
+    }
+
+    private static @Nullable String one(
+            @Nullable String typed, Setting setting, SortedMap<String, List<String>> settings) {
+        if (typed != null) {
+            return typed;
+        }
+        List<String> own = setting.in(settings);
+        return own.isEmpty() ? null : own.get(0);
+    }
+}
