@@ -10,15 +10,16 @@ import java.util.SortedMap;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What the options of every command say of units and time, each null where it was left out: a setting holds then, and the
+ * What the options of every command say of units, time and colour, each null where it was left out: a setting holds then, and the
  * default where there is none.
  */
 record Asked(
         @Nullable String units,
         @Nullable String zone,
-        @Nullable String at) {
+        @Nullable String at,
+        @Nullable String color) {
     /** No option is given. */
-    static final Asked NOTHING = new Asked(null, null, null);
+    static final Asked NOTHING = new Asked(null, null, null, null);
 
     Asked {
         if (units != null) {
@@ -26,6 +27,11 @@ record Asked(
         }
         if (zone != null) {
             Setting.ZONE.read("--zone", zone);
+        }
+        if (color != null && !Colour.WHEN.contains(color)) {
+            throw CliError.usage(
+                    Colour.OPTION + " \"" + color + "\" is not understood",
+                    "use " + String.join(", ", Colour.WHEN).replaceFirst(", ([^,]*)$", " or $1"));
         }
         if (at != null) {
             // Whether it is a date does not depend on the zone.
@@ -49,9 +55,9 @@ record Asked(
         return Moment.parse(at, clock, home).instant();
     }
 
-    /** The same, answered as of the present. */
-    Asked ofThePresent() {
-        return new Asked(units, zone, null);
+    /** The same, answered as of the present, for a text that is kept. */
+    Asked kept() {
+        return new Asked(units, zone, null, "never");
     }
 
     /** What an option says of a setting; null where it says nothing. */

@@ -58,6 +58,14 @@ final class Chainage extends Action {
     @Nullable
     String zone;
 
+    @Option(
+            names = Colour.OPTION,
+            paramLabel = "auto|always|never",
+            scope = ScopeType.INHERIT,
+            description = "colour (auto: on a terminal, unless NO_COLOR is set)")
+    @Nullable
+    String color;
+
     @Option(names = "--quiet", scope = ScopeType.INHERIT, description = "no progress, no hints")
     boolean quiet;
 
@@ -110,7 +118,7 @@ final class Chainage extends Action {
     /** What the commands work with, made from the global options once they are parsed. */
     CommandContext openContext() {
         if (context == null) {
-            context = new CommandContext(terminal, ledgerPath(), new Asked(units, zone, at), json, quiet);
+            context = new CommandContext(terminal, ledgerPath(), new Asked(units, zone, at, color), json, quiet);
         }
         return context;
     }
@@ -121,8 +129,8 @@ final class Chainage extends Action {
     }
 
     /** How the help looks, and what the program says of itself. */
-    static void describe(CommandLine line, int columns) {
-        line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
+    static void describe(CommandLine line, int columns, boolean colour) {
+        line.setColorScheme(new Help.ColorScheme.Builder(colour ? Ansi.ON : Ansi.OFF).build());
         line.setUsageHelpWidth(OwnHelp.width(columns));
         line.setHelpFactory(OwnHelp::new);
         UsageMessageSpec root = line.getCommandSpec().usageMessage();

@@ -65,7 +65,7 @@ class CommandContext {
 
     CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet) {
         this.terminal = terminal;
-        this.out = new Out(terminal.out(), terminal.columns(), quiet);
+        this.out = new Out(terminal.out(), terminal.columns(), quiet, Colour.on(asked.color(), terminal));
         this.err = new Out(terminal.err(), Integer.MAX_VALUE, quiet);
         this.ledgerPath = ledgerPath;
         this.asked = asked;

@@ -201,8 +201,7 @@ final class Commands {
             list.append(
                     line.length == 1
                             ? help.colorScheme().text("@|faint " + line[0] + "|@") + "%n"
-                            : "  " + help.colorScheme().commandText(line[0]) + " ".repeat(width + 2 - line[0].length())
-                                    + line[1] + "%n");
+                            : "  " + line[0] + " ".repeat(width + 2 - line[0].length()) + line[1] + "%n");
         }
         return String.format(Locale.ROOT, list.toString());
     }

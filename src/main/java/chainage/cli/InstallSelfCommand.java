@@ -173,7 +173,7 @@ final class InstallSelfCommand extends Action {
     private CommandLine whole() {
         CommandLine program = new CommandLine(new Chainage(context().terminal(), root().runner()));
         Commands.addAllTo(program);
-        Chainage.describe(program, 0);
+        Chainage.describe(program, 0, false);
         return program;
     }
 }

@@ -107,7 +107,7 @@ public final class Main {
         taught(line, args);
         line.setOut(terminal.out());
         line.setErr(terminal.err());
-        Chainage.describe(line, terminal.columns());
+        Chainage.describe(line, terminal.columns(), Colour.on(args, terminal));
         line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
         line.setExitCodeExceptionMapper(e -> ExitCode.BUG.code());
         // Where the words are not understood, that option may not have been reached.

@@ -59,6 +59,7 @@ final class Manual {
         Map<String, String> environment = new LinkedHashMap<>();
         environment.put("CHAINAGE_LEDGER", "where the facts are kept, unless --ledger says otherwise");
         environment.put("JAVA_HOME", "the Java that runs the program (else the first one on the PATH)");
+        environment.put("NO_COLOR", "any value: no colour, unless --color always asks for it");
         environment.put("XDG_DATA_HOME", "the folder of folders with data (else ~/.local/share)");
         environment.put("XDG_CACHE_HOME", "where what makes the start quick is put by (else ~/.cache)");
         sections.put("ENVIRONMENT", environment);

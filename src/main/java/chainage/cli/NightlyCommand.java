@@ -324,7 +324,7 @@ final class NightlyCommand extends Action {
             int code;
             try {
                 code = task.run(new CommandContext(
-                        heard, context.ledgerPath(), context.asked().ofThePresent(), false, false));
+                        heard, context.ledgerPath(), context.asked().kept(), false, false));
             } catch (RuntimeException e) {
                 code = Errors.tell(heard, false, e);
             }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -25,6 +26,7 @@ import org.jspecify.annotations.Nullable;
  * @param value of a row: text, number, boolean, instant, {@link Estimate}, list, {@link Json} or null for none
  * @param head above the terminal's column; empty for a field that only scripts see
  * @param shown the value as people read it
+ * @param loud whether a row's value is one not to be missed; the words say so too
  * @param nested the columns of the objects that the values are, null for plain values
  */
 public record Column<R>(
@@ -35,6 +37,7 @@ public record Column<R>(
         Function<R, @Nullable Object> value,
         String head,
         BiFunction<R, Formatter, String> shown,
+        Predicate<R> loud,
         @Nullable Columns<?> nested) {
     /** Words in capitals at the start of a head, or longer than a unit or a currency's code. */
     private static final Pattern LOUD = Pattern.compile("^[A-Z]{2,}(?![A-Z/])|[A-Z]{4,}");
@@ -56,6 +59,7 @@ public record Column<R>(
                 value::apply,
                 "",
                 (row, format) -> unit.shown(value.apply(row), format),
+                row -> false,
                 nested);
     }
 
@@ -165,7 +169,7 @@ public record Column<R>(
 
     /** A column that people see and scripts do not, since others hold its figures. */
     public static <R> Column<R> shown(String head, Unit unit, BiFunction<R, Formatter, String> shown) {
-        return new Column<>("", unit, 0, "", row -> null, head, shown, null);
+        return new Column<>("", unit, 0, "", row -> null, head, shown, row -> false, null);
     }
 
     /** The same column of rows that these rows are a part of. */
@@ -178,17 +182,23 @@ public record Column<R>(
                 row -> value.apply(part.apply(row)),
                 head,
                 (row, format) -> shown.apply(part.apply(row), format),
+                row -> loud.test(part.apply(row)),
                 nested);
     }
 
     /** The same with a head, so that it stands in tables as well. */
     public Column<R> head(String words) {
-        return new Column<>(key, unit, decimals, meaning, value, words, shown, nested);
+        return new Column<>(key, unit, decimals, meaning, value, words, shown, loud, nested);
     }
 
     /** The same, read by people in another way. */
     public Column<R> as(BiFunction<R, Formatter, String> otherwise) {
-        return new Column<>(key, unit, decimals, meaning, value, head, otherwise, nested);
+        return new Column<>(key, unit, decimals, meaning, value, head, otherwise, loud, nested);
+    }
+
+    /** The same, standing out where a row's value is one not to be missed. */
+    public Column<R> loud(Predicate<R> when) {
+        return new Column<>(key, unit, decimals, meaning, value, head, shown, when, nested);
     }
 
     /** Its heading on the page: the head's words in small letters, units and codes as they are. */

@@ -70,6 +70,11 @@ public final class Columns<R> {
         seen.forEach(c -> table.column(c.head(), c.unit()));
         for (R row : rows) {
             table.row(seen.stream().map(c -> c.shown().apply(row, format)).toArray(String[]::new));
+            for (int i = 0; i < seen.size(); i++) {
+                if (seen.get(i).loud().test(row)) {
+                    table.loud(i);
+                }
+            }
             String below = note.apply(row);
             if (below != null && !below.isEmpty()) {
                 table.note(below);

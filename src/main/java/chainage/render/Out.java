@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /**
  * Where answers are written for people: every line is made harmless for the terminal and broken to its width here, so
@@ -20,6 +21,12 @@ public final class Out {
     private final PrintWriter to;
     private final int columns;
     private final boolean quiet;
+    private final boolean colour;
+
+    /** An outlet without colour. */
+    public Out(PrintWriter to, int columns, boolean quiet) {
+        this(to, columns, quiet, false);
+    }
 
     /**
      * An outlet.
@@ -27,11 +34,13 @@ public final class Out {
      * @param to takes the lines
      * @param columns of the terminal; 0 where there is none: prose is then broken at 80, and no table is cut
      * @param quiet true to leave hints out
+     * @param colour true where headings and what is due may stand out
      */
-    public Out(PrintWriter to, int columns, boolean quiet) {
+    public Out(PrintWriter to, int columns, boolean quiet, boolean colour) {
         this.to = to;
         this.columns = columns;
         this.quiet = quiet;
+        this.colour = colour;
     }
 
     /** True where only the answer is wanted. */
@@ -53,6 +62,15 @@ public final class Out {
     /** The same, set in by so many spaces. */
     public void line(int indent, String text) {
         to.println(wrapped(text, indent));
+    }
+
+    /** A sentence on what is to be done; one that cannot wait stands out. */
+    public void advice(String text, boolean now) {
+        String lines = wrapped(text, 0);
+        to.println(
+                now
+                        ? lines.lines().map(l -> inked(Ink.LOUD, l)).collect(Collectors.joining(System.lineSeparator()))
+                        : lines);
     }
 
     /** Several sentences, each on a line of its own. */
@@ -87,9 +105,14 @@ public final class Out {
         to.println(json.text());
     }
 
-    /** A row of a table, which was fitted already. */
+    /** A row of a table, whose cells were made harmless and fitted already. */
     void row(String text) {
-        to.println(PlainText.marked(text));
+        to.println(text);
+    }
+
+    /** A text in an ink, where there is any. */
+    String inked(Ink ink, String text) {
+        return colour ? ink.on(text) : text;
     }
 
     /** The words of a text; a command that it ends with is one of them, since it is there to be copied. */

@@ -3,8 +3,11 @@ package chainage.render;
 import chainage.quantity.PlainText;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.function.IntFunction;
 
 /** Rows in columns: text to the left, figures to the right, two spaces between, long names cut to fit a line. */
 public final class Table {
@@ -16,6 +19,7 @@ public final class Table {
     private final List<Boolean> whole = new ArrayList<>();
     private final List<List<String>> rows = new ArrayList<>();
     private final Map<Integer, String> notes = new HashMap<>();
+    private final Map<Integer, Set<Integer>> loud = new HashMap<>();
 
     /** A column of text, cut where the line would not fit. */
     public Table left(String head) {
@@ -38,7 +42,7 @@ public final class Table {
 
     private Table column(String head, boolean toTheRight, boolean neverCut) {
         // A head of spaces is none: what stands below needs no name.
-        heads.add(head.strip());
+        heads.add(PlainText.marked(head.strip()));
         right.add(toTheRight);
         whole.add(neverCut);
         return this;
@@ -55,6 +59,11 @@ public final class Table {
         }
         rows.add(safe);
         return this;
+    }
+
+    /** Lets a cell of the row added last stand out. */
+    void loud(int column) {
+        loud.computeIfAbsent(rows.size() - 1, r -> new HashSet<>()).add(column);
     }
 
     /** A line below the row added last, for what no column could hold. */
@@ -79,9 +88,10 @@ public final class Table {
         if (columns > 0) {
             shrink(widths, columns);
         }
-        line(out, heads, widths);
+        line(out, heads, widths, column -> Ink.FAINT);
         for (int i = 0; i < rows.size(); i++) {
-            line(out, rows.get(i), widths);
+            Set<Integer> outstanding = loud.getOrDefault(i, Set.of());
+            line(out, rows.get(i), widths, column -> outstanding.contains(column) ? Ink.LOUD : Ink.PLAIN);
             String note = notes.get(i);
             if (note != null) {
                 out.line(NOTE_INDENT, note);
@@ -117,16 +127,23 @@ public final class Table {
         return Width.of(cell);
     }
 
-    private void line(Out out, List<String> cells, int[] widths) {
+    private void line(Out out, List<String> cells, int[] widths, IntFunction<Ink> inks) {
         StringBuilder b = new StringBuilder();
+        int blank = 0;
         for (int i = 0; i < widths.length; i++) {
             String cell = cells.get(i);
             if (length(cell) > widths[i]) {
                 cell = Width.cut(cell, widths[i] - 1) + "…";
             }
-            String pad = " ".repeat(widths[i] - length(cell));
-            b.append(i == 0 ? "" : "  ").append(right.get(i) ? pad + cell : cell + pad);
+            int pad = widths[i] - length(cell);
+            blank += (i == 0 ? 0 : 2) + (right.get(i) ? pad : 0);
+            if (!cell.isEmpty()) {
+                // No blanks at the end of a line.
+                b.append(" ".repeat(blank)).append(out.inked(inks.apply(i), cell));
+                blank = 0;
+            }
+            blank += right.get(i) ? 0 : pad;
         }
-        out.row(b.toString().stripTrailing());
+        out.row(b.toString());
     }
 }

@@ -48,7 +48,7 @@ class ManualTest {
         CommandLine line = new CommandLine(
                 new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main::run));
         Commands.addAllTo(line);
-        Chainage.describe(line, 0);
+        Chainage.describe(line, 0, false);
         return line;
     }
 

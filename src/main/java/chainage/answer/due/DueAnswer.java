@@ -149,14 +149,15 @@ public record DueAnswer(
                     r -> r.days(r.standing().treatOn())),
             Column.object(
                     "treat_by", "when it is due", DAYS, r -> r.days(r.standing().treatBy())),
-            Column.shown(
-                    "TREAT",
-                    Unit.DAY,
-                    (r, format) -> r.treat() && r.standing().bike() == null
-                            ? r.standing().wear().used() >= 1 ? "–" : "before use"
-                            : r.standing().dueBeforeNextRide()
-                                    ? "next ride"
-                                    : format.due(r.standing().treatBy(), r.treat())),
+            Column.<Row>shown(
+                            "TREAT",
+                            Unit.DAY,
+                            (r, format) -> r.treat() && r.standing().bike() == null
+                                    ? r.standing().wear().used() >= 1 ? "–" : "before use"
+                                    : r.standing().dueBeforeNextRide()
+                                            ? "next ride"
+                                            : format.due(r.standing().treatBy(), r.treat()))
+                    .loud(r -> r.treat()),
             Column.figure(
                     "usual_ride_metres",
                     Unit.METRES,
@@ -238,15 +239,16 @@ public record DueAnswer(
                     "when it reaches its limit",
                     DAYS,
                     r -> r.days(r.standing().replaceOn())),
-            Column.shown(
-                    "REPLACE",
-                    Unit.DAY,
-                    (r, format) -> Advice.contradicted(r.analysis(), r.standing())
-                            ? "measure"
-                            : format.dueRoughly(
-                                    r.standing().replaceOn(),
-                                    r.standing().wear().used() >= 1,
-                                    r.analysis().at())),
+            Column.<Row>shown(
+                            "REPLACE",
+                            Unit.DAY,
+                            (r, format) -> Advice.contradicted(r.analysis(), r.standing())
+                                    ? "measure"
+                                    : format.dueRoughly(
+                                            r.standing().replaceOn(),
+                                            r.standing().wear().used() >= 1,
+                                            r.analysis().at()))
+                    .loud(r -> r.standing().wear().used() >= 1),
             Column.word(
                     "nearest",
                     "treatment or replacement",
@@ -300,7 +302,7 @@ public record DueAnswer(
             return;
         }
         Advice advice = new Advice(analysis, format);
-        out.line(advice.sentence(nearest.chain()));
+        out.advice(advice.sentence(nearest.chain()), nearest.chain().due());
         out.lines(advice.shelfAhead(nearest));
         out.lines(advice.beforeNextRide(nearest.chain()));
         out.line();

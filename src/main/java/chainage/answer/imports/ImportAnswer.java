@@ -299,7 +299,7 @@ public record ImportAnswer(
         }
         Nearest.of(now.standings()).ifPresent(n -> {
             Advice advice = new Advice(now, format);
-            out.line(advice.sentence(n.chain()));
+            out.advice(advice.sentence(n.chain()), n.chain().due());
             out.lines(advice.beforeNextRide(n.chain()));
         });
         NextStep.unattributed(now, format, out);
