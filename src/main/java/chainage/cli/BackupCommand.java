@@ -1,10 +1,13 @@
 package chainage.cli;
 
+import chainage.answer.things.WrittenAnswer;
 import chainage.host.OutputFile;
+import chainage.render.Columns;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -21,12 +24,16 @@ final class BackupCommand extends Action {
     Path target = Path.of("");
 
     @Override
+    List<Columns<?>> fields() {
+        return List.of(WrittenAnswer.FIELDS);
+    }
+
+    @Override
     public Integer call() {
         CommandContext context = context();
         try (LedgerFile ledger = context.openToRead()) {
             OutputFile.make(target, ledger::backup);
-            context.say("written: " + target.toString());
-            return ExitCode.OK.code();
+            return context.written(target, null, null, target.toString());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

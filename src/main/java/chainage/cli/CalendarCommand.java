@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.Safety;
+import chainage.answer.things.WrittenAnswer;
 import chainage.calendar.CalendarText;
 import chainage.calendar.Reminder;
 import chainage.host.OutputFile;
@@ -10,6 +11,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.PlainText;
+import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
@@ -48,11 +50,20 @@ final class CalendarCommand extends Action {
     Path output;
 
     @Override
+    List<Columns<?>> fields() {
+        return List.of(WrittenAnswer.FIELDS);
+    }
+
+    @Override
     public Integer call() {
         return run(context());
     }
 
     Integer run(CommandContext context) {
+        @Nullable Path file = context.file(output, "a calendar");
+        if (file == null && context.json()) {
+            throw CliError.usage("a calendar is no JSON", "name a file with -o, and --json says what was written");
+        }
         Analysis analysis = choice.of(context.analysis());
         List<Reminder> reminders = new ArrayList<>();
         for (Standing s : analysis.standings()) {
@@ -79,14 +90,16 @@ final class CalendarCommand extends Action {
             }
         }
         String text = CalendarText.of(reminders, analysis.at());
-        if (output == null) {
+        if (file == null) {
             context.out().text(text);
-        } else {
-            OutputFile.renew(output, CalendarText.PRODUCT, text);
-            context.say(
-                    "written: " + output.toString() + " (" + Formatter.count(reminders.size(), "date", "dates") + ")");
+            return ExitCode.OK.code();
         }
-        return ExitCode.OK.code();
+        OutputFile.renew(file, CalendarText.PRODUCT, text);
+        return context.written(
+                file,
+                reminders.size(),
+                null,
+                file.toString() + " (" + Formatter.count(reminders.size(), "date", "dates") + ")");
     }
 
     /**

@@ -6,6 +6,7 @@ import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
 import chainage.answer.ChangeAnswer;
 import chainage.answer.ChangeWords;
+import chainage.answer.things.WrittenAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
 import chainage.host.Resource;
@@ -414,6 +415,37 @@ class CommandContext {
             out.json(answer.json());
         } else {
             answer.print(out);
+        }
+        return ExitCode.OK.code();
+    }
+
+    /**
+     * The file that an answer for other programs goes to, null for standard output. That is asked for by a dash where it
+     * would fill the screen of a person.
+     *
+     * @param output as it was typed; null where it was left out
+     * @param what it is, such as {@code a page}
+     */
+    @Nullable
+    Path file(@Nullable Path output, String what) {
+        if (output == null && terminal.columns() > 0 && terminal.errIsTerminal()) {
+            throw CliError.usage(
+                    what + " is not for a screen",
+                    "name a file with -o, or let a program read it; -o - prints it all the same");
+        }
+        return output == null || output.toString().equals("-") ? null : output;
+    }
+
+    /** Says that a file was written: to scripts as their answer, to people beside it. */
+    Integer written(Path file, @Nullable Integer items, @Nullable Boolean opened, String said) {
+        if (json) {
+            try {
+                out.json(new WrittenAnswer(file.toString(), Files.size(file), items, opened).json());
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        } else {
+            say("written: " + said);
         }
         return ExitCode.OK.code();
     }

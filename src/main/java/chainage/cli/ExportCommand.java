@@ -1,10 +1,13 @@
 package chainage.cli;
 
+import chainage.answer.things.WrittenAnswer;
 import chainage.host.OutputFile;
+import chainage.render.Columns;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -28,7 +31,7 @@ final class ExportCommand extends Action {
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
-            description = "write there (default: standard output)")
+            description = "write there (- or nothing: standard output)")
     @Nullable
     Path output;
 
@@ -38,16 +41,22 @@ final class ExportCommand extends Action {
     boolean inForce;
 
     @Override
+    List<Columns<?>> fields() {
+        return List.of(WrittenAnswer.FIELDS);
+    }
+
+    @Override
     public Integer call() {
         CommandContext context = context();
+        @Nullable Path file = context.file(output, "an export");
         try (LedgerFile ledger = context.openToRead()) {
-            if (output == null && inForce) {
+            if (file == null && inForce) {
                 ledger.exportInForce(context.terminal().out());
-            } else if (output == null) {
+            } else if (file == null) {
                 ledger.export(context.terminal().out());
             } else {
-                OutputFile.make(output, inForce ? ledger::exportInForce : ledger::export);
-                context.say("written: " + output.toString());
+                OutputFile.make(file, inForce ? ledger::exportInForce : ledger::export);
+                return context.written(file, null, null, file.toString());
             }
             return ExitCode.OK.code();
         } catch (IOException e) {

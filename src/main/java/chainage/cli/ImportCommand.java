@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
+import chainage.answer.imports.ExportsAnswer;
 import chainage.answer.imports.ImportAnswer;
 import chainage.answer.imports.LogbookLines;
 import chainage.answer.imports.TableRead;
@@ -80,7 +81,7 @@ final class ImportCommand extends Action {
 
     @Override
     List<Columns<?>> fields() {
-        return List.of(ImportAnswer.FIELDS);
+        return List.of(ImportAnswer.FIELDS, ExportsAnswer.FIELDS);
     }
 
     @Override

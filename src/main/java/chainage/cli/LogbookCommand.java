@@ -1,11 +1,13 @@
 package chainage.cli;
 
 import chainage.analysis.Snapshot;
+import chainage.answer.things.WrittenAnswer;
 import chainage.host.OutputFile;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.logbook.LogbookText;
 import chainage.logbook.Refusal;
+import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.store.LedgerFile;
 import chainage.store.WholeFile;
@@ -56,12 +58,20 @@ final class LogbookCommand extends Action {
         Path file = Path.of("");
 
         @Override
+        List<Columns<?>> fields() {
+            return List.of(WrittenAnswer.FIELDS);
+        }
+
+        @Override
         public Integer call() {
             CommandContext context = context();
             try (LedgerFile ledger = context.openToWrite()) {
                 LedgerFile.Written<List<LogbookWriter.Written>> written =
                         ledger.<List<LogbookWriter.Written>, IOException>update(
                                 context.terminal().clock().instant(), snapshot -> write(context, snapshot));
+                if (context.json()) {
+                    return context.written(file, written.answer().size(), null, file.toString());
+                }
                 context.out()
                         .line(file + ": " + Formatter.count(written.answer().size(), "line", "lines")
                                 + "; what they say changes when you change them and import the file");

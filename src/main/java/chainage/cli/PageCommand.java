@@ -4,16 +4,16 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.page.ChainsPage;
 import chainage.answer.page.PageSources;
+import chainage.answer.things.WrittenAnswer;
 import chainage.host.Opener;
 import chainage.host.OutputFile;
 import chainage.host.Resource;
 import chainage.page.Page;
 import chainage.page.PageText;
-import chainage.render.Json;
+import chainage.render.Columns;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -45,7 +45,7 @@ final class PageCommand extends Action {
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
-            description = "write there (default: standard output)")
+            description = "write there (- or nothing: standard output)")
     @Nullable
     Path output;
 
@@ -53,12 +53,17 @@ final class PageCommand extends Action {
     boolean open;
 
     @Override
+    List<Columns<?>> fields() {
+        return List.of(WrittenAnswer.FIELDS);
+    }
+
+    @Override
     public Integer call() {
         return run(context());
     }
 
     Integer run(CommandContext context) {
-        Path file = output != null || !open ? output : context.ledgerPath().resolveSibling(FILE);
+        Path file = output == null && open ? context.ledgerPath().resolveSibling(FILE) : context.file(output, "a page");
         if (file == null && context.json()) {
             throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
         }
@@ -69,15 +74,7 @@ final class PageCommand extends Action {
         }
         OutputFile.renew(file, PageText.MARK, html);
         String trouble = open ? Opener.open(file, context.terminal().environment()) : null;
-        if (context.json()) {
-            context.out()
-                    .json(new Json()
-                            .put("file", file.toString())
-                            .put("bytes", html.getBytes(StandardCharsets.UTF_8).length)
-                            .put("opened", open && trouble == null));
-        } else {
-            context.say("written: " + file.toString());
-        }
+        context.written(file, null, open && trouble == null, file.toString());
         if (trouble != null) {
             context.err().line("chainage: " + trouble);
         }

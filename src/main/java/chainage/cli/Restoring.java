@@ -1,9 +1,7 @@
 package chainage.cli;
 
-import chainage.answer.DryRun;
+import chainage.answer.imports.ExportsAnswer;
 import chainage.importer.Gunzip;
-import chainage.render.Formatter;
-import chainage.render.Json;
 import chainage.store.ExportException;
 import chainage.store.LedgerFile;
 import chainage.store.Restored;
@@ -36,40 +34,13 @@ final class Restoring {
     }
 
     static Integer run(CommandContext context, List<Path> exports, boolean dryRun) throws IOException {
-        List<Json> all = new ArrayList<>();
-        if (!context.json()) {
-            DryRun.head(dryRun, context.out());
-        }
+        List<ExportsAnswer.Brought> all = new ArrayList<>();
         for (Path export : exports) {
             Restored r = bring(context, export, dryRun);
-            all.add(new Json()
-                    .put("file", export.toString())
-                    .put("entries", r.entries())
-                    .put("entries_known", r.entriesKnown())
-                    .put("rides", r.rides())
-                    .put("rides_known", r.ridesKnown()));
-            if (!context.json()) {
-                context.out().line((export + ": " + told(r, dryRun)));
-            }
+            all.add(new ExportsAnswer.Brought(
+                    export.toString(), r.entries(), r.entriesKnown(), r.rides(), r.ridesKnown()));
         }
-        if (context.json()) {
-            context.out().json(new Json().put("exports", all).put("dry_run", dryRun));
-        }
-        return ExitCode.OK.code();
-    }
-
-    private static String told(Restored r, boolean dryRun) {
-        String known = and(r.entriesKnown(), r.ridesKnown());
-        if (r.entries() + r.rides() == 0) {
-            return "nothing new; " + known + " known";
-        }
-        return and(r.entries(), r.rides())
-                + (dryRun ? " would be brought in" : " brought in")
-                + (r.entriesKnown() + r.ridesKnown() == 0 ? "" : "; " + known + " known");
-    }
-
-    private static String and(long facts, long rides) {
-        return Formatter.count(facts, "fact", "facts") + " and " + Formatter.count(rides, "ride", "rides");
+        return context.show(new ExportsAnswer(all, dryRun), false);
     }
 
     private static Restored bring(CommandContext context, Path export, boolean dryRun) throws IOException {

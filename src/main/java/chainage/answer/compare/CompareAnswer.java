@@ -149,7 +149,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                 MoreToSee more = v.more();
                 return more == null || more.hopeless() ? null : more.count();
             }),
-            Column.word("more_of", "treatments, readings or chains", v -> {
+            Column.word("more_of", "treatments, readings or chains; null where the verdict stands", v -> {
                 MoreToSee more = v.more();
                 return more == null ? null : more.of().name().toLowerCase(Locale.ROOT);
             }),

@@ -60,15 +60,23 @@ public record CostAnswer(
     private record Priced(Bill bill, boolean priced) {}
 
     private static final Columns<Priced> BILL = Columns.of(
-            Column.money("product", "of the product", p -> p.bill().product()),
+            Column.money(
+                    "product",
+                    "of the product; null where it is not known",
+                    p -> p.bill().product()),
             Column.money("time", "of the rider's time", p -> p.bill().time()),
             Column.money(
-                    "chain", "of the chains' wear", p -> p.priced() ? p.bill().chain() : null),
+                    "chain",
+                    "of the chains' wear; null where it is not known",
+                    p -> p.priced() ? p.bill().chain() : null),
             Column.money(
                     "sprockets",
-                    "of the wear of cassettes and rings",
+                    "of the wear of cassettes and rings; null where it is not known",
                     p -> p.priced() ? p.bill().sprockets() : null),
-            Column.money("total", "of all that is known", p -> p.bill().total()));
+            Column.money(
+                    "total",
+                    "of all that is known; null where nothing is",
+                    p -> p.bill().total()));
 
     private static final Column<Row> PRODUCT =
             Column.<Row>name("product", "compared", r -> r.product().name()).head("PRODUCT");
@@ -129,11 +137,11 @@ public record CostAnswer(
                     r -> r.product().savedHigh()),
             Column.money(
                     "watt_year",
-                    "what one watt saved for a year costs",
+                    "what one watt saved for a year costs; null where nothing is saved or has a price",
                     r -> r.product().perWatt()),
             Column.money(
                     "watt_year_low",
-                    "at the high end of what is saved",
+                    "at the high end of what is saved; null likewise",
                     r -> r.product().perWattLow()),
             Column.money(
                     "watt_year_high",
@@ -163,13 +171,13 @@ public record CostAnswer(
                     "millilitres_a_year",
                     Unit.MILLILITRES,
                     1,
-                    "of the product in such a year",
+                    "of the product in such a year; null where it is not known",
                     r -> r.product().usageOfYear().millilitres()),
             Column.figure(
                     "minutes_a_year",
                     Unit.MINUTES,
                     0,
-                    "of work in such a year",
+                    "of work in such a year; null where it is not known",
                     r -> r.product().usageOfYear().minutes()),
             Column.object(
                     "year",
@@ -210,24 +218,24 @@ public record CostAnswer(
                     "baseline_friction",
                     Unit.TIMES,
                     4,
-                    "its coefficient of friction",
+                    "its coefficient of friction; null where no ride tells",
                     a -> a.costs().loss().mu()),
             Column.figure(
                     "baseline_loss_watts",
                     Unit.WATTS,
                     3,
-                    "its mean loss",
+                    "its mean loss; null where no ride tells",
                     a -> a.costs().loss().watts()),
             Column.figure(
                     "watts",
                     Unit.WATTS,
                     1,
-                    "mean power at the crank",
+                    "mean power at the crank; null where no ride tells",
                     a -> a.costs().loss().of()),
             Column.id("currency", "of all amounts; null where nothing has a price", CostAnswer::currency),
             Column.money(
                     "an_hour",
-                    "what an hour is worth",
+                    "what an hour is worth; null where it was not given",
                     a -> a.costs().comparison().anHour()),
             Column.rows("products", "the cheapest watt first", PRODUCTS, CostAnswer::rows));
 

@@ -253,7 +253,7 @@ public record DueAnswer(
                     "nearest",
                     "treatment or replacement",
                     r -> r.standing().nearest().name().toLowerCase(Locale.ROOT)),
-            Column.word("condemned", "what it was noted as that puts it out of service", r -> {
+            Column.word("condemned", "what it was noted as that puts it out of service; null for none", r -> {
                 Event.Remarked noted = r.standing().wear().outOfService();
                 return noted == null ? null : noted.remark().word();
             }),

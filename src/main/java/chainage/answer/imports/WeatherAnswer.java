@@ -72,7 +72,7 @@ public record WeatherAnswer(
                     "nearest",
                     Unit.METRES,
                     0,
-                    "from a station to the nearest ride in the records' time",
+                    "from a station to the nearest ride in the records' time; null where there is none",
                     a -> a.reach() == null ? Double.NaN : a.reach().metres()),
             Column.<WeatherAnswer>truth("dry_run", "whether nothing was written", WeatherAnswer::dryRun));
 

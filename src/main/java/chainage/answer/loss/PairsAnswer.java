@@ -67,22 +67,36 @@ public record PairsAnswer(Analysis analysis, Formatter format) implements Answer
                             "lag_s",
                             Unit.SECONDS,
                             0,
-                            "by which the clock behind is ahead",
+                            "by which the clock behind is ahead; null where none was found",
                             r -> over(r, Laid.Over::lagSeconds))
                     .head("LAG")
                     .as((r, f) -> over(r) == null ? "" : Formatter.signed(over(r, Laid.Over::lagSeconds), 0)),
-            Column.<Row>figure("minutes", Unit.COUNT, 0, "compared", r -> over(r, Laid.Over::minutes))
+            Column.<Row>figure(
+                            "minutes",
+                            Unit.COUNT,
+                            0,
+                            "compared; null where the ride is refused",
+                            r -> over(r, Laid.Over::minutes))
                     .head("MIN")
                     .as((r, f) -> over(r) == null ? "" : Formatter.fixed(over(r, Laid.Over::minutes), 0)),
             Column.<Row>figure(
-                    "before_watts", Unit.WATTS, 2, "mean before the chain", r -> over(r, Laid.Over::beforeWatts)),
-            Column.<Row>figure("behind_watts", Unit.WATTS, 2, "mean behind it", r -> over(r, Laid.Over::behindWatts)),
+                    "before_watts",
+                    Unit.WATTS,
+                    2,
+                    "mean before the chain; null where the ride is refused",
+                    r -> over(r, Laid.Over::beforeWatts)),
+            Column.<Row>figure(
+                    "behind_watts",
+                    Unit.WATTS,
+                    2,
+                    "mean behind it; null where the ride is refused",
+                    r -> over(r, Laid.Over::behindWatts)),
             Column.<Row>figure(
                             "missing_pct",
                             Unit.PERCENT,
                             3,
                             "of the power before the chain that does not show behind it: the loss, and how far the meters"
-                                    + " are off each other",
+                                    + " are off each other; null where the ride is refused",
                             r -> 100 * over(r, o -> -Math.expm1(o.logRatio())))
                     .head("MISSING %")
                     .as((r, f) ->

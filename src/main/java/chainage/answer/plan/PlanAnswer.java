@@ -106,13 +106,13 @@ public record PlanAnswer(
                     "next_treatment_used",
                     Unit.SHARE,
                     4,
-                    "of its treatment",
+                    "of its treatment; null where no chain is next",
                     s -> next(s, n -> n.treatment().used())),
             Column.figure(
                     "next_elongation_pct",
                     Unit.PERCENT,
                     4,
-                    "likely",
+                    "likely; null where no chain is next",
                     s -> next(s, n -> n.wear().elongationPercent().likely())),
             Column.word("why", "it fits", PlanWords::fits));
 

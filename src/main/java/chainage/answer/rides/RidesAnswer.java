@@ -151,17 +151,26 @@ public record RidesAnswer(
                     "because",
                     "what the verdict rests on",
                     r -> Reasons.of(r.attributed().because(), r.format())),
-            Column.<Row>name("bike", "it was on", r -> r.attributed().bike()).head("BIKE"),
-            Column.word(
-                    "bike_from", "the rule that says so", r -> r.attributed().bikeFrom()),
             Column.<Row>name(
-                            "chain", "that was on the bike", r -> r.attributed().chain())
+                            "bike",
+                            "it was on; null where nothing tells",
+                            r -> r.attributed().bike())
+                    .head("BIKE"),
+            Column.word(
+                    "bike_from",
+                    "the rule that says so; null where there is none",
+                    r -> r.attributed().bikeFrom()),
+            Column.<Row>name(
+                            "chain",
+                            "that was on the bike; null where none was",
+                            r -> r.attributed().chain())
                     .head("CHAIN"),
             Column.name(
                     "product",
-                    "the chain was treated with",
+                    "the chain was treated with; null where it counts for no chain",
                     r -> r.weighed(e -> e.product().product())),
-            Column.time("treated_at", "when", r -> r.weighed(RideExposure::treatedAt)),
+            Column.time(
+                    "treated_at", "when; null where no treatment is noted", r -> r.weighed(RideExposure::treatedAt)),
             Column.word(
                     "moisture",
                     "indoor, dry, damp or wet",
@@ -175,13 +184,13 @@ public record RidesAnswer(
             Column.word("condition_from", "what the road rests on", r -> r.road(c -> Reasons.of(c, r.format()))),
             Column.id(
                     "twin_of",
-                    "the ride that this one repeats",
+                    "the ride that this one repeats; null for none",
                     r -> r.attributed().twinOf()),
             Column.figure(
                     "avg_watts",
                     Unit.WATTS,
                     1,
-                    "mean power",
+                    "mean power; null where the file has none",
                     r -> r.ride().effort().watts()),
             Column.figure(
                     "chain_metres",
@@ -197,29 +206,29 @@ public record RidesAnswer(
                     "treatment_metres",
                     Unit.METRES,
                     1,
-                    "dry, clean distance that it counts as for the treatment",
+                    "dry, clean distance that it counts as for the treatment; null where it counts for no chain",
                     r -> r.weighed(RideExposure::treatmentMetres)),
             Column.figure(
                     "wear_metres",
                     Unit.METRES,
                     1,
-                    "dry, clean distance that it counts as for wear",
+                    "dry, clean distance that it counts as for wear; null where it counts for no chain",
                     r -> r.weighed(RideExposure::wearMetres)),
             Column.figure(
                     "load",
                     Unit.TIMES,
                     3,
-                    "work at the pins against a reference rider's",
+                    "work at the pins against a reference rider's; null where it counts for no chain",
                     r -> r.weighed(e -> e.load().value())),
             Column.word(
                     "load_from",
-                    "what the load rests on",
+                    "what the load rests on; null where it counts for no chain",
                     r -> r.weighed(e -> e.load().from())),
             Column.figure(
                     "load_usable",
                     Unit.SHARE,
                     3,
-                    "of the distance that the load is known for",
+                    "of the distance that the load is known for; null where it counts for no chain",
                     r -> r.weighed(e -> e.load().usable())),
             Column.list(
                     "sensors",
@@ -229,7 +238,7 @@ public record RidesAnswer(
             Column.list("remarks", "what was odd about the file", r -> r.ride().remarks()),
             Column.name(
                     "salvaged",
-                    "how much of a broken file was read",
+                    "how much of a broken file was read; null for a whole one",
                     r -> r.ride().salvaged()),
             Column.<Row>shown(
                     "ROAD",

@@ -46,7 +46,8 @@ public final class BikeList {
             "by name",
             Columns.of(
                     Column.<Row>name("bike", "its name", r -> r.bike().bike()).head("BIKE"),
-                    Column.<Row>name("chain", "that is on it", Row::chain).head("CHAIN"),
+                    Column.<Row>name("chain", "that is on it; null where none is", Row::chain)
+                            .head("CHAIN"),
                     Column.<Row>figure("metres", Unit.METRES, 0, "ridden", Row::metres)
                             .head("RIDDEN"),
                     Column.<Row>truth("default", "whether rides that no rule assigns are on it", Row::byDefault)
@@ -58,11 +59,11 @@ public final class BikeList {
                             r -> r.bike().chainless()),
                     Column.<Row>time(
                             "chains_from",
-                            "rides before that count for no chain",
+                            "rides before that count for no chain; null where all count",
                             r -> r.bike().chainsFrom()),
                     Column.<Row>name(
                             "follows",
-                            "the bike whose rides it shares",
+                            "the bike whose rides it shares; null where it has rides of its own",
                             r -> r.bike().follows()),
                     Column.list(
                             "rings", "teeth of the chainrings", r -> r.bike().rings()),
@@ -71,7 +72,7 @@ public final class BikeList {
                             "circumference_metres",
                             Unit.METRES,
                             6,
-                            "of the driven wheel",
+                            "of the driven wheel; null where it was not entered",
                             r -> r.bike().circumferenceMetres()),
                     Column.list(
                             "jockeys",
@@ -79,11 +80,11 @@ public final class BikeList {
                             r -> r.bike().jockeys()),
                     Column.name(
                             "cassette_price",
-                            "of a new set of cogs",
+                            "of a new set of cogs; null where it was not entered",
                             r -> price(r.bike().cassettePrice())),
                     Column.name(
                             "rings_price",
-                            "of new chainrings",
+                            "of new chainrings; null where it was not entered",
                             r -> price(r.bike().ringsPrice()))),
             "no bikes yet; add one: chainage bike add NAME");
 

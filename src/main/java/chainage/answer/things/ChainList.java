@@ -56,7 +56,7 @@ public final class ChainList {
                                     + (r.noted() == null ? "" : ", " + r.noted())),
                     Column.<Row>time(
                                     "installed_at",
-                                    "since when",
+                                    "since when; null on the shelf",
                                     r -> r.on() == null
                                             ? null
                                             : r.on().interval().from())
@@ -76,23 +76,32 @@ public final class ChainList {
                                     "it was treated with",
                                     r -> r.exposure().product().product())
                             .head("TREATED WITH"),
-                    Column.<Row>time("treated_at", "when", r -> r.exposure().treatedAt())
+                    Column.<Row>time(
+                                    "treated_at",
+                                    "when; null where no treatment is noted",
+                                    r -> r.exposure().treatedAt())
                             .head("ON DAY")
                             .as((r, format) -> r.exposure().treatedAt() == null
                                     ? "–"
                                     : format.date(r.exposure().treatedAt())),
                     Column.count(
                             "speeds",
-                            "cogs it is made for",
+                            "cogs it is made for; null where it was not entered",
                             r -> Row.known(r.chain().speeds())),
-                    Column.count("pitches", "links", r -> Row.known(r.chain().pitches())),
+                    Column.count(
+                            "pitches",
+                            "links; null where it was not entered",
+                            r -> Row.known(r.chain().pitches())),
                     Column.figure(
                             "limit_pct",
                             Unit.PERCENT,
                             6,
                             "elongation at which to replace it; null for the usual one",
                             r -> r.chain().limitPercent()),
-                    Column.name("price", "of it", r -> BikeList.price(r.chain().price()))),
+                    Column.name(
+                            "price",
+                            "of it; null where it was not entered",
+                            r -> BikeList.price(r.chain().price()))),
             "no chains yet; add one: chainage chain add NAME");
 
     private ChainList() {}

@@ -60,7 +60,7 @@ public final class FactorList {
                             .as((r, format) -> figure(r.table())),
                     Column.<Row, Estimate>object(
                             "default_interval",
-                            "the table's",
+                            "the table's; null for one without",
                             INTERVAL,
                             r -> r.table().interval()),
                     Column.<Row>id(

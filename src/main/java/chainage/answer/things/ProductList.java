@@ -66,7 +66,7 @@ public final class ProductList {
                                     "treatment_ml",
                                     Unit.MILLILITRES,
                                     2,
-                                    "that a treatment takes",
+                                    "that a treatment takes; null where it was not entered",
                                     r -> r.dose().millilitres())
                             .head("EACH")
                             .as((r, format) -> millilitres(r.dose().millilitres())),
@@ -74,13 +74,13 @@ public final class ProductList {
                             "treatment_minutes",
                             Unit.MINUTES,
                             1,
-                            "that a treatment takes",
+                            "that a treatment takes; null where it was not entered",
                             r -> r.dose().minutes()),
                     Column.<Row>figure(
                                     "left_ml",
                                     Unit.MILLILITRES,
                                     1,
-                                    "left of what was bought",
+                                    "left of what was bought; null where no purchase is noted",
                                     r -> r.stock().millilitres())
                             .head("LEFT")
                             .as((r, format) -> millilitres(r.stock().millilitres())),
