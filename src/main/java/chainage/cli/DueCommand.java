@@ -45,7 +45,8 @@ final class DueCommand extends Question {
         return answer(context());
     }
 
-    private DueAnswer answer(CommandContext context) {
+    /** From a context of the caller's. */
+    DueAnswer answer(CommandContext context) {
         Analysis analysis = choice.of(context.analysis());
         List<String> wanted =
                 chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();
@@ -67,12 +68,11 @@ final class DueCommand extends Question {
 
     @Override
     public Integer call() {
-        return run(context());
+        return tell(context(), answer());
     }
 
-    /** Answers from a context of the caller's. */
-    Integer run(CommandContext context) {
-        DueAnswer answer = answer(context);
+    /** Prints it. */
+    Integer tell(CommandContext context, DueAnswer answer) {
         context.show(answer, csv());
         answer.contradictions().forEach(c -> context.err().line("chainage: " + c));
         if (!answer.analysis().ledger().problems().isEmpty()) {

@@ -1,18 +1,15 @@
 package chainage.cli;
 
+import chainage.host.Herald;
 import chainage.host.Job;
 import chainage.host.Machine;
+import chainage.host.NightFiles;
 import chainage.host.Scheduler;
-import chainage.host.Terminal;
 import java.io.File;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.time.LocalTime;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
@@ -31,7 +28,10 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "nightly",
         description = {
-            "Import what is new every night; print only when a chain is due or a file was refused.",
+            "Import what is new every night; speak only of what is new: a chain that became due, a file that was refused.",
+            "What is said is printed, and handed on as you ask: --then to a command of yours on its standard input (mail, a"
+                    + " push service), --notify as a notification on your desktop. What none of them took is said again"
+                    + " the next night.",
             "As it is, the command shows what it would set up, and writes nothing; --install sets it up for your user"
                     + " alone, --remove takes it away. A night missed while the machine was off is made up for where"
                     + " systemd runs."
@@ -40,13 +40,11 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage nightly ~/exports",
             "  chainage nightly ~/exports --install --page ~/chains.html",
+            "  chainage nightly ~/exports --install --then 'mail -s chainage anna'",
             "  chainage nightly ~/exports --run    (one night's work, now)",
             "  chainage nightly --remove"
         })
 final class NightlyCommand extends Action {
-    /** Bytes after which the log makes room; our choice: some years of quiet nights. */
-    private static final long LOG_BYTES = 1 << 20;
-
     private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("H:mm", Locale.ROOT);
 
     @Parameters(arity = "0..*", paramLabel = "FOLDER", description = "where your exports arrive")
@@ -79,8 +77,18 @@ final class NightlyCommand extends Action {
     Path calendar;
 
     @Option(
+            names = "--then",
+            paramLabel = "COMMAND",
+            description = "give what is new to this command of the shell, on its standard input")
+    @Nullable
+    String then;
+
+    @Option(names = "--notify", description = "show what is new as a notification on your desktop")
+    boolean notify;
+
+    @Option(
             names = "--with",
-            paramLabel = "systemd|cron|launchd",
+            paramLabel = "systemd|cron|launchd|schtasks",
             description = "which scheduler (default: the first that runs here)")
     @Nullable
     String with;
@@ -96,7 +104,10 @@ final class NightlyCommand extends Action {
             if (folders.isEmpty()) {
                 throw CliError.usage("no folder is named", "say where your exports arrive: chainage nightly ~/exports");
             }
-            return what.run ? night(context, machine) : setUp(context, machine);
+            return what.run
+                    ? new Night(context, root().runner(), folders, page, calendar, new Herald(machine, then, notify))
+                            .run(NightFiles.of(machine))
+                    : setUp(context, machine);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -109,8 +120,15 @@ final class NightlyCommand extends Action {
                         ExitCode.NO_SUCH_FILE, "\"" + f + "\" is no folder", "make it, or name the one you export to");
             }
         }
+        if (notify && !Herald.hasDesktop(machine)) {
+            throw new CliError(
+                    ExitCode.CONFIGURATION,
+                    "nothing here can show a notification: neither notify-send nor osascript is there",
+                    "install one (Debian: libnotify-bin), or name a command of yours with --then");
+        }
         Scheduler scheduler = scheduler(machine);
-        Job job = job(context);
+        NightFiles files = NightFiles.of(machine);
+        Job job = job(context, files);
         if (!what.install) {
             context.out().line("This would be set up with " + scheduler.word() + ":");
             scheduler.plan(machine, job).forEach(l -> context.out().line(l));
@@ -127,7 +145,10 @@ final class NightlyCommand extends Action {
         }
         context.out().line("Set up with " + scheduler.word() + ": every night at " + job.time() + ".");
         if (!context.quiet()) {
-            context.out().line("What it does is kept in " + log(machine).toString());
+            context.out().line("What it does is kept in " + files.log().toString());
+            if (then == null && !notify && scheduler != Scheduler.CRON) {
+                context.out().line("What it says is kept there alone; to hear it, add --notify or --then COMMAND.");
+            }
             if (scheduler == Scheduler.SYSTEMD) {
                 context.out().line("It runs while you are logged in; to have it always: loginctl enable-linger");
             }
@@ -143,10 +164,7 @@ final class NightlyCommand extends Action {
                 removed.add(s.word());
             }
         }
-        if (Files.deleteIfExists(log(machine))) {
-            Files.deleteIfExists(older(log(machine)));
-            Machine.deleteEmpty(folder(log(machine)));
-        }
+        NightFiles.of(machine).remove();
         context.out()
                 .line(
                         removed.isEmpty()
@@ -162,19 +180,21 @@ final class NightlyCommand extends Action {
                     .filter(s -> s.word().equals(named))
                     .findFirst()
                     .orElseThrow(() -> CliError.usage(
-                            "\"" + named + "\" is no scheduler we know", "use systemd, cron or launchd"));
+                            "\"" + named + "\" is no scheduler we know", "use one of " + Scheduler.words(", ")));
         }
         return Arrays.stream(Scheduler.values())
                 .filter(s -> s.usable(machine))
                 .findFirst()
                 .orElseThrow(() -> new CliError(
                         ExitCode.CONFIGURATION,
-                        "neither systemd nor cron nor launchd runs here for you",
+                        "none of " + Scheduler.words(", ") + " runs here for you",
                         "let whatever starts jobs on this machine call: "
-                                + String.join(" ", job(context()).command())));
+                                + String.join(
+                                        " ",
+                                        job(context(), NightFiles.of(machine)).command())));
     }
 
-    private Job job(CommandContext context) {
+    private Job job(CommandContext context, NightFiles files) {
         LocalTime at;
         try {
             at = LocalTime.parse(time, CLOCK);
@@ -190,12 +210,19 @@ final class NightlyCommand extends Action {
         if (calendar != null) {
             command.addAll(List.of("--calendar", absolute(calendar)));
         }
+        if (then != null) {
+            command.addAll(List.of("--then", then));
+        }
+        if (notify) {
+            command.add("--notify");
+        }
         folders.forEach(f -> command.add(absolute(f)));
-        String home = Files.isExecutable(Path.of("/usr/bin/java")) ? "" : System.getProperty("java.home", "");
         try {
-            return new Job(command, at, home);
+            return new Job(command, at, System.getProperty("java.home", ""), files.printed());
         } catch (IllegalArgumentException e) {
-            throw CliError.usage("a path holds a line break or a control character", "rename it first");
+            throw CliError.usage(
+                    "a path or the command holds a line break or a control character",
+                    "rename it, or put the command into a script");
         }
     }
 
@@ -244,117 +271,5 @@ final class NightlyCommand extends Action {
             globals.addAll(List.of("--zone", asked.zone()));
         }
         return globals;
-    }
-
-    /** One night: import, then what is due, then page and calendar; only what matters is printed, all of it is logged. */
-    private Integer night(CommandContext context, Machine machine) throws IOException {
-        StringBuilder log = new StringBuilder(context.format().time(context.now())).append('\n');
-        List<Path> there = folders.stream().filter(Files::exists).toList();
-        for (Path gone : folders) {
-            if (!there.contains(gone)) {
-                String line = "chainage: \"" + gone
-                        + "\" is not there, so its rides wait for another night; mount it, or set up"
-                        + " the night anew without it";
-                context.out().line(line);
-                log.append(line).append('\n');
-            }
-        }
-        int code = there.size() < folders.size() ? ExitCode.NO_SUCH_FILE.code() : ExitCode.OK.code();
-        if (!there.isEmpty()) {
-            ImportCommand imports = new ImportCommand();
-            imports.paths = there;
-            Step imported = Step.of(context, c -> imports.run(c, root().runner()), log);
-            if (imported.code() != ExitCode.OK.code()) {
-                context.out().text(imported.err());
-                code = imported.code();
-            }
-        }
-        // What is known already is told whatever the night brought, unless the ledger itself is in trouble.
-        if (code == ExitCode.OK.code() || code == ExitCode.REFUSED.code() || code == ExitCode.NO_SUCH_FILE.code()) {
-            DueCommand due = new DueCommand();
-            due.failIfDue = true;
-            Step answered = Step.of(context, due::run, log);
-            if (answered.code() != ExitCode.OK.code()) {
-                context.out().text(answered.out() + answered.err());
-            }
-            for (Task task : madeAnew()) {
-                Step made = Step.of(context, task, log);
-                if (made.code() != ExitCode.OK.code()) {
-                    context.out().text(made.err());
-                }
-            }
-        }
-        keep(log(machine), log.toString());
-        return code;
-    }
-
-    private List<Task> madeAnew() {
-        List<Task> tasks = new ArrayList<>();
-        if (page != null) {
-            PageCommand made = new PageCommand();
-            made.output = page;
-            tasks.add(made::run);
-        }
-        if (calendar != null) {
-            CalendarCommand dates = new CalendarCommand();
-            dates.output = calendar;
-            tasks.add(dates::run);
-        }
-        return tasks;
-    }
-
-    /** What a command does. */
-    private interface Task {
-        Integer run(CommandContext context);
-    }
-
-    /**
-     * A part of the night's work as it went.
-     *
-     * @param code exit code
-     */
-    private record Step(int code, String out, String err) {
-        /** Does it as for the rider by day, and adds what it says to the log. */
-        static Step of(CommandContext context, Task task, StringBuilder log) {
-            StringWriter out = new StringWriter();
-            StringWriter err = new StringWriter();
-            Terminal t = context.terminal();
-            Terminal heard = new Terminal(
-                    new PrintWriter(out), new PrintWriter(err), false, t.columns(), t.environment(), t.clock());
-            int code;
-            try {
-                code = task.run(new CommandContext(
-                        heard, context.ledgerPath(), context.asked().kept(), false, false));
-            } catch (RuntimeException e) {
-                code = Errors.tell(heard, false, e);
-            }
-            heard.out().flush();
-            heard.err().flush();
-            log.append(out).append(err);
-            return new Step(code, out.toString(), err.toString());
-        }
-    }
-
-    /** Adds to the log, which makes room for itself. */
-    private static void keep(Path log, String text) throws IOException {
-        Files.createDirectories(folder(log));
-        if (Files.exists(log) && Files.size(log) > LOG_BYTES) {
-            Files.move(log, older(log), StandardCopyOption.REPLACE_EXISTING);
-        }
-        Files.writeString(log, text, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
-    }
-
-    private static Path folder(Path log) {
-        return Objects.requireNonNull(log.getParent());
-    }
-
-    private static Path older(Path log) {
-        return log.resolveSibling(log.getFileName() + ".1");
-    }
-
-    private static Path log(Machine machine) {
-        return machine.folder("XDG_STATE_HOME", ".local/state")
-                .resolve("chainage")
-                .resolve("nightly.log");
     }
 }

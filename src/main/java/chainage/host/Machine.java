@@ -9,9 +9,11 @@ import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,6 +22,9 @@ import org.jspecify.annotations.Nullable;
  * @param environment of the process
  */
 public record Machine(Map<String, String> environment) {
+    /** How long another program may take; our guess. */
+    private static final Duration PATIENCE = Duration.ofMinutes(5);
+
     /** What a program answered. */
     record Said(int code, String out, String err) {}
 
@@ -57,7 +62,7 @@ public record Machine(Map<String, String> environment) {
     void run(String input, String... command) throws IOException {
         Said said = ask(input, command);
         if (said.code() != 0) {
-            throw new IOException(String.join(" ", command) + " failed"
+            throw new IOException(String.join(" ", command) + " failed (exit " + said.code() + ")"
                     + (said.err().isBlank() ? "" : ": " + said.err().strip()));
         }
     }
@@ -69,23 +74,35 @@ public record Machine(Map<String, String> environment) {
         }
         List<String> words = new ArrayList<>(List.of(command));
         words.set(0, program.toString());
-        // The answer on the error stream goes to a file, so that neither pipe can fill up and block.
-        Path errors = Files.createTempFile("chainage-", ".err");
+        // Its answers go to files, so that no pipe can fill up and block, and so that it may be given up.
+        Path out = Files.createTempFile("chainage-", ".out");
+        Path err = Files.createTempFile("chainage-", ".err");
         try {
-            ProcessBuilder builder = new ProcessBuilder(words).redirectError(errors.toFile());
+            ProcessBuilder builder =
+                    new ProcessBuilder(words).redirectOutput(out.toFile()).redirectError(err.toFile());
             builder.environment().putAll(environment);
             Process process = builder.start();
             try (var in = process.getOutputStream()) {
                 in.write(input.getBytes(StandardCharsets.UTF_8));
+            } catch (IOException e) {
+                // It need not read what it is given.
             }
-            String out = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-            int code = process.waitFor();
-            return new Said(code, out, Files.readString(errors));
+            if (!process.waitFor(PATIENCE.toSeconds(), TimeUnit.SECONDS)) {
+                process.destroyForcibly();
+                throw new IOException(command[0] + " did not end within " + PATIENCE.toMinutes() + " minutes");
+            }
+            return new Said(process.exitValue(), text(out), text(err));
         } catch (InterruptedException e) {
             throw new InterruptedIOException(command[0] + " was interrupted");
         } finally {
-            Files.deleteIfExists(errors);
+            Files.deleteIfExists(out);
+            Files.deleteIfExists(err);
         }
+    }
+
+    /** As far as it can be read: others need not write UTF-8. */
+    private static String text(Path file) throws IOException {
+        return new String(Files.readAllBytes(file), StandardCharsets.UTF_8);
     }
 
     /** Deletes a folder that is empty; any other stays. */

@@ -1,14 +1,17 @@
 package chainage.host;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 
-/** The scheduler of the machine, asked through its own programs: systemd, cron or launchd. */
+/** The scheduler of the machine, asked through its own programs. */
 public enum Scheduler {
     SYSTEMD {
         @Override
@@ -132,6 +135,7 @@ public enum Scheduler {
         public void install(Machine machine, Job job) throws IOException {
             remove(machine);
             Files.createDirectories(machine.home().resolve("Library").resolve("LaunchAgents"));
+            PrivateFile.make(job.printed());
             Files.writeString(list(machine), job.launchd());
             machine.run("", "launchctl", "load", "-w", list(machine).toString());
         }
@@ -149,7 +153,47 @@ public enum Scheduler {
         private static Path list(Machine machine) {
             return machine.home().resolve("Library").resolve("LaunchAgents").resolve(Job.LAUNCHD + ".plist");
         }
+    },
+
+    /** Of Windows; never tried there. */
+    SCHTASKS {
+        @Override
+        public boolean usable(Machine machine) {
+            return machine.find(PROGRAM) != null;
+        }
+
+        @Override
+        public List<String> plan(Machine machine, Job job) {
+            List<String> lines = new ArrayList<>();
+            lines.add("a task (not tried on Windows yet; please tell how it went):");
+            job.task().lines().forEach(l -> lines.add("  " + l));
+            lines.add("by: schtasks /Create /TN " + Job.TASK + " /XML FILE /F");
+            return lines;
+        }
+
+        @Override
+        public void install(Machine machine, Job job) throws IOException {
+            Path file = Files.createTempFile("chainage-", ".xml");
+            try {
+                // With the mark of the byte order, as the declaration asks for.
+                Files.writeString(file, job.task(), StandardCharsets.UTF_16);
+                machine.run("", PROGRAM, "/Create", "/TN", Job.TASK, "/XML", file.toString(), "/F");
+            } finally {
+                Files.delete(file);
+            }
+        }
+
+        @Override
+        public boolean remove(Machine machine) throws IOException {
+            if (!machine.succeeds(PROGRAM, "/Query", "/TN", Job.TASK)) {
+                return false;
+            }
+            machine.run("", PROGRAM, "/Delete", "/TN", Job.TASK, "/F");
+            return true;
+        }
     };
+
+    private static final String PROGRAM = "schtasks.exe";
 
     /** True when it runs here, for this user. */
     public abstract boolean usable(Machine machine);
@@ -165,5 +209,10 @@ public enum Scheduler {
 
     public String word() {
         return name().toLowerCase(Locale.ROOT);
+    }
+
+    /** All of them, as a rider names them. */
+    public static String words(String between) {
+        return Arrays.stream(values()).map(Scheduler::word).collect(Collectors.joining(between));
     }
 }

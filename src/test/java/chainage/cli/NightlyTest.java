@@ -10,9 +10,11 @@ import chainage.host.Terminal;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -174,13 +176,7 @@ class NightlyTest {
         Run first = run(night);
         assertEquals(0, first.code(), first.err());
         assertEquals("", first.out());
-        for (String[] c : List.of(
-                new String[] {"bike", "add", "Dunlin"},
-                new String[] {"chain", "add", "Amber", "--speeds", "11"},
-                new String[] {"install", "Amber", "Dunlin", "--on", "2026-03-01"},
-                new String[] {"treat", "Amber", "hot-wax", "--cleaning", "deep", "--on", "2026-03-01"})) {
-            assertEquals(0, run(c).code(), String.join(" ", c));
-        }
+        ledger();
         assertEquals("", run(night).out());
         List<VEvent> before = Biweekly.parse(Files.readString(ics)).first().getEvents();
         // A long ride uses the treatment up, and a broken file is refused.
@@ -190,7 +186,8 @@ class NightlyTest {
         Run loud = run(night);
         assertEquals(65, loud.code());
         assertTrue(loud.out().contains("c.gpx: the XML ends too early"), loud.out());
-        assertTrue(loud.out().contains("Nearest its limit: Amber"), loud.out());
+        assertTrue(loud.out().contains("\nAmber, on Dunlin. "), loud.out());
+        assertTrue(loud.out().contains("treat it now.\nHot wax: water bath"), loud.out());
         String log = Files.readString(home.resolve(".local/state/chainage/nightly.log"));
         assertTrue(log.contains("3 files: 1 imported (900 km), 1 known, 1 refused."), log);
         assertTrue(Files.readString(page).contains("Amber"), "the page was made anew");
@@ -201,17 +198,12 @@ class NightlyTest {
         before.stream()
                 .filter(e -> e.getSummary().getValue().startsWith("Treat Amber"))
                 .forEach(e -> assertEquals(e.getUid(), treat.getUid(), "the same event, moved"));
-        // Told once: the next night the file is only remembered as refused, the chain is still due.
         Run next = run(night);
         assertEquals(0, next.code());
-        assertFalse(next.out().contains("c.gpx"), next.out());
-        assertTrue(next.out().contains("Nearest its limit: Amber"), next.out());
+        assertEquals("", next.out(), "nothing is said twice");
     }
 
-    /** A disk that is not mounted is no reason to leave the other folders, or what is due, for another night. */
-    @Test
-    void aMissingFolderKeepsTheOthersFromNothing() throws IOException {
-        ride("a.gpx", "2026-03-02T08:00:00Z", 900);
+    private void ledger() {
         for (String[] c : List.of(
                 new String[] {"bike", "add", "Dunlin"},
                 new String[] {"chain", "add", "Amber", "--speeds", "11"},
@@ -219,14 +211,159 @@ class NightlyTest {
                 new String[] {"treat", "Amber", "hot-wax", "--cleaning", "deep", "--on", "2026-03-01"})) {
             assertEquals(0, run(c).code(), String.join(" ", c));
         }
+    }
+
+    @Test
+    void aChainIsSpokenOfAgainWhenSomethingChanged() throws IOException {
+        ledger();
+        ride("a.gpx", "2026-03-02T08:00:00Z", 400);
+        String[] night = {"nightly", exports.toString(), "--run"};
+        assertTrue(run(night).out().contains("treat it now"));
+        assertEquals("", run(night).out());
+        // A few kilometres more are no news, a further treatment's worth is.
+        ride("b.gpx", "2026-03-03T08:00:00Z", 5);
+        assertEquals("", run(night).out());
+        ride("c.gpx", "2026-03-04T08:00:00Z", 400);
+        assertTrue(run(night).out().contains("treat it now"));
+        // Done, it is no longer due; due again, it is spoken of again.
+        assertEquals(0, run("treat", "Amber", "hot-wax", "--on", "2026-03-05").code());
+        assertEquals("", run(night).out());
+        ride("d.gpx", "2026-03-06T08:00:00Z", 400);
+        assertTrue(run(night).out().contains("treat it now"));
+        assertEquals("", run(night).out());
+        // What was said is a note beside: without it all is said once more, and nothing else is lost.
+        Files.delete(home.resolve(".local/state/chainage/nightly.told"));
+        assertTrue(run(night).out().contains("treat it now"));
+        // What was said of another ledger counts for that one alone.
+        Path told = home.resolve(".local/state/chainage/nightly.told");
+        String[] kept = Files.readString(told).split("\n", 2);
+        Files.writeString(told, kept[0] + "-other\n" + kept[1]);
+        assertTrue(run(night).out().contains("treat it now"));
+    }
+
+    @Test
+    void theMessageGoesToTheCommandUntilItTakesIt() throws IOException {
+        ledger();
+        ride("a.gpx", "2026-03-02T08:00:00Z", 900);
+        Files.createSymbolicLink(bin.resolve("sh"), Path.of("/bin/sh"));
+        Path got = folder.resolve("got it");
+        Run refused = run("nightly", exports.toString(), "--run", "--then", "echo 'no mail today' >&2; exit 3");
+        assertEquals(74, refused.code());
+        assertTrue(refused.out().contains("treat it now"), refused.out());
+        assertTrue(refused.err().contains("(exit 3): no mail today"), refused.err());
+        String[] night = {"nightly", exports.toString(), "--run", "--then", "/bin/cat > '" + got + "'"};
+        Run taken = run(night);
+        assertEquals(0, taken.code(), taken.err());
+        assertEquals(taken.out(), Files.readString(got));
+        assertTrue(taken.out().contains("treat it now"), taken.out());
+        Files.delete(got);
+        Run quiet = run(night);
+        assertEquals(0, quiet.code());
+        assertFalse(Files.exists(got), "the command does not run when there is nothing to say");
+        // A command that does not read what it is given took it all the same.
+        Files.delete(home.resolve(".local/state/chainage/nightly.told"));
+        assertEquals(
+                0, run("nightly", exports.toString(), "--run", "--then", "true").code());
+    }
+
+    @Test
+    void theDesktopShowsItAsPlainText() throws IOException {
+        Path shown = folder.resolve("shown");
+        script("notify-send", "printf '%s\\n' \"$@\" > '" + shown + "'");
+        for (String[] c : List.of(
+                new String[] {"bike", "add", "Dunlin"},
+                new String[] {"chain", "add", "<b>A&B", "--speeds", "11"},
+                new String[] {"install", "<b>A&B", "Dunlin", "--on", "2026-03-01"})) {
+            assertEquals(0, run(c).code(), String.join(" ", c));
+        }
+        ride("a.gpx", "2026-03-02T08:00:00Z", 900);
+        Run night = run("nightly", exports.toString(), "--run", "--notify");
+        assertEquals(0, night.code(), night.err());
+        List<String> words = Files.readAllLines(shown);
+        assertEquals(List.of("--app-name=chainage", "--", "chainage"), words.subList(0, 3));
+        assertTrue(words.get(3).startsWith("&lt;b&gt;A&amp;B, on Dunlin. "), words.get(3));
+    }
+
+    @Test
+    void aNightThatNobodyCanHearIsToldOfWhenItIsSetUp() throws IOException {
+        script("systemctl", "");
+        Run none = run("nightly", exports.toString(), "--notify", "--install");
+        assertEquals(78, none.code());
+        assertTrue(none.err().contains("--then"), none.err());
+        Run unheard = run("nightly", exports.toString(), "--install");
+        assertTrue(unheard.out().contains("to hear it, add --notify or --then"), unheard.out());
+        script("notify-send", "");
+        Run set = run("nightly", exports.toString(), "--install", "--notify", "--then", "mail -s \"my chains\" anna");
+        assertEquals(0, set.code(), set.err());
+        assertFalse(set.out().contains("to hear it"), set.out());
+        String unit = Files.readString(home.resolve(".config/systemd/user/chainage-nightly.service"));
+        assertTrue(unit.contains("\"--then\" \"mail -s \\\"my chains\\\" anna\" \"--notify\""), unit);
+        assertTrue(unit.contains("\nUMask=0077\n"), unit);
+        assertTrue(unit.contains("\"JAVA_HOME=" + System.getProperty("java.home") + "\""), "the Java that runs now");
+        assertEquals(
+                64, run("nightly", exports.toString(), "--then", "one\ntwo").code());
+    }
+
+    @Test
+    void whatANightKeepsIsForItsOwnerAlone() throws IOException {
+        ride("a.gpx", "2026-03-02T08:00:00Z", 10);
+        Path kept = home.resolve(".local/state/chainage");
+        Files.createDirectories(kept);
+        Files.createFile(
+                kept.resolve("nightly.log"),
+                PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-r--r--")));
+        script("launchctl", "");
+        assertEquals(
+                0,
+                run("nightly", exports.toString(), "--install", "--with", "launchd")
+                        .code());
+        ledger();
+        ride("b.gpx", "2026-03-03T08:00:00Z", 900);
+        assertTrue(run("nightly", exports.toString(), "--run").out().contains("treat it now"));
+        List<String> modes = new ArrayList<>();
+        try (Stream<Path> all = Files.list(kept)) {
+            for (Path f : all.sorted().toList()) {
+                modes.add(PosixFilePermissions.toString(Files.getPosixFilePermissions(f)) + " " + f.getFileName());
+            }
+        }
+        assertEquals(List.of("rw------- nightly.log", "rw------- nightly.out", "rw------- nightly.told"), modes);
+        assertEquals(0, run("nightly", "--remove").code());
+        assertFalse(Files.exists(kept));
+    }
+
+    @Test
+    void windowsIsAskedByItsOwnProgram() throws IOException {
+        Path asked = folder.resolve("asked");
+        Path task = folder.resolve("task");
+        script(
+                "schtasks.exe",
+                "echo \"$1 $2 $3\" >> '" + asked + "'\n[ \"$1\" != /Create ] || /bin/cat \"$5\" > '" + task + "'");
+        Run set = run("nightly", exports.toString(), "--install");
+        assertEquals(0, set.code(), set.err());
+        assertTrue(Files.readString(task, StandardCharsets.UTF_16).contains("\"" + exports + "\""));
+        assertTrue(run("nightly", "--remove").out().contains("schtasks"));
+        assertEquals(
+                List.of("/Create /TN chainage-nightly", "/Query /TN chainage-nightly", "/Delete /TN chainage-nightly"),
+                Files.readAllLines(asked));
+    }
+
+    /** A disk that is not mounted is no reason to leave the other folders, or what is due, for another night. */
+    @Test
+    void aMissingFolderKeepsTheOthersFromNothing() throws IOException {
+        ride("a.gpx", "2026-03-02T08:00:00Z", 900);
+        ledger();
         Path gone = folder.resolve("stick");
         Run night = run("nightly", gone.toString(), exports.toString(), "--run");
         assertEquals(66, night.code(), night.err());
         assertTrue(night.out().contains("\"" + gone + "\" is not there"), night.out());
-        assertTrue(night.out().contains("Nearest its limit: Amber"), night.out());
+        assertTrue(night.out().contains("Amber, on Dunlin. "), night.out());
+        Run again = run("nightly", gone.toString(), exports.toString(), "--run");
+        assertEquals(66, again.code());
+        assertEquals("", again.out(), "said once");
+        Files.delete(home.resolve(".local/state/chainage/nightly.told"));
         Run alone = run("nightly", gone.toString(), "--run");
         assertEquals(66, alone.code());
-        assertTrue(alone.out().contains("Nearest its limit: Amber"), alone.out());
+        assertTrue(alone.out().contains("Amber, on Dunlin. "), alone.out());
     }
 
     /** Behind a link ".." is beside what the link points to, not beside the link. */

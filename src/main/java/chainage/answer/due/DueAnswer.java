@@ -288,6 +288,15 @@ public record DueAnswer(
                 analysis.ledger(), analysis, shown.stream().map(Standing::chain).toList(), format);
     }
 
+    /** What to do now about these chains, or before their next ride, nearest its limit first. */
+    public List<Notice> notices() {
+        Advice advice = new Advice(analysis, format);
+        return shown.stream()
+                .filter(s -> s.due() || s.dueBeforeNextRide())
+                .map(s -> Notice.of(s, advice))
+                .toList();
+    }
+
     @Override
     public Json json() {
         return FIELDS.json(this);
