@@ -324,6 +324,10 @@ class CommandContext {
 
     /** Says so where a fact is the same as one of a moment ago: perhaps a command that was typed twice, perhaps not. */
     private void warnOfTwice(List<Entry> before, List<Entry> written) {
+        if (written.stream().anyMatch(w -> w.event() instanceof Event.Untagged)) {
+            // What was said before what is taken back is said again.
+            return;
+        }
         List<Entry> lately = Ledger.of(before).inForce().stream()
                 .filter(e -> e.recorded().isAfter(now(written).minus(MOMENT)))
                 .toList();
@@ -333,6 +337,13 @@ class CommandContext {
                     .reduce((a, b) -> b)
                     .ifPresent(e -> warn("the same was stated a moment ago as entry " + e.number()
                             + "; if it was done once, take this one back: chainage undo " + w.number()));
+            lately.stream()
+                    .filter(e -> isOfThePresent(e) && !isOfThePresent(w) && isSameButForItsDate(e, w))
+                    .reduce((a, b) -> b)
+                    .ifPresent(e ->
+                            warn("entry " + e.number() + " of a moment ago says the same of now; if only its date was"
+                                    + " forgotten, take it back: chainage undo " + e.number()
+                                    + " (another time, chainage redate gives it its date)"));
         }
     }
 
@@ -342,14 +353,15 @@ class CommandContext {
 
     /** The same fact of the same time, or both of the present as it was when each was stated. */
     private static boolean isSame(Entry a, Entry b) {
-        return a.event().equals(b.event())
-                || (isOfThePresent(a)
-                        && isOfThePresent(b)
-                        && a.event()
-                                .happened()
-                                .flatMap(at -> Kinds.of(b.event()).dated(b.event(), at))
-                                .filter(a.event()::equals)
-                                .isPresent());
+        return a.event().equals(b.event()) || (isOfThePresent(a) && isOfThePresent(b) && isSameButForItsDate(a, b));
+    }
+
+    private static boolean isSameButForItsDate(Entry a, Entry b) {
+        return a.event()
+                .happened()
+                .flatMap(at -> Kinds.of(b.event()).dated(b.event(), at))
+                .filter(a.event()::equals)
+                .isPresent();
     }
 
     private static boolean isOfThePresent(Entry e) {

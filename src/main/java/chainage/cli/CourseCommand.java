@@ -1,12 +1,18 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.analysis.CourseEffort;
 import chainage.analysis.CourseLosses;
 import chainage.answer.course.CourseAnswer;
 import chainage.course.Course;
 import chainage.course.Leg;
 import chainage.course.Profile;
+import chainage.course.RoadModel;
+import chainage.friction.Effort;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.ledger.Rule;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
@@ -20,6 +26,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -53,6 +60,13 @@ final class CourseCommand extends Question {
     @Option(names = "--miles", paramLabel = "MI", description = "the same in miles")
     @Nullable
     String miles;
+
+    @Option(
+            names = "--bike",
+            paramLabel = "BIKE",
+            description = "in whose gears, and only its chains (else in your default bike's)")
+    @Nullable
+    String bike;
 
     @Mixin
     EffortOptions effort = new EffortOptions();
@@ -101,13 +115,26 @@ final class CourseCommand extends Question {
         if (effort.watts == null) {
             throw CliError.usage("nothing says how hard", "give --watts such as --watts 250");
         }
-        CourseLosses losses = CourseLosses.of(
-                analysis,
-                course(analysis),
-                effort.effort(analysis.factors().reference()),
-                road.model(analysis.factors()),
-                method == null ? Method.HOT_WAX : Names.method(method));
-        return new CourseAnswer(analysis, losses, why, context.format());
+        Course course = course(analysis);
+        RoadModel model = road.model(analysis.factors());
+        Method treated = method == null ? Method.HOT_WAX : Names.method(method);
+        double watts = effort.effort(analysis.factors().reference()).watts();
+        Event.@Nullable BikeDescribed ridden = bike(analysis.ledger());
+        Effort over = CourseEffort.of(analysis, ridden, course, model, watts, effort.gear(), effort.rpm(), treated);
+        Analysis about = bike == null || ridden == null ? analysis : analysis.about(Set.of(ridden.bike()));
+        return new CourseAnswer(about, CourseLosses.of(about, course, over, model, treated), why, context.format());
+    }
+
+    /** The bike that is named, else the one that rides are on where nothing else is said; null for none in particular. */
+    private Event.@Nullable BikeDescribed bike(Ledger ledger) {
+        if (bike != null) {
+            return ledger.bikes().get(Names.bike(ledger, bike));
+        }
+        return ledger.rules(Rule.Otherwise.class)
+                .findFirst()
+                .map(Rule::bike)
+                .map(ledger.bikes()::get)
+                .orElse(null);
     }
 
     private Course course(Analysis analysis) {

@@ -1,7 +1,9 @@
 package chainage.cli;
 
+import chainage.drivetrain.Gear;
 import chainage.drivetrain.Reference;
 import chainage.friction.Effort;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
@@ -23,10 +25,22 @@ final class EffortOptions {
         return watts != null || gear != null || rpm != null;
     }
 
+    /** The gear that was typed; null for none. */
+    @Nullable
+    Gear gear() {
+        return gear == null ? null : QuantityParser.gear(gear);
+    }
+
+    /** The cadence that was typed; null for none. */
+    @Nullable
+    Double rpm() {
+        return rpm == null ? null : QuantityParser.number("--rpm", rpm, "rpm", 20, 250);
+    }
+
     Effort effort(Reference reference) {
         return new Effort(
                 watts == null ? reference.watts() : QuantityParser.number("--watts", watts, "W", 10, 2500),
-                gear == null ? reference.gear() : QuantityParser.gear(gear),
-                rpm == null ? reference.rpm() : QuantityParser.number("--rpm", rpm, "rpm", 20, 250));
+                Objects.requireNonNullElse(gear(), reference.gear()),
+                Objects.requireNonNullElse(rpm(), reference.rpm()));
     }
 }

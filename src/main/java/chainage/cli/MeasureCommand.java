@@ -24,6 +24,7 @@ import picocli.CommandLine.Parameters;
             "  chainage measure Amber --length \"12 1/16in\"    (24 pitches by ruler)",
             "  chainage measure Ochre --length 305.9mm --length 306.1mm --pitches 24",
             "  chainage measure Ochre --length 102.1mm --roller-play 0.2mm",
+            "  chainage measure Ochre --length 94.1mm --inside    (between two rollers)",
             "  chainage measure Moss --gauge 0.5 stays-out    (it does not drop in)",
             "  chainage measure Moss --gauge 0.5 drops-in --gauge 0.75 stays-out",
             "",

@@ -17,6 +17,13 @@ import picocli.CommandLine.Option;
 final class ReadingOptions {
     private static final double LEAST = -0.3;
     private static final double MOST = 3;
+
+    private static final String INSIDE =
+            "; if it was read between two rollers, by a calliper's inside jaws, add --inside";
+
+    /** Roller diameter of chains 081 and 082 by the table of DIN 8187 and ISO 606, as bicycles' are. */
+    private static final double ROLLER_MILLIMETRES = 7.75;
+
     private static final String GAUGE = "write stays-out when the edge does not drop in, drops-in when it does";
 
     @Option(
@@ -37,6 +44,12 @@ final class ReadingOptions {
             description = "what it was read with (default: ruler)")
     @Nullable
     String tool;
+
+    @Option(
+            names = "--inside",
+            description =
+                    "the length is that between two rollers, by a calliper's inside jaws: a roller's 7.75 mm are added")
+    boolean inside;
 
     @Option(
             names = "--pitches",
@@ -75,7 +88,7 @@ final class ReadingOptions {
     }
 
     private Reading.Tool tool() {
-        String t = tool == null ? (edges.isEmpty() ? "ruler" : "gauge") : tool;
+        String t = tool != null ? tool : !edges.isEmpty() ? "gauge" : inside ? "calliper" : "ruler";
         Reading.Tool found = Arrays.stream(Reading.Tool.values())
                 .filter(x -> x.word().equals(t))
                 .findFirst()
@@ -93,20 +106,24 @@ final class ReadingOptions {
                     values.isEmpty() ? "no reading is given" : "both a value and --length are given",
                     "write one such as 0.31%, --length 305.9mm or --gauge 0.5 stays-out");
         }
+        if (inside && lengths.isEmpty()) {
+            throw CliError.usage("--inside is said of a length", "give it such as --length 94.1mm --inside");
+        }
         double fresh = n * Reading.PITCH_MILLIMETRES;
         List<Double> stated = new ArrayList<>();
         for (String typed : values) {
             stated.add(percent(typed, n));
         }
         for (String typed : lengths) {
-            double mm = Lengths.millimetres("--length", typed);
+            double mm = Lengths.millimetres("--length", typed) + (inside ? ROLLER_MILLIMETRES : 0);
             double percent = (mm / fresh - 1) * 100;
             if (percent < LEAST || percent > MOST) {
                 throw CliError.usage(
                         "--length \"" + typed + "\" over " + n + " pitches cannot be: "
                                 + Formatter.number(mm) + " mm / (" + n + " × 12.7 mm) − 1 = "
                                 + Formatter.elongation(percent) + " %, not between -0.3 and 3 %",
-                        "new, " + n + " pitches are " + Formatter.number(fresh) + " mm" + fits(mm));
+                        "new, " + n + " pitches are " + Formatter.number(fresh) + " mm"
+                                + (!inside && isInside(mm, n) ? INSIDE : fits(mm)));
             }
             stated.add(mm);
         }
@@ -129,6 +146,12 @@ final class ReadingOptions {
         return n >= 1 && n <= 200 && percent >= LEAST && percent <= MOST
                 ? "; " + Formatter.number(millimetres) + " mm would do for " + n + " pitches"
                 : "; count the pitches and look at the unit";
+    }
+
+    /** Whether a roller's width more makes it the length of so many pitches. */
+    private static boolean isInside(double millimetres, int n) {
+        double percent = ((millimetres + ROLLER_MILLIMETRES) / (n * Reading.PITCH_MILLIMETRES) - 1) * 100;
+        return percent >= LEAST && percent <= MOST;
     }
 
     private static double percent(String typed, int n) {

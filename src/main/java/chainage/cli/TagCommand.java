@@ -2,11 +2,15 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
+import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Flags;
+import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -40,8 +44,11 @@ final class TagCommand extends Write {
     @Mixin
     BikeChoice choice = new BikeChoice();
 
-    @Option(names = "--withdraw", description = "take your tags off these rides")
+    @Option(names = "--withdraw", description = "take back what you said last of these rides")
     boolean withdraw;
+
+    @Option(names = "--all", description = "with --withdraw: all that you said of them")
+    boolean all;
 
     /** Rides are named by figures, or by words that are near none of the road's. */
     private static boolean mistyped(String word) {
@@ -61,10 +68,13 @@ final class TagCommand extends Write {
                 throw CliError.usage("\"" + w + "\" is no tag", Alike.hint(w, Tags.WORDS, Tags.FORMS));
             }
         }
+        if (all && !withdraw) {
+            throw CliError.usage("--all goes with --withdraw", "leave it out, or add --withdraw");
+        }
         if (withdraw) {
             if (!tags.isEmpty()) {
                 throw CliError.usage(
-                        "--withdraw takes all tags off a ride", "leave out \"" + String.join(" ", tags) + "\"");
+                        "--withdraw takes back what was said last", "leave out \"" + String.join(" ", tags) + "\"");
             }
             return withdrawal(before, selectors);
         }
@@ -107,7 +117,36 @@ final class TagCommand extends Write {
                     "no tag of yours is on " + context().named(before, rides),
                     "nothing need be done; chainage rides shows all");
         }
-        return Plan.of(
-                new Event.Untagged(ids), "tags withdrawn from " + context().named(before, tagged));
+        List<Event> events = new ArrayList<>(List.of(new Event.Untagged(ids)));
+        if (!all) {
+            events.addAll(saidBefore(before.ledger(), ids));
+        }
+        List<String> said =
+                new ArrayList<>(List.of((events.size() > 1 ? "last tag withdrawn from " : "tags withdrawn from ")
+                        + context().named(before, tagged)));
+        if (events.size() > 1) {
+            said.add("what you said before holds again; --withdraw --all takes all of it back");
+        }
+        return new Plan(events, said);
+    }
+
+    /** What was said of rides before what was said last, to be said again, in the order in which it was said. */
+    private static List<Event> saidBefore(Ledger ledger, List<String> ids) {
+        Map<String, List<Event.Tagged>> said = new LinkedHashMap<>();
+        for (Entry entry : ledger.facts()) {
+            if (entry.event() instanceof Event.Tagged t) {
+                t.rides().stream()
+                        .filter(ids::contains)
+                        .forEach(id ->
+                                said.computeIfAbsent(id, k -> new ArrayList<>()).add(t));
+            } else if (entry.event() instanceof Event.Untagged u) {
+                u.rides().forEach(said::remove);
+            }
+        }
+        List<Event> again = new ArrayList<>();
+        said.forEach((id, tags) -> tags.stream()
+                .limit(tags.size() - 1L)
+                .forEach(t -> again.add(new Event.Tagged(List.of(id), t.moisture(), t.share(), t.grit()))));
+        return again;
     }
 }

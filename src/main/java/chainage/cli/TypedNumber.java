@@ -9,6 +9,9 @@ import picocli.CommandLine.TypeConversionException;
 
 /** Numbers as people type them: with a point, or with a comma where that cannot be mistaken. */
 final class TypedNumber {
+    /** The sign itself, which nobody takes for that of an option. */
+    private static final String MINUS = "\u2212";
+
     private TypedNumber() {}
 
     /** Has the parser read numbers so. */
@@ -28,6 +31,7 @@ final class TypedNumber {
      */
     static double of(String typed) {
         String t = withPoint(typed.strip());
+        t = t.startsWith(MINUS) ? "-" + t.substring(1) : t;
         double v = Decimals.of(t.startsWith("+") ? t.substring(1) : t);
         if (Double.isNaN(v)) {
             throw new NumberFormatException(typed);
@@ -35,13 +39,20 @@ final class TypedNumber {
         return v;
     }
 
-    /** The words with a sign of per cent that stands by itself put to its number, as people and our own screens write. */
+    /**
+     * The words with a sign of per cent that stands by itself put to its number, as people and our own screens write; and
+     * with a figure below nothing told from an option.
+     */
     static String[] joined(Iterable<String> words) {
         List<String> joined = new ArrayList<>();
         for (String word : words) {
             int last = joined.size() - 1;
-            if (word.equals("%") && last >= 0 && joined.get(last).matches("[+-]?\\d+([.,]\\d+)?")) {
+            if (word.equals("%") && last >= 0 && joined.get(last).matches("[+\u2212-]?\\d+([.,]\\d+)?")) {
                 joined.set(last, joined.get(last) + word);
+            } else if (word.matches("-\\d+([.,]\\d+)?%?")
+                    && last >= 0
+                    && !joined.get(last).startsWith("-")) {
+                joined.add(MINUS + word.substring(1));
             } else {
                 joined.add(word);
             }

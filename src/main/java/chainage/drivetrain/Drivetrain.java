@@ -2,7 +2,9 @@ package chainage.drivetrain;
 
 import chainage.ledger.Event;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /** The sprockets and the wheel of one bike, and which gear a development stands for. Immutable. */
@@ -16,6 +18,9 @@ public final class Drivetrain {
     // Only to compare chain lines with each other, so that rough figures serve (our guesses).
     private static final double RINGS_APART_MM = 8;
     private static final double CASSETTE_MM = 40;
+
+    private static final int SMALLEST_COG = 11;
+    private static final int LARGEST_COG = 34;
 
     private final List<Integer> rings;
     private final List<Integer> cogs;
@@ -129,6 +134,25 @@ public final class Drivetrain {
             }
         }
         return new Match(gears.get(straightest), near > 1 ? How.STRAIGHTEST : How.NEAREST);
+    }
+
+    /**
+     * The gear with the nearest development, of two as near the one with the larger cog. Cogs that were not entered are all
+     * from 11 to 34 teeth (our guess).
+     *
+     * @param development metres a crank turn
+     * @param usualRing of a bike whose rings were not entered
+     */
+    public Gear nearest(double development, int usualRing) {
+        List<Integer> front = rings.isEmpty() ? List.of(usualRing) : rings;
+        List<Integer> back = cogs.isEmpty()
+                ? IntStream.rangeClosed(SMALLEST_COG, LARGEST_COG).boxed().toList()
+                : cogs;
+        return front.stream()
+                .flatMap(ring -> back.stream().map(cog -> new Gear(ring, cog)))
+                .min(Comparator.comparingDouble((Gear g) -> Math.abs(g.development(circumferenceMetres) - development))
+                        .thenComparing(Gear::cog, Comparator.reverseOrder()))
+                .orElseThrow();
     }
 
     /** How far the chain runs aslant, millimetres: big rings lie outside, big cogs inside. */

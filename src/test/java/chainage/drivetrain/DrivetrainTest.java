@@ -36,6 +36,31 @@ class DrivetrainTest {
         assertEquals(gear, match.gear() == null ? null : String.valueOf(match.gear()));
     }
 
+    /** By hand: 2.105 m times ring over cog. */
+    @ParameterizedTest
+    @CsvSource({
+        "7.4, 46x13", // 7.448; 46x14 has 6.916
+        "2.0, 30x28", // 2.255, the least there is
+        "9.9, 46x11", // 8.803, the most
+        "4.5, 30x14", // 4.511; 46x21 has 4.611
+    })
+    void theGearNearestToADevelopment(double development, String gear) {
+        Drivetrain gravel =
+                new Drivetrain(List.of(30, 46), List.of(11, 12, 13, 14, 15, 17, 19, 21, 23, 25, 28), 2.105, List.of());
+        assertEquals(gear, gravel.nearest(development, 50).toString());
+    }
+
+    /** Without its sprockets: the usual ring, and cogs from 11 to 34. */
+    @ParameterizedTest
+    @CsvSource({"6.19, 50x17", "20, 50x11", "1, 50x34"})
+    void aBikeWhoseGearsAreNotKnown(double development, String gear) {
+        assertEquals(
+                gear,
+                new Drivetrain(List.of(), List.of(), 2.105, List.of())
+                        .nearest(development, 50)
+                        .toString());
+    }
+
     @Test
     void ofTwoGearsInOneBandTheStraighterChainIsTaken() {
         // 30x15 and 40x20 are the same ratio; the small ring lies inside like the big cog.
