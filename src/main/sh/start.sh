@@ -60,7 +60,7 @@ java=${JAVA_HOME:+$JAVA_HOME/bin/}java
 [ -f "${self%/*}/../release" ] && [ -x "${self%/*}/java" ] && java=${self%/*}/java
 # What Java says of itself, it says without our name.
 command -v "$java" >/dev/null || {
-  echo "chainage: there is no Java at \"$java\"; install Java 17 or newer, or let JAVA_HOME name its folder" >&2
+  echo "chainage: there is no Java at \"$java\"; install Java 17 or newer (apt install default-jre-headless, dnf install java-latest-openjdk-headless, brew install openjdk), or let JAVA_HOME name its folder" >&2
   exit 127
 }
 options=${JDK_JAVA_OPTIONS:+ JDK_JAVA_OPTIONS}${JAVA_TOOL_OPTIONS:+ JAVA_TOOL_OPTIONS}${_JAVA_OPTIONS:+ _JAVA_OPTIONS}

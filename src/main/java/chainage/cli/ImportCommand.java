@@ -150,8 +150,12 @@ final class ImportCommand extends Action {
             List<TableRead> tables) {}
 
     private Result importAll(CommandContext context, Chainage.Runner runner, Options options) throws IOException {
-        try (LedgerFile file = context.openToWrite()) {
-            Sink sink = batch -> file.appendRides(ImportIndex.deliveries(batch));
+        try (LedgerFile file = context.openToWrite();
+                Stopped stopped = new Stopped(context)) {
+            Sink sink = batch -> {
+                file.appendRides(ImportIndex.deliveries(batch));
+                stopped.kept(batch.size());
+            };
             List<Outcome> outcomes = run(index(file.seen(options.latest()), file.recordings()), sink, options);
             context.done("what was read is kept");
             Set<String> refusedNow = outcomes.stream()
