@@ -28,6 +28,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -230,7 +231,7 @@ final class LogbookFromCommand extends Action {
             String[] words = command.split(" ", -1);
             CommandLine line = root().runner().parser(root(), words);
             for (String word : words) {
-                line = line.getSubcommands().get(word);
+                line = Objects.requireNonNull(line.getSubcommands().get(word), word);
             }
             Map<String, Boolean> its = new HashMap<>();
             for (OptionSpec o : line.getCommandSpec().options()) {

@@ -9,27 +9,25 @@ import java.util.Set;
 
 /** What a row can say was done, as a command and the cells that are its words. */
 public enum Deed {
-    TREAT("treat", Part.CHAIN, Part.PRODUCT),
-    INSTALL("install", Part.CHAIN, Part.BIKE),
-    REMOVE("remove", Part.CHAIN),
-    MEASURE("measure", Part.CHAIN, Part.VALUE),
-    NOISY("remark", Part.CHAIN, Part.NOTE),
-    DAMAGED("remark", Part.CHAIN, Part.NOTE),
-    RETIRED("remark", Part.CHAIN, Part.NOTE),
-    NOTE("remark", Part.CHAIN, Part.NOTE),
-    TAG("tag", Part.VALUE),
-    BUY("product buy", Part.PRODUCT),
-    BIKE("bike add", Part.BIKE),
-    CHAIN("chain add", Part.CHAIN),
-    PRODUCT("product add", Part.PRODUCT),
+    TREAT("treat"),
+    INSTALL("install"),
+    REMOVE("remove"),
+    MEASURE("measure"),
+    NOISY("remark"),
+    DAMAGED("remark"),
+    RETIRED("remark"),
+    NOTE("remark"),
+    TAG("tag"),
+    BUY("product buy"),
+    BIKE("bike add"),
+    CHAIN("chain add"),
+    PRODUCT("product add"),
     ASSIGN("assign");
 
     private final String command;
-    private final List<Part> parts;
 
-    Deed(String command, Part... parts) {
+    Deed(String command) {
         this.command = command;
-        this.parts = List.of(parts);
     }
 
     /** The command that states it, without the program's name. */
@@ -39,7 +37,17 @@ public enum Deed {
 
     /** What is named behind the command, in order. */
     List<Part> parts() {
-        return parts;
+        return switch (this) {
+            case TREAT -> List.of(Part.CHAIN, Part.PRODUCT);
+            case INSTALL -> List.of(Part.CHAIN, Part.BIKE);
+            case REMOVE, CHAIN -> List.of(Part.CHAIN);
+            case MEASURE -> List.of(Part.CHAIN, Part.VALUE);
+            case NOISY, DAMAGED, RETIRED, NOTE -> List.of(Part.CHAIN, Part.NOTE);
+            case TAG -> List.of(Part.VALUE);
+            case BUY, PRODUCT -> List.of(Part.PRODUCT);
+            case BIKE -> List.of(Part.BIKE);
+            case ASSIGN -> List.of();
+        };
     }
 
     /** As it is typed and told. */

@@ -12,6 +12,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -120,10 +121,6 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
             this.order = said.order() == Days.Order.UNKNOWN ? When.order(dates) : said.order();
             chains.addAll(known.chains());
             table.rows().forEach(r -> chains.add(mapping.cell(r, Part.CHAIN)));
-            for (Part p : Part.values()) {
-                named.put(p, new LinkedHashSet<>());
-                added.put(p, new TreeSet<>(String.CASE_INSENSITIVE_ORDER));
-            }
         }
 
         TableLines done() {
@@ -158,8 +155,9 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                 return adding;
             }
             for (Part p : List.of(Part.BIKE, Part.CHAIN, Part.PRODUCT)) {
-                for (String name : named.get(p)) {
-                    if (!Known.holds(known.names(p), name) && !added.get(p).contains(name)) {
+                for (String name : named.getOrDefault(p, Set.of())) {
+                    if (!Known.holds(known.names(p), name)
+                            && !added.getOrDefault(p, Set.of()).contains(name.toLowerCase(Locale.ROOT))) {
                         List<String> words = new ArrayList<>(List.of(p.word(), "add", name));
                         if (p == Part.PRODUCT) {
                             // Only the rider knows; as it stands the line is refused with the methods that there are.
@@ -307,7 +305,12 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
 
             private void remember(Deed deed, Part part, List<String> names) {
                 boolean adds = deed == Deed.BIKE || deed == Deed.CHAIN || deed == Deed.PRODUCT;
-                (adds ? added : named).get(part).addAll(names);
+                if (adds) {
+                    names.forEach(n -> added.computeIfAbsent(part, p -> new LinkedHashSet<>())
+                            .add(n.toLowerCase(Locale.ROOT)));
+                } else {
+                    named.computeIfAbsent(part, p -> new LinkedHashSet<>()).addAll(names);
+                }
             }
 
             /** Chains that were treated together, where each of them is named elsewhere too. */
