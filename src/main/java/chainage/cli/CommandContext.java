@@ -216,14 +216,19 @@ class CommandContext {
         }
     }
 
-    /** The ledger, for reading only. */
-    LedgerFile openToRead() throws IOException {
+    /** Refuses to go on where there is no ledger. */
+    void mustBeWritten() {
         if (!written()) {
             throw new CliError(
                     ExitCode.NO_SUCH_FILE,
                     "there is no ledger at " + ledgerPath + " yet",
                     "import your rides first: chainage import FOLDER");
         }
+    }
+
+    /** The ledger, for reading only. */
+    LedgerFile openToRead() throws IOException {
+        mustBeWritten();
         return LedgerFile.openReadOnly(ledgerPath, this::warn);
     }
 

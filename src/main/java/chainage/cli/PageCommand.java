@@ -4,18 +4,23 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.page.ChainsPage;
 import chainage.answer.page.PageSources;
+import chainage.answer.page.ServedWords;
 import chainage.answer.things.WrittenAnswer;
 import chainage.host.Opener;
 import chainage.host.OutputFile;
 import chainage.host.Resource;
-import chainage.page.Page;
+import chainage.host.Terminal;
+import chainage.loopback.Limits;
+import chainage.loopback.LoopbackServer;
 import chainage.page.PageText;
 import chainage.render.Columns;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -24,14 +29,17 @@ import picocli.CommandLine.Option;
 @Command(
         name = "page",
         description = {
-            "Make one page to look at: which chain is next and what to do, then every chain, bike and product with its"
-                    + " figures and plots. One HTML file that needs no network and reads on a phone, on paper, and"
+            "Show one page to look at and to work with: which chain is next and what to do, then every chain, bike and"
+                    + " product with its figures and plots.",
+            "The page is served to the browsers of this machine alone, at an address that opens once, until Ctrl-C or an"
+                    + " hour unused. With -o it is one HTML file that needs no network and reads on a phone, on paper, and"
                     + " without JavaScript.",
             "It tells when and how far you ride, never where: no position is in it. A file named with -o is readable"
                     + " by you alone; an older page there is replaced, any other file is left alone."
         },
         footer = {
             "Examples:",
+            "  chainage page",
             "  chainage page -o chains.html",
             "  chainage page --open",
             "  chainage --units imperial --zone Europe/Lisbon page -o chains.html"
@@ -45,12 +53,15 @@ final class PageCommand extends Action {
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
-            description = "write there (- or nothing: standard output)")
+            description = "write there in place of serving it (-, or where it is piped: standard output)")
     @Nullable
     Path output;
 
-    @Option(names = "--open", description = "show it in the browser (without -o: as " + FILE + " beside the ledger)")
+    @Option(names = "--open", description = "show the file in the browser (without -o: " + FILE + " beside the ledger)")
     boolean open;
+
+    @Option(names = "--no-open", description = "only print the address")
+    boolean noOpen;
 
     @Override
     List<Columns<?>> fields() {
@@ -59,7 +70,45 @@ final class PageCommand extends Action {
 
     @Override
     public Integer call() {
-        return run(context());
+        Terminal terminal = context().terminal();
+        boolean person = terminal.columns() > 0 && terminal.errIsTerminal();
+        return output == null && !open && person ? serve(context()) : run(context());
+    }
+
+    private Integer serve(CommandContext context) {
+        if (context.json()) {
+            throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
+        }
+        // The mistakes of an option are said before anything is served.
+        choice.names(context.analysis());
+        Supplier<PageContext> contexts = () -> PageContext.of(context);
+        try (LoopbackServer server =
+                LoopbackServer.open(new PageSite(contexts, root().runner(), choice), Limits.USUAL)) {
+            context.out().whole(server.address().toString());
+            context.say("The address opens once, in one browser on this machine. Ctrl-C ends it, or an hour unused.");
+            context.terminal().out().flush();
+            context.terminal().err().flush();
+            if (!noOpen) {
+                show(context, server.address().toString());
+            }
+            server.await();
+            return ExitCode.OK.code();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** By a file that leads there, since the words of a command that is started can be read by others on the machine. */
+    private static void show(CommandContext context, String address) throws IOException {
+        if (Opener.isThere(context.terminal().environment())) {
+            Path way = Files.createTempFile("chainage-", ".html");
+            way.toFile().deleteOnExit();
+            Files.writeString(way, PageText.onward(ServedWords.READING, address, ServedWords.GO_ON));
+            String trouble = Opener.open(way, context.terminal().environment());
+            if (trouble != null) {
+                context.err().line("chainage: " + trouble);
+            }
+        }
     }
 
     Integer run(CommandContext context) {
@@ -82,28 +131,33 @@ final class PageCommand extends Action {
     }
 
     private String html(CommandContext context) {
+        // Where there is no ledger nothing is written.
+        context.mustBeWritten();
+        return PageText.of(
+                ChainsPage.of(sources(context, choice), context.format()),
+                Resource.text("/chainage/page/page.css"),
+                Resource.text("/chainage/page/page.js"));
+    }
+
+    /** What the page of the ledger's facts is made from. */
+    static PageSources sources(CommandContext context, BikeChoice choice) {
+        if (!context.written()) {
+            return sources(context, context.analysis(Snapshot.EMPTY), List.of());
+        }
         try (LedgerFile ledger = context.openToRead()) {
             Snapshot facts = ledger.load();
             List<String> refused = ledger.refused().stream()
                     .filter(RefusedCommand::isThere)
                     .map(s -> RefusedCommand.trouble(s).line())
                     .toList();
-            return PageText.of(
-                    page(context, choice.of(context.analysis(facts)), refused),
-                    Resource.text("/chainage/page/page.css"),
-                    Resource.text("/chainage/page/page.js"));
+            return sources(context, choice.of(context.analysis(facts)), refused);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
     }
 
-    /**
-     * The page before it is written as HTML.
-     *
-     * @param refused files that could not be read, a line each
-     */
-    static Page page(CommandContext context, Analysis analysis, List<String> refused) {
-        return ChainsPage.of(
-                new PageSources(analysis, refused, new Version().getVersion()[0], context.missing()), context.format());
+    /** @param refused files that could not be read, a line each */
+    static PageSources sources(CommandContext context, Analysis analysis, List<String> refused) {
+        return new PageSources(analysis, refused, new Version().getVersion()[0], context.missing());
     }
 }

@@ -15,6 +15,11 @@ public final class Opener {
 
     private Opener() {}
 
+    /** True where there is a screen and an opener. */
+    public static boolean isThere(Map<String, String> environment) {
+        return !command(environment).isEmpty();
+    }
+
     /** Opens a file; answers what was in the way and what to do instead, or null when nothing was. */
     public static @Nullable String open(Path file, Map<String, String> environment) {
         String instead = "; open it in a browser yourself: " + file.toUri();

@@ -53,6 +53,19 @@ public sealed interface Block {
     /** A plot. */
     record Figure(Plot plot) implements Block {}
 
+    /** Something to fill in and send. */
+    record Sheet(Form form) implements Block {}
+
+    /** A link: what it leads to, in words, and where that is. */
+    record Way(String text, String place) implements Block {}
+
+    /** What has just happened, said before all else. */
+    record Notice(List<Block> blocks) implements Block {
+        public Notice {
+            blocks = List.copyOf(blocks);
+        }
+    }
+
     /** The same with figures tied to what they count, so that no line ends between them. */
     static String tied(String text) {
         return text.replaceAll("(?<=\\d) (?=(?:%|km|mi)(?!\\w))", "\u00a0");

@@ -26,12 +26,37 @@ public final class PageText {
      * @param script JavaScript
      */
     public static String of(Page page, String style, String script) {
+        return of(page, style, script, "no-referrer", "'none'");
+    }
+
+    /** The same for a page that is served: its forms may be sent to where it came from, and say that they come from it. */
+    public static String served(Page page, String style, String script) {
+        return of(page, style, script, "same-origin", "'self'");
+    }
+
+    private static String of(Page page, String style, String script, String referrer, String formAction) {
+        String policy = "default-src 'none'; style-src '" + hash(style) + "'; script-src '" + hash(script)
+                + "'; base-uri 'none'; form-action " + formAction;
+        return text(
+                "page/page.jte",
+                Map.of("page", page, "policy", policy, "referrer", referrer, "style", style, "script", script));
+    }
+
+    /**
+     * A document that leads on to another by itself.
+     *
+     * @param words what is said meanwhile
+     * @param address of the other
+     * @param link what the link to it says, for browsers that do not go there by themselves
+     */
+    public static String onward(String words, String address, String link) {
+        return text("page/onward.jte", Map.of("words", words, "address", address, "link", link));
+    }
+
+    private static String text(String template, Map<String, Object> parameters) {
         StringOutput out = new StringOutput();
         out.writeContent(MARK);
-        String policy = "default-src 'none'; style-src '" + hash(style) + "'; script-src '" + hash(script)
-                + "'; base-uri 'none'; form-action 'none'";
-        TemplateEngine.createPrecompiled(ContentType.Html)
-                .render("page/page.jte", Map.of("page", page, "policy", policy, "style", style, "script", script), out);
+        TemplateEngine.createPrecompiled(ContentType.Html).render(template, parameters, out);
         // Names and titles come from anywhere; here all of them pass, so that nothing else on the page has to be
         // careful.
         return out.toString().lines().map(PlainText::marked).collect(Collectors.joining("\n", "", "\n"));

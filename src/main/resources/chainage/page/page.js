@@ -27,3 +27,19 @@ for (const table of document.querySelectorAll("table.sortable")) {
     });
   });
 }
+// A number between two bounds gets a slider beside it; the number stays what is sent, and what is read out.
+for (const number of document.querySelectorAll("input.slide")) {
+  const slider = document.createElement("input");
+  slider.type = "range";
+  slider.min = number.min;
+  slider.max = number.max;
+  slider.step = number.step;
+  slider.value = number.value;
+  slider.setAttribute("aria-label", document.querySelector(`label[for="${number.id}"]`).textContent);
+  slider.addEventListener("input", () => { number.value = slider.value; });
+  number.addEventListener("input", () => { slider.value = number.value; });
+  number.after(slider);
+}
+// What links lead to is shown, and what went wrong or has just happened is read first.
+const trouble = document.querySelector('[aria-invalid="true"]');
+if (trouble) trouble.focus();

@@ -10,6 +10,7 @@ import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.analysis.Snapshot;
+import chainage.answer.page.ChainsPage;
 import chainage.host.Resource;
 import chainage.host.Terminal;
 import chainage.ledger.Event;
@@ -61,7 +62,7 @@ class HostilePageTest {
                 rides.stream().sorted(FiledRide.BY_START).toList(),
                 Map.of());
         return PageText.of(
-                PageCommand.page(context, context.analysis(snapshot), List.of()),
+                ChainsPage.of(PageCommand.sources(context, context.analysis(snapshot), List.of()), context.format()),
                 Resource.text("/chainage/page/page.css"),
                 Resource.text("/chainage/page/page.js"));
     }

@@ -34,7 +34,7 @@ class OnAScreenTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"export", "page", "calendar"})
+    @ValueSource(strings = {"export", "calendar"})
     void aStreamFillsNoScreen(String command) {
         assertEquals(0, run(80, true, "bike", "add", "Dunlin"));
         assertEquals(64, run(80, true, command));

@@ -49,7 +49,7 @@ class PageCommandTest {
     @BeforeAll
     void writeThePage() {
         Run.of("demo", "--folder", shared.resolve("demo").toString());
-        html = run("page").out();
+        html = run("page", "-o", "-").out();
         page = Jsoup.parse(html);
     }
 
@@ -249,12 +249,13 @@ class PageCommandTest {
 
     @Test
     void theSameFactsGiveTheSameBytes() {
-        assertEquals(html, run("page").out());
+        assertEquals(html, run("page", "-o", "-").out());
     }
 
     @Test
     void milesAndAnotherZone() {
-        Document imperial = Jsoup.parse(run("--units", "imperial", "page").out());
+        Document imperial =
+                Jsoup.parse(run("--units", "imperial", "page", "-o", "-").out());
         // The reasons quote rates of the table, which are metric.
         Document figures = imperial.clone();
         figures.select(".lines").remove();
@@ -264,7 +265,7 @@ class PageCommandTest {
                 page.select("data").eachAttr("value"), imperial.select("data").eachAttr("value"));
         String start = "2026-08-30 ";
         assertTrue(html.contains(start), "a ride of the last weekend");
-        Document far = Jsoup.parse(in("Pacific/Kiritimati", "page").out());
+        Document far = Jsoup.parse(in("Pacific/Kiritimati", "page", "-o", "-").out());
         assertTrue(far.select(".kicker").text().endsWith("2026-09-01 10:00 Pacific/Kiritimati"));
     }
 

@@ -1,0 +1,294 @@
+package chainage.cli;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Nearest;
+import chainage.answer.ChangeAnswer;
+import chainage.answer.page.ChainsPage;
+import chainage.answer.page.PageSources;
+import chainage.answer.page.ServedPage;
+import chainage.answer.page.ServedWords;
+import chainage.host.Resource;
+import chainage.loopback.Ask;
+import chainage.loopback.Refusal;
+import chainage.loopback.Reply;
+import chainage.loopback.Site;
+import chainage.page.Page;
+import chainage.page.PageText;
+import chainage.standing.Standing;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+
+/**
+ * The page as a browser on this machine has it, made anew from the ledger each time it is asked for. What is noted there
+ * is carried out by the commands themselves: looked at by their dry run, then done, then taken back by {@code undo}.
+ */
+final class PageSite implements Site {
+    private static final String DONE = "done";
+
+    private final Supplier<PageContext> contexts;
+    private final Chainage.Runner runner;
+    private final BikeChoice choice;
+    private final List<ServedPage.Told> done = new ArrayList<>();
+
+    /**
+     * A site.
+     *
+     * @param contexts one for each thing that is asked
+     * @param runner that knows the commands
+     * @param choice whose part of the ledger is shown
+     */
+    PageSite(Supplier<PageContext> contexts, Chainage.Runner runner, BikeChoice choice) {
+        this.contexts = contexts;
+        this.runner = runner;
+        this.choice = choice;
+    }
+
+    @Override
+    public Reply reply(Ask ask) {
+        ServedPage pages = new ServedPage(Map.of(Ask.TOKEN, List.of(ask.token())));
+        try {
+            if (!ask.change()) {
+                return ask.place().isEmpty()
+                        ? document(main(pages, ask.field(DONE)))
+                        : new Reply.Document(404, refused(Refusal.PLACE));
+            }
+            return switch (ask.place()) {
+                case "look", "do", "edit" -> saying(pages, ask);
+                case "undo" -> undo(ask);
+                case "end" ->
+                    new Reply.Last(text(ServedPage.words(
+                            ServedWords.ENDED,
+                            List.of("The page is no longer served. To have it again: chainage page"))));
+                default -> new Reply.Document(404, refused(Refusal.PLACE));
+            };
+        } catch (RuntimeException e) {
+            return new Reply.Document(500, text(ServedPage.trouble(List.of(said(contexts.get(), e)))));
+        }
+    }
+
+    private static Reply document(Page page) {
+        return new Reply.Document(200, text(page));
+    }
+
+    /** The sentence that the terminal would have. */
+    private static String said(PageContext context, RuntimeException e) {
+        Errors.tell(context.terminal(), false, e);
+        List<String> lines = context.remarks();
+        boolean bug = lines.stream().anyMatch(l -> l.startsWith("\tat "));
+        return bug
+                ? lines.stream()
+                        .filter(l -> l.contains("internal error"))
+                        .findFirst()
+                        .orElse("")
+                : last(lines);
+    }
+
+    private static String last(List<String> lines) {
+        return lines.isEmpty() ? "" : lines.get(lines.size() - 1);
+    }
+
+    private Page main(ServedPage pages, String number) {
+        PageContext context = contexts.get();
+        PageSources sources = PageCommand.sources(context, choice);
+        Analysis analysis = sources.analysis();
+        Page page = ChainsPage.of(sources, context.format());
+        List<ServedPage.Saying> sayings = PageForms.ALL.stream()
+                .map(s -> saying(s, form(s, context, analysis), Map.of(), ""))
+                .toList();
+        return pages.of(page, sayings, treatment(analysis), done(number));
+    }
+
+    /** The treatment that is advised, as a form sends it; empty where another thing is, or no product was named yet. */
+    private static Map<String, List<String>> treatment(Analysis analysis) {
+        Optional<Standing> nearest = Nearest.of(analysis.standings()).map(Nearest::chain);
+        return nearest.filter(s -> s.nearest() == Standing.Limit.TREATMENT)
+                .filter(s -> s.exposure().treatedAt() != null)
+                .map(s -> Map.of(
+                        ServedPage.FORM,
+                        List.of("treat"),
+                        "chain",
+                        List.of(s.chain()),
+                        "product",
+                        List.of(s.exposure().product().product())))
+                .orElse(Map.of());
+    }
+
+    private List<ServedPage.Told> done(String number) {
+        return number.matches("\\d{1,6}") && Integer.parseInt(number) < done.size()
+                ? List.of(done.get(Integer.parseInt(number)))
+                : List.of();
+    }
+
+    private Reply then(ServedPage.Told told) {
+        done.add(told);
+        return new Reply.Onward("?" + DONE + "=" + (done.size() - 1));
+    }
+
+    private PageForms form(PageForms.Saying s, PageContext context, Analysis analysis) {
+        return new PageForms(s, spec(s, context), analysis, context.format());
+    }
+
+    private CommandSpec spec(PageForms.Saying s, PageContext context) {
+        CommandLine line =
+                runner.parser(new Chainage(context, runner), s.command().toArray(String[]::new));
+        for (String word : s.command()) {
+            line = Objects.requireNonNull(line.getSubcommands().get(word), word);
+        }
+        return line.getCommandSpec();
+    }
+
+    private ServedPage.Saying saying(
+            PageForms.Saying s, PageForms form, Map<String, List<String>> filled, String trouble) {
+        CommandSpec spec = spec(s, contexts.get());
+        List<String> declared = Arrays.stream(spec.usageMessage().description())
+                .map(PageForms::plain)
+                .filter(l -> !l.isBlank())
+                .toList();
+        // What it does is said up to the first stop; a longer sentence is given whole below.
+        String first = declared.get(0);
+        String title = first.replaceFirst("(?s)[.:](?: .*|$)", "");
+        String rest = first.substring(title.length()).strip();
+        List<String> help = Stream.concat(
+                        rest.startsWith(":") ? Stream.of(first) : Stream.of(rest.replaceFirst("^\\. ?", "")),
+                        declared.stream().skip(1))
+                .filter(l -> !l.isEmpty())
+                .toList();
+        // Behind the examples stands what must not be forgotten.
+        List<String> care = Arrays.stream(spec.usageMessage().footer())
+                .filter(l -> !l.startsWith(" ") && !l.matches("Examples?:") && !l.isBlank())
+                .map(PageForms::plain)
+                .toList();
+        return new ServedPage.Saying(
+                s.id(),
+                title,
+                help,
+                care.isEmpty() ? care : List.of(String.join(" ", care)),
+                form.fields(filled, trouble));
+    }
+
+    private Reply saying(ServedPage pages, Ask ask) {
+        PageForms.Saying s = PageForms.ALL.stream()
+                .filter(x -> x.id().equals(ask.field(ServedPage.FORM)))
+                .findFirst()
+                .orElse(null);
+        if (s == null) {
+            return new Reply.Document(404, refused(Refusal.PLACE));
+        }
+        PageContext context = contexts.get();
+        PageForms form = form(s, context, context.analysis());
+        Map<String, List<String>> filled = form.own(ask.fields());
+        if (ask.place().equals("edit")) {
+            return document(pages.form(saying(s, form, filled, ""), ""));
+        }
+        List<String> words = form.words(filled);
+        boolean stale = false;
+        if (ask.place().equals("do")) {
+            try {
+                Outcome outcome = run(words, ask.field(ServedPage.STATE));
+                if (outcome.told() != null) {
+                    return then(outcome.told());
+                }
+            } catch (PageContext.Stale e) {
+                stale = true;
+            }
+        }
+        List<String> dry = new ArrayList<>(words);
+        dry.add(s.command().size(), "--dry-run");
+        Outcome outcome = run(dry, "");
+        if (outcome.told() == null) {
+            String at = form.at(filled, outcome.trouble());
+            return new Reply.Document(
+                    422,
+                    text(pages.form(
+                            saying(s, form, filled, outcome.trouble()), at.isEmpty() ? outcome.trouble() : "")));
+        }
+        return document(pages.look(saying(s, form, filled, ""), outcome.told(), filled, outcome.state(), stale));
+    }
+
+    private Reply undo(Ask ask) {
+        List<String> words = new ArrayList<>(List.of("undo", "--"));
+        words.addAll(ask.fields().getOrDefault(ServedPage.ENTRY, List.of()));
+        Outcome outcome = run(words, "");
+        return outcome.told() == null
+                ? new Reply.Document(422, text(ServedPage.trouble(List.of(outcome.trouble()))))
+                : then(outcome.told());
+    }
+
+    /**
+     * How a command line went.
+     *
+     * @param told what it said; null where it was refused
+     * @param trouble why
+     * @param state of the facts that it was planned from
+     */
+    private record Outcome(ServedPage.@Nullable Told told, String trouble, String state) {}
+
+    /** Carries out a command line as if it had been typed. */
+    private Outcome run(List<String> words, String expected) {
+        PageContext context = contexts.get();
+        context.expect(expected);
+        String[] typed = words.toArray(String[]::new);
+        try {
+            ParseResult parsed =
+                    runner.parser(new Chainage(context, runner), typed).parseArgs(typed);
+            while (parsed.hasSubcommand()) {
+                parsed = parsed.subcommand();
+            }
+            ((Action) parsed.commandSpec().userObject()).call();
+        } catch (PageContext.Stale e) {
+            throw e;
+        } catch (ParameterException e) {
+            return new Outcome(null, runner.said(e), "");
+        } catch (RuntimeException e) {
+            return new Outcome(null, said(context, e), "");
+        }
+        ChangeAnswer changed = context.changed();
+        ServedPage.Told told = changed == null
+                ? new ServedPage.Told(context.answered(), List.of(), context.remarks(), List.of(), false)
+                : new ServedPage.Told(changed.said(), changed.changes(), context.remarks(), changed.entries(), true);
+        return new Outcome(told, "", context.state());
+    }
+
+    @Override
+    public String entered() {
+        return PageText.onward(ServedWords.READING, "./", ServedWords.GO_ON);
+    }
+
+    @Override
+    public String refused(Refusal why) {
+        return text(ServedPage.words(ServedWords.SHUT, List.of(words(why))));
+    }
+
+    private static String words(Refusal why) {
+        return switch (why) {
+            case HOST -> "this address is not the one that was handed out; use the one that chainage page printed";
+            case ORIGIN -> "another page asked for this; do it from the page of chainage itself";
+            case KEY ->
+                "the key in this address was used, or is an old one; go on in the browser that has the page, or"
+                        + " start again: chainage page";
+            case SESSION ->
+                "this browser was given no key; go on in the browser that has the page, or start again:"
+                        + " chainage page";
+            case TOKEN -> "this form is of a page that was served before; load the page again and fill it in anew";
+            case PLACE -> "there is nothing here; go back to the page";
+            case METHOD -> "a page is looked at, or a form of it sent; nothing else is understood";
+            case SIZE -> "more was sent than fits in a form; name fewer rides at a time";
+            case FORM -> "what was sent is no form of the page; load the page again";
+        };
+    }
+
+    private static String text(Page page) {
+        return PageText.served(page, Resource.text("/chainage/page/page.css"), Resource.text("/chainage/page/page.js"));
+    }
+}
