@@ -3,6 +3,7 @@ package chainage.analysis;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
 import chainage.condition.RoadWords;
+import chainage.evidence.RiderEvidence;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Entry;
@@ -38,6 +39,7 @@ public final class Analysis {
     private final Tables tables;
     private final boolean dated;
     private @Nullable LifeModel lifeModel;
+    private @Nullable Others others;
     private @Nullable Factors learnt;
     private @Nullable Exposures exposures;
     private @Nullable Estimates estimates;
@@ -156,6 +158,7 @@ public final class Analysis {
                 tables,
                 dated);
         part.lifeModel = lifeModel();
+        part.others = others();
         part.exposures = exposures().only(ours, there);
         part.estimates = estimates();
         part.pairs = pairs();
@@ -193,9 +196,22 @@ public final class Analysis {
 
     private LifeModel lifeModel() {
         if (lifeModel == null) {
-            lifeModel = new LifeModel(Life.of(ledger, folded.get(), factors), factors);
+            lifeModel = new LifeModel(Life.of(ledger, folded.get(), factors), factors, others().weighed());
         }
         return lifeModel;
+    }
+
+    /** What this ledger's own treatments have shown, all of it. */
+    public RiderEvidence ownEvidence() {
+        return RiderEvidence.of(ledger, folded.get(), true, 1);
+    }
+
+    /** What other riders' chains have shown, as it was brought in. */
+    public Others others() {
+        if (others == null) {
+            others = ledger.evidence().isEmpty() ? Others.NONE : Others.of(ledger, ownEvidence(), factors);
+        }
+        return others;
     }
 
     /** The words for roads, the rider's own among them. */

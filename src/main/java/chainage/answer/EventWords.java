@@ -93,6 +93,14 @@ public final class EventWords {
                                 ? "what the list says"
                                 : e.meaning().equals("none") ? "nothing" : e.meaning()));
         put(
+                Event.EvidenceAdded.class,
+                (e, format) ->
+                        "evidence of " + Formatter.count(e.riders().size(), "rider", "riders") + " as " + e.as());
+        put(Event.EvidenceRemoved.class, (e, format) -> "evidence of " + e.as() + " removed");
+        put(
+                Event.ProductsSame.class,
+                (e, format) -> "product " + e.product() + " is what others call \"" + e.word() + "\"");
+        put(
                 Event.MeterPlaced.class,
                 (e, format) -> "power meter " + e.meter()
                         + (e.place() == null

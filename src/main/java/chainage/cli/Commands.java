@@ -55,6 +55,7 @@ final class Commands {
         group("What the answers rest on");
         put("weather", "weather records: list or add", WeatherCommand.class);
         put("meter", "power meters: list, or say where one sits", MeterCommand.class);
+        put("evidence", "what other riders' chains have shown", EvidenceCommand.class);
         put("words", "words in titles that tell of the road", WordsCommand.class);
         put("factors", "every default, and values of your own", FactorsCommand.class);
         group("Undo, look up, copy");

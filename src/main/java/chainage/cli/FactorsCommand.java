@@ -49,9 +49,11 @@ final class FactorsCommand extends Question {
     @Override
     Answer answer() {
         Factors table = context().tables().factors();
+        Analysis analysis = context().analysis();
         return FactorList.of(
                 table,
-                table.with(context().ledger().factors()),
+                table.with(analysis.ledger().factors()),
+                analysis.factors(),
                 sought,
                 context().format());
     }

@@ -216,6 +216,9 @@ final class LogbookWriter {
                     numbers(e ->
                             e instanceof Event.SettingSet set && set.setting().equals(setting)));
         });
+        facts.sameProducts()
+                .forEach(same ->
+                        undated(new Words("product", "same", same.product(), same.word()), numbers(same::equals)));
         facts.roadWords()
                 .forEach(w -> undated(
                         new Words("words", "set", w.word(), String.valueOf(w.meaning())),

@@ -23,7 +23,8 @@ import picocli.CommandLine.Parameters;
             ProductCommand.Add.class,
             ProductCommand.Set.class,
             ProductCommand.Buy.class,
-            ProductCommand.Rename.class
+            ProductCommand.Rename.class,
+            ProductCommand.Same.class
         },
         footer = {
             "Examples:",
@@ -158,6 +159,33 @@ final class ProductCommand extends Question {
             return Plan.of(
                     new Event.Bought(p.product(), when(on).instant(), packages),
                     Formatter.count(packages, "package", "packages") + " of " + p.product() + " bought" + amount);
+        }
+    }
+
+    @Command(
+            name = "same",
+            description = {
+                "Say what other riders call a product of yours, so that their evidence tells of it. Case and spaces need not"
+                        + " agree."
+            },
+            footer = {"Example:", "  chainage product same \"Kettle Block\" \"kettle-block old\""})
+    static final class Same extends Write {
+        @Parameters(index = "0", paramLabel = "PRODUCT", description = "yours")
+        String name = "";
+
+        @Parameters(index = "1", paramLabel = "WORD", description = "theirs")
+        String word = "";
+
+        @Override
+        Plan plan(Analysis before) {
+            Event.ProductDescribed p = Names.ownProduct(
+                    before.ledger(), name, "add what you use: chainage product add NAME --method " + name);
+            if (word.isBlank()) {
+                throw CliError.usage("the other word is empty", "give the word that others use");
+            }
+            return Plan.of(
+                    new Event.ProductsSame(p.product(), word.strip()),
+                    "what others call \"" + word.strip() + "\" is " + p.product());
         }
     }
 

@@ -19,11 +19,22 @@ public record Mix(double plain, double wet, double grit, double both) {
 
     /** Of one ride. A factor that the rider set is kept as it was set. */
     public static Mix of(RideExposure ride, Factors factors) {
-        Method method = ride.method();
-        double metres = ride.metres().metres();
-        double wet = ride.condition().wetShare();
-        double damp = ride.condition().dampShare();
-        Grit road = ride.condition().grit();
+        return of(
+                ride.method(),
+                ride.metres().metres(),
+                ride.condition().wetShare(),
+                ride.condition().dampShare(),
+                ride.condition().grit(),
+                factors);
+    }
+
+    /**
+     * Of a stretch.
+     *
+     * @param wet share of it on a wet road
+     * @param damp share of it on a damp one
+     */
+    public static Mix of(Method method, double metres, double wet, double damp, Grit road, Factors factors) {
         if (wet == 0 && damp == 0 && road == Grit.CLEAN) {
             return new Mix(metres, 0, 0, 0);
         }

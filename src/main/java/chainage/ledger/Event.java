@@ -347,6 +347,33 @@ public sealed interface Event {
      */
     record RoadWordSet(String word, @Nullable String meaning) implements Event {}
 
+    /**
+     * What other riders' chains have shown, brought in from files.
+     *
+     * @param as the rider's word for where it came from
+     * @param riders one text each, lines of JSON as in the files
+     */
+    record EvidenceAdded(String as, List<String> riders) implements Event {
+        public EvidenceAdded {
+            riders = List.copyOf(riders);
+        }
+    }
+
+    /**
+     * What was brought in under a word is left out again.
+     *
+     * @param as the word
+     */
+    record EvidenceRemoved(String as) implements Event {}
+
+    /**
+     * Another rider's word for a product of this one's.
+     *
+     * @param product this rider's
+     * @param word the other's, of any case and spacing
+     */
+    record ProductsSame(String product, String word) implements Event {}
+
     /** What the rider gives names to. */
     enum Named {
         BIKE,

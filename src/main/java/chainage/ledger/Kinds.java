@@ -38,6 +38,8 @@ public final class Kinds {
     /** Words of files and of riders; what cannot be printed is marked where it is shown. */
     private static final Value<String> WORDS = new Text(0, 100_000, false);
 
+    private static final Value<String> SOURCE = new Text(1, 60, true);
+
     /** Records of stations go back to the days of paper. */
     private static final Value<Instant> OBSERVED = new Time(1800, false);
 
@@ -295,6 +297,30 @@ public final class Kinds {
                 return v -> new Event.RoadWordSet(v.get(word), v.maybe(meaning));
             });
 
+    private static final Kind<Event.EvidenceAdded> EVIDENCE_ADDED =
+            new Kind<>("evidence-added", Event.EvidenceAdded.class, k -> {
+                var as = k.field("as", SOURCE, Event.EvidenceAdded::as);
+                var riders = k.field(
+                        "riders", new Items<>(new Text(1, 5_000_000, false), 1, 100_000), Event.EvidenceAdded::riders);
+                k.takes((state, e) -> e.riders().forEach(r -> State.add(state.evidence, e.as(), r)));
+                return v -> new Event.EvidenceAdded(v.get(as), v.get(riders));
+            });
+
+    private static final Kind<Event.EvidenceRemoved> EVIDENCE_REMOVED =
+            new Kind<>("evidence-removed", Event.EvidenceRemoved.class, k -> {
+                var as = k.field("as", SOURCE, Event.EvidenceRemoved::as);
+                k.takes((state, e) -> state.evidence.remove(e.as()));
+                return v -> new Event.EvidenceRemoved(v.get(as));
+            });
+
+    private static final Kind<Event.ProductsSame> PRODUCTS_SAME =
+            new Kind<>("products-same", Event.ProductsSame.class, k -> {
+                var product = k.product(Event.ProductsSame::product);
+                var word = k.field("word", new Text(1, 60, true), Event.ProductsSame::word);
+                k.takes((state, e) -> state.same.add(e));
+                return v -> new Event.ProductsSame(v.get(product), v.get(word));
+            });
+
     private static final Kind<Event.MeterPlaced> METER_PLACED =
             new Kind<>("meter-placed", Event.MeterPlaced.class, k -> {
                 var type = k.field("type", WORDS, Event.MeterPlaced::type);
@@ -405,6 +431,9 @@ public final class Kinds {
                             SPEED_BAND_SET,
                             WEATHER_ADDED,
                             ROAD_WORD_SET,
+                            EVIDENCE_ADDED,
+                            EVIDENCE_REMOVED,
+                            PRODUCTS_SAME,
                             METER_PLACED,
                             FACTOR_SET,
                             SETTING_SET,

@@ -503,6 +503,16 @@ public final class Ledger {
         return List.copyOf(state.roadWords.values());
     }
 
+    /** What other riders' chains have shown, a text a rider, by the word under which it was brought in. */
+    public SortedMap<String, List<String>> evidence() {
+        return Collections.unmodifiableSortedMap(state.evidence);
+    }
+
+    /** Other riders' words for this rider's products, oldest first. */
+    public List<Event.ProductsSame> sameProducts() {
+        return List.copyOf(state.same);
+    }
+
     /** Power meters whose place the rider stated, by type and serial as {@code bike_power:31000417}. */
     public SortedMap<String, Event.MeterPlaced> meters() {
         return Collections.unmodifiableSortedMap(state.meters);

@@ -3,8 +3,10 @@ package chainage.ledger;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
@@ -32,6 +34,8 @@ final class State {
     final SortedMap<String, Event.FactorSet> factors = new TreeMap<>();
     final SortedMap<String, List<String>> settings = new TreeMap<>();
     final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
+    final SortedMap<String, List<String>> evidence = new TreeMap<>();
+    final Set<Event.ProductsSame> same = new LinkedHashSet<>();
     Event.SpeedBandSet speeds = Ledger.USUAL_SPEEDS;
 
     /** All of it, to be held against another: what is listed in the order in which it was taken in is so here. */
@@ -54,6 +58,8 @@ final class State {
                 factors,
                 settings,
                 List.copyOf(roadWords.values()),
+                evidence,
+                same,
                 speeds);
     }
 

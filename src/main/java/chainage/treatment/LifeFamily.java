@@ -5,8 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The products of one method. Level of product i: z_i ~ Normal(m, own²), m ~ Normal(0, 1 − own²) the same for all; log of
- * its typical life by {@link LifeShape}.
+ * The products of one method. Level of product i: z_i = mean_i + loading_i f + own_i e_i, f ~ Normal(0, 1) the same for
+ * all ({@link Level}); log of its typical life by {@link LifeShape}.
  */
 final class LifeFamily {
     private static final int COARSE = 61;
@@ -16,7 +16,7 @@ final class LifeFamily {
     private static final double NOTHING = 14;
 
     private final LifeShape shape;
-    private final double own;
+    private final List<Level> levels;
     private final List<SeenLives> members = new ArrayList<>();
     private final double[] shared = new double[SHARED_POINTS];
     private final double[] sharedWeight = new double[SHARED_POINTS];
@@ -26,18 +26,17 @@ final class LifeFamily {
     /**
      * Of one method.
      *
-     * @param own spread of a product's level about that of its method, below 1
+     * @param levels what is known of each product beforehand
      * @param seen closed lives of each product; a product may have none
      */
-    LifeFamily(LifeShape shape, double own, List<SeenLives> seen) {
+    LifeFamily(LifeShape shape, List<Level> levels, List<SeenLives> seen) {
         this.shape = shape;
-        this.own = own;
+        this.levels = List.copyOf(levels);
         members.addAll(seen);
-        double spread = Math.sqrt(1 - own * own);
         double all = 0;
         for (int j = 0; j < SHARED_POINTS; j++) {
             double at = 4.5 * (2.0 * j / (SHARED_POINTS - 1) - 1);
-            shared[j] = spread * at;
+            shared[j] = at;
             sharedWeight[j] = Math.exp(-at * at / 2);
             all += sharedWeight[j];
         }
@@ -49,8 +48,11 @@ final class LifeFamily {
     /** Fits each member's grid to where its level can be, by these unknowns. */
     void fit(Unknowns u, double[] unremarked) {
         grids.clear();
-        for (SeenLives seen : members) {
-            double[] coarse = even(shape.logLife(-REACH), shape.logLife(REACH), COARSE);
+        for (int i = 0; i < members.size(); i++) {
+            SeenLives seen = members.get(i);
+            Level level = levels.get(i);
+            double reach = REACH * Math.max(1, level.sd());
+            double[] coarse = even(shape.logLife(level.mean() - reach), shape.logLife(level.mean() + reach), COARSE);
             double shift = shift(seen, u);
             double[] at = coarse.clone();
             for (int k = 0; k < at.length; k++) {
@@ -64,7 +66,7 @@ final class LifeFamily {
                 for (int e = 0; e < unremarked.length; e++) {
                     sum += unremarked[e] * table.at()[e * COARSE + k];
                 }
-                double z = shape.level(at[k]);
+                double z = (shape.level(at[k]) - level.mean()) / level.sd();
                 log[k] = Math.log(Math.max(1e-300, sum)) - z * z / 2;
                 most = Math.max(most, log[k]);
             }
@@ -119,7 +121,7 @@ final class LifeFamily {
         for (int i = 0; i < members.size(); i++) {
             double[] at = grid(i, u);
             SeenLives.Table table = members.get(i).table(u, at);
-            double[] kernel = kernel(at);
+            double[] kernel = kernel(levels.get(i), at);
             log += table.log();
             logLife.add(at);
             likelihood.add(table.at());
@@ -159,11 +161,12 @@ final class LifeFamily {
             log[0] += table.log();
             double[] prior = new double[at.length];
             double half = (at[1] - at[0]) / 2;
+            Level level = levels.get(0);
             for (int k = 0; k < at.length; k++) {
-                double z = shape.level(at[k]);
+                double z = (shape.level(at[k]) - level.mean()) / level.sd();
                 prior[k] = Math.exp(-z * z / 2)
                         * (shape.level(at[k] + half) - shape.level(at[k] - half))
-                        / Math.sqrt(2 * Math.PI);
+                        / (level.sd() * Math.sqrt(2 * Math.PI));
             }
             double[] evidence = new double[LifePrior.unremarkedCount()];
             for (int i = 0; i < table.at().length; i++) {
@@ -176,7 +179,7 @@ final class LifeFamily {
             double[] at = grid(i, u);
             SeenLives.Table table = members.get(i).table(u, at);
             log[0] += table.log();
-            marginals.add(marginal(kernel(at), table.at()));
+            marginals.add(marginal(kernel(levels.get(i), at), table.at()));
         }
         return evidence(marginals);
     }
@@ -227,7 +230,8 @@ final class LifeFamily {
     }
 
     /** Probability of each cell of a grid of log lives, for each shared level. */
-    private double[] kernel(double[] logLife) {
+    private double[] kernel(Level level, double[] logLife) {
+        double own = level.own();
         int points = logLife.length;
         double[] kernel = new double[SHARED_POINTS * points];
         double half = (logLife[1] - logLife[0]) / 2;
@@ -235,7 +239,7 @@ final class LifeFamily {
             double z = shape.level(logLife[k]);
             double cell = shape.level(logLife[k] + half) - shape.level(logLife[k] - half);
             for (int j = 0; j < SHARED_POINTS; j++) {
-                double off = (z - shared[j]) / own;
+                double off = (z - level.mean() - level.loading() * shared[j]) / own;
                 kernel[j * points + k] = Math.exp(-off * off / 2) * cell / (own * Math.sqrt(2 * Math.PI));
             }
         }
@@ -245,12 +249,13 @@ final class LifeFamily {
     /**
      * Weights of a product of which nothing is seen, at each chance of an end unremarked, then at each life.
      *
+     * @param level what is known of it beforehand
      * @param others {@link At#others}; of a family without members, the chances alone
      */
-    double[] unseen(double[] others, double[] logLife, boolean alone) {
+    double[] unseen(Level level, double[] others, double[] logLife, boolean alone) {
         int chances = LifePrior.unremarkedCount();
         int points = logLife.length;
-        double[] kernel = kernel(logLife);
+        double[] kernel = kernel(level, logLife);
         double[] of = new double[chances * points];
         for (int e = 0; e < chances; e++) {
             for (int j = 0; j < SHARED_POINTS; j++) {
@@ -264,7 +269,8 @@ final class LifeFamily {
     }
 
     /** Logs of the typical lives that a product may have of which nothing is seen. */
-    double[] unseenGrid() {
-        return even(shape.logLife(-REACH), shape.logLife(REACH), SeenLives.POINTS);
+    double[] unseenGrid(Level level) {
+        double reach = REACH * level.sd();
+        return even(shape.logLife(level.mean() - reach), shape.logLife(level.mean() + reach), SeenLives.POINTS);
     }
 }

@@ -30,14 +30,12 @@ import org.jspecify.annotations.Nullable;
  * <p>Not for several threads at once: answers are worked out when first asked for.
  */
 public final class LifeModel {
-    /** A product's own part of the spread is at most this share of the whole, so that something is left to share. */
-    private static final double MOST_OWN = 0.95;
-
     /** One method: its products and all that was ridden on their closed treatments. */
     private record Family(LifeFamily level, int place, List<String> products, Mix mix) {}
 
     private final Factors factors;
     private final LifePrior prior;
+    private final Taught taught;
     private final Map<String, List<Life>> lives = new LinkedHashMap<>();
     private final Map<Method, Family> families = new EnumMap<>(Method.class);
     private final LifePosterior posterior;
@@ -50,8 +48,18 @@ public final class LifeModel {
      * @param factors the table, with the rider's own values, not leaning yet
      */
     public LifeModel(List<Life> lives, Factors factors) {
+        this(lives, factors, OtherRiders.NONE);
+    }
+
+    /**
+     * Joins all lives with what other riders' chains have shown.
+     *
+     * @param others from whom this rider's products start, in place of the table alone
+     */
+    public LifeModel(List<Life> lives, Factors factors, OtherRiders others) {
         this.factors = factors;
-        this.prior = LifePrior.of(factors);
+        this.taught = others.taught();
+        this.prior = LifePrior.of(factors).with(taught.scores());
         Map<Method, List<String>> products = new EnumMap<>(Method.class);
         Map<String, List<Life>> closed = new HashMap<>();
         for (Life life : lives) {
@@ -81,12 +89,14 @@ public final class LifeModel {
     private Family family(Method method, List<String> products, Map<String, List<Life>> closed, int place) {
         Estimate table = Objects.requireNonNull(factors.lifeMetres(method));
         LifeShape shape = new LifeShape(table, prior.wider());
-        double own = Math.min(MOST_OWN, prior.product() / shape.spread());
+        List<Level> levels = products.stream()
+                .map(p -> taught.level(method, p, prior.own(shape)))
+                .toList();
         List<SeenLives> seen = products.stream()
                 .map(p -> new SeenLives(closed.getOrDefault(p, List.of()), Math.log(table.likely()), prior))
                 .toList();
         Mix mix = seen.stream().map(SeenLives::mix).reduce(Mix.NONE, Mix::plus);
-        return new Family(new LifeFamily(shape, own, seen), place, products, mix);
+        return new Family(new LifeFamily(shape, levels, seen), place, products, mix);
     }
 
     /** How wet and dirty roads count with this rider; as in the table until a life is seen. */
@@ -144,6 +154,8 @@ public final class LifeModel {
         List<Life> running =
                 own.stream().filter(l -> l.end() == Life.End.RUNNING).toList();
         int member = family.products().indexOf(name);
+        LifeShape shape = new LifeShape(Objects.requireNonNull(factors.lifeMetres(product.method())), prior.wider());
+        Level before = taught.level(product.method(), name, prior.own(shape));
         LevelGrid grid = new LevelGrid();
         double usual = family.mix().metres(posterior.leaning());
         for (LifePosterior.Point p : posterior.points()) {
@@ -151,15 +163,15 @@ public final class LifeModel {
             double[] logLife;
             double[] weights;
             if (alone) {
-                logLife = level.unseenGrid();
-                weights = level.unseen(p.chances(), logLife, true);
+                logLife = level.unseenGrid(before);
+                weights = level.unseen(before, p.chances(), logLife, true);
                 scale(weights, p.weight());
             } else {
                 LifeFamily.At at = p.families().get(family.place());
                 double[] scale = p.scale().get(family.place());
-                logLife = member < 0 ? level.unseenGrid() : at.logLife().get(member);
+                logLife = member < 0 ? level.unseenGrid(before) : at.logLife().get(member);
                 weights = member < 0
-                        ? level.unseen(at.others(), logLife, false)
+                        ? level.unseen(before, at.others(), logLife, false)
                         : at.weights().get(member).clone();
                 for (int i = 0; i < weights.length; i++) {
                     weights[i] *= scale[i / logLife.length];
@@ -180,7 +192,8 @@ public final class LifeModel {
                         .filter(p -> !p.equals(name))
                         .mapToInt(p -> lives.getOrDefault(p, List.of()).size())
                         .sum(),
-                new LifeShape(Objects.requireNonNull(factors.lifeMetres(product.method())), prior.wider()),
+                shape,
+                before,
                 prior);
     }
 

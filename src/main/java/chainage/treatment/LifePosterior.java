@@ -80,7 +80,9 @@ final class LifePosterior {
             grit += weight * scores[i][1];
             points.add(all.get(i).point(weight, Unknowns.at(scores[i], prior)));
         }
-        leaning = seen ? Unknowns.at(new double[] {wet, grit, 0}, prior).leaning() : Leaning.NONE;
+        leaning = seen || !prior.isTable()
+                ? Unknowns.at(new double[] {wet, grit, 0}, prior).leaning()
+                : Leaning.NONE;
     }
 
     /** All that is known at some scores, not yet normalised. */

@@ -1,6 +1,7 @@
 package chainage.treatment;
 
 import chainage.exposure.Factors;
+import java.util.List;
 
 /**
  * What is taken of a rider's treatments, ears and notes before anything of them is known. All of it is our guess and
@@ -15,6 +16,7 @@ import chainage.exposure.Factors;
  * @param stray spread of such noises about the table's life, log
  * @param unremarked mean chance of a rider who remarks that an end goes by without
  * @param never chance that a rider never remarks
+ * @param scores of how wet roads count, of how dirty ones do, and of the spread of single lives
  */
 record LifePrior(
         double wider,
@@ -25,7 +27,11 @@ record LifePrior(
         double mistaken,
         double stray,
         double unremarked,
-        double never) {
+        double never,
+        List<Score> scores) {
+    /** A product's own part of the spread is at most this share of the whole, so that something is left to share. */
+    private static final double MOST_OWN = 0.95;
+
     /** Chances that an end goes by unremarked, for which everything is worked out; the last is never to remark. */
     private static final double[] UNREMARKED = {0.02, 0.07, 0.15, 0.27, 0.43, 0.65, 1};
 
@@ -39,7 +45,24 @@ record LifePrior(
                 Math.min(0.5, factors.value("life.mistaken")),
                 factors.value("life.stray"),
                 Math.min(0.9, factors.value("life.unremarked")),
-                Math.min(0.9, factors.value("life.never")));
+                Math.min(0.9, factors.value("life.never")),
+                List.of(Score.TABLE, Score.TABLE, Score.TABLE));
+    }
+
+    /** The same with what other riders have shown of the unknowns. */
+    LifePrior with(List<Score> taught) {
+        return new LifePrior(
+                wider, product, single, singleDoubt, leaning, mistaken, stray, unremarked, never, List.copyOf(taught));
+    }
+
+    /** True when it is by the table alone. */
+    boolean isTable() {
+        return scores.stream().allMatch(Score.TABLE::equals);
+    }
+
+    /** Spread of a product's level about that of its method, below 1. */
+    double own(LifeShape shape) {
+        return Math.min(MOST_OWN, product / shape.spread());
     }
 
     /** How many chances of an end unremarked there are. */

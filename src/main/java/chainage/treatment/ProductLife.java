@@ -24,7 +24,8 @@ public final class ProductLife {
     private final List<Life> lives;
     private final int otherLives;
     private final double logTable;
-    private final double tableVariance;
+    private final double variance;
+    private final Level before;
     private final LifePrior prior;
     private final Map<Double, Double> quantiles = new HashMap<>();
     private @Nullable Estimate life;
@@ -35,13 +36,16 @@ public final class ProductLife {
             List<Life> lives,
             int otherLives,
             LifeShape shape,
+            Level before,
             LifePrior prior) {
         this.product = product;
         this.level = level;
         this.lives = lives;
         this.otherLives = otherLives;
         this.logTable = shape.logLife(0);
-        this.tableVariance = shape.spread() * shape.spread();
+        this.before = before;
+        double spread = shape.spread() * before.sd();
+        this.variance = spread * spread;
         this.prior = prior;
     }
 
@@ -79,11 +83,21 @@ public final class ProductLife {
     }
 
     /**
-     * What the table still weighs in the typical life, 0 to 1: the variance of its log against that before anything was
-     * seen. Where all is a bell, so large a part of the answer comes from the table.
+     * What the table still weighs in the typical life, 0 to 1: the variance of its log against that before anything of the
+     * rider's was seen, times what the table weighed by then. Where all is a bell, so large a part of the answer comes from
+     * it.
      */
     public double tableWeight() {
-        return lives.isEmpty() && otherLives == 0 ? 1 : Math.min(1, level.variance() / tableVariance);
+        return notOwn() * before.table();
+    }
+
+    /** What other riders' chains weigh in it; 0 where nothing of theirs is known. */
+    public double othersWeight() {
+        return notOwn() * (1 - before.table());
+    }
+
+    private double notOwn() {
+        return lives.isEmpty() && otherLives == 0 ? 1 : Math.min(1, level.variance() / variance);
     }
 
     /**

@@ -15,7 +15,10 @@ record Unknowns(Leaning leaning, double single) {
     /** By scores that are standard normal before anything is seen. */
     static Unknowns at(double[] scores, LifePrior prior) {
         return new Unknowns(
-                new Leaning(Math.exp(prior.leaning() * scores[0]), Math.exp(prior.leaning() * scores[1])),
-                prior.single() * Math.exp(prior.singleDoubt() * scores[2]));
+                new Leaning(
+                        Math.exp(prior.leaning() * prior.scores().get(0).at(scores[0])),
+                        Math.exp(prior.leaning() * prior.scores().get(1).at(scores[1]))),
+                prior.single()
+                        * Math.exp(prior.singleDoubt() * prior.scores().get(2).at(scores[2])));
     }
 }

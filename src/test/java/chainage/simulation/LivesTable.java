@@ -4,7 +4,6 @@ import chainage.analysis.Analysis;
 import chainage.exposure.Factors;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
-import chainage.standing.Standing;
 import chainage.treatment.ProductLife;
 import chainage.treatment.TreatmentStanding;
 import java.util.ArrayList;
@@ -13,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
+import java.util.function.Function;
 
 /** What the program said of treatments' lives, beside what was true, by how much it had seen. */
 final class LivesTable {
@@ -64,6 +64,11 @@ final class LivesTable {
             return (double) overAhead / toldAhead;
         }
 
+        /** Mean width of the interval of the next life, in the log, against that of one who knows the truth. */
+        double width() {
+            return width / looks;
+        }
+
         double error() {
             return mean(errors);
         }
@@ -101,6 +106,17 @@ final class LivesTable {
 
     /** Looks at a story at the start of some of its treatments. */
     void take(Story story, int[] which) {
+        take(story, which, t -> {
+            Analysis analysis = story.at(t.at());
+            return new Known(analysis.standing(t.chain()).orElseThrow().treatment(), analysis.factors());
+        });
+    }
+
+    /** What is known at the start of a treatment. */
+    record Known(TreatmentStanding standing, Factors factors) {}
+
+    /** Looks by what somebody makes of it. */
+    void take(Story story, int[] which, Function<Story.Treatment, Known> making) {
         Row[] mine = rows.computeIfAbsent(story.scenario(), s -> {
             Row[] fresh = new Row[FROM.length];
             for (int i = 0; i < fresh.length; i++) {
@@ -110,16 +126,14 @@ final class LivesTable {
         });
         for (int i : which) {
             if (i < story.treatments().size()) {
-                look(story, i, mine);
+                look(story, i, making.apply(story.treatments().get(i)), mine);
             }
         }
     }
 
-    private static void look(Story story, int which, Row[] rows) {
+    private static void look(Story story, int which, Known here, Row[] rows) {
         Story.Treatment t = story.treatments().get(which);
-        Analysis analysis = story.at(t.at());
-        Standing standing = analysis.standing(t.chain()).orElseThrow();
-        TreatmentStanding s = standing.treatment();
+        TreatmentStanding s = here.standing();
         ProductLife known = s.product();
         if (known == null) {
             throw new AssertionError(t);
@@ -137,7 +151,7 @@ final class LivesTable {
         r.width += Math.log(known.single(0.9) / known.single(0.1)) / Math.log(t.highMetres() / t.lowMetres());
 
         // Ridden on, whatever the rider did then: how far was the treatment when it would have been told?
-        Factors factors = analysis.factors();
+        Factors factors = here.factors();
         double usual = median(story, which, factors);
         double e = 0;
         double used = 0;

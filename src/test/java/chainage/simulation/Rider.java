@@ -75,12 +75,13 @@ final class Rider {
     private int firstRide;
     private int treated = 0;
 
-    private Rider(Scenario scenario, long seed, int days) {
+    private Rider(Scenario scenario, Traits traits, long seed, int days) {
         this.scenario = scenario;
-        this.traits = scenario.traits();
+        this.traits = traits;
         this.random = new Random(seed * 7919 + 17);
         this.days = days;
-        kind = KINDS.get(random.nextInt(KINDS.size()));
+        int any = random.nextInt(KINDS.size());
+        kind = KINDS.get(traits.method < 0 ? any : traits.method);
         daily = between(0.25, 0.65);
         usualKm = between(30, 80);
         spread = between(0.3, 0.6);
@@ -92,7 +93,12 @@ final class Rider {
 
     /** A rider's story. */
     static Story story(Scenario scenario, long seed, int days) {
-        return new Rider(scenario, seed, days).lived();
+        return new Rider(scenario, scenario.traits(), seed, days).lived();
+    }
+
+    /** The story of a rider whose oddness is made by hand. */
+    static Story story(Traits traits, long seed, int days) {
+        return new Rider(Scenario.TABLE_TRUE, traits, seed, days).lived();
     }
 
     private double between(double low, double high) {

@@ -4,14 +4,25 @@ import chainage.TestLedger;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
+import chainage.evidence.RiderEvidence;
+import chainage.exposure.ChainExposure;
+import chainage.exposure.Exposures;
+import chainage.exposure.Factors;
 import chainage.ledger.Entry;
 import chainage.ledger.Grit;
+import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
 import chainage.ride.FiledRide;
+import chainage.treatment.Life;
+import chainage.treatment.LifeModel;
+import chainage.treatment.OtherRiders;
+import chainage.treatment.TreatmentStanding;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 
 /**
  * What a rider noted, and what was true of it.
@@ -73,6 +84,29 @@ record Story(
      * @param readings of it so far
      */
     record Worn(String chain, int ride, Instant at, double percent, int readings) {}
+
+    /** What the rider's file of evidence holds at the end. */
+    RiderEvidence evidence() {
+        Instant end = outings.get(outings.size() - 1).start().plus(Duration.ofDays(1));
+        Ledger ledger = Ledger.asOf(entries, end);
+        return RiderEvidence.of(ledger, exposures(ledger, end), true, 3);
+    }
+
+    /** What is known of lives at the start of a treatment, with what others' chains have shown; nothing else is derived. */
+    LivesTable.Known known(Treatment t, OtherRiders others) {
+        Ledger ledger = Ledger.asOf(entries, t.at());
+        Exposures exposures = exposures(ledger, t.at());
+        LifeModel lives = new LifeModel(Life.of(ledger, exposures, TABLES.factors()), TABLES.factors(), others);
+        Factors factors = TABLES.factors().with(lives.leaning());
+        ChainExposure chain = Objects.requireNonNull(exposures.chains().get(t.chain()));
+        return new LivesTable.Known(TreatmentStanding.of(ledger, chain, lives, factors), factors);
+    }
+
+    private Exposures exposures(Ledger ledger, Instant at) {
+        Snapshot facts =
+                new Snapshot(entries, outings.stream().map(Outing::ride).toList(), Map.of());
+        return Exposures.of(ledger, Analysis.attributed(facts, ledger, at), TestLedger.roads(ledger), TABLES.factors());
+    }
 
     /** What the program makes of what was noted by then. */
     Analysis at(Instant at) {

@@ -33,6 +33,9 @@ final class Traits {
     /** Whether two products of one method are used in turn, of which the first lasts twice as long as the second. */
     boolean twoProducts = false;
 
+    /** Number of the method that all treatments are of; any by chance where below 0. */
+    int method = -1;
+
     Traits(Consumer<Traits> odd) {
         odd.accept(this);
     }

@@ -15,6 +15,7 @@ import chainage.render.Formatter;
 import chainage.render.Json;
 import chainage.render.Out;
 import chainage.render.Unit;
+import chainage.treatment.OtherRiders;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
@@ -155,6 +156,45 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             }),
             Column.word("words", "the same as a sentence", CompareAnswer::sentence));
 
+    /** What other riders have shown of two products. */
+    private record OfOthers(PairComparison pair, OtherRiders.Compared seen) {
+        private String words() {
+            String better = pair.better().product();
+            String worse = pair.worse().product();
+            int longer = seen.longer();
+            return "From " + Formatter.count(seen.riders(), "rider", "riders") + ", "
+                    + Formatter.count(seen.lives(), "life", "lives") + ": "
+                    + (seen.both() == 0
+                            ? "none has used both"
+                            : better + " lasts longer than " + worse + " for " + longer + " of the " + seen.both()
+                                    + " who used both")
+                    + "; chance "
+                    + (pair.chance() > 0.99 ? "over 99 %" : Formatter.percent(Math.min(0.99, pair.chance())))
+                    + " that it would for you.";
+        }
+    }
+
+    private static final Columns<OfOthers> OTHERS = Columns.of(
+            Column.name(
+                    "better",
+                    "the product that is more likely the better with you",
+                    o -> o.pair().better().product()),
+            Column.name("worse", "the other", o -> o.pair().worse().product()),
+            Column.count("riders", "others who have used either", o -> o.seen().riders()),
+            Column.count("lives", "that they have shown of both", o -> o.seen().lives()),
+            Column.count("both", "others who have used both", o -> o.seen().both()),
+            Column.count(
+                    "longer",
+                    "of these, the ones with whom the first lasted longer",
+                    o -> o.seen().longer()),
+            Column.figure(
+                    "chance",
+                    Unit.SHARE,
+                    4,
+                    "that it lasts longer with you, with all that is known",
+                    o -> o.pair().chance()),
+            Column.word("words", "the same as a sentence", OfOthers::words));
+
     /** The fields of all. */
     public static final Columns<CompareAnswer> FIELDS = Columns.of(
             Column.time(
@@ -171,7 +211,20 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                     "every two of them",
                     PAIRS,
                     a -> a.comparison().pairs()),
-            Column.rows("measured", "by rides with two power meters, every two", MEASURED, CompareAnswer::measured));
+            Column.rows("measured", "by rides with two power meters, every two", MEASURED, CompareAnswer::measured),
+            Column.rows("others", "what other riders have shown of lives, every two", OTHERS, CompareAnswer::others));
+
+    private List<OfOthers> others() {
+        OtherRiders riders = analysis.others().weighed();
+        return comparison.pairs().stream()
+                .filter(v -> v.aspect() == PairComparison.Aspect.LIFE)
+                .map(v -> new OfOthers(
+                        v,
+                        riders.compared(
+                                v.better().life().product(), v.worse().life().product())))
+                .filter(o -> o.seen().riders() > 0)
+                .toList();
+    }
 
     private List<Measured> measured() {
         List<Event.ProductDescribed> products =
@@ -203,6 +256,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         out.line("LIFE of a treatment, until noisy, on dry clean road");
         out.table(LIVES_SEEN.table(products, format));
         say(out, PairComparison.Aspect.LIFE);
+        others().forEach(o -> out.line(o.words()));
         out.line();
         out.line("WEAR in % per 1000 " + format.unit() + " of dry clean road");
         out.table(WEAR_SEEN.table(products, format));

@@ -342,9 +342,15 @@ public record DueAnswer(
                         + " to " + format.whole(life.high()) + " (80 %), likely "
                         + format.whole(life.likely()) + ": by "
                         + (lives == 0
-                                ? "the table"
+                                ? product.othersWeight() > 0
+                                        ? "what others have shown, " + Formatter.percent(product.othersWeight())
+                                                + ", and the table"
+                                        : "the table"
                                 : Formatter.count(lives, "other treatment", "other treatments") + " of yours, "
-                                        + Formatter.percent(product.tableWeight()) + " by the table")
+                                        + Formatter.percent(product.tableWeight()) + " by the table"
+                                        + (product.othersWeight() > 0
+                                                ? ", " + Formatter.percent(product.othersWeight()) + " by others"
+                                                : ""))
                         + "; ";
         return treatment + "worn " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())
                 + " % (80 %), by "

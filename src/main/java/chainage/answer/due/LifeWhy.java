@@ -7,6 +7,7 @@ import chainage.quantity.Estimate;
 import chainage.render.Formatter;
 import chainage.treatment.Life;
 import chainage.treatment.LifeModel;
+import chainage.treatment.OtherRiders;
 import chainage.treatment.ProductLife;
 import chainage.treatment.TreatmentStanding;
 import java.util.ArrayList;
@@ -31,15 +32,23 @@ final class LifeWhy {
                 + " of dry clean road ("
                 + row.mark()
                 + "), taken " + Formatter.number(wider.value()) + " times as wide (life.wider, " + wider.mark() + ")");
+        OtherRiders others = analysis.others().weighed();
+        if (others.shown(method).riders() > 0) {
+            lines.add("others have shown " + shown(others.shown(product.product())) + " of " + name + ", "
+                    + shown(others.shown(method)) + " of its method (chainage explain evidence)");
+        }
         lines.add(seen(product, format));
-        if (!product.lives().isEmpty() || product.otherLives() > 0) {
+        if (!product.lives().isEmpty() || product.otherLives() > 0 || product.othersWeight() > 0) {
             LifeModel lives = analysis.estimates().lives();
             lines.add("chance that you note nothing when one is worn off: " + Formatter.percent(lives.unremarked())
                     + "; wet roads add " + Formatter.fixed(lives.leaning().wet(), 2)
                     + " times what the table says, dirty"
                     + " ones " + Formatter.fixed(lives.leaning().grit(), 2) + " times (all learnt)");
             lines.add("so " + name + " typically lasts " + between(product.typical(), format) + "; "
-                    + Formatter.percent(product.tableWeight()) + " of that is still the table's");
+                    + Formatter.percent(product.tableWeight()) + " of that is still the table's"
+                    + (product.othersWeight() > 0
+                            ? ", " + Formatter.percent(product.othersWeight()) + " what others have shown"
+                            : ""));
         }
         Estimate life = product.life();
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
@@ -52,6 +61,13 @@ final class LifeWhy {
                     + Formatter.percent(product.isOver(t.exposureMetres())));
         }
         return lines;
+    }
+
+    private static String shown(OtherRiders.Shown shown) {
+        return shown.riders() == 0
+                ? "nothing"
+                : Formatter.count(shown.lives(), "life", "lives") + " with "
+                        + Formatter.count(shown.riders(), "rider", "riders");
     }
 
     private static String between(Estimate e, Formatter format) {

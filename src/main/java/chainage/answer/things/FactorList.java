@@ -12,6 +12,8 @@ import chainage.render.Unit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /** The numbers that everything starts from. */
 public final class FactorList {
@@ -23,9 +25,26 @@ public final class FactorList {
      *
      * @param now in force
      * @param table as the program brings it along
+     * @param learnt what answers go by, by what your treatments and other riders' have shown
      * @param first whether the one before has another meaning
      */
-    public record Row(Factor now, Factor table, boolean first) {}
+    public record Row(Factor now, Factor table, Factor learnt, boolean first) {
+        private boolean isLearnt() {
+            return learnt.value() != now.value();
+        }
+
+        private @Nullable String note() {
+            String meaning = first ? now.meaning() : "";
+            String learntWords = isLearnt() ? "learnt: " + Formatter.number(Math.rint(learnt.value() * 100) / 100) : "";
+            return meaning.isEmpty() && learntWords.isEmpty()
+                    ? null
+                    : String.join(
+                            "; ",
+                            Stream.of(meaning, learntWords)
+                                    .filter(w -> !w.isEmpty())
+                                    .toList());
+        }
+    }
 
     private static final Columns<Estimate> INTERVAL = Columns.of(
             Column.<Estimate>figure("low", Unit.COUNT, ALL, "one in ten is lower", Estimate::low),
@@ -78,7 +97,14 @@ public final class FactorList {
                             "default_mark",
                             "what the table's rests on",
                             r -> r.table().mark()),
-                    Column.word("meaning", "what it stands for", r -> r.now().meaning())),
+                    Column.word("meaning", "what it stands for", r -> r.now().meaning()),
+                    Column.figure(
+                            "learnt",
+                            Unit.COUNT,
+                            4,
+                            "what answers go by, by what your treatments and other riders' have shown; null where nothing is"
+                                    + " learnt",
+                            r -> r.isLearnt() ? r.learnt().value() : Double.NaN)),
             "no factor has these words; chainage factors lists them all");
 
     private FactorList() {}
@@ -88,19 +114,20 @@ public final class FactorList {
      *
      * @param table as the program brings it along
      * @param now with the rider's own values
+     * @param learnt the same with what is learnt of roads
      */
-    public static Answer of(Factors table, Factors now, List<String> words, Formatter format) {
+    public static Answer of(Factors table, Factors now, Factors learnt, List<String> words, Formatter format) {
         List<Row> rows = new ArrayList<>();
         String meaning = "";
         for (Factor row : table.all()) {
             Factor f = now.factor(row.key());
             String text = (f.key() + " " + f.meaning()).toLowerCase(Locale.ROOT);
             if (words.stream().allMatch(w -> text.contains(w.toLowerCase(Locale.ROOT)))) {
-                rows.add(new Row(f, row, !f.meaning().equals(meaning)));
+                rows.add(new Row(f, row, learnt.factor(row.key()), !f.meaning().equals(meaning)));
                 meaning = f.meaning();
             }
         }
-        return LIST.of(rows, format, r -> r.first() ? r.now().meaning() : null);
+        return LIST.of(rows, format, Row::note);
     }
 
     /** A factor's unit as a rider reads it. */

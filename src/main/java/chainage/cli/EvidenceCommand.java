@@ -1,0 +1,311 @@
+package chainage.cli;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Others;
+import chainage.answer.things.EvidenceList;
+import chainage.evidence.EvidenceException;
+import chainage.evidence.EvidenceFile;
+import chainage.evidence.RiderEvidence;
+import chainage.host.OutputFile;
+import chainage.ledger.Event;
+import chainage.quantity.PlainText;
+import chainage.render.Answer;
+import chainage.render.Columns;
+import chainage.render.Formatter;
+import chainage.store.WholeFile;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Stream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "evidence",
+        description = {
+            "What other riders' chains have shown: who brought what, how much each weighs. Your own estimates start from it, and"
+                    + " what you see yourself outweighs it as it grows.",
+            "",
+            "Nothing leaves this machine unless you send it: write makes a file, show prints what is in one."
+        },
+        subcommands = {
+            EvidenceCommand.WriteFile.class,
+            EvidenceCommand.Show.class,
+            EvidenceCommand.Add.class,
+            EvidenceCommand.Remove.class
+        },
+        footer = {
+            "Examples:",
+            "  chainage evidence",
+            "  chainage evidence write mine.jsonl",
+            "  chainage evidence add hers.jsonl --as Wren"
+        })
+final class EvidenceCommand extends Question {
+    @Override
+    List<Columns<?>> fields() {
+        return List.of(EvidenceList.RIDERS.fields());
+    }
+
+    @Override
+    Answer answer() {
+        return EvidenceList.riders(context().analysis().others(), context().format());
+    }
+
+    private static List<RiderEvidence> read(Path file) {
+        try {
+            if (!Files.exists(file)) {
+                throw new NoSuchFileException(file.toString());
+            }
+            try (TextLines lines = TextLines.of(file)) {
+                return EvidenceFile.read(lines);
+            }
+        } catch (EvidenceException e) {
+            throw new CliError(
+                    ExitCode.REFUSED,
+                    String.join(
+                            "; ",
+                            e.lines().stream()
+                                    .map(l -> file + ":" + l.line() + ": " + PlainText.marked(l.what()))
+                                    .toList()),
+                    "nothing of it was taken; ask for the file anew");
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    @Command(
+            name = "write",
+            description = {
+                "Write what your treatments have shown as a file that you may give away: method, product, cleaning, load,"
+                        + " kilometres by road in steps of 5, and how each ended. No name but the products', no date, no place,"
+                        + " no ride; the order tells nothing.",
+                "Look at it before you send it: chainage evidence show FILE. Nothing is overwritten."
+            },
+            footer = {
+                "Examples:",
+                "  chainage evidence write mine.jsonl",
+                "  chainage evidence write mine.jsonl --products methods",
+                "  chainage evidence write club.jsonl --rider Dunlin,Plover --rider Wren --others"
+            })
+    static final class WriteFile extends Action {
+        @Parameters(index = "0", paramLabel = "FILE", description = "a new file")
+        Path file = Path.of("");
+
+        @Option(
+                names = "--products",
+                paramLabel = "WORD",
+                description = "names, or methods to leave the products' names out (default: names)")
+        String products = "names";
+
+        @Option(
+                names = "--least",
+                paramLabel = "N",
+                description = "leave out products with fewer treatments than so many (default: 3)")
+        String least = "3";
+
+        @Option(
+                names = "--rider",
+                paramLabel = "BIKE,...",
+                description = "bikes of one rider; once for each rider of this ledger (default: all are one rider's)")
+        List<String> riders = List.of();
+
+        @Option(names = "--others", description = "the riders whose evidence was brought in as well: a club's file")
+        boolean others;
+
+        @Override
+        public Integer call() {
+            CommandContext context = context();
+            boolean named = products.equals("names");
+            if (!named && !products.equals("methods")) {
+                throw CliError.usage("\"" + products + "\" is no way to tell products", "use names or methods");
+            }
+            Analysis all = context.analysis();
+            List<RiderEvidence> written = new ArrayList<>();
+            for (Set<String> bikes : bikes(all)) {
+                Analysis part = all.about(bikes);
+                written.add(RiderEvidence.of(part.ledger(), part.exposures(), named, least()));
+            }
+            if (others) {
+                all.others().riders().stream()
+                        .filter(r -> r.again() == null)
+                        .map(r -> named ? r.evidence() : r.evidence().unnamed())
+                        .forEach(written::add);
+            }
+            written.removeIf(r -> r.treatments().isEmpty());
+            if (written.isEmpty()) {
+                throw new CliError(
+                        ExitCode.REFUSED,
+                        "no product was ridden on " + least() + " treatments yet, so there is nothing to tell",
+                        "note treatments as you make them: chainage treat CHAIN PRODUCT");
+            }
+            OutputFile.make(file, t -> {
+                if (Files.exists(t, LinkOption.NOFOLLOW_LINKS)) {
+                    throw new FileAlreadyExistsException(t.toString());
+                }
+                WholeFile.replace(t, EvidenceFile.text(written));
+            });
+            int treatments =
+                    written.stream().mapToInt(r -> r.treatments().size()).sum();
+            context.say("written: " + file + " (" + Formatter.count(written.size(), "rider", "riders") + ", "
+                    + Formatter.count(treatments, "treatment", "treatments") + "); look at it: chainage evidence show "
+                    + PlainText.typed(file.toString()));
+            return ExitCode.OK.code();
+        }
+
+        private int least() {
+            try {
+                int n = Integer.parseInt(least);
+                if (n >= 1 && n <= 1000) {
+                    return n;
+                }
+            } catch (NumberFormatException e) {
+                // said below
+            }
+            throw CliError.usage("\"" + least + "\" is no number of treatments", "give a number from 1 to 1000");
+        }
+
+        private List<Set<String>> bikes(Analysis all) {
+            if (riders.isEmpty()) {
+                return List.of(Set.of());
+            }
+            Set<String> known = new HashSet<>();
+            List<Set<String>> groups = new ArrayList<>();
+            for (String typed : riders) {
+                Set<String> group = new HashSet<>();
+                for (String bike :
+                        Arrays.stream(typed.split(",")).map(String::strip).toList()) {
+                    if (!all.ledger().bikes().containsKey(bike)) {
+                        throw CliError.usage("there is no bike \"" + bike + "\"", "chainage bike lists them");
+                    }
+                    if (!known.add(bike)) {
+                        throw CliError.usage("bike " + bike + " is named twice", "a bike is one rider's");
+                    }
+                    group.add(bike);
+                }
+                groups.add(group);
+            }
+            return groups;
+        }
+    }
+
+    @Command(
+            name = "show",
+            description = "All that is in a file of evidence, a row a treatment.",
+            footer = {"Example:", "  chainage evidence show mine.jsonl"})
+    static final class Show extends Question {
+        @Parameters(index = "0", paramLabel = "FILE")
+        Path file = Path.of("");
+
+        @Override
+        List<Columns<?>> fields() {
+            return List.of(EvidenceList.TREATMENTS.fields());
+        }
+
+        @Override
+        Answer answer() {
+            return EvidenceList.treatments(read(file), context().format());
+        }
+    }
+
+    @Command(
+            name = "add",
+            description = {
+                "Bring in what other riders' chains have shown, from their files. A file with a line that cannot be is refused.",
+                "A rider brought in twice, and your own file, count once."
+            },
+            footer = {
+                "Examples:",
+                "  chainage evidence add hers.jsonl --as Wren",
+                "  chainage evidence add *.jsonl --as club"
+            })
+    static final class Add extends Write {
+        @Parameters(arity = "1..*", paramLabel = "FILE")
+        List<Path> files = List.of();
+
+        @Option(
+                names = "--as",
+                required = true,
+                paramLabel = "WORD",
+                description = "your word for where it comes from, by which it is removed")
+        String as = "";
+
+        @Override
+        boolean states() {
+            return false;
+        }
+
+        @Override
+        Plan plan(Analysis before) {
+            List<RiderEvidence> riders =
+                    files.stream().flatMap(f -> read(f).stream()).toList();
+            int treatments =
+                    riders.stream().mapToInt(r -> r.treatments().size()).sum();
+            List<String> said = new ArrayList<>();
+            said.add(as.strip() + ": " + Formatter.count(riders.size(), "rider", "riders") + ", "
+                    + Formatter.count(treatments, "treatment", "treatments"));
+            RiderEvidence own = before.ownEvidence();
+            List<RiderEvidence> known = before.others().riders().stream()
+                    .map(Others.Rider::evidence)
+                    .toList();
+            List<RiderEvidence> here = new ArrayList<>();
+            int again = 0;
+            int yours = 0;
+            for (RiderEvidence r : riders) {
+                if (r.isSameRider(own)) {
+                    yours++;
+                } else if (Stream.concat(known.stream(), here.stream()).anyMatch(r::isSameRider)) {
+                    again++;
+                }
+                here.add(r);
+            }
+            if (yours > 0) {
+                said.add("one shows what your own chains have shown, and is not counted again");
+            }
+            if (again > 0) {
+                said.add(Formatter.count(again, "rider was", "riders were")
+                        + " brought in before: of the two the one that shows more counts");
+            }
+            return new Plan(
+                    List.of(new Event.EvidenceAdded(
+                            as.strip(), riders.stream().map(RiderEvidence::text).toList())),
+                    said);
+        }
+    }
+
+    @Command(
+            name = "remove",
+            description = "Leave out what was brought in under a word: every answer is as if it had never been.",
+            footer = {"Example:", "  chainage evidence remove Wren"})
+    static final class Remove extends Write {
+        @Parameters(index = "0", paramLabel = "WORD")
+        String as = "";
+
+        @Override
+        boolean states() {
+            return false;
+        }
+
+        @Override
+        Plan plan(Analysis before) {
+            List<String> riders = before.ledger().evidence().get(as.strip());
+            if (riders == null) {
+                throw CliError.usage(
+                        "nothing was brought in as \"" + as + "\"",
+                        Alike.hint(as, before.ledger().evidence().keySet(), "chainage evidence lists all"));
+            }
+            return Plan.of(
+                    new Event.EvidenceRemoved(as.strip()),
+                    as.strip() + ": " + Formatter.count(riders.size(), "rider", "riders") + " left out");
+        }
+    }
+}

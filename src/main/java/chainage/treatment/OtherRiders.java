@@ -1,0 +1,218 @@
+package chainage.treatment;
+
+import chainage.exposure.Factors;
+import chainage.inference.ThreeLevel;
+import chainage.inference.ThreeLevel.Field;
+import chainage.inference.ThreeLevel.Seen;
+import chainage.inference.ThreeLevel.Told;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What other riders' chains have shown together: riders as a third level above products and lives ({@link ThreeLevel}). How
+ * riders differ is learnt; one who fits nobody weighs little.
+ */
+public final class OtherRiders {
+    /** None. */
+    public static final OtherRiders NONE = new OtherRiders(List.of(), Taught.NOTHING, new double[0]);
+
+    /** The fields: lives by method go by one spread, each of the scores by its own. */
+    private static final int SPREADS = 1 + Unknowns.COUNT;
+
+    private final List<RiderLives> riders;
+    private final Taught taught;
+    private final double[] weights;
+
+    private OtherRiders(List<RiderLives> riders, Taught taught, double[] weights) {
+        this.riders = riders;
+        this.taught = taught;
+        this.weights = weights;
+    }
+
+    /**
+     * Weighs what riders have shown.
+     *
+     * @param riders a product without a name is another one with each; in an order that follows from what they have shown; the same riders give the same
+     * @param asked this rider's products, under the names that the riders' lives bear
+     * @param factors the table, with this rider's own values
+     */
+    public static OtherRiders of(List<RiderLives> riders, Iterable<Event.ProductDescribed> asked, Factors factors) {
+        if (riders.isEmpty()) {
+            return NONE;
+        }
+        LifePrior prior = LifePrior.of(factors);
+        double alike = factors.value("riders.alike");
+        Map<Method, TreeSet<String>> names = new TreeMap<>();
+        asked.forEach(p -> {
+            if (p.method() != Method.NONE) {
+                names.computeIfAbsent(p.method(), m -> new TreeSet<>()).add(p.product());
+            }
+        });
+        Map<Method, Map<String, Integer>> seenBy = new TreeMap<>();
+        riders.forEach(r -> r.products()
+                .forEach(p ->
+                        seenBy.computeIfAbsent(p.method(), m -> new TreeMap<>()).merge(p.name(), 1, Integer::sum)));
+        List<Field> fields = new ArrayList<>();
+        Map<Method, List<String>> kinds = new TreeMap<>();
+        seenBy.forEach((method, products) -> {
+            TreeSet<String> here = names.getOrDefault(method, new TreeSet<>());
+            List<String> told = products.entrySet().stream()
+                    .filter(e -> !e.getKey().isEmpty() && (e.getValue() > 1 || here.contains(e.getKey())))
+                    .map(Map.Entry::getKey)
+                    .toList();
+            kinds.put(method, told);
+            LifeShape shape = shape(method, factors, prior);
+            List<Seen> seen = new ArrayList<>();
+            for (int r = 0; r < riders.size(); r++) {
+                for (RiderLives.Product p : riders.get(r).products()) {
+                    if (p.method() == method && p.level().precision() > 0) {
+                        seen.add(new Seen(
+                                r,
+                                told.indexOf(p.name()),
+                                p.level().mean(),
+                                p.level().precision()));
+                    }
+                }
+            }
+            fields.add(new Field(told.size(), prior.own(shape), alike, 0, seen));
+        });
+        int methods = fields.size();
+        for (int d = 0; d < Unknowns.COUNT; d++) {
+            List<Seen> seen = new ArrayList<>();
+            for (int r = 0; r < riders.size(); r++) {
+                RiderLives.Told t = riders.get(r).scores().get(d);
+                if (t.precision() > 0) {
+                    seen.add(new Seen(r, -1, t.mean(), t.precision()));
+                }
+            }
+            fields.add(new Field(0, 0, 1, 1 + d, seen));
+        }
+        ThreeLevel all = new ThreeLevel(
+                riders.size(),
+                SPREADS,
+                fields,
+                new ThreeLevel.Expected(factors.value("riders.spread"), factors.value("riders.known")));
+        Map<Method, Taught.Levels> levels = new HashMap<>();
+        int field = 0;
+        for (Map.Entry<Method, List<String>> k : kinds.entrySet()) {
+            Told middle = all.middle(field);
+            Map<String, Level> products = new HashMap<>();
+            for (int p = 0; p < k.getValue().size(); p++) {
+                products.put(k.getValue().get(p), level(all.kind(field, p), middle));
+            }
+            levels.put(k.getKey(), new Taught.Levels(level(middle, middle), products));
+            field++;
+        }
+        List<Score> scores = new ArrayList<>();
+        for (int d = 0; d < Unknowns.COUNT; d++) {
+            Told t = all.middle(methods + d);
+            scores.add(new Score(t.mean(), Math.sqrt(t.variance())));
+        }
+        double[] weights = new double[riders.size()];
+        for (int r = 0; r < weights.length; r++) {
+            weights[r] = all.weight(r);
+        }
+        return new OtherRiders(List.copyOf(riders), new Taught(scores, levels), weights);
+    }
+
+    private static LifeShape shape(Method method, Factors factors, LifePrior prior) {
+        Estimate table = Objects.requireNonNull(factors.lifeMetres(method));
+        return new LifeShape(table, prior.wider());
+    }
+
+    /** What two products of a method share is taken to be what each shares with the method's middle. */
+    private static Level level(Told told, Told middle) {
+        double loading = told.withMiddle() / Math.sqrt(middle.withMiddle());
+        double own = Math.sqrt(Math.max(1e-4, told.variance() - loading * loading));
+        return new Level(told.mean(), loading, own, Math.hypot(loading, own), Math.min(1, told.unseen()));
+    }
+
+    Taught taught() {
+        return taught;
+    }
+
+    /** How many riders there are. */
+    public int count() {
+        return riders.size();
+    }
+
+    /**
+     * How much a rider weighs against one like the others.
+     *
+     * @param rider place in the list that was weighed
+     */
+    public double weight(int rider) {
+        return weights[rider];
+    }
+
+    /**
+     * What riders have shown of a product, under the name that their lives bear.
+     *
+     * @param riders who have used it
+     */
+    public record Shown(int riders, int lives) {}
+
+    /** What riders have shown of a product. */
+    public Shown shown(Event.ProductDescribed product) {
+        Compared both = compared(product, product);
+        return new Shown(both.riders(), both.lives() / 2);
+    }
+
+    /** What riders have shown of all that is of the product's method. */
+    public Shown shown(Method method) {
+        List<Integer> lives = riders.stream()
+                .map(r -> r.products().stream()
+                        .filter(p -> p.method() == method)
+                        .mapToInt(RiderLives.Product::lives)
+                        .sum())
+                .filter(n -> n > 0)
+                .toList();
+        return new Shown(
+                lives.size(), lives.stream().mapToInt(Integer::intValue).sum());
+    }
+
+    /**
+     * What riders have shown of two products.
+     *
+     * @param riders who have used either
+     * @param lives of both
+     * @param both riders who have used both
+     * @param longer of these, the ones with whom the first lasted longer
+     */
+    public record Compared(int riders, int lives, int both, int longer) {}
+
+    /** What riders have shown of two products, under the names that their lives bear. */
+    public Compared compared(Event.ProductDescribed a, Event.ProductDescribed b) {
+        int any = 0;
+        int lives = 0;
+        int both = 0;
+        int longer = 0;
+        for (RiderLives r : riders) {
+            RiderLives.@Nullable Product first = of(r, a);
+            RiderLives.@Nullable Product second = of(r, b);
+            any += first != null || second != null ? 1 : 0;
+            lives += (first == null ? 0 : first.lives()) + (second == null ? 0 : second.lives());
+            if (first != null && second != null) {
+                both++;
+                longer += first.level().mean() > second.level().mean() ? 1 : 0;
+            }
+        }
+        return new Compared(any, lives, both, longer);
+    }
+
+    private static RiderLives.@Nullable Product of(RiderLives rider, Event.ProductDescribed product) {
+        return rider.products().stream()
+                .filter(p -> p.method() == product.method() && p.name().equals(product.product()))
+                .findFirst()
+                .orElse(null);
+    }
+}

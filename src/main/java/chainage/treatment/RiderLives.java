@@ -1,0 +1,130 @@
+package chainage.treatment;
+
+import chainage.exposure.Factors;
+import chainage.ledger.Method;
+import chainage.quantity.Estimate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+
+/**
+ * What one other rider's lives alone say, in a few numbers: of each unknown and of each product's level a mean and how
+ * precisely that is told. They are what a rider by the table would learn from these lives, with the table taken out of it
+ * again, as if all were bells.
+ *
+ * @param scores of how wet roads count, of how dirty ones do, and of the spread of single lives
+ * @param products by method and name
+ */
+public record RiderLives(List<Told> scores, List<Product> products) {
+    /** What is told less precisely than this, against the table's own 1, is left out. */
+    private static final double LEAST_PRECISION = 0.01;
+
+    /**
+     * A mean in units of what the table leaves open, and one over its variance.
+     *
+     * @param precision 0 where nothing is told
+     */
+    public record Told(double mean, double precision) {
+        /** From mean and variance after and the standard normal before. */
+        private static Told of(double mean, double variance) {
+            double precision = 1 / variance - 1;
+            return precision > LEAST_PRECISION ? new Told(mean / variance / precision, precision) : new Told(0, 0);
+        }
+    }
+
+    /**
+     * A product with this rider.
+     *
+     * @param lives how many were seen
+     */
+    public record Product(Method method, String name, Told level, int lives) {}
+
+    public RiderLives {
+        scores = List.copyOf(scores);
+        products = List.copyOf(products);
+    }
+
+    /**
+     * Of a rider's lives, those of treatments in force among them.
+     *
+     * @param factors by which they are counted, with the values of the rider who asks
+     */
+    public static RiderLives of(List<Life> lives, Factors factors) {
+        LifePrior prior = LifePrior.of(factors);
+        Map<Method, Map<String, List<Life>>> by = new TreeMap<>();
+        for (Life l : lives) {
+            by.computeIfAbsent(l.product().method(), m -> new LinkedHashMap<>())
+                    .computeIfAbsent(l.product().product(), p -> new ArrayList<>())
+                    .add(l);
+        }
+        List<Product> names = new ArrayList<>();
+        List<LifeShape> shapes = new ArrayList<>();
+        List<LifeFamily> families = new ArrayList<>();
+        by.forEach((method, products) -> {
+            Estimate table = Objects.requireNonNull(factors.lifeMetres(method));
+            LifeShape shape = new LifeShape(table, prior.wider());
+            new TreeMap<>(products).forEach((name, of) -> {
+                names.add(new Product(method, name, new Told(0, 0), of.size()));
+                shapes.add(shape);
+                families.add(new LifeFamily(
+                        shape,
+                        List.of(Level.table(prior.own(shape))),
+                        List.of(new SeenLives(of, Math.log(table.likely()), prior))));
+            });
+        });
+        LifePosterior posterior = new LifePosterior(prior, families, !families.isEmpty());
+        List<Product> told = new ArrayList<>();
+        for (int i = 0; i < names.size(); i++) {
+            Product p = names.get(i);
+            told.add(new Product(p.method(), p.name(), level(posterior, i, shapes.get(i)), p.lives()));
+        }
+        return new RiderLives(scores(posterior, prior), told);
+    }
+
+    private static Told level(LifePosterior posterior, int family, LifeShape shape) {
+        double all = 0;
+        double sum = 0;
+        double squares = 0;
+        for (LifePosterior.Point p : posterior.points()) {
+            double[] at = p.families().get(family).logLife().get(0);
+            double[] weights = p.families().get(family).weights().get(0);
+            double[] scale = p.scale().get(family);
+            for (int k = 0; k < at.length; k++) {
+                double weight = 0;
+                for (int e = 0; e < scale.length; e++) {
+                    weight += weights[e * at.length + k] * scale[e];
+                }
+                double z = shape.level(at[k]);
+                all += weight;
+                sum += weight * z;
+                squares += weight * z * z;
+            }
+        }
+        double mean = sum / all;
+        return Told.of(mean, squares / all - mean * mean);
+    }
+
+    private static List<Told> scores(LifePosterior posterior, LifePrior prior) {
+        double[] sum = new double[Unknowns.COUNT];
+        double[] squares = new double[Unknowns.COUNT];
+        for (LifePosterior.Point p : posterior.points()) {
+            double[] x = {
+                Math.log(p.unknowns().leaning().wet()) / prior.leaning(),
+                Math.log(p.unknowns().leaning().grit()) / prior.leaning(),
+                Math.log(p.unknowns().single() / prior.single()) / prior.singleDoubt()
+            };
+            for (int d = 0; d < x.length; d++) {
+                sum[d] += p.weight() * x[d];
+                squares[d] += p.weight() * x[d] * x[d];
+            }
+        }
+        List<Told> told = new ArrayList<>();
+        for (int d = 0; d < sum.length; d++) {
+            told.add(Told.of(sum[d], Math.max(1e-6, squares[d] - sum[d] * sum[d])));
+        }
+        return told;
+    }
+}

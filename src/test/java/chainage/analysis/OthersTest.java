@@ -1,0 +1,139 @@
+package chainage.analysis;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.TestLedger;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import chainage.treatment.LifeModel;
+import chainage.treatment.ProductLife;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+/** Evidence of others in a ledger: who counts, and that it leaves without a trace. */
+class OthersTest {
+    private static final Event.ProductDescribed THISTLE =
+            new Event.ProductDescribed("Thistle", Method.HOT_WAX, null, null);
+
+    /** A rider's lives about so many kilometres. */
+    private static String rider(long seed, String product, int km) {
+        Random random = new Random(seed);
+        List<String> lines = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            int dry = 5 * (int) Math.round(km * Math.exp(0.2 * random.nextGaussian()) / 5);
+            lines.add("{\"method\":\"hot-wax\",\"product\":\"" + product + "\",\"cleaning\":\"deep\",\"load\":1.0,"
+                    + "\"km\":{\"dry-clean\":" + dry + "},\"last_ride_km\":{\"dry-clean\":"
+                    + (20 + 5 * random.nextInt(10)) + "},\"end\":\"noisy\"}");
+        }
+        return String.join("\n", lines);
+    }
+
+    private static Others others(Event... events) {
+        return analysis(events).others();
+    }
+
+    private static Analysis analysis(Event... events) {
+        TestLedger facts = new TestLedger().add(THISTLE).add(events);
+        return Analysis.of(
+                new Snapshot(facts.entries(), List.of(), Map.of()),
+                TestLedger.tables(),
+                Instant.parse("2026-06-01T00:00:00Z"));
+    }
+
+    private static ProductLife life(Event... events) {
+        return new LifeModel(List.of(), TestLedger.factors(), others(events).weighed()).of(THISTLE);
+    }
+
+    private static Event added(String as, String... riders) {
+        return new Event.EvidenceAdded(as, List.of(riders));
+    }
+
+    @Test
+    void aProductNewToThisRiderStartsFromWhatOthersSaw() {
+        ProductLife table = life();
+        ProductLife told =
+                life(added("club", rider(1, "thistle", 450), rider(2, " Thistle", 470), rider(3, "THISTLE", 430)));
+        assertEquals(300_000, table.typical().likely(), 3_000);
+        assertTrue(told.typical().likely() > 380_000 && told.typical().likely() < 470_000, told.typical()::toString);
+        assertTrue(told.life().high() / told.life().low()
+                < 0.75 * table.life().high() / table.life().low());
+        assertEquals(1, told.tableWeight() + told.othersWeight(), 1e-9);
+        assertTrue(told.othersWeight() > 0.5);
+    }
+
+    @Test
+    void theOrderOfAddingChangesNothing() {
+        List<Event> added = new ArrayList<>();
+        for (int i = 0; i < 5; i++) {
+            added.add(added("w" + i, rider(i, i % 2 == 0 ? "thistle" : "moss", 300 + 40 * i)));
+        }
+        ProductLife one = life(added.toArray(Event[]::new));
+        Collections.reverse(added);
+        ProductLife other = life(added.toArray(Event[]::new));
+        assertEquals(one.life(), other.life());
+        assertEquals(one.typical(), other.typical());
+    }
+
+    @Test
+    void whatIsRemovedLeavesNoTrace() {
+        ProductLife before = life();
+        ProductLife after = life(added("club", rider(1, "thistle", 450)), new Event.EvidenceRemoved("club"));
+        assertEquals(before.life(), after.life());
+        assertEquals(before.typical(), after.typical());
+        assertNotEquals(
+                before.life(), life(added("club", rider(1, "thistle", 450))).life());
+    }
+
+    @Test
+    void aRiderBroughtInTwiceCountsOnce() {
+        String all = rider(1, "thistle", 450);
+        String earlier = all.substring(0, all.lastIndexOf('\n'));
+        ProductLife once = life(added("a", all));
+        assertEquals(once.life(), life(added("a", all), added("b", all)).life());
+        Others others = others(added("a", all), added("b", earlier));
+        assertEquals(once.life(), life(added("a", all), added("b", earlier)).life());
+        assertNull(others.riders().get(0).again());
+        assertEquals(Others.Again.OTHER, others.riders().get(1).again());
+    }
+
+    @Test
+    void aRiderWhoFitsNobodyWeighsLittle() {
+        List<String> riders = new ArrayList<>();
+        for (int i = 0; i < 6; i++) {
+            riders.add(rider(i, "thistle", 300 + 10 * i));
+        }
+        riders.add(rider(9, "thistle", 2400));
+        Others others = others(added("club", riders.toArray(String[]::new)));
+        int odd = 0;
+        for (int i = 0; i < 7; i++) {
+            odd = others.weighed().weight(i) < others.weighed().weight(odd) ? i : odd;
+        }
+        assertTrue(others.riders().get(odd).evidence().text().contains("\"dry-clean\":2"), "rider " + odd);
+        assertTrue(others.weighed().weight(odd) < 0.4, () -> String.valueOf(others));
+    }
+
+    @Test
+    void anotherSpellingIsJoinedByTheRider() {
+        Event moss = added("club", rider(1, "thistle classic", 600), rider(2, "thistle classic", 620));
+        double apart = life(moss).typical().likely();
+        double joined = life(moss, new Event.ProductsSame("Thistle", "Thistle  Classic"))
+                .typical()
+                .likely();
+        assertTrue(joined > 1.02 * apart, apart + " " + joined);
+        assertEquals(
+                2,
+                Objects.requireNonNull(others(moss, new Event.ProductsSame("Thistle", "Thistle Classic")))
+                        .weighed()
+                        .shown(THISTLE)
+                        .riders());
+    }
+}

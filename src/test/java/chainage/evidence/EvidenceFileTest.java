@@ -1,0 +1,214 @@
+package chainage.evidence;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.TestLedger;
+import chainage.TestRides;
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
+import chainage.ledger.Cleaning;
+import chainage.ledger.Event;
+import chainage.ledger.Method;
+import chainage.ledger.Moisture;
+import chainage.ledger.Remark;
+import chainage.ledger.Rule;
+import chainage.ride.FiledRide;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class EvidenceFileTest {
+    private static final String HEAD = "{\"format\":\"chain evidence\",\"version\":1,\"distance\":\"km\"}";
+    private static final String GOOD =
+            "{\"rider\":1,\"method\":\"hot-wax\",\"product\":\"Pond Wax\",\"cleaning\":\"deep\","
+                    + "\"load\":1.1,\"km\":{\"dry-clean\":260,\"wet-clean\":20},\"last_ride_km\":{\"dry-clean\":40},"
+                    + "\"end\":\"noisy\"}";
+
+    /** A season of one rider, with words that can be told from all others; the words that must not be told. */
+    private record Season(Analysis analysis, List<String> secrets) {
+        static Season of(long seed) {
+            Random random = new Random(seed);
+            List<String> secrets = new ArrayList<>();
+            String bike = word(random, secrets);
+            TestLedger facts = new TestLedger()
+                    .add(
+                            new Event.BikeDescribed(bike, List.of(), List.of(), null),
+                            new Event.RuleSet(new Rule(new Rule.Otherwise(), bike, null)),
+                            new Event.ProductDescribed("Pond Wax", Method.HOT_WAX, null, null));
+            List<FiledRide> rides = new ArrayList<>();
+            Instant at = Instant.parse("2025-02-03T07:00:00Z").plus(random.nextInt(90), ChronoUnit.DAYS);
+            String chain = word(random, secrets);
+            facts.add(
+                    new Event.ChainDescribed(chain, 112, 11, null, null),
+                    new Event.Installed(chain, bike, at.minus(1, ChronoUnit.HOURS)));
+            for (int t = 0; t < 4 + random.nextInt(4); t++) {
+                facts.add(new Event.Treated(chain, "Pond Wax", at, Cleaning.DEEP, null, null));
+                secrets.add(at.toString().substring(0, 10));
+                for (int r = 0; r < 2 + random.nextInt(5); r++) {
+                    at = at.plus(1 + random.nextInt(3), ChronoUnit.DAYS);
+                    double km = 20 + 0.37 * random.nextInt(300);
+                    TestRides ride = TestRides.ride(word(random, secrets), at.toString(), km)
+                            .titled(word(random, secrets))
+                            .path("/" + word(random, secrets) + "/" + word(random, secrets) + ".fit")
+                            .sensor("bike_power", word(random, secrets))
+                            .at(41.2 + random.nextDouble(), -8.6 + random.nextDouble());
+                    rides.add(ride.filed());
+                    secrets.add(at.toString().substring(0, 10));
+                    if (random.nextInt(3) == 0) {
+                        facts.add(new Event.Tagged(List.of(ride.id()), Moisture.WET, 0.5, null));
+                    }
+                }
+                at = at.plus(9, ChronoUnit.HOURS);
+                if (random.nextBoolean()) {
+                    facts.add(new Event.Remarked(chain, at, Remark.NOISY, word(random, secrets)));
+                }
+                at = at.plus(1, ChronoUnit.HOURS);
+            }
+            Snapshot kept = new Snapshot(facts.entries(), rides, Map.of());
+            return new Season(Analysis.of(kept, TestLedger.tables(), at), secrets);
+        }
+
+        private static String word(Random random, List<String> secrets) {
+            StringBuilder word = new StringBuilder("q");
+            for (int i = 0; i < 9; i++) {
+                word.append((char) ('a' + random.nextInt(26)));
+            }
+            secrets.add(word.toString());
+            return word.toString();
+        }
+
+        RiderEvidence evidence(boolean named, int least) {
+            return RiderEvidence.of(analysis.ledger(), analysis.exposures(), named, least);
+        }
+    }
+
+    @Test
+    void nothingOfNamesPlacesTimesOrPathsIsInTheFile() {
+        for (long seed = 1; seed <= 40; seed++) {
+            Season season = Season.of(seed);
+            String text = EvidenceFile.text(List.of(season.evidence(true, 1)));
+            assertTrue(text.contains("Pond Wax"), text);
+            String lower = text.toLowerCase(Locale.ROOT);
+            for (String secret : season.secrets()) {
+                assertFalse(lower.contains(secret), () -> secret + " in " + text);
+            }
+            assertFalse(text.matches("(?s).*(20\\d\\d-|41\\.\\d|-8\\.\\d|:\\d\\d:).*"), text);
+            assertFalse(EvidenceFile.text(List.of(season.evidence(false, 1))).contains("Pond"));
+        }
+    }
+
+    @Test
+    void everyLineHoldsWhatTheSchemaSaysAndNoMore() throws EvidenceException {
+        for (long seed = 1; seed <= 20; seed++) {
+            RiderEvidence told = Season.of(seed).evidence(true, 1);
+            String text = EvidenceFile.text(List.of(told));
+            assertEquals(List.of(told), EvidenceFile.read(text.lines().iterator()), "seed " + seed);
+            assertEquals(told, RiderEvidence.parse(told.text()));
+            told.treatments().forEach(t -> t.km().words().values().forEach(km -> assertEquals(0, km % Roads.STEP)));
+        }
+    }
+
+    @Test
+    void theOrderOfLinesAndRidersTellsNothing() throws EvidenceException {
+        RiderEvidence one = Season.of(1).evidence(true, 1);
+        RiderEvidence two = Season.of(2).evidence(true, 1);
+        List<TreatmentEvidence> turned = new ArrayList<>(one.treatments());
+        Collections.reverse(turned);
+        assertEquals(one, new RiderEvidence(turned));
+        String text = EvidenceFile.text(List.of(one, two));
+        assertEquals(text, EvidenceFile.text(List.of(two, one)));
+        assertEquals(
+                EvidenceFile.read(text.lines().iterator()).size(),
+                EvidenceFile.read((EvidenceFile.text(List.of(one)) + EvidenceFile.text(List.of(two)))
+                                .lines()
+                                .iterator())
+                        .size());
+    }
+
+    @Test
+    void aProductOfFewTreatmentsIsLeftOut() {
+        int all = Season.of(3).evidence(true, 1).treatments().size();
+        assertEquals(all, Season.of(3).evidence(true, all).treatments().size());
+        assertEquals(0, Season.of(3).evidence(true, all + 1).treatments().size());
+    }
+
+    @Test
+    void aLaterFileOfTheSameRiderIsToldFromAnotherRiders() {
+        RiderEvidence one = Season.of(4).evidence(true, 1);
+        RiderEvidence earlier = new RiderEvidence(
+                one.treatments().subList(0, Math.max(5, one.treatments().size() - 1)));
+        assertTrue(one.isSameRider(earlier.unnamed()));
+        for (long seed = 5; seed < 40; seed++) {
+            assertFalse(one.isSameRider(Season.of(seed).evidence(true, 1)), "seed " + seed);
+        }
+    }
+
+    @Test
+    void aGoodLineIsTaken() throws EvidenceException {
+        assertEquals(1, EvidenceFile.read(List.of(HEAD, GOOD).iterator()).size());
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '\'', textBlock = """
+        "hot-wax" | "lava"
+        "deep" | "often"
+        1.1 | "much"
+        1.1 | -1
+        "dry-clean":260 | "dry-clean":261
+        "dry-clean":260 | "dry-clean":0
+        "dry-clean":260 | "snow":260
+        "dry-clean":40 | "dry-clean":300
+        "last_ride_km" | "last_km"
+        "noisy" | "silent"
+        "noisy" | "loud"
+        "rider":1 | "rider":-1
+        "rider":1 | "rider":1,"rider":2
+        "rider":1 | "name":"x"
+        "Pond Wax" | ""
+        """)
+    void aLineThatCannotBeIsRefusedByItsNumber(String part, String instead) {
+        String bad = GOOD.replace(part, instead);
+        assertFalse(bad.equals(GOOD));
+        EvidenceException refused = assertThrows(
+                EvidenceException.class,
+                () -> EvidenceFile.read(List.of(HEAD, GOOD, bad, GOOD).iterator()));
+        assertEquals(
+                List.of(3L),
+                refused.lines().stream().map(EvidenceException.BadLine::line).toList());
+    }
+
+    @Test
+    void oneProductUnderTwoMethodsIsRefused() {
+        String other = GOOD.replace("hot-wax", "wet-lube").replace("Pond Wax", "pond  wax");
+        assertEquals(
+                2,
+                assertThrows(
+                                        EvidenceException.class,
+                                        () -> EvidenceFile.read(
+                                                List.of(HEAD, GOOD, other).iterator()))
+                                .lines()
+                                .get(0)
+                                .line()
+                        - 1);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "{}", "x", "{\"format\":\"chain evidence\",\"version\":2,\"distance\":\"km\"}"})
+    void anotherFileIsRefused(String first) {
+        assertThrows(
+                EvidenceException.class,
+                () -> EvidenceFile.read(List.of(first, GOOD).iterator()));
+    }
+}
