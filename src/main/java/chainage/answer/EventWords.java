@@ -121,9 +121,14 @@ public final class EventWords {
         put(Event.Redated.class, (e, format) -> "entry " + e.target() + " dated " + format.time(e.to()));
         put(
                 Event.LogbookRead.class,
-                (e, format) -> "logbook " + name(e.file()) + " read: lines "
-                        + e.lines().size() + " in, " + e.gone().size() + " out, "
-                        + e.refused().size() + " refused");
+                (e, format) ->
+                        "logbook " + name(e.file()) + (e.awaited().isEmpty() ? " read: lines " : " written: lines ")
+                                + e.lines().size() + " in, " + e.gone().size() + " out, "
+                                + e.refused().size() + " refused");
+        put(Event.AppendSet.class, (e, format) -> {
+            String file = e.file();
+            return file == null ? "no logbook written along" : "logbook " + name(file) + " written along";
+        });
         put(Event.Undone.class, (e, format) -> "entry " + e.target() + " taken back");
     }
 

@@ -126,6 +126,7 @@ final class AssignCommand extends Question {
             Event.SpeedBandSet band = band(cyclist);
             return context()
                     .change(
+                            this,
                             before -> Write.Plan.of(
                                     band, EventWords.of(band, context().format())),
                             dryRun);
@@ -141,7 +142,7 @@ final class AssignCommand extends Question {
         if (when != null && !selectors.isEmpty()) {
             throw CliError.usage("both rides and a rule are named", "assign one of them at a time");
         }
-        return context().change(before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
+        return context().change(this, before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
     }
 
     private static Event.SpeedBandSet band(String typed) {

@@ -101,6 +101,11 @@ final class Chainage extends Action {
             throw new UnsupportedOperationException();
         }
 
+        /** What is written beside the ledger. */
+        default CommandContext.Beside beside(CommandContext context) {
+            throw new UnsupportedOperationException();
+        }
+
         /** What was typed wrong, and where to look. */
         default String said(CommandLine.ParameterException e) {
             throw new UnsupportedOperationException();

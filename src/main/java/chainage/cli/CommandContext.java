@@ -34,9 +34,12 @@ import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.SortedMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -62,6 +65,7 @@ class CommandContext {
     private final Tables tables;
     private @Nullable SortedMap<String, List<String>> settings;
     private @Nullable Formatter format;
+    private final Meant meant = new Meant(new HashMap<>(), new HashMap<>());
     private String done = "";
 
     CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet) {
@@ -75,7 +79,8 @@ class CommandContext {
         this.tables = new Tables(
                 Factors.parse(Resource.text("/chainage/exposure/factors.tsv")),
                 Resource.text("/chainage/condition/words.tsv"));
-        this.clock = terminal.clock().instant();
+        // What is done now is not done to the millisecond, and a second can be written in a logbook.
+        this.clock = terminal.clock().instant().truncatedTo(ChronoUnit.SECONDS);
     }
 
     /** Where warnings go; a line is never broken, since other programs read them as well. */
@@ -161,12 +166,27 @@ class CommandContext {
     }
 
     Moment moment(String typed) {
-        return Moment.parse(typed, now(), format().clock());
+        Moment moment = Moment.parse(typed, now(), format().clock());
+        meant.moments.put(typed, moment);
+        return moment;
     }
 
     RideSelection rides(Analysis analysis) {
-        return new RideSelection(analysis.rides(), format(), now(), List.of());
+        return new RideSelection(analysis.rides(), format(), now(), List.of(), meant.rides::put);
     }
+
+    /** What words of the command that can mean something else another time have meant now. */
+    Meant meant() {
+        return meant;
+    }
+
+    /**
+     * What typed words meant.
+     *
+     * @param moments by what was typed
+     * @param rides ids, by the words that named them
+     */
+    record Meant(Map<String, Moment> moments, Map<List<String>, List<String>> rides) {}
 
     /** How a fact is given another date. */
     String redating(long entry, String on) {
@@ -270,12 +290,13 @@ class CommandContext {
      * Carries out a change: plans it, refuses what would contradict the facts, writes it, and prints what moved and how
      * to take it back. Reading, deciding and writing are one transaction.
      *
+     * @param by the command
      * @param plan from the analysis before to what is to be written
      * @param dryRun true to stop short of writing
      */
-    Integer change(Function<Analysis, Write.Plan> plan, boolean dryRun) {
+    Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
         try {
-            return dryRun ? rehearse(plan) : write(plan);
+            return dryRun ? rehearse(plan) : write(by, plan);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -283,6 +304,19 @@ class CommandContext {
 
     /** What was decided, and the analysis it was decided from. */
     private record Decided(Write.Plan plan, Analysis before) {}
+
+    /** What is written beside the ledger when facts are. */
+    interface Beside {
+        /**
+         * What a command states, with what is to be remembered of its being written.
+         *
+         * @param by the command, carried out upon what was before
+         */
+        List<Event> noted(Action by, List<Event> events, Analysis before);
+
+        /** Writes what is to be written, once facts are kept. */
+        void bringUpToDate(LedgerFile ledger);
+    }
 
     private Decided decide(Function<Analysis, Write.Plan> plan, Snapshot snapshot) {
         Analysis before = analysis(snapshot);
@@ -297,24 +331,31 @@ class CommandContext {
         return report(decided, List.of(), snapshot.withEntries(all), true);
     }
 
-    private Integer write(Function<Analysis, Write.Plan> plan) throws IOException {
+    private Integer write(Action by, Function<Analysis, Write.Plan> plan) throws IOException {
         if (!written()) {
             // A command that is refused leaves no ledger behind.
             checked(List.of(), decide(plan, Snapshot.EMPTY).plan().events());
         }
+        Beside beside = by.root().runner().beside(this);
         try (LedgerFile file = openToWrite()) {
             LedgerFile.Written<Decided> written =
                     file.<Decided, RuntimeException>update(terminal.clock().instant(), snapshot -> {
                         Decided decided = decide(plan, snapshot);
-                        checked(snapshot.entries(), decided.plan().events());
-                        return new LedgerFile.Decision<>(decided.plan().events(), decided);
+                        List<Event> events = decided.plan().events();
+                        checked(snapshot.entries(), events);
+                        return new LedgerFile.Decision<>(beside.noted(by, events, decided.before()), decided);
                     });
-            keep(written.entries());
-            warnOfTwice(written.before().entries(), written.entries());
+            List<Entry> facts = written.entries().stream()
+                    .filter(e -> !(e.event() instanceof Event.LogbookRead))
+                    .toList();
+            keep(facts);
+            warnOfTwice(written.before().entries(), facts);
             List<Entry> all = new ArrayList<>(written.before().entries());
             all.addAll(written.entries());
             Snapshot after = written.before().withEntries(all);
-            return report(written.answer(), written.entries(), after, false);
+            Integer code = report(written.answer(), facts, after, false);
+            beside.bringUpToDate(file);
+            return code;
         }
     }
 

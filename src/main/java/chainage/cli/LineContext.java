@@ -66,7 +66,7 @@ final class LineContext extends CommandContext {
     RideSelection rides(Analysis analysis) {
         LocalDate day = moment.day();
         Instant end = moment.bareDate() ? format().clock().instant(day.atTime(LocalTime.MAX)) : moment.instant();
-        return new RideSelection(analysis.rides(), format(), end, List.of(day.toString()));
+        return new RideSelection(analysis.rides(), format(), end, List.of(day.toString()), (typed, ids) -> {});
     }
 
     /** What has no number yet is a line as well. */
@@ -76,7 +76,7 @@ final class LineContext extends CommandContext {
     }
 
     @Override
-    Integer change(Function<Analysis, Write.Plan> plan, boolean dryRun) {
+    Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
         stated.addAll(plan.apply(before.apply(now())).events());
         return ExitCode.OK.code();
     }

@@ -23,6 +23,7 @@ final class LineReader implements Statement {
     static final List<String> NOT_HERE = List.of("--dry-run", "--csv");
 
     private final CommandContext context;
+    private final @Nullable Analysis fixed;
     private Snapshot facts = Snapshot.EMPTY;
     private final LineContext lines;
     private final Chainage.Runner runner;
@@ -39,7 +40,13 @@ final class LineReader implements Statement {
      * @param runner that knows the commands
      */
     LineReader(CommandContext context, Chainage.Runner runner) {
+        this(context, runner, null);
+    }
+
+    /** For lines that all are to be carried out upon this. */
+    LineReader(CommandContext context, Chainage.Runner runner, @Nullable Analysis fixed) {
         this.context = context;
+        this.fixed = fixed;
         this.before = Ledger.of(List.of());
         this.lines = new LineContext(context, this::analysis);
         this.program = new Chainage(lines, runner);
@@ -96,13 +103,15 @@ final class LineReader implements Statement {
     }
 
     private Analysis analysis(Instant at) {
-        return Analysis.stating(
-                facts,
-                before,
-                facts.entries(),
-                this::rides,
-                context.tables(),
-                context.terminal().clock().instant());
+        return fixed != null
+                ? fixed
+                : Analysis.stating(
+                        facts,
+                        before,
+                        facts.entries(),
+                        this::rides,
+                        context.tables(),
+                        context.terminal().clock().instant());
     }
 
     private List<AttributedRide> rides() {

@@ -7,6 +7,7 @@ import chainage.answer.imports.LogbookLines;
 import chainage.importer.Outcome;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
 import chainage.logbook.LogbookText;
 import chainage.logbook.Reading;
@@ -78,6 +79,7 @@ final class LogbookImport {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
             }
         }
+        new LogbookAppend(context).bringUpToDate(file);
         tellOfMissing(file.load());
     }
 
@@ -112,11 +114,9 @@ final class LogbookImport {
     }
 
     private Reading read(Outcome outcome, Snapshot facts) throws Refusal {
-        LogbookText text = outcome.logbook();
-        if (text == null) {
-            throw new AssertionError(outcome);
-        }
         String path = outcome.stamp().path();
+        LogbookText text = text(
+                outcome, path.equals(Logbook.appended(Ledger.of(facts.entries()).inForce())));
         Map<String, Logbook> all = Logbook.of(facts.entries());
         Set<String> here = logbooks().stream().map(o -> o.stamp().path()).collect(Collectors.toSet());
         Logbook known = known(path, text, all, other -> !here.contains(other) && !isThere(other));
@@ -130,6 +130,21 @@ final class LogbookImport {
                 new Reading.From(known, path, text, elsewhere, facts.entries(), takeBack),
                 context.format().clock(),
                 statement);
+    }
+
+    /** Its lines; of one that commands write as well, those that stand there now that none can. */
+    private static LogbookText text(Outcome outcome, boolean now) throws Refusal {
+        LogbookText text = outcome.logbook();
+        if (text == null) {
+            throw new AssertionError(outcome);
+        }
+        try {
+            return now
+                    ? LogbookText.of(LogbookAppend.read(Path.of(outcome.stamp().path())))
+                    : text;
+        } catch (IOException e) {
+            throw new Refusal("it cannot be read any more; import it again");
+        }
     }
 
     /** What is remembered under this path; else of one that is not where it was, with most of whose lines these are. */

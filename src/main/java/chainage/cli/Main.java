@@ -33,6 +33,11 @@ public final class Main {
         }
 
         @Override
+        public CommandContext.Beside beside(CommandContext context) {
+            return new LogbookAppend(context);
+        }
+
+        @Override
         public String said(ParameterException e) {
             return Main.said(e);
         }

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiConsumer;
 
 /** Finds the rides that the rider means: by id, by date, by range of dates, or the last one. */
 final class RideSelection {
@@ -29,17 +30,25 @@ final class RideSelection {
     private final LocalDate today;
     private final Instant now;
     private final List<String> unnamed;
+    private final BiConsumer<List<String>, List<String>> told;
 
     /**
      * Of these rides.
      *
      * @param unnamed what is meant where none is named; empty where one must be
+     * @param told is told which words have named which rides, by their ids
      */
-    RideSelection(List<AttributedRide> rides, Formatter format, Instant now, List<String> unnamed) {
+    RideSelection(
+            List<AttributedRide> rides,
+            Formatter format,
+            Instant now,
+            List<String> unnamed,
+            BiConsumer<List<String>, List<String>> told) {
         this.rides = rides;
         this.format = format;
         this.now = now;
         this.unnamed = unnamed;
+        this.told = told;
         this.today = format.localDay(now);
     }
 
@@ -76,7 +85,10 @@ final class RideSelection {
             }
             some.forEach(r -> found.put(r.id(), r));
         }
-        return rides.stream().filter(r -> found.containsKey(r.id())).toList();
+        List<AttributedRide> meant =
+                rides.stream().filter(r -> found.containsKey(r.id())).toList();
+        told.accept(named, meant.stream().map(AttributedRide::id).toList());
+        return meant;
     }
 
     private List<AttributedRide> one(String t, Set<String> bikes, boolean all) {

@@ -57,7 +57,7 @@ abstract class Write extends Action {
 
     @Override
     public final Integer call() {
-        return context().change(this::plan, dryRun);
+        return context().change(this, this::plan, dryRun);
     }
 
     /** When something was done; what is still to come cannot have been. */

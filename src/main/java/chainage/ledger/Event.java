@@ -451,6 +451,8 @@ public sealed interface Event {
      * @param gone lines that are no longer remembered, each as often as it is one less
      * @param lines that are remembered from here on
      * @param refused all lines that stand in the file and state nothing, by their numbers
+     * @param awaited lines that are remembered since the program writes them, and were not seen in the file yet: from
+     *     there an editor may have taken them without knowing
      */
     record LogbookRead(
             String file,
@@ -458,14 +460,23 @@ public sealed interface Event {
             String digest,
             List<String> gone,
             List<LogbookLine> lines,
-            List<RefusedLine> refused)
+            List<RefusedLine> refused,
+            List<String> awaited)
             implements Event {
         public LogbookRead {
             gone = List.copyOf(gone);
             lines = List.copyOf(lines);
             refused = List.copyOf(refused);
+            awaited = List.copyOf(awaited);
         }
     }
+
+    /**
+     * Which logbook is written along: what is stated at the terminal from here on stands in a line of it as well.
+     *
+     * @param file of a logbook, absolute; null for none
+     */
+    record AppendSet(@Nullable String file) implements Event {}
 
     /**
      * A line of a logbook.

@@ -398,6 +398,7 @@ public final class Kinds {
                 var lines = k.maybe("lines", lines(line()), e -> e.lines().isEmpty() ? null : e.lines());
                 var refused = k.maybe(
                         "refused", lines(refusedLine()), e -> e.refused().isEmpty() ? null : e.refused());
+                var awaited = k.maybe("awaited", lines(WORDS), e -> e.awaited().isEmpty() ? null : e.awaited());
                 k.corrects((facts, e) -> {});
                 return v -> new Event.LogbookRead(
                         v.get(file),
@@ -405,8 +406,16 @@ public final class Kinds {
                         v.get(digest),
                         v.or(gone, List.of()),
                         v.or(lines, List.of()),
-                        v.or(refused, List.of()));
+                        v.or(refused, List.of()),
+                        v.or(awaited, List.of()));
             });
+
+    /** Says where facts are written as well, and nothing of a chain. */
+    private static final Kind<Event.AppendSet> APPEND_SET = new Kind<>("append-set", Event.AppendSet.class, k -> {
+        var file = k.maybe("file", WORDS, Event.AppendSet::file);
+        k.takes((state, e) -> {});
+        return v -> new Event.AppendSet(v.maybe(file));
+    });
 
     private static final List<Kind<?>> ALL = Stream.concat(
                     CHANGED.values().stream(),
@@ -441,7 +450,8 @@ public final class Kinds {
                             CHAINS_MERGED,
                             REDATED,
                             UNDONE,
-                            LOGBOOK_READ))
+                            LOGBOOK_READ,
+                            APPEND_SET))
             .toList();
 
     private static final Map<String, Kind<?>> BY_WORD =

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What is remembered of a logbook: a text file whose lines state facts.
@@ -15,16 +16,23 @@ import java.util.Set;
  * @param digest of the lines in their order; empty before the first reading
  * @param lines those that state facts, or did until the rider took them back, in the order in which they were first read
  * @param refused those that state nothing, by their numbers
+ * @param awaited texts of lines that the program writes, and that were not seen in the file yet
  */
-public record Logbook(String file, String digest, List<Event.LogbookLine> lines, List<Event.RefusedLine> refused) {
+public record Logbook(
+        String file,
+        String digest,
+        List<Event.LogbookLine> lines,
+        List<Event.RefusedLine> refused,
+        List<String> awaited) {
     /** One of which nothing is remembered yet. */
     public static Logbook fresh(String file) {
-        return new Logbook(file, "", List.of(), List.of());
+        return new Logbook(file, "", List.of(), List.of(), List.of());
     }
 
     public Logbook {
         lines = List.copyOf(lines);
         refused = List.copyOf(refused);
+        awaited = List.copyOf(awaited);
     }
 
     /**
@@ -51,13 +59,15 @@ public record Logbook(String file, String digest, List<Event.LogbookLine> lines,
                         file,
                         f.digest,
                         f.lines.values().stream().flatMap(Deque::stream).toList(),
-                        f.refused)));
+                        f.refused,
+                        f.awaited)));
         return all;
     }
 
     private static final class Folded {
         private final Map<String, Deque<Event.LogbookLine>> lines = new LinkedHashMap<>();
         private List<Event.RefusedLine> refused = List.of();
+        private List<String> awaited = List.of();
         private String digest = "";
 
         void take(Event.LogbookRead read) {
@@ -71,8 +81,26 @@ public record Logbook(String file, String digest, List<Event.LogbookLine> lines,
                     .forEach(l -> lines.computeIfAbsent(l.text(), t -> new ArrayDeque<>())
                             .addLast(l));
             refused = read.refused();
+            awaited = read.awaited();
             digest = read.digest();
         }
+    }
+
+    /**
+     * The place of the logbook that is written along, wherever it was found since; null for none.
+     *
+     * @param inForce entries in order of their numbers
+     */
+    public static @Nullable String appended(List<Entry> inForce) {
+        String file = null;
+        for (Entry e : inForce) {
+            if (e.event() instanceof Event.AppendSet set) {
+                file = set.file();
+            } else if (e.event() instanceof Event.LogbookRead read && file != null && file.equals(read.was())) {
+                file = read.file();
+            }
+        }
+        return file;
     }
 
     /** The commands that were readings, by their numbers. */

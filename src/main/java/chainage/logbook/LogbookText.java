@@ -36,6 +36,8 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
 
     private static final int MOST_LINES = 100_000;
 
+    static final Pattern LINE_END = Pattern.compile("\r\n|[\n\r\u2028\u2029\u0085]");
+
     private static final Pattern TIME =
             Pattern.compile("(\\d{1,2})[:.](\\d\\d)(?:[:.](\\d\\d)(\\.\\d{1,9})?)?(Z|z|[+-]\\d\\d:?\\d\\d)?");
     private static final Pattern OFFSET = Pattern.compile("Z|z|[+-]\\d\\d:?\\d\\d");
@@ -71,7 +73,8 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
         return of(text.get());
     }
 
-    static LogbookText of(String text) throws Refusal {
+    /** As {@link #of(byte[])}, of what is a text already. */
+    public static LogbookText of(String text) throws Refusal {
         if (text.chars().anyMatch(c -> (c < ' ' && !Character.isWhitespace(c)) || c == 0x7f || c == 0x9b)) {
             throw new Refusal(
                     "the logbook holds characters that steer a terminal, so it is no plain text",
@@ -79,7 +82,7 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
         }
         List<Line> lines = new ArrayList<>();
         List<Event.RefusedLine> refused = new ArrayList<>();
-        String[] all = text.split("\r\n|[\n\r\u2028\u2029\u0085]", -1);
+        String[] all = LINE_END.split(text, -1);
         if (all.length > MOST_LINES) {
             throw new Refusal("the logbook has " + all.length + " lines, as none has", "cut it into years");
         }

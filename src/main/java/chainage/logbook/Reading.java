@@ -86,6 +86,7 @@ public record Reading(
             return known.file().equals(file)
                     && known.refused().isEmpty()
                     && text.refused().isEmpty()
+                    && known.awaited().isEmpty()
                     && known.lines().size() == text.lines().size()
                     && known.digest().equals(text.digest());
         }
@@ -105,18 +106,22 @@ public record Reading(
             return new Reading(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0);
         }
         Sorted sorted = Sorted.of(from);
+        List<Event.LogbookLine> awaited = sorted.awaited(from.known());
         if (!from.isTooMany(sorted.gone.size())) {
-            Work work = new Work(from, sorted, List.of(), clock, statement);
+            Work work = new Work(from, sorted, awaited, clock, statement);
             work.run();
             if (!from.isTooMany(sorted.gone.size() + work.lost().size())) {
                 return work.reading(0);
             }
         }
         // All that stood before stands, those lines too that are not understood now.
-        Work all = new Work(from, sorted, sorted.gone, clock, statement);
+        List<Event.LogbookLine> gone = List.copyOf(sorted.gone);
+        awaited.addAll(gone);
+        sorted.gone.clear();
+        Work all = new Work(from, sorted, awaited, clock, statement);
         all.keepsLost = true;
         all.run();
-        return all.reading(sorted.gone.size() + all.lost().size());
+        return all.reading(gone.size() + all.lost().size());
     }
 
     /** Lines that stay, come, change and go. */
@@ -145,6 +150,14 @@ public record Reading(
             known.values().forEach(sorted.gone::addAll);
             sorted.pair(others);
             return sorted;
+        }
+
+        /** Lines that are gone, or never came; an editor may have saved over them without knowing. */
+        List<Event.LogbookLine> awaited(Logbook known) {
+            List<String> unseen = new ArrayList<>(known.awaited());
+            List<Event.LogbookLine> awaited = new ArrayList<>();
+            gone.removeIf(l -> unseen.remove(l.text()) && awaited.add(l));
+            return awaited;
         }
 
         /** A line that goes and one that comes are one that changed where the words, or the date and the command, are the same. */
@@ -195,6 +208,7 @@ public record Reading(
         private final List<Step> steps = new ArrayList<>();
         private final List<Event.LogbookLine> leaving = new ArrayList<>();
         private final List<Event.LogbookLine> taken;
+        private final List<String> awaited;
         private final Map<Long, Entry> byNumber = new HashMap<>();
         private final Map<Long, Entry> inForce = new TreeMap<>();
         private final long next;
@@ -202,7 +216,7 @@ public record Reading(
         private List<Step> stated = List.of();
         private Settling settling = new Settling(List.of(), List.of());
 
-        /** @param ghosts lines that are gone, and whose facts are kept */
+        /** @param ghosts lines that do not stand in the file, and whose facts are kept */
         Work(From from, Sorted sorted, List<Event.LogbookLine> ghosts, LocalClock clock, Statement statement) {
             this.from = from;
             this.clock = clock;
@@ -220,8 +234,10 @@ public record Reading(
             });
             // In the order of the file, whatever they are to it.
             steps.sort(Comparator.comparingInt(s -> s.line.number()));
-            taken = ghosts.isEmpty() ? sorted.gone : List.of();
+            taken = List.copyOf(sorted.gone);
             leaving.addAll(taken);
+            awaited = new ArrayList<>(from.known().awaited());
+            awaited.retainAll(ghosts.stream().map(Event.LogbookLine::text).toList());
             for (Event.LogbookLine l : ghosts) {
                 Line line = read(l);
                 if (line != null) {
@@ -282,9 +298,7 @@ public record Reading(
                     .toList();
             while (true) {
                 stated = new Replay(base, next - 1, clock, statement).run(steps);
-                if (keepsLost) {
-                    lost().forEach(this::keep);
-                }
+                lost().stream().filter(s -> keepsLost || s.ghost).forEach(this::keep);
                 settling = Settling.of(stated, old.values(), next);
                 if (!isBlamed()) {
                     return;
@@ -382,7 +396,7 @@ public record Reading(
                 if (s.reason != null && !s.ghost) {
                     refused.add(new Event.RefusedLine(s.line.number(), s.line.text(), s.reason));
                 }
-                if (s.reason != null && !keepsLost && known != null) {
+                if (s.reason != null && !keepsLost && !s.ghost && known != null) {
                     gone.add(known.text());
                 } else if (s.states()) {
                     List<Long> facts = s.made.stream().map(m -> m.number).toList();
@@ -410,6 +424,8 @@ public record Reading(
                     || !gone.isEmpty()
                     || !lines.isEmpty()
                     || moved
+                    || !from.known().digest().equals(from.text().digest())
+                    || !awaited.equals(from.known().awaited())
                     || !refused.equals(from.known().refused())) {
                 events.add(new Event.LogbookRead(
                         from.file(),
@@ -417,7 +433,8 @@ public record Reading(
                         from.text().digest(),
                         gone,
                         lines,
-                        refused));
+                        refused,
+                        awaited));
             }
             Set<List<String>> before = new HashSet<>();
             from.known().refused().forEach(r -> before.add(List.of(r.text(), r.reason())));

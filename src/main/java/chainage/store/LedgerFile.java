@@ -305,9 +305,26 @@ public final class LedgerFile implements AutoCloseable {
      * @param decide what to append, given all facts; when it throws, nothing is written
      */
     public <T, X extends Exception> Written<T> update(Instant recorded, Decide<T, X> decide) throws LedgerException, X {
+        return update(
+                () -> {
+                    Snapshot all = reader.snapshot();
+                    tellWhatIsLeftOut();
+                    return all;
+                },
+                recorded,
+                decide);
+    }
+
+    /** As {@link #update}, from what is stated alone: without rides and weather. */
+    public <T, X extends Exception> Written<T> updateFacts(Instant recorded, Decide<T, X> decide)
+            throws LedgerException, X {
+        return update(() -> Snapshot.of(reader.entries(), List.of(), Map.of()), recorded, decide);
+    }
+
+    private <T, X extends Exception> Written<T> update(
+            Work<Snapshot, RuntimeException> load, Instant recorded, Decide<T, X> decide) throws LedgerException, X {
         return this.<Written<T>, X>transaction("begin-write", () -> {
-            Snapshot before = reader.snapshot();
-            tellWhatIsLeftOut();
+            Snapshot before = load.run();
             Decision<T> decision = decide.on(before);
             refuseAfterDamage(decision.events(), before.entries());
             return new Written<>(before, writer.entries(decision.events(), recorded), decision.answer());

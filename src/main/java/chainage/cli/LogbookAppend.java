@@ -1,0 +1,171 @@
+package chainage.cli;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
+import chainage.answer.EventWords;
+import chainage.host.SharedFile;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Ledger;
+import chainage.ledger.Logbook;
+import chainage.logbook.Amendment;
+import chainage.logbook.Line;
+import chainage.logbook.LogbookText;
+import chainage.logbook.Refusal;
+import chainage.logbook.Upkeep;
+import chainage.store.LedgerFile;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.LongStream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The logbook that is written along. A command's line is noted with its facts in one transaction, and written when they
+ * are kept, while no other process can; what cannot be written then is written by the next command or import that can.
+ */
+final class LogbookAppend implements CommandContext.Beside {
+    /** So often it is tried anew when an editor saves between a look at the file and its change. */
+    private static final int TRIES = 3;
+
+    private final CommandContext context;
+    private final List<String> fresh = new ArrayList<>();
+
+    LogbookAppend(CommandContext context) {
+        this.context = context;
+    }
+
+    /** What the file holds; a few bytes more than any logbook are read of one that is larger. */
+    static byte[] read(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            return in.readNBytes(LogbookText.LARGEST + 1);
+        }
+    }
+
+    @Override
+    public List<Event> noted(Action by, List<Event> events, Analysis before) {
+        fresh.clear();
+        List<Entry> entries = before.entries();
+        String file = Logbook.appended(before.facts().inForce());
+        @Nullable Logbook known = file == null ? null : Logbook.of(entries).get(file);
+        if (known == null || !by.states()) {
+            return events;
+        }
+        Line line = TypedLine.of(by, events, context);
+        if (!saysTheSame(by, line, events, before)) {
+            context.warn("no line of " + file + " can say the same, so what is kept stands in the ledger alone");
+            return events;
+        }
+        long next = entries.isEmpty() ? 1 : entries.get(entries.size() - 1).number() + 1;
+        List<Event> all = new ArrayList<>(events);
+        all.add(Upkeep.noted(
+                known,
+                content(Path.of(known.file())),
+                line,
+                LongStream.range(next, next + events.size()).boxed().toList()));
+        fresh.add(line.text());
+        return all;
+    }
+
+    private static byte @Nullable [] content(Path file) {
+        try {
+            return read(file);
+        } catch (IOException e) {
+            return null;
+        }
+    }
+
+    private boolean saysTheSame(Action by, Line line, List<Event> events, Analysis before) {
+        try {
+            List<Line> read =
+                    LogbookText.of(LogbookText.FIRST + "\n" + line.text()).lines();
+            return read.size() == 1
+                    && new LineReader(context, by.root().runner(), before)
+                            .of(read.get(0), before.ledger())
+                            .equals(events);
+        } catch (Refusal e) {
+            return false;
+        }
+    }
+
+    /** Looks at the file that is written along, and gives it what it lacks. */
+    @Override
+    public void bringUpToDate(LedgerFile ledger) {
+        try {
+            String said = "";
+            for (int i = 0; i < TRIES; i++) {
+                said = ledger.<String, IOException>updateFacts(
+                                context.terminal().clock().instant(), this::amended)
+                        .answer();
+                if (said.isEmpty()) {
+                    return;
+                }
+            }
+            context.warn(said);
+        } catch (IOException e) {
+            context.warn("the logbook is not written along yet (" + e.getMessage()
+                    + "); the next command or import does it");
+        }
+    }
+
+    /** Answers why it is to be tried again; empty where it is not. */
+    private LedgerFile.Decision<String> amended(Snapshot facts) throws IOException {
+        String file = Logbook.appended(Ledger.of(facts.entries()).inForce());
+        @Nullable
+        Logbook known = file == null ? null : Logbook.of(facts.entries()).get(file);
+        if (known == null) {
+            return new LedgerFile.Decision<>(List.of(), "");
+        }
+        Path path = Path.of(known.file());
+        try {
+            byte[] content = read(path);
+            Upkeep upkeep = Upkeep.of(known, facts.entries(), content, fresh);
+            Amendment to = upkeep.amendment();
+            if (!Arrays.equals(to.content(), content)) {
+                if (to.same() == content.length) {
+                    SharedFile.append(path, Arrays.copyOfRange(to.content(), to.same(), to.content().length));
+                } else if (!SharedFile.replace(path, content, to.content())) {
+                    return new LedgerFile.Decision<>(
+                            List.of(), file + " changes while it is written; the next command or import does it");
+                }
+            }
+            upkeep.again()
+                    .forEach(l -> context.warn(EventWords.name(known.file()) + " did not hold what was written into it,"
+                            + " as when an editor saves over it; written again: " + l
+                            + "; if it is not so, take it back: chainage undo " + entries(known, l)));
+            Event.LogbookRead note = upkeep.note();
+            return new LedgerFile.Decision<>(note == null ? List.of() : List.of(note), "");
+        } catch (Refusal e) {
+            waits(known, e.reason());
+        } catch (NoSuchFileException e) {
+            waits(known, "it is not there");
+        } catch (AccessDeniedException e) {
+            waits(known, "it may not be written");
+        } catch (IOException e) {
+            waits(known, String.valueOf(e.getMessage()));
+        }
+        return new LedgerFile.Decision<>(List.of(), "");
+    }
+
+    private void waits(Logbook known, String why) {
+        int lines = known.awaited().size();
+        context.warn("the logbook " + known.file() + " cannot be written along (" + why + "); all is kept, and "
+                + (lines == 1 ? "1 line waits" : lines + " lines wait")
+                + " for it; to end that: chainage logbook append --stop");
+    }
+
+    private static String entries(Logbook known, String line) {
+        return known.lines().stream()
+                .filter(l -> l.text().equals(line))
+                .reduce((a, b) -> b)
+                .map(l ->
+                        String.join(" ", l.facts().stream().map(String::valueOf).toList()))
+                .orElse("NO");
+    }
+}
