@@ -78,8 +78,9 @@ final class PageContext extends CommandContext {
     }
 
     @Override
-    Integer change(Function<Analysis, Write.Plan> plan, boolean dryRun) {
+    Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
         return super.change(
+                by,
                 before -> {
                     state = before.entries().size() + "." + before.rides().size();
                     // Within the transaction, so that nothing comes between.
