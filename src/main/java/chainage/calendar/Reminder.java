@@ -11,8 +11,10 @@ import java.time.LocalDate;
  * @param description may hold line breaks
  */
 public record Reminder(String uid, LocalDate day, String summary, String description) {
+    static final String UID = "[A-Za-z0-9@.-]+";
+
     public Reminder {
-        if (!uid.matches("[A-Za-z0-9@.-]+")) {
+        if (!uid.matches(UID)) {
             throw new IllegalArgumentException("uid " + uid);
         }
     }

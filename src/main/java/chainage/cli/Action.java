@@ -24,7 +24,18 @@ abstract class Action implements Callable<Integer> {
     }
 
     final CommandContext context() {
-        return root().openContext();
+        CommandContext context = root().openContext();
+        if (root().ledger != null && needsLedger() && !context.written()) {
+            // Named and not there is mistyped; an answer from nothing would look like one, and be written over a good
+            // one.
+            throw CliError.noLedger(context.ledgerPath());
+        }
+        return context;
+    }
+
+    /** False where it works without a ledger, or makes one. */
+    boolean needsLedger() {
+        return true;
     }
 
     /** True where it states facts of the rider's, so that a logbook may hold it. */

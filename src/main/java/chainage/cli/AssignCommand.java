@@ -116,6 +116,11 @@ final class AssignCommand extends Question {
     }
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         Rule.When when = when();
         if (cyclist != null) {

@@ -32,7 +32,9 @@ import picocli.CommandLine.Option;
         description = {
             "Write the dates to treat and to replace as a calendar file (iCalendar), for the calendar you already use.",
             "Import it again after some rides: each date moves, none is doubled. A date more than a year ahead is left"
-                    + " out. An earlier calendar of chainage is replaced, any other file stays as it is."
+                    + " out, and so is the next treatment of a chain that is to be replaced first. An earlier calendar of"
+                    + " chainage is replaced: a date in it that no longer holds is cancelled. Any other file stays as it"
+                    + " is."
         },
         footer = {"Examples:", "  chainage calendar -o chains.ics", "  chainage calendar > chains.ics"})
 final class CalendarCommand extends Action {
@@ -68,33 +70,31 @@ final class CalendarCommand extends Action {
         List<Reminder> reminders = new ArrayList<>();
         for (Standing s : analysis.standings()) {
             if (s.bike() != null) {
-                add(
-                        reminders,
-                        context,
-                        analysis,
-                        s,
-                        new What("treat", "Treat ", s.treatBy(), s.treatment().used() >= 1 || s.dueBeforeNextRide()),
-                        used(s),
-                        Safety.treating(s.exposure().product().method()));
-                add(
-                        reminders,
-                        context,
-                        analysis,
-                        s,
-                        new What("replace", "Replace ", s.replaceOn(), s.wear().used() >= 1),
-                        "Worn to "
-                                + Formatter.elongation(
-                                        s.wear().elongationPercent().likely()) + " % of "
-                                + Formatter.elongation(s.wear().limitPercent()) + " %.",
-                        Safety.REPLACING);
+                What treat =
+                        new What("treat", "Treat ", s.treatBy(), s.treatment().used() >= 1 || s.dueBeforeNextRide());
+                What replace =
+                        new What("replace", "Replace ", s.replaceOn(), s.wear().used() >= 1);
+                LocalDate treating = day(context, analysis, treat);
+                LocalDate replacing = day(context, analysis, replace);
+                // Nobody treats a chain that comes off.
+                if (treating != null && (replacing == null || treating.isBefore(replacing))) {
+                    String care = Safety.treating(s.exposure().product().method());
+                    reminders.add(reminder(context, analysis, s, treat, treating, used(s), care));
+                }
+                if (replacing != null) {
+                    reminders.add(reminder(context, analysis, s, replace, replacing, worn(s), Safety.REPLACING));
+                }
             }
         }
-        String text = CalendarText.of(reminders, analysis.at());
+        String name = "chainage" + (choice.bikes.isEmpty() ? "" : ": " + String.join(", ", choice.bikes));
         if (file == null) {
-            context.out().text(text);
+            context.out().text(CalendarText.of(name, reminders, List.of(), analysis.at()));
             return ExitCode.OK.code();
         }
-        OutputFile.renew(file, CalendarText.PRODUCT, text);
+        OutputFile.renew(
+                file,
+                CalendarText.PRODUCT,
+                before -> CalendarText.of(name, reminders, CalendarText.announced(before), analysis.at()));
         return context.written(
                 file,
                 reminders.size(),
@@ -112,23 +112,25 @@ final class CalendarCommand extends Action {
      */
     private record What(String word, String deed, @Nullable Dates dates, boolean now) {}
 
-    private static void add(
-            List<Reminder> reminders,
+    private static Reminder reminder(
             CommandContext context,
             Analysis analysis,
             Standing s,
             What what,
+            LocalDate day,
             String state,
             String care) {
-        LocalDate day = day(context, analysis, what.dates(), what.now());
-        if (day != null) {
-            reminders.add(new Reminder(
-                    uid(analysis.ledger(), s.chain(), what.word()),
-                    day,
-                    what.deed() + s.chain() + " (" + s.bike() + ")",
-                    range(context, what) + state + " Why: chainage due --why " + PlainText.typed(s.chain()) + "\n"
-                            + care));
-        }
+        return new Reminder(
+                uid(analysis.ledger(), s.chain(), what.word()),
+                day,
+                what.deed() + s.chain() + " (" + s.bike() + ")",
+                range(context, what) + state + " Why: chainage due --why " + PlainText.typed(s.chain()) + "\n" + care);
+    }
+
+    private static String worn(Standing s) {
+        return "Worn to "
+                + Formatter.elongation(s.wear().elongationPercent().likely()) + " % of "
+                + Formatter.elongation(s.wear().limitPercent()) + " %.";
     }
 
     private static String used(Standing s) {
@@ -140,9 +142,9 @@ final class CalendarCommand extends Action {
                 + (s.dueBeforeNextRide() ? "; a usual ride would be too much for it." : ".");
     }
 
-    private static @Nullable LocalDate day(
-            CommandContext context, Analysis analysis, @Nullable Dates dates, boolean now) {
-        Instant day = now ? analysis.at() : dates == null ? null : dates.likely();
+    private static @Nullable LocalDate day(CommandContext context, Analysis analysis, What what) {
+        Dates dates = what.dates();
+        Instant day = what.now() ? analysis.at() : dates == null ? null : dates.likely();
         return day == null || day.isAfter(analysis.at().plus(AHEAD))
                 ? null
                 : context.format().localDay(day);

@@ -1,5 +1,7 @@
 package chainage.cli;
 
+import java.nio.file.Path;
+
 /** A command that cannot be carried out: what is wrong, and how to mend it. */
 final class CliError extends RuntimeException {
     private static final long serialVersionUID = 1L;
@@ -19,6 +21,13 @@ final class CliError extends RuntimeException {
 
     static CliError usage(String what, String hint) {
         return new CliError(ExitCode.USAGE, what, hint);
+    }
+
+    static CliError noLedger(Path place) {
+        return new CliError(
+                ExitCode.NO_SUCH_FILE,
+                "there is no ledger at " + place + " yet",
+                "import your rides, or name the right one with --ledger");
     }
 
     ExitCode code() {

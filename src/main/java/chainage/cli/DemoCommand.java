@@ -43,6 +43,11 @@ final class DemoCommand extends Action {
     Path folder;
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         try {
             return show();

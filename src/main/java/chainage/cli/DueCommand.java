@@ -79,10 +79,7 @@ final class DueCommand extends Question {
             return ExitCode.REFUSED.code();
         }
         if (failIfDue && !context.written()) {
-            throw new CliError(
-                    ExitCode.NO_SUCH_FILE,
-                    "there is no ledger at " + context.ledgerPath() + " yet",
-                    "import your rides, or name the right one with --ledger");
+            throw CliError.noLedger(context.ledgerPath());
         }
         boolean due = answer.shown().stream().anyMatch(s -> s.due() || s.dueBeforeNextRide());
         return (failIfDue && due ? ExitCode.DUE : ExitCode.OK).code();

@@ -36,6 +36,11 @@ final class ExplainCommand extends Question {
     }
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     List<Columns<?>> fields() {
         return List.of(TopicAnswer.LIST.fields(), TopicAnswer.FIELDS);
     }

@@ -85,6 +85,11 @@ final class ImportCommand extends Action {
     }
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         return run(context(), root().runner());
     }

@@ -47,6 +47,11 @@ final class InstallSelfCommand extends Action {
     boolean dryRun;
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         try {
             Path to = prefix().toAbsolutePath().normalize();

@@ -94,6 +94,11 @@ final class NightlyCommand extends Action {
     String with;
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         CommandContext context = context();
         Machine machine = new Machine(context.terminal().environment());

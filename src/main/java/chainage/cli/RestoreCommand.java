@@ -40,6 +40,11 @@ final class RestoreCommand extends Action {
     }
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         CommandContext context = context();
         try {

@@ -122,6 +122,11 @@ final class WeatherAddCommand extends Action {
     }
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         CommandContext context = context();
         Place place = station == null ? Place.UNKNOWN : place(station);

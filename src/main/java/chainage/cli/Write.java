@@ -56,6 +56,11 @@ abstract class Write extends Action {
     }
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public final Integer call() {
         return context().change(this, this::plan, dryRun);
     }

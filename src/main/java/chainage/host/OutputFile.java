@@ -9,6 +9,7 @@ import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.util.function.UnaryOperator;
 
 /** Makes files for the rider, and never over another's. */
 public final class OutputFile {
@@ -50,11 +51,24 @@ public final class OutputFile {
      * @throws NotMadeException when it has no folder, or somebody else's file is there
      */
     public static void renew(Path target, String mark, String text) {
+        renew(target, mark, before -> text);
+    }
+
+    /**
+     * The same, from what is there.
+     *
+     * @param from gets the text that is replaced, empty where there is none
+     */
+    public static void renew(Path target, String mark, UnaryOperator<String> from) {
         make(target, t -> {
-            if (Files.exists(t, LinkOption.NOFOLLOW_LINKS) && !isOurs(t, mark)) {
-                throw new FileAlreadyExistsException(t.toString());
+            String before = "";
+            if (Files.exists(t, LinkOption.NOFOLLOW_LINKS)) {
+                if (!isOurs(t, mark)) {
+                    throw new FileAlreadyExistsException(t.toString());
+                }
+                before = new String(Files.readAllBytes(t), StandardCharsets.UTF_8);
             }
-            WholeFile.replace(t, text);
+            WholeFile.replace(t, from.apply(before));
         });
     }
 

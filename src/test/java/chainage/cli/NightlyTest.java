@@ -201,6 +201,14 @@ class NightlyTest {
         Run next = run(night);
         assertEquals(0, next.code());
         assertEquals("", next.out(), "nothing is said twice");
+        // Off its bike the chain has no date any more, which the rider's own calendar is told.
+        assertEquals(0, run("remove", "Amber", "--on", "2026-06-01").code());
+        assertEquals(0, run(night).code());
+        VEvent gone = Biweekly.parse(Files.readString(ics)).first().getEvents().stream()
+                .filter(e -> e.getUid().equals(treat.getUid()))
+                .findFirst()
+                .orElseThrow();
+        assertEquals("CANCELLED", gone.getStatus().getValue());
     }
 
     private void ledger() {

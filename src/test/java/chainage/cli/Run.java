@@ -23,15 +23,24 @@ public record Run(int code, String out, String err) {
 
     /** Eighty columns of plain text in UTC at an instant. */
     static Terminal terminal(Instant now, StringWriter out, StringWriter err) {
+        return terminal(Map.of(), now, out, err);
+    }
+
+    private static Terminal terminal(Map<String, String> environment, Instant now, StringWriter out, StringWriter err) {
         return new Terminal(
-                new PrintWriter(out), new PrintWriter(err), false, 80, Map.of(), Clock.fixed(now, ZoneOffset.UTC));
+                new PrintWriter(out), new PrintWriter(err), false, 80, environment, Clock.fixed(now, ZoneOffset.UTC));
     }
 
     /** Runs it in UTC at an instant, in eighty columns. */
     public static Run at(Instant now, String... args) {
+        return in(Map.of(), now, args);
+    }
+
+    /** The same in an environment. */
+    static Run in(Map<String, String> environment, Instant now, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
-        Terminal terminal = terminal(now, out, err);
+        Terminal terminal = terminal(environment, now, out, err);
         int code = Main.run(terminal, args);
         return new Run(code, out.toString(), err.toString());
     }

@@ -15,6 +15,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -111,10 +112,11 @@ class SessionsTest {
 
     private static String run(String command, Path dir) {
         List<String> args = words(command, dir);
-        if (!args.contains("--ledger")) {
-            args.addAll(0, List.of("--ledger", dir.resolve("ledger.sqlite").toString()));
-        }
-        Run run = Run.at(Instant.parse("2026-06-01T12:00:00Z"), args.toArray(String[]::new));
+        // Not by --ledger: a rider who is new names none, and what is named has to be there.
+        Run run = Run.in(
+                Map.of("CHAINAGE_LEDGER", dir.resolve("ledger.sqlite").toString()),
+                Instant.parse("2026-06-01T12:00:00Z"),
+                args.toArray(String[]::new));
         StringBuilder said = new StringBuilder();
         run.out().lines().forEach(l -> said.append(l.isEmpty() ? "." : l).append('\n'));
         run.err().lines().forEach(l -> said.append("! ").append(l).append('\n'));
