@@ -53,6 +53,7 @@ final class Manual {
         texts.put("share/zsh/site-functions/_chainage", completion.zsh());
         texts.put("share/fish/vendor_completions.d/chainage.fish", completion.fish());
         String version = new Version().getVersion()[0];
+        String day = Version.day();
         Map<String, Map<String, String>> sections = new LinkedHashMap<>();
         Map<String, String> codes = program.getCommandSpec().usageMessage().exitCodeList();
         sections.put("EXIT STATUS", codes);
@@ -70,11 +71,12 @@ final class Manual {
                         "the ledger, where nothing else names one; readable by you alone"));
         List<String> pages =
                 page.below().stream().map(c -> String.join("-", c.words())).toList();
-        texts.put("share/man/man1/chainage.1", ManPage.of(page, OwnFiles.MARK, version, sections, pages));
+        texts.put("share/man/man1/chainage.1", ManPage.of(page, OwnFiles.MARK, version, day, sections, pages));
         for (CommandPage command : page.below()) {
             texts.put(
                     "share/man/man1/" + String.join("-", command.words()) + ".1",
-                    ManPage.of(command, OwnFiles.MARK, version, Map.of("EXIT STATUS", codes), List.of("chainage")));
+                    ManPage.of(
+                            command, OwnFiles.MARK, version, day, Map.of("EXIT STATUS", codes), List.of("chainage")));
         }
         return texts;
     }

@@ -18,6 +18,8 @@ public final class ManPage {
      * The page of one command, those below it in it.
      *
      * @param mark a comment that stands in the first line
+     * @param version of the program
+     * @param day of the version; may be empty
      * @param sections further ones by their headings, each a list of terms with what they mean
      * @param others names of related pages, such as {@code chainage-due}
      */
@@ -25,13 +27,14 @@ public final class ManPage {
             CommandPage command,
             String mark,
             String version,
+            String day,
             Map<String, Map<String, String>> sections,
             List<String> others) {
         ManPage page = new ManPage();
         String name = String.join("-", command.words());
         page.raw(".\\\" " + mark);
-        page.raw(".TH " + quoted(name.toUpperCase(java.util.Locale.ROOT)) + " 1 \"\" " + quoted(version) + " "
-                + quoted(command.words().get(0) + " manual"));
+        page.raw(".TH " + quoted(name.toUpperCase(java.util.Locale.ROOT)) + " 1 " + quoted(day) + " " + quoted(version)
+                + " " + quoted(command.words().get(0) + " manual"));
         page.raw(".nh");
         page.raw(".ad l");
         page.section("NAME");
