@@ -234,7 +234,8 @@ class NightlyTest {
         ride("c.gpx", "2026-03-04T08:00:00Z", 400);
         assertTrue(run(night).out().contains("treat it now"));
         // Done, it is no longer due; due again, it is spoken of again.
-        assertEquals(0, run("treat", "Amber", "hot-wax", "--on", "2026-03-05").code());
+        String[] treated = {"treat", "--on", "2026-03-05", "Amber", "hot-wax"};
+        assertEquals(0, run(treated).code());
         assertEquals("", run(night).out());
         ride("d.gpx", "2026-03-06T08:00:00Z", 400);
         assertTrue(run(night).out().contains("treat it now"));
