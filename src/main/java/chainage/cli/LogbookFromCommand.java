@@ -131,6 +131,11 @@ final class LogbookFromCommand extends Action {
     }
 
     @Override
+    boolean needsLedger() {
+        return false;
+    }
+
+    @Override
     public Integer call() {
         CommandContext context = context();
         try {
