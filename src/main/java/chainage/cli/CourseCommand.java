@@ -133,7 +133,7 @@ final class CourseCommand extends Question {
         return ledger.rules(Rule.Otherwise.class)
                 .findFirst()
                 .map(Rule::bike)
-                .map(ledger.bikes()::get)
+                .map(name -> ledger.bikes().get(name))
                 .orElse(null);
     }
 
