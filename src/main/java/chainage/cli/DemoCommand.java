@@ -31,6 +31,9 @@ final class DemoCommand extends Action {
     /** The evening on which the season ends. */
     private static final String END = "2026-08-31T20:00Z";
 
+    /** What was stated before the season, a command a line; not put beside the rides. */
+    private static final String SETUP = "setup.txt";
+
     private static final String WEATHER = "weather/reports-2026.txt.gz";
     /** Near the season's rides, in open ocean. */
     private static final String STATION = "0.1,-30.2";
@@ -60,7 +63,7 @@ final class DemoCommand extends Action {
         Path place = folder == null
                 ? Files.createTempDirectory("chainage-demo-")
                 : Files.createDirectories(folder).toAbsolutePath();
-        Path rides = place.resolve("rides");
+        Path logbook = place.resolve("logbook.txt");
         Path ledger = place.resolve("ledger.sqlite");
         if (Files.exists(ledger)) {
             throw new CliError(
@@ -70,16 +73,22 @@ final class DemoCommand extends Action {
         }
         unpack(place);
         CommandContext context = context();
-        if (!context.json()) {
-            context.out().line("An invented rider's season, two bikes, four chains. Importing:");
+        for (String line : Resource.text(SEASON + SETUP)
+                .lines()
+                .filter(line -> !line.isBlank() && !line.startsWith("#"))
+                .toList()) {
+            int code = run(context, true, ledger, words(line));
+            if (code != ExitCode.OK.code()) {
+                return code;
+            }
         }
-        int code = run(context, false, ledger, List.of("import", rides.toString(), "--quiet"));
+        say(context, "An invented rider's season, two bikes, four chains. Importing:");
+        int code = run(
+                context, false, ledger, List.of("import", place.resolve("rides").toString(), "--quiet"));
         if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {
             return code;
         }
-        if (!context.json()) {
-            context.out().line("What an airfield near by reported, every hour:");
-        }
+        say(context, "What an airfield near by reported, every hour:");
         code = run(
                 context,
                 false,
@@ -88,23 +97,16 @@ final class DemoCommand extends Action {
         if (code != ExitCode.OK.code()) {
             return code;
         }
-        List<String> stated = Resource.text(SEASON + "setup.txt")
-                .lines()
-                .filter(line -> !line.isBlank() && !line.startsWith("#"))
-                .toList();
-        for (String line : stated) {
-            code = run(context, true, ledger, words(line));
-            if (code != ExitCode.OK.code()) {
-                return code;
-            }
+        code = run(context, true, ledger, List.of("import", logbook.toString()));
+        if (code != ExitCode.OK.code()) {
+            return code;
         }
-        if (!context.json()) {
-            context.out().line();
-            context.out()
-                    .line("Then the rider states bikes, chains, treatments and readings (" + stated.size()
-                            + " commands), and asks: chainage due");
-            context.out().line();
-        }
+        say(context, "");
+        say(
+                context,
+                "Then the logbook that the rider kept of chains, treatments, noises and readings (logbook.txt there:"
+                        + " change a line, import it, and its fact changes), and the question: chainage due");
+        say(context, "");
         code = run(context, false, ledger, context.json() ? List.of("due", "--json") : List.of("due"));
         if (!context.json()) {
             String again = program() + " --ledger " + ledger + " --at " + END + " --zone UTC";
@@ -123,6 +125,12 @@ final class DemoCommand extends Action {
         return code;
     }
 
+    private static void say(CommandContext context, String words) {
+        if (!context.json()) {
+            context.out().line(words);
+        }
+    }
+
     /** As it can be typed from any folder. */
     private static String program() {
         String started = System.getProperty("chainage.program", "chainage");
@@ -133,7 +141,7 @@ final class DemoCommand extends Action {
 
     private void unpack(Path to) throws IOException {
         for (String name : Resource.text(SEASON + "index.txt").lines().toList()) {
-            if (name.isBlank() || name.equals("setup.txt")) {
+            if (name.isBlank() || name.equals(SETUP)) {
                 continue;
             }
             Path file = to.resolve(name).normalize();

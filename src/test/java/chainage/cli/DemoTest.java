@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -165,11 +166,26 @@ class DemoTest {
         assertEquals(before.out(), run("rides", "--all", "--json").out());
     }
 
+    /** Ochre was treated on 27 August by the logbook; a line changed and changed back moves that fact there and back. */
+    @Test
+    void aLineOfTheLogbookChangedChangesItsFact() throws IOException {
+        Path logbook = shared.resolve("demo/logbook.txt");
+        String kept = Files.readString(logbook);
+        Run before = run("due", "--json");
+        assertEquals("2026-08-27T00:00:00Z", chain("Ochre").get("treated_at"));
+        Files.writeString(logbook, kept.replace("2026-08-27 treat Ochre", "2026-08-26 treat Ochre"));
+        assertEquals(0, run("import", logbook.toString()).code());
+        assertEquals("2026-08-26T00:00:00Z", chain("Ochre").get("treated_at"));
+        Files.writeString(logbook, kept);
+        assertEquals(0, run("import", logbook.toString()).code());
+        assertEquals(before.out(), run("due", "--json").out());
+    }
+
     @Test
     void everyJobCountAndOrderGivesTheSameAnswer() throws IOException {
         Path rides = shared.resolve("demo/rides");
         List<String> folders;
-        try (var all = java.nio.file.Files.list(rides)) {
+        try (var all = Files.list(rides)) {
             folders = new ArrayList<>(all.map(Path::toString).sorted().toList());
         }
         List<String> answers = new ArrayList<>();
@@ -473,7 +489,7 @@ class DemoTest {
     void anExportThatWasGzippedMakesTheSameLedger() throws IOException {
         String export = run("export").out();
         Path packed = shared.resolve("facts.jsonl.gz");
-        try (var out = new java.util.zip.GZIPOutputStream(java.nio.file.Files.newOutputStream(packed))) {
+        try (var out = new java.util.zip.GZIPOutputStream(Files.newOutputStream(packed))) {
             out.write(export.getBytes(java.nio.charset.StandardCharsets.UTF_8));
         }
         String again = shared.resolve("again.sqlite").toString();

@@ -235,10 +235,13 @@ final class DemoSeason {
                 trip.ascentMetres());
     }
 
+    /** What the rider stated and noted. */
+    static final List<String> WRITTEN_BY_HAND = List.of("logbook.txt", "setup.txt");
+
     /** Sorted paths, one a line, of what lies in a packed folder, since a jar cannot be listed. */
     static String index(Map<String, byte[]> files) {
         List<String> paths = new ArrayList<>(files.keySet());
-        paths.add("setup.txt");
+        paths.addAll(WRITTEN_BY_HAND);
         paths.sort(null);
         return String.join("\n", paths) + "\n";
     }

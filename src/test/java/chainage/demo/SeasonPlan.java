@@ -8,7 +8,7 @@ import java.util.stream.Stream;
 /** The season, ride by ride. */
 final class SeasonPlan {
     /*
-     * The distances are chosen so that, with the default factors, treatments end where setup.txt says that they did
+     * The distances are chosen so that, with the default factors, treatments end where logbook.txt says that they did
      * (noisy at about 300 dry kilometres of hot wax, and so on), and so that on the last day the four chains stand
      * apart: Moss at 1.06 of its oil's likely life, Amber off the bike at 0.90, Ochre at 0.18, Flint untouched.
      */
