@@ -14,6 +14,7 @@ import chainage.meter.MeasuredLoss.State;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -108,7 +109,8 @@ public record MeasuredComparison(
 
     /**
      * Which chain to ride next to learn most of the differences between its products and of what their lives cost: the
-     * one whose ride leaves the least of their variances, all added up.
+     * one whose ride leaves the least of their variances, all added up. Only chains are asked that fit the bike with the
+     * two meters.
      *
      * @return empty where there is no chain or no measured ride yet
      */
@@ -118,10 +120,14 @@ public record MeasuredComparison(
             return Optional.empty();
         }
         List<State[]> questions = new ArrayList<>();
-        List<Event.ProductDescribed> products = analysis.standings().stream()
-                .map(s -> s.exposure().product())
-                .distinct()
+        int speeds = speeds(analysis);
+        List<Standing> fitting = analysis.standings().stream()
+                .filter(s -> speeds == 0
+                        || s.exposure().chain().speeds() == 0
+                        || s.exposure().chain().speeds() == speeds)
                 .toList();
+        List<Event.ProductDescribed> products =
+                fitting.stream().map(s -> s.exposure().product()).distinct().toList();
         for (int i = 0; i < products.size(); i++) {
             questions.add(new State[] {at(analysis, products.get(i), 1), at(analysis, products.get(i), 0)});
             for (int j = i + 1; j < products.size(); j++) {
@@ -130,7 +136,7 @@ public record MeasuredComparison(
         }
         double before = left(learnt, questions, List.of());
         Next best = null;
-        for (Standing s : analysis.standings()) {
+        for (Standing s : fitting) {
             State now = at(
                     analysis, s.exposure().product(), Math.min(1, s.treatment().usedOfLikely()));
             double narrower = 1 - left(learnt, questions, List.of(ride(learnt, now))) / before;
@@ -139,6 +145,17 @@ public record MeasuredComparison(
             }
         }
         return Optional.ofNullable(best);
+    }
+
+    /** Of the chains that fit the bike with the two meters, as its latest one has it; 0 where that was not said. */
+    private static int speeds(Analysis analysis) {
+        return analysis.pairs().rides().stream()
+                .map(r -> r.ride().chain())
+                .filter(Objects::nonNull)
+                .reduce((a, b) -> b)
+                .map(c -> analysis.ledger().chains().get(c))
+                .map(Event.ChainDescribed::speeds)
+                .orElse(0);
     }
 
     private static double left(MeasuredLoss learnt, List<State[]> questions, List<Seen> more) {

@@ -90,6 +90,31 @@ public record Pairs(List<RidePair> rides, MeasuredLoss learnt) {
                 product.product(), perMu, friction.mu(method, cleaning, 0), friction.mu(method, cleaning, used));
     }
 
+    /** From this chance on a sign is told; our choice. */
+    private static final double TOLD = 0.95;
+
+    /**
+     * What the end of a product's treatment takes of the power more than its beginning.
+     *
+     * @param more the share
+     * @param measured whether rides tell enough of it at all
+     */
+    public record Rise(MeasuredLoss.Share more, boolean measured) {
+        /** True where it is as good as certain that a life costs something; only then is it called measured. */
+        public boolean isTold() {
+            return measured && more.positive() >= TOLD;
+        }
+    }
+
+    /** The rise over a product's life, deeply cleaned, at the reference rider's effort. */
+    public Rise rise(Analysis analysis, Event.ProductDescribed product) {
+        Drivetrain usual = analysis.factors().drivetrain(null);
+        Effort effort = Effort.of(analysis.factors().reference());
+        MeasuredLoss.State fresh = state(analysis, product, 0, usual, effort);
+        MeasuredLoss.State end = state(analysis, product, 1, usual, effort);
+        return new Rise(learnt.more(end, fresh), isMeasured(end, fresh));
+    }
+
     /** True when rides tell enough of how two states differ: its spread is at most half of what it was before any. */
     public boolean isMeasured(MeasuredLoss.State a, MeasuredLoss.State b) {
         return !learnt.isEmpty() && learnt.narrowed(a, b) <= 0.5;

@@ -82,7 +82,7 @@ final class DemoCommand extends Action {
                 return code;
             }
         }
-        say(context, "An invented rider's season, two bikes, four chains. Importing:");
+        say(context, "An invented rider's season, three bikes, six chains. Importing:");
         int code = run(
                 context, false, ledger, List.of("import", place.resolve("rides").toString(), "--quiet"));
         if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.BiFunction;
 import org.jspecify.annotations.Nullable;
@@ -248,6 +249,20 @@ public final class MeasuredLoss {
         double[] offset = none();
         offset[pairs.getOrDefault(s.pair(), 0)] = 1;
         return byMeters ? 1 - Math.exp(s.logRatio() - line.mean(offset)) : line.mean(lost(s));
+    }
+
+    /** Share of the power before the chain that two meters would not show behind it: the loss, and their offset. */
+    public Share missing(Pair pair, State s) {
+        double[] of = lost(s);
+        double lost = line.mean(of);
+        of[Objects.requireNonNull(pairs.get(pair))] -= 1;
+        Share raw = share(of);
+        double beyond = -Math.log1p(-lost) - lost;
+        return new Share(
+                -Math.expm1(-raw.low() - beyond),
+                -Math.expm1(-raw.middle() - beyond),
+                -Math.expm1(-raw.high() - beyond),
+                raw.positive());
     }
 
     /** How far a ride lies off what all together say, in spreads of one ride. */

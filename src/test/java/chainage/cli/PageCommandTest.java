@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.demo.Truth;
 import chainage.host.Terminal;
 import chainage.render.Formatter;
 import com.fasterxml.jackson.jr.ob.JSON;
@@ -108,7 +109,7 @@ class PageCommandTest {
     void everyNumberOfDueStandsInTheChainsOwnSection() throws IOException {
         Map<String, Object> due = JSON.std.mapFrom(run("due", "--json").out());
         List<?> chains = (List<?>) Objects.requireNonNull(due.get("chains"));
-        assertEquals(4, chains.size());
+        assertEquals(6, chains.size());
         int checked = 0;
         for (Object o : chains) {
             Map<?, ?> chain = (Map<?, ?>) o;
@@ -130,6 +131,25 @@ class PageCommandTest {
         // A figure other than nothing is looked for in HostilePageTest.
         assertEquals(0.0, due.get("unattributed_metres"));
         assertTrue(page.select("#problems-rides").text().contains("0 km"), "nothing unattributed");
+    }
+
+    /** A dot a ride that counts, a band a product, the ride left out with its reason, and what cannot be known. */
+    @Test
+    void whatTwoPowerMetersMeasuredIsPlottedAndSaid() throws IOException {
+        Map<String, Object> loss =
+                JSON.std.mapFrom(run("loss", "--pairs", "--json").out());
+        List<?> pairs = (List<?>) Objects.requireNonNull(loss.get("pairs"));
+        long counted = pairs.stream()
+                .filter(p -> ((Map<?, ?>) p).get("missing_pct") != null)
+                .count();
+        Element section = section("Measured by two power meters");
+        assertEquals(2, section.select("svg.wide path.band").size());
+        assertEquals(counted, section.select("svg.wide path.read").size());
+        assertEquals(pairs.size() - 1, counted);
+        for (Object said : (List<?>) Objects.requireNonNull(loss.get("words"))) {
+            assertTrue(section.text().contains(String.valueOf(said)), said + " in " + section.text());
+        }
+        assertTrue(section.text().contains(Truth.ZERO_TAKEN_ANEW + " left out: their ratio jumped by"), section.text());
     }
 
     @Test
@@ -226,7 +246,7 @@ class PageCommandTest {
             List<String> cells = row.children().stream().map(Element::text).toList();
             shown.add(List.of(cells.get(0), cells.get(5), cells.get(6)));
         }
-        assertEquals(3, cost.size());
+        assertEquals(5, cost.size());
         assertEquals(cost, shown);
     }
 

@@ -55,6 +55,7 @@ final class DemoSeason {
         DemoSeason season = new DemoSeason();
         SeasonPlan.outings().forEach(season::add);
         season.addTheOthers();
+        Indoors.addTo(season.files);
         season.files.put(HOLIDAY, Packed.zip(season.holiday));
         season.files.put(DemoWeather.FILE, DemoWeather.file());
         return season.files;
@@ -88,6 +89,13 @@ final class DemoSeason {
                     "rides/phone/2026-04-26-1000.gpx",
                     XmlFiles.gpx(outing.start().plusSeconds(40), later(trip, 40), "", "cycling", 7));
         }
+        if (outing.start().equals(Truth.STARTED_LATE)) {
+            Instant begun = outing.start().plus(Truth.LATE);
+            FitFile watch = new FitFile(begun, WATCH, List.of());
+            Trip rest = later(trip, (int) Truth.LATE.toSeconds());
+            watch.leg(new Leg(begun, Sport.CYCLING, SubSport.GENERIC, rest, Senses.WATCH), "none");
+            files.put("rides/watch/" + stamp(begun) + ".fit", watch.close());
+        }
         if (outing.start().equals(TWIN_WITH_WATCH)) {
             FitFile watch = new FitFile(outing.start().minusSeconds(25), WATCH, List.of());
             Trip seen = longer(trip, 1.007);
@@ -96,6 +104,49 @@ final class DemoSeason {
                     "none");
             files.put("rides/watch/2026-05-30-0749.fit", watch.close());
         }
+    }
+
+    /** The same way so many degrees of longitude farther east. */
+    private static Trip moved(Trip trip, double east) {
+        return new Trip(
+                trip.moments().stream()
+                        .map(m -> new Moment(
+                                m.metres(),
+                                m.latitude(),
+                                m.longitude() + east,
+                                m.altitudeMetres(),
+                                m.speed(),
+                                m.watts(),
+                                m.cadence(),
+                                m.celsius()))
+                        .toList(),
+                trip.shifts(),
+                trip.pauses(),
+                trip.ascentMetres());
+    }
+
+    /** Natterjack went along on a voyage: a ride where clocks are half a day behind. */
+    private static byte[] abroad() {
+        Outing outing = new Outing(
+                Truth.ABROAD,
+                DemoBike.NATTERJACK,
+                Truth.ABROAD_KILOMETRES,
+                Form.FIT,
+                Packing.GZ,
+                Surface.GRAVEL,
+                "none",
+                "");
+        FitFile file = new FitFile(outing.start(), HEAD_UNIT, NATTERJACK_SENSORS, Truth.ABROAD_OFFSET);
+        Trip trip = moved(Rider.ride(outing), -105);
+        file.leg(
+                new Leg(
+                        outing.start(),
+                        Sport.CYCLING,
+                        SubSport.GRAVEL_CYCLING,
+                        trip,
+                        new Senses(false, true, false, true, 5)),
+                "none");
+        return Packed.gzip(file.close());
     }
 
     private static String folder(Form form) {
@@ -153,6 +204,7 @@ final class DemoSeason {
 
     private void addTheOthers() {
         files.put("rides/computer/" + stamp(MULTISPORT) + ".fit", multisport());
+        files.put("rides/computer/" + stamp(Truth.ABROAD) + ".fit.gz", abroad());
         FitFile run = new FitFile(RUN, WATCH, List.of());
         run.leg(new Leg(RUN, Sport.RUNNING, SubSport.GENERIC, onFoot(RUN, 8, 2.9), Senses.WATCH), "none");
         files.put("rides/watch/" + stamp(RUN) + ".fit", run.close());
@@ -226,8 +278,19 @@ final class DemoSeason {
 
     /** The same way by a device that was started some seconds later. */
     private static Trip later(Trip trip, int seconds) {
+        double before = trip.moments().get(seconds).metres();
         return new Trip(
-                trip.moments().subList(seconds, trip.moments().size()),
+                trip.moments().subList(seconds, trip.moments().size()).stream()
+                        .map(m -> new Moment(
+                                m.metres() - before,
+                                m.latitude(),
+                                m.longitude(),
+                                m.altitudeMetres(),
+                                m.speed(),
+                                m.watts(),
+                                m.cadence(),
+                                m.celsius()))
+                        .toList(),
                 List.of(),
                 trip.pauses().stream()
                         .map(p -> new Trip.Pause(p.from() - seconds, p.to() - seconds))

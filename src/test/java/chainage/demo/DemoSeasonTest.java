@@ -102,7 +102,8 @@ class DemoSeasonTest {
                 "bike_power:" + DemoSeason.POWER_METER,
                 "shifting:" + DemoSeason.SHIFTERS,
                 "bike_speed:" + DemoSeason.SPEED_SENSOR,
-                "bike_cadence:" + DemoSeason.CADENCE_SENSOR)) {
+                "bike_cadence:" + DemoSeason.CADENCE_SENSOR,
+                "bike_power:" + Indoors.PEDALS)) {
             assertTrue(setup.contains("assign --sensor " + sensor + " --bike "), sensor);
         }
     }

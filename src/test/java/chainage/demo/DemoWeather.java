@@ -45,6 +45,9 @@ final class DemoWeather {
         // Milder by the month, coolest before sunrise; moist air when it rains.
         double celsius =
                 7 + 0.055 * (day - 60) + 4 * Math.sin((z.getHour() - 9) * Math.PI / 12) - (rain.isEmpty() ? 0 : 2);
+        if (outings.stream().anyMatch(o -> o.sky().equals("snow") && within(t, o.start(), -18, 8))) {
+            celsius -= 11; // a last day of frost
+        }
         double dew = rain.isEmpty() ? celsius - 7 : celsius - 1;
         boolean promised =
                 outings.stream().anyMatch(o -> o.title().contains("forecast") && within(t, o.start(), -3, 4));
@@ -58,6 +61,9 @@ final class DemoWeather {
             Duration length = Duration.ofMinutes(Math.round(o.kilometres() * 60 / 22));
             String sky = o.sky();
             boolean halfWay = sky.contains(">");
+            if (sky.equals("snow") && within(t, o.start(), -5, 1)) {
+                return "SN";
+            }
             if (sky.contains("rain")
                     && !t.isBefore(
                             halfWay

@@ -25,6 +25,7 @@ import com.garmin.fit.WeatherConditionsMesg;
 import com.garmin.fit.WeatherReport;
 import com.garmin.fit.WeatherStatus;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -40,6 +41,7 @@ final class FitFile {
     private final List<LapMesg> laps = new ArrayList<>();
     private final List<SessionMesg> sessions = new ArrayList<>();
     private final Instant created;
+    private final ZoneOffset offset;
     private double timerSeconds;
     private long last;
 
@@ -73,7 +75,17 @@ final class FitFile {
     }
 
     FitFile(Instant created, long headUnitSerial, List<Sensor> sensors) {
+        this(created, headUnitSerial, sensors, ZoneOffset.UTC);
+    }
+
+    /**
+     * A file.
+     *
+     * @param offset of the clocks where it was recorded
+     */
+    FitFile(Instant created, long headUnitSerial, List<Sensor> sensors, ZoneOffset offset) {
         this.created = created;
+        this.offset = offset;
         encoder.open();
         FileIdMesg id = new FileIdMesg();
         id.setType(com.garmin.fit.File.ACTIVITY);
@@ -136,7 +148,7 @@ final class FitFile {
         activity.setType(sessions.size() > 1 ? Activity.AUTO_MULTI_SPORT : Activity.MANUAL);
         activity.setEvent(Event.ACTIVITY);
         activity.setEventType(EventType.STOP);
-        activity.setLocalTimestamp(last);
+        activity.setLocalTimestamp(last + offset.getTotalSeconds());
         encoder.write(activity);
         return encoder.close();
     }

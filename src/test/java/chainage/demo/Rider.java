@@ -218,7 +218,7 @@ final class Rider {
             return 21;
         }
         double weeks = Duration.between(SEASON_START, outing.start()).toHours() / (24.0 * 7);
-        double rain = outing.sky().contains("rain") ? -3 : 0;
-        return (int) Math.round(8 + 0.6 * weeks + rain + moments.size() / 4_000.0);
+        double sky = outing.sky().contains("rain") ? -3 : outing.sky().contains("snow") ? -10 : 0;
+        return (int) Math.round(8 + 0.6 * weeks + sky + moments.size() / 4_000.0);
     }
 }

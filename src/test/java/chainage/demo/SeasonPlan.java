@@ -20,6 +20,7 @@ final class SeasonPlan {
             2026-03-11 17:30 | Dunlin     |  25 | FIT | PLAIN  | TRAINER   | none               |
             2026-03-14 09:20 | Dunlin     |  60 | TCX | GZ     | ROAD      | none               | Long loop, dry despite the forecast
             2026-03-15 10:00 | Natterjack |  26 | FIT | PLAIN  | GRAVEL    | rain               |
+            2026-03-17 17:30 | Natterjack |   9 | FIT | GZ     | ROAD      | snow               |
             2026-03-21 09:00 | Dunlin     |  64 | FIT | PLAIN  | ROAD      | cloudy             |
             2026-03-22 09:30 | Dunlin     |  48 | FIT | PLAIN  | ROAD      | forecast           |
             2026-03-25 17:40 | Natterjack |  22 | GPX | PLAIN  | GRAVEL    | none               | After work

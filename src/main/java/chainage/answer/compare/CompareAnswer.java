@@ -267,7 +267,16 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             out.line("LOSS by "
                     + Formatter.count(analysis.pairs().learnt().seen().size(), "ride", "rides")
                     + " with two power meters, in the middle of a life");
-            measured.forEach(m -> out.line(m.words()));
+            measured.stream()
+                    .filter(m -> m.of().finding() != PairComparison.Finding.UNSEEN)
+                    .forEach(m -> out.line(m.words()));
+            List<String> unseen = products.stream()
+                    .map(ComparedProduct::product)
+                    .filter(p -> analysis.pairs().learnt().rides(p) == 0)
+                    .toList();
+            if (!unseen.isEmpty()) {
+                out.line("Not measured yet: " + String.join(", ", unseen) + ".");
+            }
             out.hint("How rides are made to tell: chainage explain pairs; which chain next: chainage compare --next");
         }
         if (why) {

@@ -1,6 +1,8 @@
 package chainage.answer.due;
 
 import chainage.analysis.Analysis;
+import chainage.analysis.Outlier;
+import chainage.answer.OutlierWords;
 import chainage.exposure.Factors;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
@@ -38,6 +40,9 @@ final class LifeWhy {
                     + shown(others.shown(method)) + " of its method (chainage explain evidence)");
         }
         lines.add(seen(product, format));
+        product.doubts()
+                .forEach(d ->
+                        lines.add("doubted: " + OutlierWords.of(new Outlier.TreatmentLife(product, d.life()), format)));
         if (!product.lives().isEmpty() || product.otherLives() > 0 || product.othersWeight() > 0) {
             LifeModel lives = analysis.estimates().lives();
             lines.add("chance that you note nothing when one is worn off: " + Formatter.percent(lives.unremarked())

@@ -55,6 +55,9 @@ public record LossAnswer(
             return null;
         }
         Event.ProductDescribed product = s.exposure().product();
+        if (!pairs.rise(analysis, product).isTold()) {
+            return null;
+        }
         MeasuredLoss.State now = Pairs.state(analysis, product, state.cleaning(), state.used(), state.bike(), effort);
         MeasuredLoss.State fresh = Pairs.state(analysis, product, 0, state.bike(), effort);
         if (!pairs.isMeasured(now, fresh)) {

@@ -2,7 +2,6 @@ package chainage.answer.loss;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Pairs;
-import chainage.friction.Effort;
 import chainage.ledger.Event;
 import chainage.meter.Laid;
 import chainage.meter.MeasuredLoss;
@@ -15,9 +14,6 @@ import java.util.TreeSet;
 
 /** What rides with two power meters tell, in sentences. */
 public final class PairWords {
-    /** From this chance on a sign is told; our choice. */
-    private static final double FIRM = 0.95;
-
     // Of the power. What laboratories measured lies within (Spicer et al. 2001: 1.4 % at best; a drive that loses a
     // tenth
     // is worn out, or a meter is).
@@ -64,8 +60,7 @@ public final class PairWords {
     }
 
     /** How far the end of a product's treatment lies over its beginning, by the rides; a line a product seen. */
-    static List<String> rises(Analysis analysis, Pairs pairs) {
-        Effort effort = Effort.of(analysis.factors().reference());
+    public static List<String> rises(Analysis analysis, Pairs pairs) {
         List<String> lines = new ArrayList<>();
         for (String name : new TreeSet<>(
                 pairs.learnt().seen().stream().map(MeasuredLoss.Seen::product).toList())) {
@@ -73,13 +68,12 @@ public final class PairWords {
             if (product == null) {
                 continue;
             }
-            MeasuredLoss.State fresh = state(analysis, product, 0, effort);
-            MeasuredLoss.State end = state(analysis, product, 1, effort);
-            Share more = pairs.learnt().more(end, fresh);
+            Pairs.Rise rise = pairs.rise(analysis, product);
+            Share more = rise.more();
             String rides = Formatter.count(pairs.learnt().rides(name), "ride", "rides");
-            if (!pairs.isMeasured(end, fresh)) {
+            if (!rise.measured()) {
                 lines.add(name + ": " + rides + ", too few or too much alike to tell what a life costs.");
-            } else if (more.positive() >= FIRM) {
+            } else if (rise.isTold()) {
                 lines.add(name + ": at the end of its life " + percent(more.middle(), 1)
                         + " of the power more than fresh, between " + range(more.low(), more.high()) + " (80 %), by "
                         + rides
@@ -94,7 +88,7 @@ public final class PairWords {
     }
 
     /** What the rides cannot tell. */
-    static List<String> limits(Pairs pairs) {
+    public static List<String> limits(Pairs pairs) {
         MeasuredLoss learnt = pairs.learnt();
         List<String> lines = new ArrayList<>();
         double drift = learnt.drift();
@@ -120,10 +114,5 @@ public final class PairWords {
                     Locale.ROOT, "a loss of %.1f %% is a meter's fault: chains lose 0.5 to 10 %%", 100 * lost));
         }
         return doubts;
-    }
-
-    private static MeasuredLoss.State state(
-            Analysis analysis, Event.ProductDescribed product, double used, Effort effort) {
-        return Pairs.state(analysis, product, used, analysis.factors().drivetrain(null), effort);
     }
 }

@@ -85,6 +85,7 @@ final class ProductsPart {
         blocks.add(new Block.Fold("Life and wear by product", List.of(new Block.Table(grid(uses)))));
         List<Page.Section> sections = new ArrayList<>(
                 List.of(new Page.Section("products-list", "Life and wear", "by your own chains' rides", blocks)));
+        new MetersSection(analysis, format).section().ifPresent(sections::add);
         costs().ifPresent(sections::add);
         return new Page.Part("products", "Products", List.of(), sections);
     }
