@@ -64,7 +64,7 @@ final class Commands {
         put("redo", "bring back what was taken back", RedoCommand.class);
         put("redate", "give something another date", RedateCommand.class);
         put("refused", "files that could not be read", RefusedCommand.class);
-        put("check", "whether anything is damaged or contradicts itself", CheckCommand.class);
+        put("check", "whether anything is damaged or contradictory", CheckCommand.class);
         put("export", "all facts as lines of JSON", ExportCommand.class);
         put("backup", "copy the ledger", BackupCommand.class);
         put("restore", "put a copy in its place", RestoreCommand.class);
