@@ -118,8 +118,8 @@ final class Night {
                 new PrintWriter(out), new PrintWriter(err), false, t.columns(), t.environment(), t.clock());
         int code;
         try {
-            code = part.apply(
-                    new CommandContext(heard, context.ledgerPath(), context.asked().kept(), false, false));
+            code = part.apply(new CommandContext(
+                    heard, context.ledgerPath(), context.asked().kept(), false, false));
         } catch (RuntimeException e) {
             code = Errors.tell(heard, false, e);
         }

@@ -22,6 +22,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.jsoup.Jsoup;
 import org.jsoup.nodes.Document;
@@ -109,9 +110,8 @@ class PageSiteTest {
 
     /** Sends a form as it stands on a page, with some fields filled in anew, by the button that leads to a place. */
     private Document press(Document page, String form, Map<String, List<String>> filled) throws Exception {
-        Element f = page.select("form#" + form).first();
-        assertTrue(f != null, () -> "no form " + form + ": " + page.text());
-        String place = f.select("button").first().attr("formaction");
+        Element f = page.expectFirst("form#" + form);
+        String place = f.expectFirst("button").attr("formaction");
         return press(f, place, filled);
     }
 
@@ -150,11 +150,7 @@ class PageSiteTest {
     }
 
     private static String last(Document page) {
-        return String.valueOf(page.select("form#tag input[name=ride]").first().attr("value"));
-    }
-
-    private static List<String> body(Document page) {
-        return page.select("#answer .body").eachText();
+        return String.valueOf(page.expectFirst("form#tag input[name=ride]").attr("value"));
     }
 
     /** As the terminal says it, without what is the terminal's own. */
@@ -164,10 +160,10 @@ class PageSiteTest {
         args.add("--dry-run");
         return Run.at(NOW, args.toArray(String[]::new))
                 .out()
-                .replaceAll("\n(?! |nothing)", " ")
+                .replaceFirst("Dry run, nothing is written. It would say:\n", "")
+                .replaceAll("\n(?! )", " ")
                 .lines()
                 .map(String::strip)
-                .filter(l -> !l.startsWith("nothing written"))
                 .toList();
     }
 
@@ -244,14 +240,13 @@ class PageSiteTest {
                     .err()
                     .replaceFirst("^chainage: ", "")
                     .strip();
-            Element field = page.select("[name=" + c.field() + "]").first();
-            assertTrue(field != null, page.text());
+            Element field = page.expectFirst("[name=" + c.field() + "]");
             assertEquals("true", field.attr("aria-invalid"), page.text());
             assertEquals(
                     said,
                     page.select("#" + c.form() + "-" + c.field() + "-trouble").text());
             // What was filled in stays.
-            assertEquals(c.filled().get(c.field()).get(0), field.attr("value"));
+            assertEquals(Objects.requireNonNull(c.filled().get(c.field())).get(0), field.attr("value"));
         }
     }
 
@@ -344,9 +339,9 @@ class PageSiteTest {
         assertTrue(page.select("form.sheet").size() >= 11);
         for (Element input : page.select("form.sheet input:not([type=hidden]), form.sheet select")) {
             boolean named = !page.select("label[for=" + input.id() + "]").isEmpty()
-                    || input.parent().is("label");
+                    || Objects.requireNonNull(input.parent()).is("label");
             assertTrue(named, input.outerHtml());
-            for (String id : input.attr("aria-describedby").split(" ")) {
+            for (String id : input.attr("aria-describedby").split(" ", -1)) {
                 assertTrue(id.isEmpty() || ids.contains(id), input.outerHtml());
             }
         }

@@ -101,7 +101,7 @@ class LoopbackServerTest {
     }
 
     private Socket connect() throws IOException {
-        Socket socket = new Socket(InetAddress.getByName("127.0.0.1"), address.getPort());
+        Socket socket = new Socket(InetAddress.getLoopbackAddress(), address.getPort());
         socket.setSoTimeout(30_000);
         return socket;
     }
@@ -425,7 +425,7 @@ class LoopbackServerTest {
         List<Socket> many = new ArrayList<>();
         for (int i = 0; i < 1000; i++) {
             Socket s = new Socket();
-            s.connect(new InetSocketAddress("127.0.0.1", address.getPort()), 20_000);
+            s.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), address.getPort()), 20_000);
             s.getOutputStream().write(said.getBytes(StandardCharsets.UTF_8));
             many.add(s);
         }
@@ -448,7 +448,7 @@ class LoopbackServerTest {
         for (Path p : List.of(table, Path.of("/proc/net/tcp6"))) {
             if (Files.isReadable(p)) {
                 for (String line : Files.readAllLines(p)) {
-                    String[] words = line.strip().split(" +");
+                    String[] words = line.strip().split(" +", -1);
                     boolean listens = words.length > 3 && words[3].equals("0A");
                     if (listens && words[1].endsWith(port)) {
                         bound.add(words[1].substring(0, words[1].indexOf(':')));
