@@ -258,7 +258,7 @@ class ArchitectureTest {
                 home("gg.jte..", "page"),
                 home("picocli..", "cli"),
                 home("com.sun.net.httpserver..", "loopback"),
-                home("java.util.concurrent..", "importer", "loopback"));
+                home("java.util.concurrent..", "host", "importer", "loopback"));
     }
 
     private static DynamicTest home(String outside, String... homes) {

@@ -27,6 +27,14 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import chainage.host.Terminal;
+import org.openqa.selenium.support.ui.WebDriverWait;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -48,11 +56,11 @@ import org.openqa.selenium.logging.LoggingPreferences;
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class PageInBrowserTest {
     private static final Path SCREENS = Path.of("target/screens");
-    /** A tape of all chains, two plots a chain, the coming weeks, the products. */
-    private static final int FIRST_SIGHT = 1 + 2 * 4 + 1 + 1;
+    /** A tape of all chains, two plots a chain, the coming weeks, the products, two by their power meters. */
+    private static final int FIRST_SIGHT = 1 + 2 * 6 + 1 + 1 + 2;
 
     /** In folds. */
-    private static final int BIKES = 2;
+    private static final int BIKES = 3;
 
     private static final String AT = "2026-08-31T20:00Z";
 
@@ -137,9 +145,6 @@ class PageInBrowserTest {
         everyPlotHasInk(picture(width + "-" + scheme), FIRST_SIGHT);
         nothingSticksOut(width);
         noDateIsBroken();
-        if (width < 400) {
-            aHandReadsItInSixScreens();
-        }
         openFolds();
         everyPlotHasInk(picture(width + "-" + scheme + "-open"), FIRST_SIGHT + BIKES);
         nothingSticksOut(width);
@@ -164,8 +169,18 @@ class PageInBrowserTest {
         return ImageIO.read(new ByteArrayInputStream(png));
     }
 
-    /** At 360 by 800, with all folds closed and four chains. */
-    private void aHandReadsItInSixScreens() {
+    /** At 360 by 800, with all folds closed. */
+    @Test
+    void fourChainsAreReadInSixScreens() {
+        Path four = shared.resolve("four.html");
+        assertEquals(
+                0,
+                run("page", "--bike", "Dunlin", "--bike", "Natterjack", "-o", four.toString())
+                        .code());
+        show(360, "light");
+        browser.get(four.toUri().toString());
+        assertEquals(
+                4, browser.findElements(By.cssSelector("#chains section")).size());
         long height = ((Number) script("return document.documentElement.scrollHeight")).longValue();
         assertTrue(height <= 6 * 800, height + " pixels");
     }
@@ -333,5 +348,78 @@ class PageInBrowserTest {
         everyPlotHasInk(picture("print"), FIRST_SIGHT);
         Object pdf = browser.executeCdpCommand("Page.printToPDF", Map.of()).get("data");
         Files.write(SCREENS.resolve("page.pdf"), Base64.getDecoder().decode(String.valueOf(pdf)));
+    }
+
+    /** By keyboard alone: the last ride is muddy, its chain is due at once, and all is as before when it is taken back. */
+    @ParameterizedTest
+    @CsvSource({"360, dark", "1280, light"})
+    void aRideIsTaggedAndTakenBack(int width, String scheme) throws Exception {
+        String ledger = shared.resolve("served-" + width + ".sqlite").toString();
+        assertEquals(0, run("backup", ledger).code());
+        StringWriter said = new StringWriter();
+        StringWriter beside = new StringWriter();
+        Terminal terminal = new Terminal(
+                new PrintWriter(said),
+                new PrintWriter(beside),
+                true,
+                80,
+                Map.of(),
+                Clock.fixed(Instant.parse(AT), ZoneOffset.UTC));
+        Thread serving = new Thread(() -> Main.run(terminal, "--ledger", ledger, "--zone", "UTC", "page", "--no-open"));
+        serving.start();
+        try {
+            while (!said.toString().contains("\n")) {
+                assertTrue(serving.isAlive(), beside.toString());
+                Thread.sleep(20);
+            }
+            String before = due(ledger);
+            show(width, scheme);
+            browser.get(said.toString().strip());
+            WebDriverWait wait = new WebDriverWait(browser, Duration.ofSeconds(30));
+            wait.until(b -> !b.findElements(By.cssSelector("form#tag")).isEmpty());
+            step(width, scheme, "1-page");
+            WebElement form = browser.findElement(By.cssSelector("form#tag"));
+            browser.findElement(By.cssSelector("details:has(> form#tag) > summary")).sendKeys(Keys.ENTER);
+            form.findElement(By.cssSelector("input[name=ride]")).sendKeys(Keys.SPACE);
+            form.findElement(By.cssSelector("select[name=moisture]")).sendKeys("wet");
+            form.findElement(By.cssSelector("select[name=grit]")).sendKeys("gritty");
+            form.findElement(By.cssSelector("button")).sendKeys(Keys.ENTER);
+            wait.until(b -> b.getPageSource().contains("Not written yet"));
+            step(width, scheme, "2-looked-at");
+            assertEquals(before, due(ledger));
+            press("Do it");
+            wait.until(b -> b.getPageSource().contains("Written."));
+            assertTrue(
+                    browser.findElement(By.tagName("main")).getText().contains("treat 2026-09-09 → now"),
+                    browser.findElement(By.tagName("main")).getText());
+            step(width, scheme, "3-done");
+            assertNotEquals(before, due(ledger));
+            press("Take it back");
+            wait.until(b -> b.getPageSource().contains("taken back"));
+            step(width, scheme, "4-taken-back");
+            assertEquals(before, due(ledger));
+        } finally {
+            serving.interrupt();
+            serving.join();
+        }
+    }
+
+    private static String due(String ledger) {
+        return Run.of("--ledger", ledger, "--at", AT, "--zone", "UTC", "due", "--json")
+                .out();
+    }
+
+    private void press(String button) {
+        browser.findElements(By.cssSelector("main button")).stream()
+                .filter(b -> b.getText().equals(button))
+                .findFirst()
+                .orElseThrow()
+                .sendKeys(Keys.ENTER);
+    }
+
+    private void step(int width, String scheme, String name) throws IOException {
+        picture("served-" + width + "-" + scheme + "-" + name);
+        nothingSticksOut(width);
+        axeFindsNothingSerious();
     }
 }

@@ -60,7 +60,7 @@ final class PageCommand extends Action {
     @Option(names = "--open", description = "show the file in the browser (without -o: " + FILE + " beside the ledger)")
     boolean open;
 
-    @Option(names = "--no-open", description = "only print the address")
+    @Option(names = "--no-open", description = "serve the page wherever this is started, and only print the address")
     boolean noOpen;
 
     @Override
@@ -72,7 +72,7 @@ final class PageCommand extends Action {
     public Integer call() {
         Terminal terminal = context().terminal();
         boolean person = terminal.columns() > 0 && terminal.errIsTerminal();
-        return output == null && !open && person ? serve(context()) : run(context());
+        return output == null && !open && (person || noOpen) ? serve(context()) : run(context());
     }
 
     private Integer serve(CommandContext context) {

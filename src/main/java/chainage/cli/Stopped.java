@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.host.AtEnd;
 import chainage.render.Formatter;
 import java.util.concurrent.atomic.AtomicLong;
 
@@ -10,11 +11,11 @@ import java.util.concurrent.atomic.AtomicLong;
 final class Stopped implements AutoCloseable {
     private final CommandContext context;
     private final AtomicLong kept = new AtomicLong();
-    private final Thread end = new Thread(this::say, "stopped");
+    private final AtEnd end;
 
     Stopped(CommandContext context) {
         this.context = context;
-        Runtime.getRuntime().addShutdownHook(end);
+        this.end = AtEnd.run(this::say);
     }
 
     /** Notes that so many files more are kept for good. */
@@ -28,16 +29,12 @@ final class Stopped implements AutoCloseable {
         Errors.say(
                 context.terminal(),
                 "stopped; " + (files == 0 ? "nothing was" : Formatter.count(files, "file is", "files are"))
-                        + " kept of it, and the ledger is sound; type the same again to go on");
+                        + " kept of it, and nothing is damaged; type the same again to go on");
         context.terminal().err().flush();
     }
 
     @Override
     public void close() {
-        try {
-            Runtime.getRuntime().removeShutdownHook(end);
-        } catch (IllegalStateException e) {
-            // The machine ends already, and says it.
-        }
+        end.close();
     }
 }

@@ -25,7 +25,7 @@ class StoppedTest {
             stopped.say();
         }
         assertEquals(
-                "chainage: stopped; " + said + ", and the ledger is sound; type the same again to go on",
+                "chainage: stopped; " + said + ", and nothing is damaged; type the same again to go on",
                 err.toString().strip());
     }
 }

@@ -75,7 +75,7 @@ public final class PairWords {
                 lines.add(name + ": " + rides + ", too few or too much alike to tell what a life costs.");
             } else if (rise.isTold()) {
                 lines.add(name + ": at the end of its life " + percent(more.middle(), 1)
-                        + " of the power more than fresh, between " + range(more.low(), more.high()) + " (80 %), by "
+                        + " of the power more than fresh (" + range(more.low(), more.high()) + ", 80 %), by "
                         + rides
                         + "; chance that it is more at all " + chance(more.positive()) + ".");
             } else {
