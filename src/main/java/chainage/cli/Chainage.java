@@ -178,8 +178,7 @@ final class Chainage extends Action {
                         + help.createHeading("%n")
                         + (list == null ? "" : list.render(help))
                         + help.createHeading("%n")
-                        + help.createHeading(
-                                "More on each: chainage COMMAND --help%nOptions and exit codes: chainage --help%n"));
+                        + help.createHeading("More on each: chainage COMMAND --help, or just --help%n"));
         return ExitCode.OK.code();
     }
 }

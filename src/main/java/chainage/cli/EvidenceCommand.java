@@ -95,7 +95,7 @@ final class EvidenceCommand extends Question {
                 "Examples:",
                 "  chainage evidence write mine.jsonl",
                 "  chainage evidence write mine.jsonl --products methods",
-                "  chainage evidence write club.jsonl --rider Dunlin,Plover --rider Wren --others"
+                "  chainage evidence write club.jsonl --rider Dunlin --rider Wren --others"
             })
     static final class WriteFile extends Action {
         @Parameters(index = "0", paramLabel = "FILE", description = "a new file")

@@ -496,7 +496,7 @@ class DemoTest {
                 100 * (Truth.TEAL.middle() - Truth.RUSSET.middle()),
                 number(measured, "more_pct_high"));
         String words = String.valueOf(json(run("loss", "--pairs", "--json")).get("words"));
-        Matcher rise = Pattern.compile("Hearth Dip: at the end of its life .*?between ([0-9.]+) (?:to|and) ([0-9.]+) %")
+        Matcher rise = Pattern.compile("Hearth Dip: at the end of its life .*?\\(([0-9.]+) to ([0-9.]+) %, 80 %\\)")
                 .matcher(words);
         assertTrue(rise.find(), words);
         between(Double.parseDouble(rise.group(1)), 100 * Truth.RUSSET.rise(), Double.parseDouble(rise.group(2)));
