@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Others;
 import chainage.answer.things.EvidenceList;
+import chainage.answer.things.WrittenAnswer;
 import chainage.evidence.EvidenceException;
 import chainage.evidence.EvidenceFile;
 import chainage.evidence.RiderEvidence;
@@ -123,6 +124,11 @@ final class EvidenceCommand extends Question {
         boolean others;
 
         @Override
+        List<Columns<?>> fields() {
+            return List.of(WrittenAnswer.FIELDS);
+        }
+
+        @Override
         public Integer call() {
             CommandContext context = context();
             boolean named = products.equals("names");
@@ -156,10 +162,13 @@ final class EvidenceCommand extends Question {
             });
             int treatments =
                     written.stream().mapToInt(r -> r.treatments().size()).sum();
-            context.say("written: " + file + " (" + Formatter.count(written.size(), "rider", "riders") + ", "
-                    + Formatter.count(treatments, "treatment", "treatments") + "); look at it: chainage evidence show "
-                    + PlainText.typed(file.toString()));
-            return ExitCode.OK.code();
+            return context.written(
+                    file,
+                    treatments,
+                    null,
+                    file + " (" + Formatter.count(written.size(), "rider", "riders") + ", "
+                            + Formatter.count(treatments, "treatment", "treatments")
+                            + "); look at it: chainage evidence show " + PlainText.typed(file.toString()));
         }
 
         private int least() {
