@@ -12,7 +12,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class ReasonsTest {
     /** A mile is 1609.344 m (the international yard and pound agreement of 1959). */
     @ParameterizedTest(name = "imperial {0}")
-    @CsvSource({"false, 8 km, 25 km/h", "true, 5 mi, 16 mi/h"})
+    @CsvSource({"false, 8 km, 25 km/h", "true, 5 mi, 16 mph"})
     void distancesAndSpeedsInReasonsAreInTheRidersUnits(boolean imperial, String distance, String speed) {
         Formatter format = new Formatter(imperial, ZoneOffset.UTC);
         FilmReason film = new FilmReason(0, 4, 0, 0, false, false, false, true, "XYZA", 8047, 0, "");
