@@ -34,7 +34,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import chainage.host.Terminal;
-import org.openqa.selenium.support.ui.WebDriverWait;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -375,8 +374,7 @@ class PageInBrowserTest {
             String before = due(ledger);
             show(width, scheme);
             browser.get(said.toString().strip());
-            WebDriverWait wait = new WebDriverWait(browser, Duration.ofSeconds(30));
-            wait.until(b -> !b.findElements(By.cssSelector("form#tag")).isEmpty());
+            awaitText("id=\"tag\"");
             step(width, scheme, "1-page");
             WebElement form = browser.findElement(By.cssSelector("form#tag"));
             browser.findElement(By.cssSelector("details:has(> form#tag) > summary")).sendKeys(Keys.ENTER);
@@ -384,23 +382,32 @@ class PageInBrowserTest {
             form.findElement(By.cssSelector("select[name=moisture]")).sendKeys("wet");
             form.findElement(By.cssSelector("select[name=grit]")).sendKeys("gritty");
             form.findElement(By.cssSelector("button")).sendKeys(Keys.ENTER);
-            wait.until(b -> b.getPageSource().contains("Not written yet"));
+            awaitText("Not written yet");
             step(width, scheme, "2-looked-at");
             assertEquals(before, due(ledger));
             press("Do it");
-            wait.until(b -> b.getPageSource().contains("Written."));
+            awaitText("Written.");
             assertTrue(
                     browser.findElement(By.tagName("main")).getText().contains("treat 2026-09-09 → now"),
                     browser.findElement(By.tagName("main")).getText());
             step(width, scheme, "3-done");
             assertNotEquals(before, due(ledger));
             press("Take it back");
-            wait.until(b -> b.getPageSource().contains("taken back"));
+            awaitText("taken back");
             step(width, scheme, "4-taken-back");
             assertEquals(before, due(ledger));
         } finally {
             serving.interrupt();
             serving.join();
+        }
+    }
+
+    /** Until a page holds it, half a minute at most. */
+    private void awaitText(String text) throws InterruptedException {
+        Instant end = Instant.now().plus(Duration.ofSeconds(30));
+        while (!String.valueOf(browser.getPageSource()).contains(text)) {
+            assertTrue(Instant.now().isBefore(end), () -> text + " in " + browser.getPageSource());
+            Thread.sleep(50);
         }
     }
 
