@@ -363,7 +363,7 @@ class PageInBrowserTest {
                 true,
                 80,
                 Map.of(),
-                Clock.fixed(Instant.parse(AT), ZoneOffset.UTC));
+                Clock.fixed(Instant.parse("2026-08-31T20:00:00Z"), ZoneOffset.UTC));
         Thread serving = new Thread(() -> Main.run(terminal, "--ledger", ledger, "--zone", "UTC", "page", "--no-open"));
         serving.start();
         try {
