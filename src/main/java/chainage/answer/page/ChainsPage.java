@@ -133,11 +133,10 @@ public final class ChainsPage {
             most = Math.max(most, Math.min(2, s.used() * 1.1));
             rows.add(new RowPlot.Row(s.chain(), Formatter.percent(s.used()), marks));
         }
-        return new Block.Figure(
-                new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
-                        .plot(
-                                "All chains, nearest its limit first: " + standings(),
-                                "Circle: share of the treatment used. Diamond: share of the wear limit. Lines: ranges that hold 8 times in 10."));
+        return new Block.Figure(new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
+                .plot(
+                        "All chains, nearest its limit first: " + standings(),
+                        "Circle: treatment used. Diamond: wear limit used. Lines: where 8 in 10 lie."));
     }
 
     private String standings() {

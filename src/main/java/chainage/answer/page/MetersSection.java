@@ -42,7 +42,7 @@ final class MetersSection {
     /** Empty where no ride has two meters whose places are known. */
     Optional<Page.Section> section() {
         Pairs pairs = analysis.pairs();
-        if (pairs.rides().isEmpty()) {
+        if (pairs.rides().stream().noneMatch(this::isOfThisPage)) {
             return Optional.empty();
         }
         List<Block> blocks = new ArrayList<>(plots(pairs));
@@ -59,6 +59,11 @@ final class MetersSection {
         String seen = Formatter.count(pairs.learnt().seen().size(), "ride", "rides") + " that count, of "
                 + pairs.rides().size();
         return Optional.of(new Page.Section("products-measured", "Measured by two power meters", seen, blocks));
+    }
+
+    /** Whether a page that is narrowed to some bikes has its ride. */
+    private boolean isOfThisPage(RidePair pair) {
+        return analysis.rides().stream().anyMatch(r -> r.id().equals(pair.ride().id()));
     }
 
     /** By product, of the two meters that the latest ride had: another two are another offset. */
