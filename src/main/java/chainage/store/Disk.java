@@ -67,6 +67,9 @@ final class Disk {
             return config.createConnection(uri);
         } catch (SQLException e) {
             throw failure(path, e);
+        } catch (LinkageError e) {
+            // After a first try that could not load its library the driver takes it for loaded.
+            throw failure(path, new SQLException("the library that reads it cannot be loaded", e));
         }
     }
 
