@@ -55,6 +55,11 @@ record Asked(
         return Moment.parse(at, clock, home).instant();
     }
 
+    /** The same in plain text, for what is no terminal. */
+    Asked plain() {
+        return new Asked(units, zone, at, "never");
+    }
+
     /** The same, answered as of the present, for a text that is kept. */
     Asked kept() {
         return new Asked(units, zone, null, "never");

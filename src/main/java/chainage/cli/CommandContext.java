@@ -314,8 +314,12 @@ class CommandContext {
          */
         List<Event> noted(Action by, List<Event> events, Analysis before);
 
-        /** Writes what is to be written, once facts are kept. */
-        void bringUpToDate(LedgerFile ledger);
+        /**
+         * Writes what is to be written, once facts are kept.
+         *
+         * @param facts all that are kept
+         */
+        void bringUpToDate(LedgerFile ledger, List<Entry> facts);
     }
 
     private Decided decide(Function<Analysis, Write.Plan> plan, Snapshot snapshot) {
@@ -354,7 +358,7 @@ class CommandContext {
             all.addAll(written.entries());
             Snapshot after = written.before().withEntries(all);
             Integer code = report(written.answer(), facts, after, false);
-            beside.bringUpToDate(file);
+            beside.bringUpToDate(file, all);
             return code;
         }
     }

@@ -13,12 +13,9 @@ import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
-import chainage.store.WholeFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -154,12 +151,7 @@ final class EvidenceCommand extends Question {
                         "no product was ridden on " + least() + " treatments yet, so there is nothing to tell",
                         "note treatments as you make them: chainage treat CHAIN PRODUCT");
             }
-            OutputFile.make(file, t -> {
-                if (Files.exists(t, LinkOption.NOFOLLOW_LINKS)) {
-                    throw new FileAlreadyExistsException(t.toString());
-                }
-                WholeFile.replace(t, EvidenceFile.text(written));
-            });
+            OutputFile.make(file, EvidenceFile.text(written));
             int treatments =
                     written.stream().mapToInt(r -> r.treatments().size()).sum();
             return context.written(

@@ -14,11 +14,9 @@ import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.store.LedgerFile;
-import chainage.store.WholeFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -190,12 +188,7 @@ final class LogbookCommand extends Action {
         } catch (Refusal e) {
             throw CliError.usage("this cannot be written as a logbook (" + e.reason() + ")", "use chainage export");
         }
-        OutputFile.make(file, t -> {
-            if (Files.exists(t, LinkOption.NOFOLLOW_LINKS)) {
-                throw new FileAlreadyExistsException(t.toString());
-            }
-            WholeFile.replace(t, text);
-        });
+        OutputFile.make(file, text);
         List<Event.LogbookLine> known = new ArrayList<>();
         for (int i = 0; i < lines.size(); i++) {
             known.add(new Event.LogbookLine(

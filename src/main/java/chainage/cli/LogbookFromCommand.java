@@ -8,7 +8,6 @@ import chainage.logbook.Days;
 import chainage.logbook.Refusal;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
-import chainage.store.WholeFile;
 import chainage.table.Deed;
 import chainage.table.Known;
 import chainage.table.Part;
@@ -17,9 +16,6 @@ import chainage.table.TableLines;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.file.FileAlreadyExistsException;
-import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -144,12 +140,7 @@ final class LogbookFromCommand extends Action {
                     read, new TableLines.Said(columns(read), chain, order(), meanings()), known(context.ledger()));
             TableAnswer answer = new TableAnswer(table.toString(), output == null ? null : output.toString(), made);
             if (output != null) {
-                OutputFile.make(output, t -> {
-                    if (Files.exists(t, LinkOption.NOFOLLOW_LINKS)) {
-                        throw new FileAlreadyExistsException(t.toString());
-                    }
-                    WholeFile.replace(t, answer.text());
-                });
+                OutputFile.make(output, answer.text());
             }
             if (!context.json()) {
                 made.refused().forEach(r -> context.warn(table + ":" + r.number() + ": " + r.reason()));

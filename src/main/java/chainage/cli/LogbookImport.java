@@ -79,8 +79,9 @@ final class LogbookImport {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
             }
         }
-        new LogbookAppend(context).bringUpToDate(file);
-        tellOfMissing(file.load());
+        Snapshot facts = file.load();
+        new LogbookAppend(context).bringUpToDate(file, facts.entries());
+        tellOfMissing(facts);
     }
 
     /**

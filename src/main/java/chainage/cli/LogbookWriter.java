@@ -16,8 +16,6 @@ import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
-import java.time.LocalTime;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -362,10 +360,7 @@ final class LogbookWriter {
         if (!exact && clock.start(time.toLocalDate()).equals(at)) {
             return new Line(1, time.toLocalDate(), null, null, words.all);
         }
-        // Where clocks are put back one local time is two.
-        ZoneOffset offset = clock.instant(time).equals(at) ? null : clock.offset(at);
-        LocalTime of = time.toLocalTime();
-        return new Line(1, time.toLocalDate(), of, offset, words.all);
+        return Line.of(at, clock, words.all);
     }
 
     private static @Nullable String percent(@Nullable Double value) {

@@ -36,7 +36,7 @@ final class PageContext extends CommandContext {
                         of.terminal().environment(),
                         of.terminal().clock()),
                 of.ledgerPath(),
-                new Asked(of.asked().units(), of.asked().zone(), of.asked().at(), "never"),
+                of.asked().plain(),
                 false,
                 false);
         this.out = out;

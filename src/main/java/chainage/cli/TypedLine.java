@@ -5,7 +5,6 @@ import chainage.ledger.Remark;
 import chainage.logbook.Line;
 import java.time.Instant;
 import java.time.LocalDateTime;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
@@ -50,13 +49,9 @@ final class TypedLine {
     static Line of(Action by, List<Event> events, CommandContext context) {
         TypedLine typed = new TypedLine(by, events, context);
         typed.words.addAll(typed.options);
-        LocalDateTime time = context.format().clock().time(typed.moment.instant());
-        boolean once = context.format().clock().instant(time).equals(typed.moment.instant());
-        ZoneOffset offset = context.format().clock().offset(typed.moment.instant());
         return typed.moment.bareDate()
                 ? new Line(1, typed.moment.day(), null, null, typed.words)
-                // Where clocks are put back one local time is two.
-                : new Line(1, time.toLocalDate(), time.toLocalTime(), once ? null : offset, typed.words);
+                : Line.of(typed.moment.instant(), context.format().clock(), typed.words);
     }
 
     private void take(ParseResult typed) {

@@ -45,6 +45,20 @@ public final class OutputFile {
     }
 
     /**
+     * Writes a text as a new file, whole or not at all, for its owner alone.
+     *
+     * @throws NotMadeException when it has no folder, or any file is there
+     */
+    public static void make(Path target, String text) {
+        make(target, t -> {
+            if (Files.exists(t, LinkOption.NOFOLLOW_LINKS)) {
+                throw new FileAlreadyExistsException(t.toString());
+            }
+            WholeFile.replace(t, text);
+        });
+    }
+
+    /**
      * Writes a text that is made anew again and again, whole or not at all, for its owner alone.
      *
      * @param mark stands early in every such text; a file without it is somebody else's and stays as it is

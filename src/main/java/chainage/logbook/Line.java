@@ -3,6 +3,7 @@ package chainage.logbook;
 import chainage.quantity.LocalClock;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.util.List;
@@ -26,6 +27,13 @@ public record Line(
         List<String> words) {
     public Line {
         words = List.copyOf(words);
+    }
+
+    /** What was at an instant; with the offset where the local time is two instants, as when clocks are put back. */
+    public static Line of(Instant at, LocalClock clock, List<String> words) {
+        LocalDateTime time = clock.time(at);
+        ZoneOffset offset = clock.instant(time).equals(at) ? null : clock.offset(at);
+        return new Line(1, time.toLocalDate(), time.toLocalTime(), offset, words);
     }
 
     /** The line in the one way in which it is always written: what differs in quotes and spaces alone is the same. */

@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -163,15 +164,18 @@ public final class OtherRiders {
 
     /** What riders have shown of a product. */
     public Shown shown(Event.ProductDescribed product) {
-        Compared both = compared(product, product);
-        return new Shown(both.riders(), both.lives() / 2);
+        return shown(p -> isOf(p, product));
     }
 
     /** What riders have shown of all that is of the product's method. */
     public Shown shown(Method method) {
+        return shown(p -> p.method() == method);
+    }
+
+    private Shown shown(Predicate<RiderLives.Product> of) {
         List<Integer> lives = riders.stream()
                 .map(r -> r.products().stream()
-                        .filter(p -> p.method() == method)
+                        .filter(of)
                         .mapToInt(RiderLives.Product::lives)
                         .sum())
                 .filter(n -> n > 0)
@@ -211,8 +215,12 @@ public final class OtherRiders {
 
     private static RiderLives.@Nullable Product of(RiderLives rider, Event.ProductDescribed product) {
         return rider.products().stream()
-                .filter(p -> p.method() == product.method() && p.name().equals(product.product()))
+                .filter(p -> isOf(p, product))
                 .findFirst()
                 .orElse(null);
+    }
+
+    private static boolean isOf(RiderLives.Product seen, Event.ProductDescribed product) {
+        return seen.method() == product.method() && seen.name().equals(product.product());
     }
 }
