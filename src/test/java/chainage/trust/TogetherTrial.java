@@ -50,7 +50,8 @@ final class TogetherTrial implements Trial {
                 boolean there = Files.exists(ledger);
                 (there ? sure : readers).add(program.start(reader));
             }
-            while (!Files.exists(ledger) && importers.stream().anyMatch(i -> i.process().isAlive())) {
+            while (!Files.exists(ledger)
+                    && importers.stream().anyMatch(i -> i.process().isAlive())) {
                 Thread.onSpinWait();
             }
             for (String reader : List.of("due", "rides")) {
