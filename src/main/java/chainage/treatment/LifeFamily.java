@@ -5,8 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The products of one method. Level of product i: z_i = mean_i + loading_i f + own_i e_i, f ~ Normal(0, 1) the same for
- * all ({@link Level}); log of its typical life by {@link LifeShape}.
+ * The products of one method. Level of product i: z_i = mean_i + loading_i f + e_i, f ~ Normal(0, 1) the same for all,
+ * e_i its own ({@link Level}); log of its typical life by {@link LifeShape}.
  */
 final class LifeFamily {
     private static final int COARSE = 61;
@@ -66,8 +66,8 @@ final class LifeFamily {
                 for (int e = 0; e < unremarked.length; e++) {
                     sum += unremarked[e] * table.at()[e * COARSE + k];
                 }
-                double z = (shape.level(at[k]) - level.mean()) / level.sd();
-                log[k] = Math.log(Math.max(1e-300, sum)) - z * z / 2;
+                log[k] =
+                        Math.log(Math.max(1e-300, sum)) + Math.log(Math.max(1e-300, level.density(shape.level(at[k]))));
                 most = Math.max(most, log[k]);
             }
             int first = 0;
@@ -163,10 +163,7 @@ final class LifeFamily {
             double half = (at[1] - at[0]) / 2;
             Level level = levels.get(0);
             for (int k = 0; k < at.length; k++) {
-                double z = (shape.level(at[k]) - level.mean()) / level.sd();
-                prior[k] = Math.exp(-z * z / 2)
-                        * (shape.level(at[k] + half) - shape.level(at[k] - half))
-                        / (level.sd() * Math.sqrt(2 * Math.PI));
+                prior[k] = level.density(shape.level(at[k])) * (shape.level(at[k] + half) - shape.level(at[k] - half));
             }
             double[] evidence = new double[LifePrior.unremarkedCount()];
             for (int i = 0; i < table.at().length; i++) {
@@ -231,7 +228,6 @@ final class LifeFamily {
 
     /** Probability of each cell of a grid of log lives, for each shared level. */
     private double[] kernel(Level level, double[] logLife) {
-        double own = level.own();
         int points = logLife.length;
         double[] kernel = new double[SHARED_POINTS * points];
         double half = (logLife[1] - logLife[0]) / 2;
@@ -239,8 +235,7 @@ final class LifeFamily {
             double z = shape.level(logLife[k]);
             double cell = shape.level(logLife[k] + half) - shape.level(logLife[k] - half);
             for (int j = 0; j < SHARED_POINTS; j++) {
-                double off = (z - level.mean() - level.loading() * shared[j]) / own;
-                kernel[j * points + k] = Math.exp(-off * off / 2) * cell / (own * Math.sqrt(2 * Math.PI));
+                kernel[j * points + k] = level.own().density(z - level.mean() - level.loading() * shared[j]) * cell;
             }
         }
         return kernel;

@@ -8,7 +8,9 @@ import java.util.List;
  * stands in the table of factors.
  *
  * @param wider how many times wider than the table's interval the typical life is taken to be, in the log
- * @param product spread of products about their method, log
+ * @param product spread about their method of products that are alike, log
+ * @param odd share of products that are not alike
+ * @param far spread of those about their method, log
  * @param single typical spread of single lives about the typical one, log
  * @param singleDoubt how well that is known, log of the spread
  * @param leaning spread of the log of each {@link chainage.exposure.Leaning}
@@ -21,6 +23,8 @@ import java.util.List;
 record LifePrior(
         double wider,
         double product,
+        double odd,
+        double far,
         double single,
         double singleDoubt,
         double leaning,
@@ -39,6 +43,8 @@ record LifePrior(
         return new LifePrior(
                 factors.value("life.wider"),
                 factors.value("life.product"),
+                Math.min(1, factors.value("life.product.odd")),
+                factors.value("life.product.far"),
                 factors.value("life.single"),
                 factors.value("life.single.doubt"),
                 factors.value("life.leaning"),
@@ -52,7 +58,18 @@ record LifePrior(
     /** The same with what other riders have shown of the unknowns. */
     LifePrior with(List<Score> taught) {
         return new LifePrior(
-                wider, product, single, singleDoubt, leaning, mistaken, stray, unremarked, never, List.copyOf(taught));
+                wider,
+                product,
+                odd,
+                far,
+                single,
+                singleDoubt,
+                leaning,
+                mistaken,
+                stray,
+                unremarked,
+                never,
+                List.copyOf(taught));
     }
 
     /** True when it is by the table alone. */
@@ -60,9 +77,11 @@ record LifePrior(
         return scores.stream().allMatch(Score.TABLE::equals);
     }
 
-    /** Spread of a product's level about that of its method, below 1. */
-    double own(LifeShape shape) {
-        return Math.min(MOST_OWN, product / shape.spread());
+    /** How a product's level lies about that of its method; less spread than a level has in all. */
+    Own own(LifeShape shape) {
+        Own own = new Own(product / shape.spread(), far / shape.spread(), odd);
+        double least = Math.min(1, MOST_OWN / own.sd());
+        return new Own(own.near() * least, own.far() * least, odd);
     }
 
     /** How many chances of an end unremarked there are. */

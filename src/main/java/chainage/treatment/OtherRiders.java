@@ -84,7 +84,7 @@ public final class OtherRiders {
                     }
                 }
             }
-            fields.add(new Field(told.size(), prior.own(shape), alike, 0, seen));
+            fields.add(new Field(told.size(), prior.own(shape).sd(), alike, 0, seen));
         });
         int methods = fields.size();
         for (int d = 0; d < Unknowns.COUNT; d++) {
@@ -134,7 +134,7 @@ public final class OtherRiders {
     private static Level level(Told told, Told middle) {
         double loading = told.withMiddle() / Math.sqrt(middle.withMiddle());
         double own = Math.sqrt(Math.max(1e-4, told.variance() - loading * loading));
-        return new Level(told.mean(), loading, own, Math.hypot(loading, own), Math.min(1, told.unseen()));
+        return new Level(told.mean(), loading, Own.alike(own), Math.hypot(loading, own), Math.min(1, told.unseen()));
     }
 
     Taught taught() {

@@ -35,9 +35,9 @@ record Taught(List<Score> scores, Map<Method, Levels> methods) {
     /**
      * Of a product.
      *
-     * @param own spread of products about their method by the table
+     * @param own how products lie about their method by the table
      */
-    Level level(Method method, String product, double own) {
+    Level level(Method method, String product, Own own) {
         @Nullable Levels levels = methods.get(method);
         return levels == null ? Level.table(own) : levels.products().getOrDefault(product, levels.unseen());
     }

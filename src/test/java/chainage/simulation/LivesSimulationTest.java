@@ -19,6 +19,7 @@ class LivesSimulationTest {
             .filter(s -> !EnumSet.of(
                             Scenario.WEAR_TRIPLE, Scenario.BIASED_RULER, Scenario.GROSS_READINGS, Scenario.GAUGE_ONLY)
                     .contains(s))
+            .filter(s -> System.getProperty("simulation.only", s.name()).equals(s.name()))
             .toList();
 
     @Test

@@ -246,7 +246,8 @@ final class Rider {
     }
 
     private double typicalOf(String product) {
-        return !traits.twoProducts ? typicalKm : typicalKm * (product.startsWith("Kettle") ? 1.4 : 0.7);
+        double times = Math.sqrt(traits.firstTimes);
+        return !traits.twoProducts ? typicalKm : typicalKm * (product.startsWith("Kettle") ? times : 1 / times);
     }
 
     private void endTreatment() {

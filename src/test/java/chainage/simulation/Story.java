@@ -92,6 +92,13 @@ record Story(
         return RiderEvidence.of(ledger, exposures(ledger, end), true, 3);
     }
 
+    /** What the rider's own treatments have taught at the start of one. */
+    LifeModel lives(Treatment t) {
+        Ledger ledger = Ledger.asOf(entries, t.at());
+        return new LifeModel(
+                Life.of(ledger, exposures(ledger, t.at()), TABLES.factors()), TABLES.factors(), OtherRiders.NONE);
+    }
+
     /** What is known of lives at the start of a treatment, with what others' chains have shown; nothing else is derived. */
     LivesTable.Known known(Treatment t, OtherRiders others) {
         Ledger ledger = Ledger.asOf(entries, t.at());

@@ -30,8 +30,10 @@ final class Traits {
     double wetTimes = 1;
     /** The same for dust and grit, which never spare a treatment. */
     double gritTimes = 1;
-    /** Whether two products of one method are used in turn, of which the first lasts twice as long as the second. */
+    /** Whether two products of one method are used in turn. */
     boolean twoProducts = false;
+    /** How many times as long as the second the first of them lasts. */
+    double firstTimes = 2;
 
     /** Number of the method that all treatments are of; any by chance where below 0. */
     int method = -1;

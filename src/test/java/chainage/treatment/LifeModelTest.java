@@ -126,17 +126,18 @@ class LifeModelTest {
     void eightyPerCentIntervalsHoldEightyPerCentOfTruths() {
         Random random = new Random(20260902);
         LifeShape shape = new LifeShape(Objects.requireNonNull(FACTORS.lifeMetres(Method.HOT_WAX)));
-        double own = FACTORS.value("life.product") / shape.spread();
+        Own own = LifePrior.of(FACTORS).own(shape);
         double single = FACTORS.value("life.single");
         int riders = 500;
         int typical = 0;
         int next = 0;
         for (int i = 0; i < riders; i++) {
-            double method = Math.sqrt(1 - own * own) * random.nextGaussian();
+            double method = Level.table(own).loading() * random.nextGaussian();
             double[] log = new double[2];
             List<Life> lives = new ArrayList<>();
             for (int p = 0; p < 2; p++) {
-                log[p] = shape.logLife(method + own * random.nextGaussian());
+                double spread = random.nextDouble() < own.odd() ? own.far() : own.near();
+                log[p] = shape.logLife(method + spread * random.nextGaussian());
                 for (int k = 0; k < 5; k++) {
                     double km = Math.exp(log[p] + single * random.nextGaussian()) / 1000;
                     double renewed = 150 + 300 * random.nextDouble();
