@@ -51,11 +51,7 @@ public record Plan(
                 .filter(n -> within(n.cautious(), until)
                         || sessions.stream().anyMatch(s -> s.treatments().contains(n)))
                 .toList();
-        List<Swap> swaps = standings.stream()
-                .filter(s -> s.bike() != null)
-                .map(s -> Swap.of(ledger, s, Objects.requireNonNull(s.bike()), standings, at, worthwhile))
-                .sorted((a, b) -> a.bike().compareTo(b.bike()))
-                .toList();
+        List<Swap> swaps = Swap.of(ledger, standings, at, worthwhile);
         List<Supply> supplies = new ArrayList<>();
         List<Purchase> purchases = new ArrayList<>();
         for (Standing s : standings) {

@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param cautious when it should be done at the latest, by the risk that the rider takes; null for a chain on the shelf, which no ride uses up, and for one
  *     without a date
  * @param likely when it is due as things go; null as above
+ * @param heard when the rider heard that its treatment is worn off; null when not
  */
 public record PlannedTreatment(
         String chain,
@@ -29,7 +30,8 @@ public record PlannedTreatment(
         double used,
         Instant from,
         @Nullable Instant cautious,
-        @Nullable Instant likely) {
+        @Nullable Instant likely,
+        @Nullable Instant heard) {
     /** The soonest to be late first; those without a date last; ties by name. */
     static final Comparator<PlannedTreatment> SOONEST_FIRST = Comparator.comparing(
                     PlannedTreatment::cautious, Comparator.nullsLast(Comparator.naturalOrder()))
@@ -61,7 +63,15 @@ public record PlannedTreatment(
             from = at.plus(
                     Duration.ofSeconds(Math.round(Duration.between(at, cautious).toSeconds() * share)));
         }
-        return new PlannedTreatment(s.chain(), s.bike(), product(ledger, s), used, from, cautious, likely);
+        return new PlannedTreatment(
+                s.chain(),
+                s.bike(),
+                product(ledger, s),
+                used,
+                from,
+                cautious,
+                likely,
+                s.treatment().noisy());
     }
 
     private static Instant later(Instant a, Instant b) {

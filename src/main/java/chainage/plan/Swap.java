@@ -5,7 +5,10 @@ import chainage.ledger.Ledger;
 import chainage.standing.Standing;
 import java.time.Instant;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,20 +33,39 @@ public record Swap(
         AS_LONG_AND_NARROW
     }
 
-    static Swap of(Ledger ledger, Standing on, String bike, List<Standing> all, Instant at, double worthwhile) {
-        Standing next = all.stream()
-                .filter(s -> s.bike() == null
-                        && s.wear().outOfService() == null
-                        && s.wear().used() < 1)
-                .filter(s -> fits(ledger, s, on, bike) != null)
-                .min(Comparator.comparingInt((Standing s) -> readiness(s, worthwhile))
-                        .thenComparingDouble(s -> s.wear().used())
-                        .thenComparingDouble(s -> s.treatment().used())
-                        .thenComparing(Standing::chain))
-                .orElse(null);
-        Instant when =
-                on.due() ? at : on.treatBy() == null ? null : on.treatBy().likely();
-        return new Swap(bike, on, next, when, next == null ? null : fits(ledger, next, on, bike));
+    /**
+     * Of every bike that has a chain on it, in order of the bikes' names. The bike whose chain is due first chooses first,
+     * and no chain is promised to two.
+     */
+    static List<Swap> of(Ledger ledger, List<Standing> all, Instant at, double worthwhile) {
+        Set<String> taken = new HashSet<>();
+        return all.stream()
+                .filter(s -> s.bike() != null)
+                .sorted(Comparator.comparing(s -> Objects.requireNonNullElse(when(s, at), Instant.MAX)))
+                .map(on -> {
+                    String bike = Objects.requireNonNull(on.bike());
+                    Standing next = all.stream()
+                            .filter(s -> s.bike() == null
+                                    && s.wear().outOfService() == null
+                                    && s.wear().used() < 1
+                                    && !taken.contains(s.chain()))
+                            .filter(s -> fits(ledger, s, on, bike) != null)
+                            .min(Comparator.comparingInt((Standing s) -> readiness(s, worthwhile))
+                                    .thenComparingDouble(s -> s.wear().used())
+                                    .thenComparingDouble(s -> s.treatment().used())
+                                    .thenComparing(Standing::chain))
+                            .orElse(null);
+                    if (next != null) {
+                        taken.add(next.chain());
+                    }
+                    return new Swap(bike, on, next, when(on, at), next == null ? null : fits(ledger, next, on, bike));
+                })
+                .sorted(Comparator.comparing(Swap::bike))
+                .toList();
+    }
+
+    private static @Nullable Instant when(Standing on, Instant at) {
+        return on.due() ? at : on.treatBy() == null ? null : on.treatBy().likely();
     }
 
     /** Freshly treated before partly used before used up. */

@@ -60,7 +60,8 @@ class PlanTest {
                 used,
                 day(from),
                 cautious == null ? null : day(cautious),
-                cautious == null ? null : day(cautious + 5));
+                cautious == null ? null : day(cautious + 5),
+                null);
     }
 
     private static List<String> chains(PotSession s) {
@@ -217,6 +218,18 @@ class PlanTest {
                 .swaps()
                 .get(0);
         assertEquals("Ochre", Objects.requireNonNull(worn.next()).chain());
+    }
+
+    /** The bike whose chain is due first chooses first; the other takes what is left. */
+    @Test
+    void noChainIsPromisedToTwoBikes() {
+        TestLedger two = rotation().bike("Bittern").chain("Moss").installed("Moss", "Bittern", "2026-01-01T00:00:00Z");
+        assertEquals(
+                List.of("Bittern Ochre", "Dunlin Flint"),
+                plan(two, 6).swaps().stream()
+                        .map(s -> s.bike() + " "
+                                + Objects.requireNonNull(s.next()).chain())
+                        .toList());
     }
 
     @Test

@@ -28,7 +28,7 @@ record PlanWords(Analysis analysis, Formatter format) {
             return "on the shelf: no ride uses it up; it can join a session";
         }
         if (t.used() >= 1) {
-            return "its treatment is used up, or you heard it";
+            return t.heard() == null ? "its treatment is used up" : "you heard it on " + format.date(t.heard());
         }
         return t.cautious() == null
                 ? "no recent rides, so no date"
@@ -102,11 +102,13 @@ record PlanWords(Analysis analysis, Formatter format) {
         Standing next = s.next();
         String present = s.now().chain();
         if (next == null) {
-            lines.add(s.bike() + ": no chain on the shelf fits"
+            lines.add(s.bike() + ": no chain on the shelf is known to fit"
                     + (s.now().wear().used() >= 1
                             ? ", and " + present + " is past its limit."
                             : "; " + present + " stays."));
-            lines.add("a chain fits that was on the bike before, or has as many links and speeds as the one on it");
+            lines.add(
+                    "a chain fits that was on the bike before, or has as many links and speeds as the one on it, and"
+                            + " that no other bike takes first; if one does, say so: chainage chain set NAME --speeds N --links N");
             return lines;
         }
         lines.add(s.bike() + ": " + next.chain() + " in place of " + present
