@@ -10,11 +10,13 @@ import chainage.friction.Effort;
 import chainage.friction.RideLoss;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
+import chainage.quantity.Estimate;
 import chainage.quantity.Money;
 import chainage.wear.WearStanding;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import org.jspecify.annotations.Nullable;
 
@@ -111,13 +113,20 @@ public record Costs(
                 comparison,
                 baseline,
                 loss,
-                ridden ? comparison.rank(products, loss) : List.of(),
+                ridden ? comparison.rank(products, loss, p -> measured(analysis, baseline, p)) : List.of(),
                 powered,
                 (int) analysis.exposures().unattributed().stream()
                         .map(r -> r.filed().ride().start())
                         .filter(t -> !t.isBefore(period.from()) && t.isBefore(period.to()))
                         .count(),
                 !currencies.isEmpty());
+    }
+
+    /** What rides with two power meters say against another product in its place; nothing against anything else. */
+    private static Optional<Estimate> measured(Analysis analysis, Baseline baseline, Event.ProductDescribed product) {
+        return baseline instanceof InPlace other && !other.product().equals(product)
+                ? MeasuredComparison.more(analysis, other.product(), product)
+                : Optional.empty();
     }
 
     private static Watts loss(ProductCosts comparison, Baseline baseline) {

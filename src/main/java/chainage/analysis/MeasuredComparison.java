@@ -11,6 +11,7 @@ import chainage.meter.MeasuredLoss;
 import chainage.meter.MeasuredLoss.Seen;
 import chainage.meter.MeasuredLoss.Share;
 import chainage.meter.MeasuredLoss.State;
+import chainage.quantity.Estimate;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.List;
@@ -61,6 +62,20 @@ public record MeasuredComparison(
                 unseen ? Finding.UNSEEN : more.positive() >= PairComparison.FIRM ? Finding.FIRM : Finding.NOT_YET;
         int needed = finding == Finding.NOT_YET ? needed(analysis, better, worse, more.middle()) : 0;
         return new MeasuredComparison(better, worse, more, more.positive(), finding, needed);
+    }
+
+    /**
+     * What one product loses more than another, as a share of the power, 80 %.
+     *
+     * @return empty unless rides with two power meters have seen both
+     */
+    static Optional<Estimate> more(Analysis analysis, Event.ProductDescribed than, Event.ProductDescribed product) {
+        MeasuredLoss learnt = analysis.pairs().learnt();
+        if (learnt.isEmpty() || learnt.rides(than.product()) == 0 || learnt.rides(product.product()) == 0) {
+            return Optional.empty();
+        }
+        Share more = learnt.more(middle(analysis, than), middle(analysis, product));
+        return Optional.of(new Estimate(more.low(), more.middle(), more.high()));
     }
 
     private static State middle(Analysis analysis, Event.ProductDescribed product) {

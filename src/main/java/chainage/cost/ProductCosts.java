@@ -8,6 +8,8 @@ import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.quantity.Money;
 import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -55,21 +57,38 @@ public record ProductCosts(
 
     /** Products ranked, the cheapest watt first, whatever order they come in. */
     public List<CostedProduct> rank(List<Event.ProductDescribed> products, Watts baseline) {
+        return rank(products, baseline, p -> Optional.empty());
+    }
+
+    /**
+     * Products ranked, the cheapest watt first, whatever order they come in.
+     *
+     * @param measured of a product, the share of the power that the baseline loses more, where that was measured: 80 %; it
+     *     takes the model's place where it is firmer
+     */
+    public List<CostedProduct> rank(
+            List<Event.ProductDescribed> products,
+            Watts baseline,
+            Function<Event.ProductDescribed, Optional<Estimate>> measured) {
         return products.stream()
-                .map(p -> costed(p, baseline))
+                .map(p -> costed(p, baseline, measured.apply(p).orElse(null)))
                 .sorted(CostedProduct.CHEAPEST_FIRST)
                 .toList();
     }
 
-    private CostedProduct costed(Event.ProductDescribed product, Watts baseline) {
+    private CostedProduct costed(Event.ProductDescribed product, Watts baseline, @Nullable Estimate share) {
         Replay likely = replay(product, false);
         Watts loss = Watts.of(likely.losses(), friction(), effort);
+        Estimate measured = share == null
+                ? null
+                : new Estimate(share.low() * loss.of(), share.likely() * loss.of(), share.high() * loss.of());
         Usage year = likely.usage().times(period.aYear());
         return new CostedProduct(
                 likely,
                 replay(product, true),
                 loss,
                 baseline.watts() - loss.watts(),
+                measured != null && measured.high() - measured.low() < 2 * loss.band() ? measured : null,
                 year,
                 bill(year, product),
                 bill(likely.usage().times(1e6 / period.metres()), product));

@@ -127,14 +127,18 @@ public record CostAnswer(
                     "saved_watts_low",
                     Unit.WATTS,
                     3,
-                    "the low end of the model's band",
+                    "the low end of the model's band, or of what was measured",
                     r -> r.product().savedLow()),
             Column.figure(
                     "saved_watts_high",
                     Unit.WATTS,
                     3,
-                    "the high end of the model's band",
+                    "the high end of the same",
                     r -> r.product().savedHigh()),
+            Column.truth(
+                    "measured",
+                    "whether it was measured with two power meters, more firmly than the model has it",
+                    r -> r.product().measured() != null),
             Column.money(
                     "watt_year",
                     "what one watt saved for a year costs; null where nothing is saved or has a price",
@@ -370,6 +374,9 @@ public record CostAnswer(
         List<String> lines = new ArrayList<>();
         if (!(row.product().saved() > 0)) {
             lines.add("saves nothing against " + against());
+        }
+        if (row.product().measured() != null) {
+            lines.add("saved as measured by your rides with two power meters, which is firmer than the model");
         }
         String unknown = unknown(row.product());
         if (!unknown.isEmpty()) {

@@ -45,8 +45,15 @@ final class CostWhy {
         lines.add("  friction " + Formatter.fixed(c.loss().mu(), 3) + " on the mean, cleaning "
                 + r.cleaning().word() + ": " + Formatter.fixed(c.loss().watts(), 2) + " W; "
                 + answer.against() + " " + Formatter.fixed(answer.costs().loss().mu(), 3) + ": "
-                + Formatter.fixed(answer.costs().loss().watts(), 2) + " W; saved " + Formatter.fixed(c.saved(), 2)
+                + Formatter.fixed(answer.costs().loss().watts(), 2) + " W; saved " + Formatter.fixed(c.modelled(), 2)
                 + " W, give or take 1 % of " + Formatter.fixed(c.loss().of(), 0) + " W");
+        Estimate measured = c.measured();
+        if (measured != null) {
+            lines.add("  your rides with two power meters have it between " + Formatter.fixed(measured.low(), 2)
+                    + " and "
+                    + Formatter.fixed(measured.high(), 2) + " W (80 %), in the middle of a life: firmer than the model,"
+                    + " so taken in its place");
+        }
         Dose dose = r.dose();
         if (!Double.isNaN(dose.millilitres())) {
             lines.add("  " + Formatter.number(dose.millilitres()) + " ml"
