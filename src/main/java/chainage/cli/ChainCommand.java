@@ -71,6 +71,20 @@ final class ChainCommand extends Question {
         @Nullable
         String price;
 
+        @Option(
+                names = "--used",
+                description =
+                        "it ran before its first ride here, so it may be elongated; it counts as untreated until treated")
+        boolean used;
+
+        @Option(
+                names = "--stripped",
+                description = "the factory's preservative was washed off; it counts as untreated until treated")
+        boolean stripped;
+
+        /** What else was typed of it. */
+        void more(Map<String, Object> said) {}
+
         final Event.Changed said(String chain) {
             if (speeds != null && (speeds < 1 || speeds > 20)) {
                 throw CliError.usage("--speeds " + speeds + " cannot be", "give 1 to 20");
@@ -87,6 +101,9 @@ final class ChainCommand extends Question {
                     "price",
                     price,
                     v -> QuantityParser.price("--price", v, context().setting(Setting.CURRENCY)));
+            typed(said, "used", used ? true : null, v -> v);
+            typed(said, "stripped", stripped ? true : null, v -> v);
+            more(said);
             return new Event.Changed(Event.Named.CHAIN, chain, said);
         }
     }
@@ -102,17 +119,6 @@ final class ChainCommand extends Question {
                 "  chainage chain add Ochre --used       (ran elsewhere before)"
             })
     static final class Add extends Describe {
-        @Option(
-                names = "--used",
-                description =
-                        "it ran before its first ride here, so it may be elongated; it counts as untreated until treated")
-        boolean used;
-
-        @Option(
-                names = "--stripped",
-                description = "the factory's preservative was washed off; it counts as untreated until treated")
-        boolean stripped;
-
         @Override
         Plan plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
@@ -136,15 +142,34 @@ final class ChainCommand extends Question {
                         + PlainText.typed(chain) + ")");
             }
             return new Plan(
-                    List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null, used, stripped))), said);
+                    List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null, false, false))), said);
         }
     }
 
     @Command(
             name = "set",
             description = "Edit a chain; what you leave out stays.",
-            footer = {"Example:", "  chainage chain set Amber --limit 0.6%%"})
+            footer = {
+                "Examples:",
+                "  chainage chain set Amber --limit 0.6%%",
+                "  chainage chain set Ochre --used    (it had run before it came to you)"
+            })
     static final class Set extends Describe {
+        @Option(
+                names = "--new",
+                description = "it was new, and on its factory grease, at its first ride here: takes back --used and"
+                        + " --stripped")
+        boolean fresh;
+
+        @Override
+        void more(Map<String, Object> said) {
+            if (fresh && (used || stripped)) {
+                throw CliError.usage("--new contradicts --used and --stripped", "leave one out");
+            }
+            typed(said, "used", fresh ? false : null, v -> v);
+            typed(said, "stripped", fresh ? false : null, v -> v);
+        }
+
         @Override
         Plan plan(Analysis before) {
             String chain = Names.chain(before.ledger(), name);

@@ -5,9 +5,12 @@ import chainage.answer.ReadingWords;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
+import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -36,6 +39,9 @@ import picocli.CommandLine.Parameters;
             "or its edge to 0.05 %% (our guess)."
         })
 final class MeasureCommand extends Write {
+    /** A reading that lies further above than so many of its errors is remarked upon; our choice. */
+    private static final double FAR = 2;
+
     @Parameters(index = "0", paramLabel = "CHAIN")
     String chain = "";
 
@@ -65,6 +71,7 @@ final class MeasureCommand extends Write {
             events.add(new Event.Measured(c, at.instant(), r));
         }
         said.addAll(baseline(before, c, at, readings.get(0)));
+        said.addAll(surprise(before, c, at, readings.get(0)));
         return new Plan(events, said);
     }
 
@@ -87,5 +94,31 @@ final class MeasureCommand extends Write {
         return List.of("against the baseline of " + context().format().date(first.at()) + ", "
                 + Formatter.elongation(e.percent()) + " − " + Formatter.elongation(base.percent()) + " = "
                 + Formatter.elongation(e.percent() - base.percent()) + " %");
+    }
+
+    /**
+     * What a rider may do about a reading that is far above all that the chain's rides explain. It is believed but little
+     * then, which nobody should have to find out from the figures.
+     */
+    private List<String> surprise(Analysis before, String c, Moment at, Reading reading) {
+        Standing standing = before.standing(c).orElse(null);
+        ChainExposure chain = before.exposures().chains().get(c);
+        if (!(reading instanceof Reading.Elongation e) || standing == null || chain == null) {
+            return List.of();
+        }
+        boolean ridden = chain.riddenMetres(at.instant()) > 0;
+        double most = ridden ? standing.wear().elongationPercent().high() : 0;
+        if (e.percent() - FAR * e.errorPercent() <= most
+                || Objects.requireNonNull(before.facts().chains().get(c)).used()) {
+            return List.of();
+        }
+        return List.of(
+                Formatter.elongation(e.percent()) + " % is far more than "
+                        + (ridden
+                                ? "its " + context().format().distance(chain.riddenMetres(at.instant()))
+                                        + " explain (at most " + Formatter.elongation(most) + " %)"
+                                : "a new chain has")
+                        + ", so it is hardly believed; measure once more, at other places",
+                "if it had run before it came to you: chainage chain set " + PlainText.typed(c) + " --used");
     }
 }
