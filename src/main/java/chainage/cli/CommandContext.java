@@ -230,7 +230,9 @@ class CommandContext {
             return Snapshot.EMPTY;
         }
         try (LedgerFile file = openToRead()) {
-            return file.load();
+            Snapshot snapshot = file.load();
+            dateBy(snapshot);
+            return snapshot;
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -273,17 +275,21 @@ class CommandContext {
 
     /** What follows from all facts now. */
     Analysis analysis() {
-        return analysis(load());
+        return Analysis.of(load(), tables, now());
     }
 
     Analysis analysis(Snapshot snapshot) {
+        dateBy(snapshot);
+        return Analysis.of(snapshot, tables, now());
+    }
+
+    /** From here on dates are those of the places where the rides were. */
+    private void dateBy(Snapshot snapshot) {
         if (settings == null) {
             settings = Ledger.of(snapshot.entries()).settings();
         }
-        // From here on dates are those of the places where the rides were.
         Formatter home = home();
         format = new Formatter(home.imperial(), LocalTimes.of(snapshot.rides(), LocalClock.of(home.zone())));
-        return Analysis.of(snapshot, tables, now());
     }
 
     /**
