@@ -82,8 +82,8 @@ public final class ChangeWords {
         String left = step(left(t.was(), format), left(t.now(), format));
         String treat = step(on(t.was(), format), on(t.now(), format));
         if (t.left() && !left.isEmpty()) {
-            return t.now().chain() + ": treatment left " + left + (treat.isEmpty() ? "" : ", treat " + treat)
-                    + (t.learnt() ? " (lives learnt anew)" : "");
+            return t.now().chain() + ": " + left + (treat.isEmpty() ? "" : ", treat " + treat)
+                    + (t.learnt() ? " (by what this teaches of lives)" : "");
         }
         return t.due() ? t.now().chain() + ": treat " + treat : "";
     }
@@ -93,7 +93,8 @@ public final class ChangeWords {
     }
 
     private static String left(Standing s, Formatter format) {
-        return format.left(s.treatment().dueInMetres());
+        double left = s.treatment().dueInMetres();
+        return format.distance(Math.abs(left)) + (left < 0 ? " overdue" : " left");
     }
 
     private static String worn(Standing s) {
@@ -104,6 +105,7 @@ public final class ChangeWords {
         if (s.bike() == null && s.treatment().used() >= 1) {
             return "before it goes back on";
         }
-        return format.due(s.treatBy(), s.treatment().used() >= 1);
+        String day = format.due(s.treatBy(), s.treatment().used() >= 1);
+        return day.equals("–") ? "at no date yet" : day;
     }
 }

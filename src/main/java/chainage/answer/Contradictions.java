@@ -21,7 +21,7 @@ public final class Contradictions {
      * A line each, with what to do.
      *
      * @param ledger whose facts contradict each other
-     * @param chains whose readings and rides are looked at; rides without a chain are
+     * @param chains whose readings and rides are looked at; rides that no chain has are left to {@code chainage check}
      */
     public static List<String> of(Ledger ledger, Analysis analysis, Collection<String> chains, Formatter format) {
         List<String> found = new ArrayList<>();
@@ -34,7 +34,6 @@ public final class Contradictions {
     }
 
     private static boolean isOf(Collection<String> chains, AttributedRide ride) {
-        String chain = ride.chain();
-        return chain == null || chains.contains(chain);
+        return chains.contains(String.valueOf(ride.chain()));
     }
 }

@@ -198,12 +198,12 @@ public record Formatter(boolean imperial, LocalClock clock) {
         return dates == null ? "–" : date(dates.likely());
     }
 
-    /** The same for a date that may be years ahead: then only its month, since no day can be meant. */
+    /** The same for a date that may be years ahead: then only its month, or that it is far, since no day can be meant. */
     public String dueRoughly(@Nullable Dates dates, boolean due, Instant now) {
         String date = due(dates, due);
-        boolean far =
-                !due && dates != null && Duration.between(now, dates.likely()).toDays() > 365;
-        return far ? date.substring(0, 7) : date;
+        long days =
+                due || dates == null ? 0 : Duration.between(now, dates.likely()).toDays();
+        return days > 3652 ? "10+ years" : days > 365 ? date.substring(0, 7) : date;
     }
 
     /** A share as a count, such as {@code 1 in 10}. */

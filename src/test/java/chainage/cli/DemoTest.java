@@ -156,9 +156,20 @@ class DemoTest {
         assertEquals(0, tag.code(), tag.err());
         Run muddy = run("due", "--json");
         assertNotEquals(before.out(), muddy.out());
-        assertTrue(tag.out().contains("Ochre: treatment left 157 km → 246 km over"), tag.out());
+        assertTrue(tag.out().contains("Ochre: 157 km left → 244 km overdue"), tag.out());
         assertEquals(0, run("tag", "last", "--withdraw").code());
         assertEquals(before.out(), run("due", "--json").out());
+    }
+
+    /** What two meters measured of two products takes the model's place, and only between those two. */
+    @Test
+    void whatWasMeasuredFirmlyIsWhatAWattCosts() {
+        Run cost = run("cost", "--baseline", "Fen Grease");
+        assertEquals(0, cost.code(), cost.err());
+        String text = cost.out().replaceAll("\\s+", " ");
+        assertTrue(text.contains("saved as measured by your rides with two power meters"), cost.out());
+        assertEquals(2, text.split("saved as measured", -1).length, cost.out());
+        assertFalse(run("cost").out().contains("measured by your rides"));
     }
 
     @Test

@@ -47,7 +47,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             .head("LIKELY");
     private static final Column<ComparedProduct> LIVES = Column.<ComparedProduct>count(
                     "lives", "seen", p -> p.life().lives().size())
-            .head("LIVES");
+            .head("SEEN");
     private static final Column<ComparedProduct> HEARD = Column.<ComparedProduct>count(
                     "lives_heard", "of those, run until noisy", p -> p.life().ended())
             .head("NOISY");
@@ -253,9 +253,10 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                     + ", so there is nothing to compare. Note treatments: chainage treat CHAIN PRODUCT");
             return;
         }
-        out.line("LIFE of a treatment, until noisy, on dry clean road");
+        out.line("LIFE of a typical treatment, until noisy, on dry, clean road: half of them last longer");
         out.table(LIVES_SEEN.table(products, format));
         say(out, PairComparison.Aspect.LIFE);
+        out.hint("SEEN: your treatments, those in force among them; NOISY: of these, run until noisy.");
         others().forEach(o -> out.line(o.words()));
         out.line();
         out.line("WEAR in % per 1000 " + format.unit() + " of dry clean road");
@@ -284,8 +285,21 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         }
     }
 
+    /** Every pair of which both were seen, and in one sentence those that were not. */
     private void say(Out out, PairComparison.Aspect aspect) {
-        comparison.pairs().stream().filter(v -> v.aspect() == aspect).forEach(v -> out.line(sentence(v)));
+        comparison.pairs().stream()
+                .filter(v -> v.aspect() == aspect && v.finding() != PairComparison.Finding.UNSEEN)
+                .forEach(v -> out.line(sentence(v)));
+        List<String> unseen = comparison.products().stream()
+                .filter(p -> !p.seen(aspect))
+                .map(ComparedProduct::product)
+                .toList();
+        if (!unseen.isEmpty()) {
+            out.line((aspect == PairComparison.Aspect.LIFE
+                            ? "By the table alone, since no treatment of yours was seen: "
+                            : "By the table alone, since no chain was measured that ran mostly on it: ")
+                    + String.join(", ", unseen) + ".");
+        }
     }
 
     /** A verdict in a sentence. */
@@ -297,7 +311,8 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         return switch (v.finding()) {
             case FIRM ->
                 better + (life ? " lasts longer than " + worse : " wears a chain more slowly than " + worse)
-                        + ": chance " + (v.chance() > 0.99 ? "over 99 %" : chance) + ".";
+                        + ": chance " + (v.chance() > 0.99 ? "over 99 %" : chance)
+                        + (life && byTable(v) ? ", more by the table than by your treatments." : ".");
             case NOT_YET ->
                 "Not yet: that " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
                         + " has a chance of " + chance + "; " + more(v.more()) + ".";
@@ -306,6 +321,11 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                         + (life ? "no treatment was seen of " : "no chain was measured that ran mostly on ")
                         + String.join(" or ", unseen(v)) + ".";
         };
+    }
+
+    /** Whether what sets two lives apart is mostly what the table said of their methods. */
+    private static boolean byTable(PairComparison v) {
+        return Math.max(v.better().life().tableWeight(), v.worse().life().tableWeight()) > 0.5;
     }
 
     private static List<String> unseen(PairComparison v) {

@@ -19,6 +19,7 @@ import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.ProductLife;
 import chainage.treatment.TreatmentStanding;
+import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
@@ -328,47 +329,57 @@ public record DueAnswer(
 
     /** How sure a row is, and what it rests on. */
     private String sure(Standing s) {
-        TreatmentStanding t = s.treatment();
-        Estimate life = t.lifeMetres();
         Estimate worn = s.wear().elongationPercent();
-        ProductLife product = t.product();
-        int lives = product == null ? 0 : product.lives().size();
         int readings = s.wear().readings().size();
-        String treatment = product == null || life == null || t.noisy() != null
-                ? ""
-                : format.whole(t.exposureMetres()) + " " + format.unit() + " since, due at "
-                        + format.whole(t.limitMetres()) + "; such a treatment lasts "
-                        + format.whole(life.low())
-                        + " to " + format.whole(life.high()) + " (80 %), likely "
-                        + format.whole(life.likely()) + ": by "
-                        + (lives == 0
-                                ? product.othersWeight() > 0
-                                        ? "what others have shown, " + Formatter.percent(product.othersWeight())
-                                                + ", and the table"
-                                        : "the table"
-                                : Formatter.count(lives, "other treatment", "other treatments") + " of yours, "
-                                        + Formatter.percent(product.tableWeight()) + " by the table"
-                                        + (product.othersWeight() > 0
-                                                ? ", " + Formatter.percent(product.othersWeight()) + " by others"
-                                                : ""))
-                        + "; ";
-        return treatment + "worn " + Formatter.elongation(worn.low()) + " to " + Formatter.elongation(worn.high())
-                + " % (80 %), by "
+        int others = s.wear().othersRead();
+        return treated(s.treatment()) + "Worn " + Formatter.elongation(worn.low()) + " to "
+                + Formatter.elongation(worn.high()) + " %: "
                 + (readings > 0
-                        ? Formatter.count(readings, "reading", "readings")
-                        : s.wear().othersRead() == 0
-                                ? "the table"
-                                : "readings of "
-                                        + Formatter.count(s.wear().othersRead(), "other chain", "other chains"));
+                        ? Formatter.count(readings, "reading says so.", "readings say so.")
+                        : others > 0
+                                ? "readings of "
+                                        + Formatter.count(others, "other chain say so.", "other chains say so.")
+                                : "so says the table; it was never measured.");
+    }
+
+    /** How far the treatment is, and how long such a one lasts; nothing without one. */
+    private String treated(TreatmentStanding t) {
+        Estimate life = t.lifeMetres();
+        ProductLife product = t.product();
+        if (product == null || life == null) {
+            return "";
+        }
+        String unit = " " + format.unit();
+        String since = format.whole(t.exposureMetres()) + unit + " since it was treated; ";
+        Instant heard = t.noisy();
+        if (heard != null) {
+            return since + "you heard it on " + format.date(heard) + ", so it is worn off. ";
+        }
+        int lives = product.lives().size();
+        String table = Formatter.percent(product.tableWeight());
+        String by = lives > 0
+                ? Formatter.count(lives, "other treatment of yours says so", "other treatments of yours say so")
+                        + (product.tableWeight() > 0.99 ? ", and the table" : "; the table counts for " + table)
+                : product.othersWeight() > 0
+                        ? "so say others' chains; the table counts for " + table
+                        : "so says the table";
+        String others = lives > 0 && product.othersWeight() > 0
+                ? ", others' chains for " + Formatter.percent(product.othersWeight())
+                : "";
+        return since + "due at " + format.whole(t.limitMetres()) + unit + ". Such a treatment lasts "
+                + format.whole(life.low()) + " to " + format.whole(life.high()) + unit + ", most likely "
+                + format.whole(life.likely()) + unit + ": " + by + others + ". ";
     }
 
     private void footer(Standing nearest, Out out) {
-        out.line("Treatments are counted in dry, clean road; --why shows how each ride was weighed.");
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
-        out.line("USED is 100 % where one is due: there " + Formatter.oneIn(risk.value())
-                + " such treatments would be worn off (due.risk, " + risk.mark()
-                + "). LEFT is the way to there. A range"
-                + " (80 %) holds 8 times in 10.");
+        out.line(
+                "Treatments are counted in dry, clean road: a wet or dirty one counts more (--why). USED 100 %: time to"
+                        + " treat; by then " + Formatter.oneIn(risk.value())
+                        + " such treatments would be worn off (due.risk, "
+                        + risk.mark()
+                        + "). LEFT: how far until then. WORN: elongation, and its limit. What is said to lie"
+                        + " between two figures does so 8 times in 10.");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
             out.line("Dates go by each bike's last 52 weeks, or as many as there are.");
         }

@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Outlier;
 import chainage.answer.OutlierWords;
 import chainage.exposure.Factors;
+import chainage.exposure.Leaning;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.render.Formatter;
@@ -46,13 +47,13 @@ final class LifeWhy {
         if (!product.lives().isEmpty() || product.otherLives() > 0 || product.othersWeight() > 0) {
             LifeModel lives = analysis.estimates().lives();
             lines.add("chance that you note nothing when one is worn off: " + Formatter.percent(lives.unremarked())
-                    + "; wet roads add " + Formatter.fixed(lives.leaning().wet(), 2)
-                    + " times what the table says, dirty"
-                    + " ones " + Formatter.fixed(lives.leaning().grit(), 2) + " times (all learnt)");
-            lines.add("so " + name + " typically lasts " + between(product.typical(), format) + "; "
-                    + Formatter.percent(product.tableWeight()) + " of that is still the table's"
+                    + "; " + roads(lives.leaning()));
+            lines.add("so " + name + " typically lasts " + between(product.typical(), format)
+                    + (product.ended() > 0 && product.tableWeight() > 0.99
+                            ? "; by too few lives to say what the table still counts for"
+                            : "; the table still counts for " + Formatter.percent(product.tableWeight()) + " of that")
                     + (product.othersWeight() > 0
-                            ? ", " + Formatter.percent(product.othersWeight()) + " what others have shown"
+                            ? ", what others have shown for " + Formatter.percent(product.othersWeight())
                             : ""));
         }
         Estimate life = product.life();
@@ -66,6 +67,14 @@ final class LifeWhy {
                     + Formatter.percent(product.isOver(t.exposureMetres())));
         }
         return lines;
+    }
+
+    private static String roads(Leaning leaning) {
+        String wet = Formatter.fixed(leaning.wet(), 2);
+        String grit = Formatter.fixed(leaning.grit(), 2);
+        return wet.equals("1.00") && grit.equals("1.00")
+                ? "of wet and dirty roads nothing is learnt yet: they count as in the table"
+                : "wet roads add " + wet + " times what the table says, dirty ones " + grit + " times (learnt)";
     }
 
     private static String shown(OtherRiders.Shown shown) {

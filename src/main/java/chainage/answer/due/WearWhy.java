@@ -78,8 +78,8 @@ final class WearWhy {
                 .ifPresent(bad ->
                         lines.add("its latest reading says that the limit is reached; the figures do not overrule it"));
         Estimate left = w.leftMetres();
-        lines.add("at its own mix of " + Formatter.fixed(format.perThousand(w.percentPerMetre()), 3)
-                + " % of the table per 1000 " + format.unit() + ": left " + format.left(left.likely())
+        lines.add("on its usual roads the table has " + Formatter.fixed(format.perThousand(w.percentPerMetre()), 3)
+                + " % per 1000 " + format.unit() + ": left " + format.left(left.likely())
                 + ", between "
                 + format.left(left.low()) + " and " + format.left(left.high()) + " (80 %)");
         return lines;

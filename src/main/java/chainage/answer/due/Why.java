@@ -21,6 +21,8 @@ import chainage.standing.Dates;
 import chainage.standing.Standing;
 import chainage.treatment.ProductLife;
 import chainage.treatment.TreatmentStanding;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -88,8 +90,8 @@ public final class Why {
             lines.addAll(factors(analysis.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
         }
         if (s.bike() != null && t.used() < 1) {
-            lines.add(dates("treat", s.treatBy(), format));
-            lines.add(dates("used up", s.treatOn(), format));
+            lines.add(dates("treat", analysis, s, s.treatBy(), format));
+            lines.add(dates("used up", analysis, s, s.treatOn(), format));
         }
         if (t.noisy() != null) {
             lines.add("you heard it on " + format.date(t.noisy()) + ", so the treatment counts as used up");
@@ -148,13 +150,24 @@ public final class Why {
                         + ")";
     }
 
-    private static String dates(String what, @Nullable Dates d, Formatter format) {
+    private static String dates(String what, Analysis analysis, Standing s, @Nullable Dates d, Formatter format) {
         return d == null
-                ? what + ": no date, for its bike has no ride in " + Dates.STALE_WEEKS + " weeks, or it is over "
-                        + Dates.HORIZON_YEARS + " years off"
+                ? what + ": no date, " + undated(analysis, s)
                 : what + " about " + format.date(d.likely()) + ", between " + format.date(d.low()) + " and "
                         + format.date(d.high()) + " (80 %), by its bike's last "
                         + Formatter.count(d.weeks(), "week", "weeks");
+    }
+
+    /** Why a chain's dates cannot be given. */
+    private static String undated(Analysis analysis, Standing s) {
+        Instant stale = analysis.at().minus(Duration.ofDays(7L * Dates.STALE_WEEKS));
+        boolean ridden = analysis.rides().stream()
+                .anyMatch(r -> r.counted()
+                        && String.valueOf(s.bike()).equals(r.bike())
+                        && r.filed().ride().start().isAfter(stale));
+        return ridden
+                ? "it is over " + Dates.HORIZON_YEARS + " years off"
+                : "no ride of " + s.bike() + " in the last " + Dates.STALE_WEEKS + " weeks tells how fast it comes";
     }
 
     /** A chain on the shelf has no pace of its own; in a rotation it is wanted when the chain on its bike is due. */
@@ -183,7 +196,8 @@ public final class Why {
             sum[2] += r.elongationPercent();
         }
         List<String> lines = new ArrayList<>();
-        sums.forEach((product, sum) -> lines.add("  " + product + ": " + format.distance(sum[0]) + " ridden, weighing "
+        sums.forEach((product, sum) -> lines.add("  " + product + ": " + format.distance(sum[0])
+                + " ridden, counting as "
                 + format.distance(sum[1]) + ", at "
                 + Formatter.fixed(format.perThousand(sum[2] / sum[1]), 3) + " % per 1000 " + format.unit() + " = "
                 + Formatter.fixed(sum[2], 3) + " %"));
@@ -232,7 +246,8 @@ public final class Why {
                     + ": replace it whatever the figures say");
         }
         if (s.bike() != null || s.replaceOn() != null) {
-            lines.add(dates("replace", s.replaceOn(), format) + (s.bike() == null ? ", and its share of them" : ""));
+            lines.add(dates("replace", analysis, s, s.replaceOn(), format)
+                    + (s.bike() == null ? ", and its share of them" : ""));
         }
         if (s.bike() == null) {
             lines.add(shelf(analysis, s, format));

@@ -98,11 +98,12 @@ final class BikesPart {
         double all = months.stream().mapToDouble(MonthPlot.Month::all).sum();
         double wet = months.stream().mapToDouble(MonthPlot.Month::wet).sum();
         double gritty = months.stream().mapToDouble(MonthPlot.Month::gritty).sum();
-        String said = Formatter.fixed(all, 0) + " " + format.unit() + ", " + Formatter.fixed(wet, 0) + " wet, "
-                + Formatter.fixed(gritty, 0) + " gritty";
+        String unit = " " + format.unit();
+        String said = Formatter.fixed(all, 0) + unit + ", " + Formatter.fixed(wet, 0) + unit + " of it wet, "
+                + Formatter.fixed(gritty, 0) + unit + " gritty";
         Grid grid = MONTHS.grid(
                 bike + " by month, " + format.unit() + "; dusty and gritty are parts of the same distance",
-                months,
+                months.stream().filter(m -> m.all() > 0).toList(),
                 format,
                 true);
         return new Page.Section(

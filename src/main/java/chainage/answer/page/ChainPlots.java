@@ -40,7 +40,7 @@ final class ChainPlots {
                             + " the limit. Below the plot: the elongation, its 80 % interval, and the likely distance"
                             + " left to the limit.")));
 
-    /** So many days of exposure are drawn; the table of rides has them all. */
+    /** So many days of exposure are drawn, and all of the treatment in force; the table of rides has them all. */
     private static final double DAYS_DRAWN = 365;
 
     private final Analysis analysis;
@@ -59,11 +59,12 @@ final class ChainPlots {
         double now = format.day(analysis.at());
         List<Event.Treated> treatments = analysis.ledger().treatments(s.chain());
         double first = format.day(exposure.rides().get(0).start());
+        Instant treated = exposure.treatedAt();
         double start = Math.max(
                 treatments.isEmpty()
                         ? first
                         : Math.min(first, format.day(treatments.get(0).at())),
-                now - DAYS_DRAWN);
+                Math.min(now - DAYS_DRAWN, treated == null ? now : format.day(treated)));
         List<ExposurePlot.TreatmentInterval> intervals = new ArrayList<>();
         if (treatments.isEmpty() || first < format.day(treatments.get(0).at())) {
             intervals.add(interval(null, treatments.isEmpty() ? null : treatments.get(0)));
@@ -90,7 +91,7 @@ final class ChainPlots {
                         "Treatments, " + format.unit() + " of dry, clean road: now "
                                 + format.distance(s.treatment().exposureMetres())
                                 + (due == null || d == null ? "." : ", due about " + format.date(d.likely()) + ".")
-                                + (start > first ? " The last twelve months are drawn." : ""));
+                                + (start > first ? " What was before is not drawn." : ""));
     }
 
     private ExposurePlot.TreatmentInterval interval(Event.@Nullable Treated treated, Event.@Nullable Treated next) {

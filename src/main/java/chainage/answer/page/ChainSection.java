@@ -61,12 +61,14 @@ final class ChainSection {
         rows.add(life == null ? one("Life of the treatment", Cell.NONE) : three("Life of the treatment", metres(life)));
         rows.add(one("Treatments run until noisy", count(product == null ? 0 : product.ended())));
         rows.add(one("Renewed or running, no noise", count(product == null ? 0 : product.silent())));
-        rows.add(one("Weight of the table in that", product == null ? Cell.NONE : share(product.tableWeight())));
+        rows.add(one(
+                "What the table still counts for in that", product == null ? Cell.NONE : share(product.tableWeight())));
         rows.add(one("Due after", metres(s.treatment().limitMetres())));
         rows.add(one("Share of the due distance", share(s.treatment().used())));
         rows.add(one("Used of the likely life", share(s.treatment().usedOfLikely())));
-        rows.add(one("Left until due", metres(s.treatment().dueInMetres())));
-        rows.add(one("What a usual ride uses up", metres(s.usualRideMetres())));
+        double left = s.treatment().dueInMetres();
+        rows.add(one(left < 0 ? "Overdue by" : "Left until due", metres(Math.abs(left))));
+        rows.add(one("What a usual ride uses up", s.usualRideMetres() > 0 ? metres(s.usualRideMetres()) : Cell.NONE));
         rows.add(three("Left of the life", metres(s.treatment().leftMetres())));
         rows.add(dates("Treat by", s.treatBy()));
         rows.add(dates("Used up on", s.treatOn()));
