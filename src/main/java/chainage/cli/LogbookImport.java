@@ -79,8 +79,8 @@ final class LogbookImport {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
             }
         }
-        Snapshot facts = file.load();
-        new LogbookAppend(context).bringUpToDate(file, facts.entries());
+        List<Entry> facts = file.entries();
+        new LogbookAppend(context).bringUpToDate(file, facts);
         tellOfMissing(facts);
     }
 
@@ -106,7 +106,7 @@ final class LogbookImport {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
             }
         }
-        tellOfMissing(now);
+        tellOfMissing(now.entries());
         return now;
     }
 
@@ -189,9 +189,9 @@ final class LogbookImport {
     }
 
     /** Logbooks below what the rider named that are no longer there, or no longer say what they are. */
-    private void tellOfMissing(Snapshot facts) {
+    private void tellOfMissing(List<Entry> facts) {
         Set<String> read = logbooks().stream().map(o -> o.stamp().path()).collect(Collectors.toSet());
-        Collection<Logbook> known = Logbook.of(facts.entries()).values();
+        Collection<Logbook> known = Logbook.of(facts).values();
         for (Logbook l : known) {
             if (!l.lines().isEmpty() && !read.contains(l.file()) && isBelow(l.file())) {
                 @Nullable

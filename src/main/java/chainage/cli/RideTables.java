@@ -88,7 +88,7 @@ final class RideTables {
     /** Reads them once the rides are in, each in one transaction. */
     List<TableRead> run(CommandContext context, LedgerFile ledger, List<Path> roots) throws IOException {
         List<TableRead> told = new ArrayList<>();
-        for (Wanted w : wanted(ledger.load(), roots)) {
+        for (Wanted w : wanted(ledger.entries(), roots)) {
             try {
                 byte[] bytes = bytes(w);
                 if (bytes == null) {
@@ -120,7 +120,7 @@ final class RideTables {
     Snapshot rehearse(CommandContext context, Snapshot from, List<Path> roots, List<TableRead> told)
             throws IOException {
         Snapshot now = from;
-        for (Wanted w : wanted(from, roots)) {
+        for (Wanted w : wanted(from.entries(), roots)) {
             try {
                 byte[] bytes = bytes(w);
                 if (bytes == null) {
@@ -142,11 +142,11 @@ final class RideTables {
         return now;
     }
 
-    private List<Wanted> wanted(Snapshot facts, List<Path> roots) {
+    private List<Wanted> wanted(List<Entry> facts, List<Path> roots) {
         List<Wanted> wanted = new ArrayList<>();
         Path named = table;
         String place = named == null ? "" : absolute(named);
-        for (ToldTable known : ToldTable.of(facts.entries())) {
+        for (ToldTable known : ToldTable.of(facts)) {
             boolean now = known.table().equals(place) && known.folder().equals(absolute(roots.get(0)));
             if (!now && known.followed() && roots.stream().anyMatch(r -> isIn(known.folder(), absolute(r)))) {
                 wanted.add(new Wanted(known, columns(known.columns()), false));

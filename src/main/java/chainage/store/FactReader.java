@@ -49,9 +49,9 @@ final class FactReader {
         return Snapshot.of(entries, rides, weather(rides));
     }
 
-    /** What had to be left out since this was last asked, each with what is wrong with it. */
+    /** What had to be left out since this was last asked, each once and with what is wrong with it. */
     List<String> leftOut() {
-        List<String> told = List.copyOf(leftOut);
+        List<String> told = leftOut.stream().distinct().toList();
         leftOut.clear();
         return told;
     }

@@ -103,6 +103,14 @@ class DamagedLedgerTest {
         assertTrue(run("due", "--json").out().contains("\"treated_at\" : \"2026-01-01"));
     }
 
+    /** An import reads the facts several times, and says once what it had to leave out. */
+    @Test
+    void anImportSaysOnceWhatIsDamaged() throws SQLException {
+        setUp();
+        damage("entry", "update entry set payload = replace(payload, '2026-01', '2026-03') where kind = 'treated'");
+        assertEquals(2, run("import", RIDES).err().split("is left out: entry |; entry ", -1).length);
+    }
+
     /** Whoever exports a damaged ledger is told, and what the export says of rides is sound. */
     @Test
     void anExportLeavesADamagedRideOut() throws IOException, SQLException {
