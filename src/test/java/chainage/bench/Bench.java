@@ -12,7 +12,8 @@ import java.util.stream.Stream;
 
 /**
  * Measures the built program and prints one table. Arguments: program, folder of the test classes, folder to work in,
- * number of two-hour files, number of small files, repetitions, numbers of full rides for due.
+ * number of two-hour files, number of small files, repetitions, numbers of full rides for due, and, if it is to be
+ * measured beside the first, an older program that knows the same ledgers.
  */
 final class Bench {
     private static final int TWO_HOURS = 7_200;
@@ -21,7 +22,9 @@ final class Bench {
     /** What a night brings at most. */
     private static final int NEW = 3;
 
-    private final Path program;
+    /** The one that is measured, and the older one, if any. */
+    private final List<Path> programs;
+
     private final Path testClasses;
     private final Path work;
     private final int bigFiles;
@@ -31,7 +34,10 @@ final class Bench {
     private final int threads = Runtime.getRuntime().availableProcessors();
 
     private Bench(List<String> args, Path work) {
-        this.program = Path.of(args.get(0)).toAbsolutePath();
+        this.programs = Stream.of(args.get(0), args.size() > 7 ? args.get(7) : "")
+                .filter(a -> !a.isEmpty())
+                .map(a -> Path.of(a).toAbsolutePath())
+                .toList();
         this.testClasses = Path.of(args.get(1));
         this.work = work;
         this.bigFiles = Integer.parseInt(args.get(3));
@@ -51,7 +57,9 @@ final class Bench {
     }
 
     private void measure() throws IOException, InterruptedException {
-        putByForAQuickStart();
+        for (Path program : programs) {
+            putByForAQuickStart(program);
+        }
         List<Ratio> table = new ArrayList<>();
         for (int files : new int[] {bigFiles / 50, bigFiles / 5, bigFiles, 2 * bigFiles}) {
             table.add(importOfNewFiles(
@@ -65,12 +73,16 @@ final class Bench {
         say(
                 "%d small files: %d bytes",
                 smallFiles, RideMaker.fill(small, RideMaker::ride, "fit", smallFiles, 3_600, SMALL_SECONDS));
-        Path ledger = work.resolve("small.ledger");
-        importAll(ledger, small, smallFiles);
-        setUp(ledger);
-        table.add(importOfKnownFiles(ledger, small, 0));
-        table.add(importOfKnownFiles(ledger, small, NEW));
-        table.add(due("due on " + smallFiles + " short rides", ledger, "Chalk"));
+        List<Path> ledgers = new ArrayList<>();
+        for (Path program : programs) {
+            Path ledger = work.resolve("small" + ledgers.size() + ".ledger");
+            ledgers.add(ledger);
+            importAll(program, ledger, small, smallFiles);
+            setUp(program, ledger);
+        }
+        table.add(importOfKnownFiles(ledgers, small, 0));
+        table.add(importOfKnownFiles(ledgers, small, NEW));
+        table.add(due("due on " + smallFiles + " short rides", ledgers.get(0), "Chalk"));
         List<Ratio> growth = new ArrayList<>();
         for (int rides : fullRides) {
             Path full = work.resolve("full" + rides + ".ledger");
@@ -80,8 +92,7 @@ final class Bench {
             Files.delete(full);
         }
         table.addAll(growth);
-        System.out.println("| what | ratio, median | min..max | reps | program | baseline |");
-        System.out.println("|---|---|---|---|---|---|");
+        System.out.println(Ratio.heading(programs.size() > 1));
         table.forEach(row -> System.out.println(row.row()));
         for (int i = 1; i < growth.size(); i++) {
             System.out.printf(
@@ -102,7 +113,7 @@ final class Bench {
     }
 
     /** What the program makes in the background after a rider's first run. */
-    private void putByForAQuickStart() throws IOException, InterruptedException {
+    private void putByForAQuickStart(Path program) throws IOException, InterruptedException {
         Path kept = Path.of(ColdRun.cache(work) + "/chainage/start" + program);
         ColdRun.java(
                         work,
@@ -124,21 +135,28 @@ final class Bench {
             throws IOException, InterruptedException {
         Path folder = work.resolve(format + files);
         say("%d new %s files: %d bytes", files, format, RideMaker.fill(folder, maker, format, files, DAY, seconds));
-        importAll(work.resolve(format + files + ".ledger"), folder, files);
+        for (int p = 0; p < programs.size(); p++) {
+            importAll(programs.get(p), work.resolve(format + files + "-of-" + p + ".ledger"), folder, files);
+        }
         ColdRun other = ColdRun.baseline(baseline, testClasses, work, folder.toString(), "" + threads);
-        Ratio ratio = new Ratio(String.format(
+        Ratio ratio = ratio(String.format(
                 Locale.ROOT, "import of %d new %s files ÷ %s, %d threads", files, format, least, threads));
         for (int i = 0; i < repetitions; i++) {
-            Path ledger = work.resolve(format + files + "-" + i + ".ledger");
-            alternate(ratio, i, chainage(ledger, "import", folder.toString()), other);
+            List<ColdRun> runs = new ArrayList<>();
+            for (Path program : programs) {
+                Path ledger = work.resolve(format + files + "-" + i + "-" + runs.size() + ".ledger");
+                runs.add(chainage(program, ledger, "import", folder.toString()));
+            }
+            alternate(ratio, i, runs, other);
         }
         return ratio;
     }
 
     /** A night: so many new files among those that are known. */
-    private Ratio importOfKnownFiles(Path ledger, Path small, int fresh) throws IOException, InterruptedException {
+    private Ratio importOfKnownFiles(List<Path> ledgers, Path small, int fresh)
+            throws IOException, InterruptedException {
         ColdRun walk = ColdRun.baseline(WalkOfFolder.class, testClasses, work, small.toString());
-        Ratio ratio = new Ratio(String.format(
+        Ratio ratio = ratio(String.format(
                 Locale.ROOT,
                 "import of %d new among %d known, unchanged files ÷ walk of the folder with attributes",
                 fresh,
@@ -150,40 +168,53 @@ final class Bench {
                         small.resolve("new-" + number + ".fit"),
                         RideMaker.ride(number, 3_600L * number, SMALL_SECONDS));
             }
-            alternate(ratio, i, chainage(ledger, "import", small.toString()), walk);
+            List<ColdRun> runs = new ArrayList<>();
+            for (Path program : programs) {
+                runs.add(chainage(program, ledgers.get(runs.size()), "import", small.toString()));
+            }
+            alternate(ratio, i, runs, walk);
         }
         return ratio;
     }
 
     private Ratio due(String what, Path ledger, String chain) throws IOException, InterruptedException {
-        ColdRun due = chainage(ledger, "--at", LedgerMaker.AT.toString(), "due");
-        if (!due.run().output().contains(chain)) {
-            throw new IOException("due does not speak of the chain " + chain);
+        List<ColdRun> runs = new ArrayList<>();
+        for (Path program : programs) {
+            ColdRun due = chainage(program, ledger, "--at", LedgerMaker.AT.toString(), "due");
+            if (!due.run().output().contains(chain)) {
+                throw new IOException("due does not speak of the chain " + chain);
+            }
+            runs.add(due);
         }
         ColdRun line = ColdRun.baseline(OneLine.class, testClasses, work);
-        Ratio ratio = new Ratio(what + " ÷ print one line");
+        Ratio ratio = ratio(what + " ÷ print one line");
         for (int i = 0; i < repetitions; i++) {
-            alternate(ratio, i, due, line);
+            alternate(ratio, i, runs, line);
         }
         return ratio;
     }
 
-    /** Takes turns at going first, so that neither always finds the machine as the other left it. */
-    private static void alternate(Ratio ratio, int round, ColdRun program, ColdRun baseline)
+    private Ratio ratio(String what) {
+        return new Ratio(what, programs.size());
+    }
+
+    /** Takes turns at going first, so that none always finds the machine as the same other left it. */
+    private static void alternate(Ratio ratio, int round, List<ColdRun> programs, ColdRun baseline)
             throws IOException, InterruptedException {
-        if (round % 2 == 0) {
-            double least = baseline.run().seconds();
-            ratio.add(program.run().seconds(), least);
-        } else {
-            double seconds = program.run().seconds();
-            ratio.add(seconds, baseline.run().seconds());
+        List<ColdRun> runs = new ArrayList<>(programs);
+        runs.add(baseline);
+        Double[] seconds = new Double[runs.size()];
+        for (int i = 0; i < seconds.length; i++) {
+            int turn = (i + round) % seconds.length;
+            seconds[turn] = runs.get(turn).run().seconds();
         }
+        ratio.add(List.of(seconds).subList(0, programs.size()), seconds[programs.size()]);
     }
 
     /** An untimed import that must take every file; so the timed ones do what they claim. */
-    private void importAll(Path ledger, Path folder, int files) throws IOException, InterruptedException {
+    private void importAll(Path program, Path ledger, Path folder, int files) throws IOException, InterruptedException {
         ColdRun.Result result =
-                chainage(ledger, "import", folder.toString(), "--json").run();
+                chainage(program, ledger, "import", folder.toString(), "--json").run();
         if (!result.output().replace(" ", "").contains("\"imported\":" + files + ",")) {
             String start =
                     result.output().substring(0, Math.min(500, result.output().length()));
@@ -192,7 +223,7 @@ final class Bench {
     }
 
     /** Two chains that take turns on the default bike, each treated before its turn. */
-    private void setUp(Path ledger) throws IOException, InterruptedException {
+    private void setUp(Path program, Path ledger) throws IOException, InterruptedException {
         List<List<String>> commands = new ArrayList<>(List.of(
                 List.of("bike", "add", "Plough", "--rings", "50,34", "--cogs", "11,13,15,17,19,21,24,28", "--default"),
                 List.of("chain", "add", "Chalk", "--speeds", "11"),
@@ -209,11 +240,11 @@ final class Bench {
             commands.add(install);
         }
         for (List<String> command : commands) {
-            chainage(ledger, command.toArray(String[]::new)).run();
+            chainage(program, ledger, command.toArray(String[]::new)).run();
         }
     }
 
-    private ColdRun chainage(Path ledger, String... args) {
+    private ColdRun chainage(Path program, Path ledger, String... args) {
         List<String> command = new ArrayList<>(List.of(program.toString(), "--ledger", ledger.toString()));
         command.addAll(List.of(args));
         return new ColdRun(command, work);

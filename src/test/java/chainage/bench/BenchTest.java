@@ -57,6 +57,25 @@ class BenchTest {
         }
     }
 
+    /** Each program against the baseline of its own round. */
+    @Test
+    void aRowShowsTheOlderProgramBesideTheNew() {
+        Ratio ratio = new Ratio("x", 2);
+        ratio.add(List.of(2.0, 6.0), 2.0);
+        ratio.add(List.of(3.0, 4.0), 1.0);
+        assertEquals("| x | 2.00 | 1.00..3.00 | 3.50 | 3.00..4.00 | 2 | 2.500 s | 5.000 s | 1.500 s |", ratio.row());
+        assertEquals(
+                ratio.row().chars().filter(c -> c == '|').count(),
+                Ratio.heading(true)
+                        .lines()
+                        .findFirst()
+                        .orElse("")
+                        .chars()
+                        .filter(c -> c == '|')
+                        .count());
+        assertEquals(2.5, ratio.seconds());
+    }
+
     @Test
     void theMedianIsTheMiddleOne() {
         assertEquals(2, Ratio.median(List.of(9.0, 1.0, 2.0)));
