@@ -467,9 +467,20 @@ class CommandContext {
                 new ChangeAnswer(
                         written.stream().map(Entry::number).toList(),
                         decided.plan().said(),
-                        ChangeWords.of(Change.between(decided.before(), analysis(after)), format()),
+                        changes(decided.before(), analysis(after)),
                         dryRun),
                 false);
+    }
+
+    private List<String> changes(Analysis before, Analysis after) {
+        // Analyses are worked out when they are looked at, so by now what is taken back is.
+        after.standings();
+        try {
+            before.standings();
+        } catch (RuntimeException e) {
+            return List.of("what this changes cannot be told, since before it nothing could be worked out (" + e + ")");
+        }
+        return ChangeWords.of(Change.between(before, after), format());
     }
 
     /** Gives an answer in the form that was asked for. */

@@ -14,8 +14,12 @@ import java.nio.file.NoSuchFileException;
 final class Errors {
     private Errors() {}
 
-    /** Says what was thrown, and answers the exit code. */
-    static int tell(Terminal terminal, boolean json, Exception thrown) {
+    /**
+     * Says what was thrown, and answers the exit code.
+     *
+     * @param done what was changed all the same, such as "entry 5 is kept"; empty when nothing was
+     */
+    static int tell(Terminal terminal, boolean json, Exception thrown, String done) {
         Exception e = thrown instanceof UncheckedIOException u && u.getCause() != null ? u.getCause() : thrown;
         if (e instanceof CliError c) {
             return say(terminal, json, String.valueOf(c.getMessage()), c.code());
@@ -35,7 +39,12 @@ final class Errors {
         if (e instanceof IOException) {
             return say(terminal, json, e.getMessage() + "; check the disk and try again", ExitCode.IO);
         }
-        say(terminal, json, "internal error, " + e + "; please report it with what follows", ExitCode.BUG);
+        say(
+                terminal,
+                json,
+                "internal error, " + e + "; " + (done.isEmpty() ? "" : done + " all the same; ")
+                        + "please report it with what follows",
+                ExitCode.BUG);
         e.printStackTrace(terminal.err());
         return ExitCode.BUG.code();
     }

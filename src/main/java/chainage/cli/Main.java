@@ -118,7 +118,7 @@ public final class Main {
         // Where the words are not understood, that option may not have been reached.
         boolean json = List.of(args).contains("--json");
         line.setParameterExceptionHandler((e, rawArgs) -> usage(terminal, json, e));
-        line.setExecutionExceptionHandler((e, commandLine, parsed) -> Errors.tell(terminal, json, e));
+        line.setExecutionExceptionHandler((e, commandLine, parsed) -> Errors.tell(terminal, json, e, program.done()));
         int code = execute(line, terminal, json, args);
         terminal.out().flush();
         terminal.err().flush();

@@ -121,7 +121,7 @@ final class Night {
             code = part.apply(new CommandContext(
                     heard, context.ledgerPath(), context.asked().kept(), false, false));
         } catch (RuntimeException e) {
-            code = Errors.tell(heard, false, e);
+            code = Errors.tell(heard, false, e, "");
         }
         heard.out().flush();
         heard.err().flush();

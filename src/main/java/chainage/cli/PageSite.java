@@ -83,7 +83,7 @@ final class PageSite implements Site {
 
     /** The sentence that the terminal would have. */
     private static String said(PageContext context, RuntimeException e) {
-        Errors.tell(context.terminal(), false, e);
+        Errors.tell(context.terminal(), false, e, context.done());
         List<String> lines = context.remarks();
         boolean bug = lines.stream().anyMatch(l -> l.startsWith("\tat "));
         return bug
