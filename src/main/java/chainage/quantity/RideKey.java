@@ -35,11 +35,19 @@ public final class RideKey {
      * A key whose name is known.
      *
      * @param id the beginning of the same key's {@link #fullId()}
+     * @throws IllegalArgumentException when it cannot be, since it is no such name at all
      */
     public static RideKey named(ContentDigest digest, int session, String id) {
+        if (id.length() < SHORTEST || !id.chars().allMatch(RideKey::isDigit)) {
+            throw new IllegalArgumentException("no name of a ride");
+        }
         RideKey key = new RideKey(digest, session);
         key.id = id;
         return key;
+    }
+
+    private static boolean isDigit(int c) {
+        return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f');
     }
 
     /** Of the file's content. */

@@ -7,7 +7,7 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.UnaryOperator;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -35,9 +35,9 @@ record Evidence(
      * Reads the column.
      *
      * @param start that its instants are counted from
-     * @param later makes of what is wrong with the trace what is thrown when that is looked at
+     * @param later gets what is wrong with the trace when that is looked at; where it throws nothing, there is none
      */
-    static Evidence of(String text, Instant start, UnaryOperator<RuntimeException> later) {
+    static Evidence of(String text, Instant start, Consumer<RuntimeException> later) {
         try {
             return quick(new QuickJson(text), start, later);
         } catch (QuickJson.Other e) {
@@ -46,7 +46,7 @@ record Evidence(
     }
 
     /** Each field once and in our own order, those without content left out. */
-    static Evidence quick(QuickJson text, Instant start, UnaryOperator<RuntimeException> later) throws QuickJson.Other {
+    static Evidence quick(QuickJson text, Instant start, Consumer<RuntimeException> later) throws QuickJson.Other {
         List<Ride.Device> devices = List.of();
         List<Ride.WeatherReport> weather = List.of();
         Ride.Labels labels = UNLABELLED;
@@ -106,12 +106,13 @@ record Evidence(
         return false;
     }
 
-    private static List<Ride.Waypoint> trace(QuickJson text, Instant start, UnaryOperator<RuntimeException> later) {
+    private static List<Ride.Waypoint> trace(QuickJson text, Instant start, Consumer<RuntimeException> later) {
         try {
             return text.rows(p -> RideBounds.within(
                     new Ride.Waypoint(start.plusMillis(p.whole()), p.nextReal(), p.nextReal(), p.nextReal())));
         } catch (QuickJson.Other | IllegalArgumentException | DateTimeException | ArithmeticException e) {
-            throw later.apply(new IllegalArgumentException("its track holds what cannot be", e));
+            later.accept(new IllegalArgumentException("its track holds what cannot be", e));
+            return List.of();
         }
     }
 

@@ -101,7 +101,7 @@ final class ExportWriter {
     }
 
     private interface Row {
-        Json fields(ResultSet row) throws SQLException;
+        Json fields(ResultSet row) throws SQLException, DamagedRowException;
     }
 
     /**
@@ -118,13 +118,20 @@ final class ExportWriter {
                 if (!summed.isEmpty() && !isSound(row, title, summed)) {
                     continue;
                 }
-                count++;
                 Json json;
                 try {
                     json = fields.fields(row);
-                } catch (IllegalArgumentException e) {
-                    throw Disk.corrupt(path, kind + " " + row.getString(1) + " cannot be understood", e);
+                } catch (DamagedRowException e) {
+                    leaveOut(row, title, summed, e);
+                    continue;
+                } catch (RuntimeException e) {
+                    if (summed.isEmpty()) {
+                        throw Disk.corrupt(path, kind + " " + row.getString(1) + " cannot be understood", e);
+                    }
+                    leaveOut(row, title, summed, DamagedRowException.of(e));
+                    continue;
                 }
+                count++;
                 ExportFormat.line(out, kind, json);
             }
         }
@@ -137,13 +144,18 @@ final class ExportWriter {
         try {
             KeptRow.verify(row, summed);
         } catch (DamagedRowException e) {
-            reader.leaveOut(title, row, e);
-            if (summed.equals(CONTENT)) {
-                unsound.add(digest);
-            }
+            leaveOut(row, title, summed, e);
             return false;
         }
         return digest == null || !unsound.contains(digest);
+    }
+
+    private void leaveOut(ResultSet row, FactReader.Title title, List<String> summed, DamagedRowException why)
+            throws SQLException {
+        reader.leaveOut(title, row, why);
+        if (summed.equals(CONTENT)) {
+            unsound.add(digest(row));
+        }
     }
 
     private static Json entry(ResultSet row) throws SQLException {
@@ -164,7 +176,8 @@ final class ExportWriter {
                 .with("ahead", time(row, "ahead"));
     }
 
-    private static Json ride(ResultSet row) throws SQLException {
+    private static Json ride(ResultSet row) throws SQLException, DamagedRowException {
+        RideRow.readAll(row); // what no answer takes for a ride is none here
         return new Json()
                 .with("digest", digest(row))
                 .with("session", row.getInt("session"))
@@ -204,7 +217,8 @@ final class ExportWriter {
                 .with("refused_parts", row.getLong("refused_parts"));
     }
 
-    private static Json observation(ResultSet row) throws SQLException {
+    private static Json observation(ResultSet row) throws SQLException, DamagedRowException {
+        ObservationRow.read(row);
         return new Json()
                 .with("entry", row.getLong("entry"))
                 .with("station", row.getString("station"))

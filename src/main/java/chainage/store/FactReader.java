@@ -9,7 +9,6 @@ import chainage.ride.FiledRide;
 import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
 import chainage.weather.Observation;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -24,6 +23,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Consumer;
 
 /** Reads rows into facts, inside a transaction of its caller. */
 final class FactReader {
@@ -32,11 +32,14 @@ final class FactReader {
 
     private final Path path;
     private final Connection connection;
+    private final Consumer<String> late;
     private final List<String> leftOut = new ArrayList<>();
 
-    FactReader(Path path, Connection connection) {
+    /** @param late is told what had to be left out once it was looked at, which may be when the ledger is closed */
+    FactReader(Path path, Connection connection, Consumer<String> late) {
         this.path = path;
         this.connection = connection;
+        this.late = late;
     }
 
     /**
@@ -150,7 +153,8 @@ final class FactReader {
         Overlaps overlaps = new Overlaps();
         List<FiledRide> rides = rides("rides", row -> {
             String id = row.getString("id");
-            Ride ride = RideRow.read(row, e -> new UncheckedIOException(corrupt(id, e)));
+            Ride ride = RideRow.read(
+                    row, e -> late.accept("ride " + id + " cannot be understood (" + e.getMessage() + ")"));
             overlaps.add(row.getLong("number"), ride);
             return new FiledRide(ride, paths.getOrDefault(row.getLong("content"), List.of()));
         });
@@ -214,10 +218,6 @@ final class FactReader {
             select.setLong(1, content);
             return rows(select, RIDE, RideRow::readAll);
         }
-    }
-
-    private LedgerException corrupt(String ride, RuntimeException e) {
-        return Disk.corrupt(path, "ride " + ride + " cannot be understood (" + e.getMessage() + ")", e);
     }
 
     /** What is remembered of files, but for verdicts that hung on the clock and that {@code latest} puts in doubt. */

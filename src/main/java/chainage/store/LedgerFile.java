@@ -50,12 +50,13 @@ public final class LedgerFile implements AutoCloseable {
     private final FactWriter writer;
     private final Consumer<String> tell;
     private boolean open = true;
+    private boolean toldLate;
 
     private LedgerFile(Path path, Connection connection, Consumer<String> tell) {
         this.path = path;
         this.tell = tell;
         this.connection = connection;
-        this.reader = new FactReader(path, connection);
+        this.reader = new FactReader(path, connection, this::tellLate);
         this.writer = new FactWriter(connection);
     }
 
@@ -283,11 +284,21 @@ public final class LedgerFile implements AutoCloseable {
     private void tellWhatIsLeftOut() {
         List<String> leftOut = reader.leftOut();
         if (!leftOut.isEmpty()) {
-            tell.accept(path + " is damaged, and what is damaged is left out: "
-                    + leftOut.stream().limit(NAMED).collect(Collectors.joining("; "))
-                    + (leftOut.size() > NAMED ? "; and " + (leftOut.size() - NAMED) + " more" : "")
-                    + "; what to do: chainage check");
+            tellLeftOut(leftOut.stream().limit(NAMED).collect(Collectors.joining("; "))
+                    + (leftOut.size() > NAMED ? "; and " + (leftOut.size() - NAMED) + " more" : ""));
         }
+    }
+
+    /** The first of what is found once it is looked at; check names all. */
+    private void tellLate(String what) {
+        if (!toldLate) {
+            toldLate = true;
+            tellLeftOut(what);
+        }
+    }
+
+    private void tellLeftOut(String what) {
+        tell.accept(path + " is damaged, and what is damaged is left out: " + what + "; what to do: chainage check");
     }
 
     /**

@@ -144,7 +144,8 @@ final class LeftLog {
         try (Connection alone = Disk.connect(path, Duration.ZERO, true, true);
                 Statement statement = alone.createStatement();
                 ResultSet row = statement.executeQuery(Sql.of("stamp"))) {
-            return row.next() ? HexFormat.of().formatHex(row.getBytes(1)) : null;
+            byte[] now = row.next() ? row.getBytes(1) : null;
+            return now == null ? null : HexFormat.of().formatHex(now);
         } catch (SQLException | LedgerException e) {
             return null;
         }
@@ -218,7 +219,7 @@ final class LeftLog {
     private static @Nullable List<String> soundRows(Path copy, boolean alone) {
         List<String> rows = new ArrayList<>();
         try (Connection connection = Disk.connect(copy, Duration.ZERO, alone, alone)) {
-            FactReader reader = new FactReader(copy, connection);
+            FactReader reader = new FactReader(copy, connection, what -> {});
             if (!reader.rows("integrity", row -> row.getString(1)).equals(List.of("ok"))
                     || !reader.rows("foreign-keys", row -> "").isEmpty()) {
                 return null;

@@ -101,7 +101,8 @@ public record PutBack(
             if (schema.check(copy, from) == 0) {
                 throw noCopy(from);
             }
-            refuseUnsound(from, new FactReader(from, copy).rows("integrity", row -> row.getString(1)), "ok");
+            refuseUnsound(
+                    from, new FactReader(from, copy, what -> {}).rows("integrity", row -> row.getString(1)), "ok");
             into.setString(1, part.toString());
             into.execute();
         } catch (SQLException e) {
@@ -109,7 +110,7 @@ public record PutBack(
         }
         try (Connection made = Disk.connect(part, Duration.ZERO, false, false)) {
             schema.raise(made, part);
-            FactReader reader = new FactReader(from, made);
+            FactReader reader = new FactReader(from, made, what -> {});
             refuseUnsound(
                     from,
                     new Inspection(reader, schema, made)

@@ -14,7 +14,7 @@ import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
-import java.util.function.UnaryOperator;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -70,11 +70,11 @@ final class RideRow {
     /**
      * Reads a row, but for its track, which is read when it is looked at.
      *
-     * @param later makes of what is wrong with the track what is thrown then
+     * @param later gets what is wrong with the track then; where it throws nothing, the ride has none
      * @throws DamagedRowException when the row is not as it was written
      * @throws RuntimeException when no ride can be made of it
      */
-    static Ride read(ResultSet kept, UnaryOperator<RuntimeException> later) throws SQLException, DamagedRowException {
+    static Ride read(ResultSet kept, Consumer<RuntimeException> later) throws SQLException, DamagedRowException {
         KeptRow row = new KeptRow(kept);
         int session = (int) row.whole("session");
         String id = row.text("id");
@@ -119,7 +119,9 @@ final class RideRow {
 
     /** As {@link #read}, with nothing left to be read later. */
     static Ride readAll(ResultSet row) throws SQLException, DamagedRowException {
-        Ride ride = read(row, UnaryOperator.identity());
+        Ride ride = read(row, e -> {
+            throw e;
+        });
         ride.trace().forEach(w -> {});
         return ride;
     }

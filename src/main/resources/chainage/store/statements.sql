@@ -25,7 +25,7 @@ select total_changes()
 -- @stamp
 select now from stamp
 -- @stamp-renew
-update stamp set before = now, now = randomblob(16)
+update stamp set before = case when length(now) = 16 then now else zeroblob(16) end, now = randomblob(16)
 -- @integrity
 pragma integrity_check(20)
 -- @foreign-keys

@@ -27,7 +27,7 @@ class QuickJsonTest {
             try {
                 assertEquals(
                         Evidence.any(Json.parse(evidence), ride.start()),
-                        Evidence.quick(new QuickJson(evidence), ride.start(), e -> e),
+                        Evidence.quick(new QuickJson(evidence), ride.start(), e -> {}),
                         () -> "seed " + SEED + ": " + evidence);
                 quick++;
             } catch (QuickJson.Other e) {
@@ -82,6 +82,7 @@ class QuickJsonTest {
                 "[1]"
             })
     void evidenceInAnotherFormIsLeftToTheGeneralReader(String text) {
-        assertThrows(QuickJson.Other.class, () -> Evidence.quick(new QuickJson(text), java.time.Instant.EPOCH, e -> e));
+        assertThrows(
+                QuickJson.Other.class, () -> Evidence.quick(new QuickJson(text), java.time.Instant.EPOCH, e -> {}));
     }
 }
