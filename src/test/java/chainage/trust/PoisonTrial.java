@@ -1,22 +1,27 @@
 package chainage.trust;
 
-import chainage.bench.RideMaker;
+import chainage.cli.RandomLine;
 import chainage.cli.Run;
+import chainage.cli.SmallSeason;
+import chainage.store.BentLedger;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * Exports with bent values: what is refused is refused in one line, and with what is taken in every command works.
- * Nothing ends as an internal error or with a ledger that can no longer be read.
+ * Bent exports, bent ledgers, bent command lines: what is refused is refused in a line, and with what is taken in every
+ * command works. Nothing ends as an internal error or with a ledger that can no longer be read. All of it is run in one
+ * process, through the entry of the program behind its start, with what it prints held in memory.
  */
 final class PoisonTrial implements Trial {
     /** A number or a text of a line, names of fields apart. */
@@ -57,6 +62,24 @@ final class PoisonTrial implements Trial {
             "\"AMBER\"",
             "\"" + "x".repeat(2_000) + "\"");
 
+    /** For texts that are no JSON. */
+    private static final List<String> TEXTS = BENT.stream()
+            .filter(b -> b.startsWith("\""))
+            .map(b -> b.substring(1, b.length() - 1).replace("\\n", "\n").replace("\\u0000", "\u0000"))
+            .toList();
+
+    /** So many faults are reported; there is no use in more. */
+    private static final int ENOUGH = 20;
+
+    /** How a line of a stack trace begins. */
+    private static final String TRACE = "\n\tat ";
+
+    /** So many lines a ledger lives through; our guess, that most are refused. */
+    private static final int LIVES = 60;
+
+    private static final List<List<String>> ROTTEN =
+            List.of(List.of("due"), List.of("rides"), List.of("log"), List.of("refused"));
+
     private static final List<List<String>> COMMANDS = List.of(
             List.of("due", "--why"),
             List.of("due", "--json"),
@@ -86,54 +109,190 @@ final class PoisonTrial implements Trial {
 
     @Override
     public List<Tried> on(Site site) throws Exception {
-        Path folder = site.folder("poison");
-        List<String> sound = export(folder);
+        Path memory = Path.of("/dev/shm");
+        // In memory where there is such a place: it is not the disk that is tried.
+        Path folder = Files.isWritable(memory)
+                ? Files.createTempDirectory(memory, "chainage-poison-")
+                : site.folder("poison");
+        try {
+            Path sound = folder.resolve("sound.sqlite");
+            SmallSeason.state(folder, sound);
+            List<Tried> table = new ArrayList<>();
+            table.add(exports(site, folder));
+            table.add(ledgers(site, folder, sound));
+            table.add(rot(site, folder, sound));
+            table.add(lines(site, folder, sound));
+            return table;
+        } finally {
+            Site.delete(folder);
+        }
+    }
+
+    private static Tried exports(Site site, Path folder) throws IOException {
+        List<String> sound = Files.readAllLines(folder.resolve("sound.jsonl"));
         Random random = site.random("poison");
         List<String> lost = new ArrayList<>();
         int rounds = site.times(150, 10_000);
         int taken = 0;
-        for (int round = 0; round < rounds && lost.size() < 20; round++) {
+        Path file = folder.resolve("bent.jsonl");
+        Path ledger = folder.resolve("ledger.sqlite");
+        for (int round = 0; round < rounds && lost.size() < ENOUGH; round++) {
             List<String> bent = bent(sound, random);
-            Path file = folder.resolve("bent.jsonl");
             Files.write(file, bent, StandardCharsets.UTF_8);
-            Path ledger = folder.resolve("ledger.sqlite");
-            for (String end : List.of("", "-wal", "-shm")) {
-                Files.deleteIfExists(Path.of(ledger + end));
-            }
+            delete(ledger);
             String wrong = wrong(run(ledger, "import", file.toString()));
             boolean in = Files.exists(ledger) && wrong.isEmpty();
             taken += in ? 1 : 0;
-            for (List<String> command : in ? COMMANDS : List.<List<String>>of()) {
-                String[] words = command.stream()
-                        .map(w -> w.replace("OUT", folder.toString()))
-                        .toArray(String[]::new);
-                String failed = wrong(run(ledger, words));
-                wrong = wrong.isEmpty() && !failed.isEmpty() ? String.join(" ", command) + ": " + failed : wrong;
-                Files.deleteIfExists(folder.resolve("page.html"));
-                Files.deleteIfExists(folder.resolve("dates.ics"));
-                Files.deleteIfExists(folder.resolve("export.jsonl"));
-            }
+            wrong = in ? answered(ledger, folder) : wrong;
             if (!wrong.isEmpty()) {
                 lost.add("round " + round + ": " + wrong + "; bent: " + changed(sound, bent));
             }
         }
-        return List.of(new Tried(
+        return new Tried(
                 "exports with bent values, then " + COMMANDS.size() + " commands",
                 rounds,
                 lost,
-                taken + " were taken in"));
+                taken + " were taken in");
+    }
+
+    /** Values that no one can have meant, in rows with the right sums: as another program would write them. */
+    private static Tried ledgers(Site site, Path folder, Path sound) throws IOException, SQLException {
+        Random random = site.random("ledgers");
+        // A kind that is not known is of a later program, and to answer without it would be to answer wrong.
+        List<BentLedger.Column> columns = BentLedger.columns(sound).stream()
+                .filter(c -> !c.toString().equals("entry.kind"))
+                .toList();
+        List<String> lost = new ArrayList<>();
+        int rounds = site.times(100, 5_000);
+        int bent = 0;
+        Path ledger = folder.resolve("ledger.sqlite");
+        for (int round = 0; bent < rounds && lost.size() < ENOUGH; round++) {
+            copy(sound, ledger);
+            // Facts are what most is made of.
+            List<BentLedger.Column> some = columns.stream()
+                    .filter(c -> c.table().equals("entry") == random.nextBoolean())
+                    .toList();
+            List<BentLedger.Column> of = some.isEmpty() ? columns : some;
+            String what = BentLedger.mean(
+                    ledger, of.get(random.nextInt(of.size())), random, json -> bent(json, random), TEXTS);
+            if (what == null) {
+                continue;
+            }
+            bent++;
+            String wrong = answered(ledger, folder);
+            if (!wrong.isEmpty()) {
+                lost.add("round " + round + ": " + wrong + "; bent: " + what);
+            }
+        }
+        return new Tried(
+                "ledgers with a bent value and the right sum, then " + COMMANDS.size() + " commands", bent, lost, "");
+    }
+
+    /** A bit that turns, in each column and everywhere in its value: told, or of no consequence; and answers go on. */
+    private static Tried rot(Site site, Path folder, Path sound) throws IOException, SQLException {
+        Random random = site.random("rot");
+        List<String> lost = new ArrayList<>();
+        int places = site.times(4, 64);
+        int turned = 0;
+        int told = 0;
+        Path ledger = folder.resolve("ledger.sqlite");
+        String facts = Ledgers.facts(sound);
+        for (BentLedger.Column column : BentLedger.columns(sound)) {
+            for (int place = 0; place < places && lost.size() < ENOUGH; place++) {
+                copy(sound, ledger);
+                String what = BentLedger.rot(ledger, column, random, (place + random.nextDouble()) / places);
+                if (what == null) {
+                    continue;
+                }
+                turned++;
+                Run check = run(ledger, "check");
+                String wrong = wrong(check);
+                if (wrong.isEmpty()
+                        && check.code() == 0
+                        && !Ledgers.facts(ledger).equals(facts)) {
+                    wrong = "another fact, and check says " + check.out().strip();
+                }
+                told += check.code() == 0 ? 0 : 1;
+                for (List<String> command : ROTTEN) {
+                    wrong = wrong.isEmpty() ? wrong(run(ledger, command.toArray(String[]::new))) : wrong;
+                }
+                if (!wrong.isEmpty()) {
+                    lost.add(wrong + "; turned: " + what);
+                }
+            }
+        }
+        return new Tried(
+                "a bit turned in each column, everywhere in its value",
+                turned,
+                lost,
+                told + " were named, the others change no fact");
+    }
+
+    /** Each ledger lives through some lines, so that what one states another meets. */
+    private static Tried lines(Site site, Path folder, Path sound) throws IOException {
+        Random random = site.random("lines");
+        RandomLine lines = new RandomLine(random, folder);
+        List<String> lost = new ArrayList<>();
+        int rounds = site.times(1_000, 50_000);
+        Map<Integer, Integer> codes = new TreeMap<>();
+        Path ledger = folder.resolve("ledger.sqlite");
+        for (int round = 0; round < rounds && lost.size() < ENOUGH; round++) {
+            if (round % LIVES == 0) {
+                copy(sound, ledger);
+            }
+            List<String> line = lines.next();
+            Run run = run(ledger, line.toArray(String[]::new));
+            codes.merge(run.code(), 1, Integer::sum);
+            // A file that is no ledger is refused as such where one is named; the trial's own must stay one.
+            boolean lives = run.code() != 78 || run(ledger, "log").code() == 0;
+            String wrong = lives && run.code() != 70 && !run.err().contains(TRACE) ? "" : said(run);
+            if (!wrong.isEmpty()) {
+                lost.add("line " + round + ": " + line + ": " + wrong);
+                copy(sound, ledger);
+            }
+        }
+        return new Tried("command lines of the program's own words, at random", rounds, lost, "exits " + codes);
+    }
+
+    /** What goes wrong in the first of all commands in which something does; empty for none. */
+    private static String answered(Path ledger, Path folder) throws IOException {
+        String wrong = "";
+        for (List<String> command : COMMANDS) {
+            String[] words = command.stream()
+                    .map(w -> w.replace("OUT", folder.toString()))
+                    .toArray(String[]::new);
+            String failed = wrong(run(ledger, words));
+            wrong = wrong.isEmpty() && !failed.isEmpty() ? String.join(" ", command) + ": " + failed : wrong;
+            Files.deleteIfExists(folder.resolve("page.html"));
+            Files.deleteIfExists(folder.resolve("dates.ics"));
+            Files.deleteIfExists(folder.resolve("export.jsonl"));
+        }
+        return wrong;
+    }
+
+    private static void copy(Path sound, Path ledger) throws IOException {
+        delete(ledger);
+        Files.copy(sound, ledger);
+    }
+
+    private static void delete(Path ledger) throws IOException {
+        for (String end : List.of("", "-wal", "-shm")) {
+            Files.deleteIfExists(Path.of(ledger + end));
+        }
     }
 
     /** What must not be: an internal error, or a ledger that cannot be read. */
     private static String wrong(Run run) {
-        return run.code() == 70 || run.code() == 78 || run.err().contains("Exception")
-                ? run.code() + " "
-                        + run.err()
-                                .lines()
-                                .filter(l -> !l.contains("java.base/"))
-                                .limit(4)
-                                .toList()
-                : "";
+        return run.code() == 70 || run.code() == 78 || run.err().contains(TRACE) ? said(run) : "";
+    }
+
+    private static String said(Run run) {
+        return run.code() + " "
+                + (run.out() + run.err())
+                        .lines()
+                        .filter(l -> !l.contains("java.base/"))
+                        .limit(4)
+                        .toList();
     }
 
     /** The bent lines about their first difference. */
@@ -157,58 +316,6 @@ final class PoisonTrial implements Trial {
         List<String> all = new ArrayList<>(List.of("--ledger", ledger.toString()));
         all.addAll(0, List.of(words));
         return Run.of(all.toArray(String[]::new));
-    }
-
-    /** A season of few rides with a fact of every kind that the terminal takes. */
-    private static List<String> export(Path folder) throws IOException {
-        Path ledger = folder.resolve("sound.sqlite");
-        Path rides = folder.resolve("rides");
-        RideMaker.fill(rides, RideMaker::ride, "fit", 8, 86_400 * 3, 900);
-        String metar = """
-                METAR XDUN 010800Z 24010KT 9999 -RA OVC012 08/07 Q1005=
-                METAR XDUN 010900Z 24010KT 9999 OVC012 08/07 Q1005=
-                """;
-        Path weather = Files.writeString(folder.resolve("2024-01.txt"), metar);
-        for (String line : List.of(
-                "bike add Dunlin --rings 34,50 --cogs 11,12,13,14,15,17,19,21,24,28,32",
-                "bike add Natterjack --no-chain",
-                "chain add Amber --speeds 11 --links 112 --price 40EUR",
-                "chain add Moss --speeds 11 --used",
-                "product add Kettle --method hot-wax --price 20EUR",
-                "product add Thistle --method wet-lube",
-                "install Amber Dunlin --on 2023-12-01",
-                "treat Amber Kettle --on 2023-12-01 --minutes 30 --cleaning deep",
-                "treat Amber Kettle --on 2024-01-10 --heard noisy",
-                "install Moss Dunlin --on 2024-01-15 --swap",
-                "treat Moss Thistle --on 2024-01-15",
-                "remark Moss noisy --on 2024-01-20",
-                "measure Amber 0.1% --on 2024-01-16",
-                "measure Moss --gauge 0.5 stays-out --on 2024-01-21",
-                "import " + rides,
-                "weather add " + weather + " --station 0.1,-30",
-                "tag last wet 40% gritty",
-                "assign --path commute --bike Natterjack",
-                "factors set treatment.wet.hot-wax 5",
-                "words set \"peat track\" gritty",
-                "chain rename Moss Flint")) {
-            Run run = run(ledger, split(line));
-            if (run.code() != 0) {
-                throw new IOException(line + ": " + run.err());
-            }
-        }
-        Path out = folder.resolve("sound.jsonl");
-        Run run = run(ledger, "export", "-o", out.toString());
-        if (run.code() != 0) {
-            throw new IOException(run.err());
-        }
-        return Files.readAllLines(out);
-    }
-
-    private static String[] split(String line) {
-        Matcher words = Pattern.compile("\"([^\"]*)\"|\\S+").matcher(line);
-        return words.results()
-                .map(m -> m.group(1) == null ? m.group() : m.group(1))
-                .toArray(String[]::new);
     }
 
     /** One to three values bent, or a line repeated, left out or moved, with the counts at the end put right. */
