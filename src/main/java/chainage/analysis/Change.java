@@ -76,14 +76,19 @@ public sealed interface Change {
         }
     }
 
-    /** A chain's elongation differs. */
-    record Elongation(Standing was, Standing now) implements Change {
+    /**
+     * A chain's elongation differs, or it was read.
+     *
+     * @param read true where a reading of it came or went, so that one asks what has become of it
+     */
+    record Elongation(Standing was, Standing now, boolean read) implements Change {
         private static final double NOTEWORTHY_PERCENT = 0.005;
 
         boolean noteworthy() {
-            return Math.abs(was.wear().elongationPercent().likely()
-                            - now.wear().elongationPercent().likely())
-                    >= NOTEWORTHY_PERCENT;
+            return read
+                    || Math.abs(was.wear().elongationPercent().likely()
+                                    - now.wear().elongationPercent().likely())
+                            >= NOTEWORTHY_PERCENT;
         }
     }
 
@@ -101,7 +106,12 @@ public sealed interface Change {
         List<Change> changes = new ArrayList<>(rides(before, after));
         boolean sameFactors = before.ledger().factors().equals(after.ledger().factors());
         for (Standing now : after.standings()) {
-            before.standing(now.chain()).ifPresent(was -> chain(was, now, sameFactors && untouched(was, now), changes));
+            before.standing(now.chain()).ifPresent(was -> {
+                boolean read = !before.facts()
+                        .readings(now.chain())
+                        .equals(after.facts().readings(now.chain()));
+                chain(was, now, sameFactors && untouched(was, now), read, changes);
+            });
         }
         for (Standing was : before.standings()) {
             if (after.standing(was.chain()).isEmpty()) {
@@ -150,12 +160,12 @@ public sealed interface Change {
         return roads;
     }
 
-    private static void chain(Standing was, Standing now, boolean learnt, List<Change> changes) {
+    private static void chain(Standing was, Standing now, boolean learnt, boolean read, List<Change> changes) {
         Treatment treatment = new Treatment(was, now, learnt);
         if (treatment.left() || treatment.due()) {
             changes.add(treatment);
         }
-        Elongation elongation = new Elongation(was, now);
+        Elongation elongation = new Elongation(was, now, read);
         if (elongation.noteworthy()) {
             changes.add(elongation);
         }

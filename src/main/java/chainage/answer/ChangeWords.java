@@ -61,9 +61,9 @@ public final class ChangeWords {
         }
         if (change instanceof Change.Elongation e) {
             String worn = step(worn(e.was()), worn(e.now()));
-            return worn.isEmpty()
+            return worn.isEmpty() && !e.read()
                     ? ""
-                    : e.now().chain() + ": elongation " + worn + " of "
+                    : e.now().chain() + ": elongation " + (worn.isEmpty() ? "stays " + worn(e.now()) : worn) + " of "
                             + Formatter.elongation(e.now().wear().limitPercent()) + " %";
         }
         if (change instanceof Change.Replace r) {

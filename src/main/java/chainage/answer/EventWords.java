@@ -36,7 +36,7 @@ public final class EventWords {
                 (e, format) -> Formatter.count(e.packages(), "package", "packages") + " of " + e.product() + " bought, "
                         + format.date(e.at()));
         put(Event.Installed.class, (e, format) -> e.chain() + " on " + e.bike() + " from " + format.time(e.at()));
-        put(Event.Removed.class, (e, format) -> e.chain() + " off its bike from " + format.time(e.at()));
+        put(Event.Removed.class, (e, format) -> e.chain() + " taken off its bike, " + format.time(e.at()));
         put(
                 Event.Treated.class,
                 (e, format) -> e.chain() + " treated with " + e.product()

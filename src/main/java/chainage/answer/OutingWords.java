@@ -39,7 +39,7 @@ public final class OutingWords {
                                     + format.date(r.filed().ride().start()) + " counts with "
                                     + format.distance(d.metres()) + ", its duplicate " + t.id() + " has "
                                     + format.distance(d.other())
-                                    + "; the fullest counts; to count the other in its place:"
+                                    + "; the most complete one counts; to count the other in its place:"
                                     + " chainage assign " + r.id() + " --duplicate-of " + t.id())));
         }
         return found;

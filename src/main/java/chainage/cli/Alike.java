@@ -44,9 +44,12 @@ final class Alike {
     /** The question to ask, or what else to say where nothing is near. */
     static String hint(String typed, Collection<String> words, String otherwise) {
         List<String> near = to(typed, words);
-        return near.isEmpty()
-                ? otherwise
-                : "did you mean " + String.join(", ", near).replaceFirst(", ([^,]*)$", " or $1") + "?";
+        return near.isEmpty() ? otherwise : question(near);
+    }
+
+    /** Asks whether one of these is meant. */
+    static String question(List<String> meant) {
+        return "did you mean " + String.join(", ", meant).replaceFirst(", ([^,]*)$", " or $1") + "?";
     }
 
     /** How many steps lead from one word to the other, each letter moved at most once. */

@@ -227,9 +227,25 @@ final class AssignCommand extends Question {
                 .filter(r -> Attribution.matches(when, r.filed()))
                 .count();
         if (fits == 0) {
-            said.add("no ride fits it yet");
+            said.add(nearly(before, when));
         }
         return said;
+    }
+
+    /** Why a rule fits nothing: perhaps because the name it gives is only part of a file's. */
+    private static String nearly(Analysis before, Rule.When when) {
+        if (when instanceof Rule.Path p && !p.pattern().contains("*")) {
+            Rule.Path part = new Rule.Path("*" + p.pattern() + "*");
+            long files = before.rides().stream()
+                    .filter(r -> Attribution.matches(part, r.filed()))
+                    .count();
+            if (files > 0) {
+                return "no folder or file has exactly this name; "
+                        + (files == 1 ? "that of 1 ride contains it" : "those of " + files + " rides contain it")
+                        + ": --path \"" + part.pattern() + "\"";
+            }
+        }
+        return "no ride fits it yet; those to come will";
     }
 
     private Write.Plan rides(Analysis before, Verdict v) {

@@ -43,7 +43,7 @@ final class BikeCommand extends Question {
 
     /** What a bike is described by. */
     abstract static class Describe extends Write {
-        @Parameters(index = "0", paramLabel = "BIKE")
+        @Parameters(index = "0", paramLabel = "BIKE", description = "its name")
         String name = "";
 
         @Option(names = "--rings", paramLabel = "TEETH", description = "chainring teeth, such as 50,34")

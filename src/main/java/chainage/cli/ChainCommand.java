@@ -3,15 +3,18 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.things.ChainList;
 import chainage.ledger.Event;
+import chainage.ledger.Rule;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -45,7 +48,7 @@ final class ChainCommand extends Question {
 
     /** What a chain is described by. */
     abstract static class Describe extends Write {
-        @Parameters(index = "0", paramLabel = "CHAIN")
+        @Parameters(index = "0", paramLabel = "CHAIN", description = "its name")
         String name = "";
 
         @Option(
@@ -119,6 +122,23 @@ final class ChainCommand extends Question {
                 "  chainage chain add Ochre --used       (ran elsewhere before)"
             })
     static final class Add extends Describe {
+        /** Bikes that have a chain: the default one first, then by how many rides they have. */
+        private static List<String> bikes(Analysis before) {
+            Map<String, Long> rides = before.rides().stream()
+                    .filter(r -> r.counted() && r.bike() != null)
+                    .collect(Collectors.groupingBy(r -> String.valueOf(r.bike()), Collectors.counting()));
+            List<String> standard = before.ledger()
+                    .rules(Rule.Otherwise.class)
+                    .map(r -> String.valueOf(r.bike()))
+                    .toList();
+            return before.ledger().bikes().values().stream()
+                    .filter(b -> !b.chainless())
+                    .map(Event.BikeDescribed::bike)
+                    .sorted(Comparator.comparing((String b) -> !standard.contains(b))
+                            .thenComparing(b -> -rides.getOrDefault(b, 0L)))
+                    .toList();
+        }
+
         @Override
         Plan plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
@@ -126,15 +146,19 @@ final class ChainCommand extends Question {
             if (before.ledger().bikes().isEmpty()) {
                 said.add("next, a bike to put it on: chainage bike add NAME");
             } else {
-                Optional<String> free = before.ledger().bikes().values().stream()
-                        .filter(b -> !b.chainless())
-                        .map(Event.BikeDescribed::bike)
+                List<String> bikes = bikes(before);
+                Optional<String> free = bikes.stream()
                         .filter(b ->
                                 before.ledger().installedOn(b, context().now()).isEmpty())
                         .findFirst();
                 said.add("next, put it on a bike: chainage install " + PlainText.typed(chain) + " "
                         + free.map(b -> PlainText.typed(b) + " --on DATE")
-                                .orElse(PlainText.typed(before.ledger().bikes().firstKey())
+                                .orElse(PlainText.typed(
+                                                bikes.isEmpty()
+                                                        ? before.ledger()
+                                                                .bikes()
+                                                                .firstKey()
+                                                        : bikes.get(0))
                                         + " --swap --on DATE (it takes off the chain that is on)"));
             }
             if (used) {

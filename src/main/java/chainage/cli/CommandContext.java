@@ -572,8 +572,12 @@ class CommandContext {
                 + " as after it; if not, give the time: chainage " + command + " --on \"" + at.day() + " HH:MM\"");
     }
 
-    /** Rides on a bike before its first chain, which stay without one. */
+    /** Rides on a bike before its first chain, which stay without one; said when that chain is put on, and not again. */
     List<String> ridesBefore(Analysis before, String bike, Moment at) {
+        if (before.facts().installations().stream()
+                .anyMatch(i -> i.bike().equals(bike) && i.interval().from().isBefore(at.instant()))) {
+            return List.of();
+        }
         List<AttributedRide> bare = before.exposures().unattributed().stream()
                 .filter(r -> bike.equals(r.bike()) && r.filed().ride().start().isBefore(at.instant()))
                 .toList();

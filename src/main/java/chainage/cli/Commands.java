@@ -53,16 +53,16 @@ final class Commands {
         put("calendar", "the coming dates for your calendar", CalendarCommand.class);
         put("explain", "how the figures come about", ExplainCommand.class);
         group("What the answers rest on");
-        put("weather", "weather records: list or add", WeatherCommand.class);
-        put("meter", "power meters: list, or say where one sits", MeterCommand.class);
-        put("evidence", "what other riders' chains have shown", EvidenceCommand.class);
-        put("words", "words in titles that tell of the road", WordsCommand.class);
+        put("weather", "records of rain and air: list or add", WeatherCommand.class);
+        put("meter", "power meters: list, or say where each measures", MeterCommand.class);
+        put("evidence", "add what other riders have seen, give yours", EvidenceCommand.class);
+        put("words", "words in ride titles that mean wet or gritty", WordsCommand.class);
         put("factors", "every default, and values of your own", FactorsCommand.class);
         group("Undo, look up, copy");
         put("log", "every fact you stated", LogCommand.class);
         put("logbook", "the same as a text file to edit", LogbookCommand.class);
         put("redo", "bring back what was taken back", RedoCommand.class);
-        put("redate", "give something another date", RedateCommand.class);
+        put("redate", "correct the date of something noted", RedateCommand.class);
         put("refused", "files that could not be read", RefusedCommand.class);
         put("check", "whether anything is damaged or contradictory", CheckCommand.class);
         put("export", "all facts as lines of JSON", ExportCommand.class);
@@ -70,7 +70,7 @@ final class Commands {
         put("restore", "put a copy in its place", RestoreCommand.class);
         group("Set-up");
         put("settings", "units, time zone, currency, what to ignore", SettingsCommand.class);
-        put("nightly", "do all that every night", NightlyCommand.class);
+        put("nightly", "import every night, and say what is due", NightlyCommand.class);
         put("install-self", "make it a command with manual and completion", InstallSelfCommand.class);
         put("demo", "try it on an invented season", DemoCommand.class);
     }

@@ -29,7 +29,7 @@ import picocli.CommandLine.Parameters;
             "",
             "A verdict takes a chance of 90 %%, and something seen of both products. Life is",
             "learnt when you note what you hear (chainage remark CHAIN noisy), wear when you",
-            "measure (chainage measure). How it is reckoned: chainage explain compare"
+            "measure (chainage measure). How it is worked out: chainage explain compare"
         })
 final class CompareCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "PRODUCT", description = "only these (else all that you have used)")

@@ -15,8 +15,8 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "conditions",
         description = {
-            "How wet and gritty rides were, and by whose word: every piece of evidence, strongest first, with what it says"
-                    + " and what is overruled.",
+            "How wet and gritty rides were, and why: every piece of evidence, strongest first, with what it says. The first"
+                    + " one counts; those below it are not used.",
             "Without a ride: what share of your distance rests on which kind of evidence."
         },
         footer = {

@@ -25,7 +25,7 @@ import picocli.CommandLine.Parameters;
         description = {
             "What each product would have cost on your rides: watts saved, money a watt and a year, minutes.",
             "",
-            "The rides of a period are worked out again as if every chain had been treated with that product alone, in time;"
+            "The rides of a period (the last year, else name it with --from and --to) are worked out again as if every chain had been treated with that product alone, in time;"
                     + " chainage explain cost says how."
         },
         footer = {

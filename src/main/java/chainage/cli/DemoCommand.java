@@ -111,12 +111,14 @@ final class DemoCommand extends Action {
         if (!context.json()) {
             String again = program() + " --ledger " + ledger + " --at " + END + " --zone UTC";
             context.out().line();
-            context.out().line("Try on it (it is yours to spoil; delete " + place + " when done):");
+            context.out()
+                    .line("Try on it (nothing here is yours, so nothing can go wrong; delete " + place
+                            + " when done):");
             context.out().whole("  alias demo='" + again + "'");
             context.out().whole("  demo due --why Moss");
             context.out().whole("  demo tag last muddy        # watch the next treatment come forward");
             context.out().whole("  demo tag last --withdraw");
-            context.out().whole("  demo conditions 2026-04-19 # wet and gritty, and by whose word");
+            context.out().whole("  demo conditions 2026-04-19 # wet and gritty, and why");
             context.out().whole("  demo rides 2026-08-01..2026-08-31 --why");
             context.out().whole("  demo cost --why            # what a watt costs with each product");
             context.out().whole("  demo plan                  # one waxing session for two chains");

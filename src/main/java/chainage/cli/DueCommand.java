@@ -2,6 +2,8 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.due.DueAnswer;
+import chainage.ledger.Ledger;
+import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.standing.Standing;
 import java.util.List;
@@ -45,11 +47,21 @@ final class DueCommand extends Question {
         return answer(context());
     }
 
+    private static String chain(Analysis analysis, String typed) {
+        Ledger ledger = analysis.ledger();
+        if (Names.taken(typed, ledger.chains().keySet()).isEmpty()) {
+            Names.taken(typed, ledger.bikes().keySet()).ifPresent(bike -> {
+                throw CliError.usage(
+                        "\"" + typed + "\" is a bike, not a chain", "for its chains: --bike " + PlainText.typed(bike));
+            });
+        }
+        return Names.chain(ledger, typed);
+    }
+
     /** From a context of the caller's. */
     DueAnswer answer(CommandContext context) {
         Analysis analysis = choice.of(context.analysis());
-        List<String> wanted =
-                chains.stream().map(c -> Names.chain(analysis.ledger(), c)).toList();
+        List<String> wanted = chains.stream().map(c -> chain(analysis, c)).toList();
         List<Standing> shown = analysis.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))
                 .toList();

@@ -58,7 +58,11 @@ final class ExplainCommand extends Question {
         if (!topics.containsKey(topic)) {
             throw CliError.usage(
                     "there is no topic \"" + topic + "\"",
-                    Alike.hint(topic, topics.keySet(), "use one of " + String.join(", ", topics.keySet())));
+                    Guesses.hint(
+                            Guesses.Of.TOPIC,
+                            topic,
+                            topics.keySet(),
+                            "use one of " + String.join(", ", topics.keySet())));
         }
         return new TopicAnswer(
                 topic, Resource.text(FOLDER + topic + ".txt"), topic.equals(ANSWERS) ? Commands.answers() : List.of());

@@ -34,12 +34,12 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "import",
         description = {
-            "Read ride files: FIT, GPX, TCX, also as .gz and in .zip, in folders however deep.",
+            "Name the folder in which your rides arrive, each time anew: what is known is skipped. Ride files are FIT, GPX"
+                    + " and TCX, also as .gz and in .zip, in folders however deep.",
             "A file that chainage export wrote is brought in too, into an empty ledger or onto the same facts.",
             "A text file whose first line is \"chainage logbook\" is read as a logbook: each line a date and the words of a"
                     + " command (chainage explain logbook).",
-            "What is known is skipped, so dropping everything again every night is fine. A file that cannot be read is"
-                    + " named, and tried again when it changes, or when a date in it is no longer ahead of the clock. Your files stay as they are."
+            "A file that cannot be read is named, and tried again when it changes, or when a date in it is no longer ahead of the clock. Your files stay as they are."
         },
         footer = {
             "Examples:",

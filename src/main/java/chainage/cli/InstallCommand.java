@@ -27,16 +27,20 @@ import picocli.CommandLine.Parameters;
             "  chainage install Amber Dunlin --on 2026-03-01",
             "  chainage install Ochre Dunlin --on \"2026-05-02 14:30\" --swap",
             "  chainage install Ochre Dunlin --on 2025-09-01 --until 2026-03-01",
-            "    (a stint that was forgotten; what lies there is cut, and is said)"
+            "    (a time on the bike that was forgotten; what is noted of it already gives way)"
         })
 final class InstallCommand extends Write {
-    @Parameters(index = "0", paramLabel = "CHAIN")
+    @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
     String chain = "";
 
-    @Parameters(index = "1", paramLabel = "BIKE")
+    @Parameters(index = "1", paramLabel = "BIKE", description = "its name, or enough of its beginning")
     String bike = "";
 
-    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    @Option(
+            names = "--on",
+            paramLabel = "WHEN",
+            defaultValue = "now",
+            description = "when; a date alone is the start of that day (default: now)")
     String on = "now";
 
     @Option(names = "--until", paramLabel = "WHEN", description = "when it came off again, for a time gone by")

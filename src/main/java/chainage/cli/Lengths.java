@@ -13,6 +13,11 @@ final class Lengths {
 
     private Lengths() {}
 
+    /** Whether it is a length with its unit. */
+    static boolean isLength(String typed) {
+        return FORM.matcher(typed.strip().toLowerCase(Locale.ROOT)).matches();
+    }
+
     /**
      * A length such as {@code 305.9mm}, {@code 30.59 cm}, {@code 12.06in} or {@code 12 1/16in}, in millimetres, above 0.
      *

@@ -62,7 +62,7 @@ final class Manual {
         environment.put("JAVA_HOME", "the Java that runs the program (else the first one on the PATH)");
         environment.put("NO_COLOR", "any value: no colour, unless --color always asks for it");
         environment.put("XDG_DATA_HOME", "the folder of folders with data (else ~/.local/share)");
-        environment.put("XDG_CACHE_HOME", "where what makes the start quick is put by (else ~/.cache)");
+        environment.put("XDG_CACHE_HOME", "where files are kept that make the start quick (else ~/.cache)");
         sections.put("ENVIRONMENT", environment);
         sections.put(
                 "FILES",

@@ -42,7 +42,7 @@ final class MeasureCommand extends Write {
     /** A reading that lies further above than so many of its errors is remarked upon; our choice. */
     private static final double FAR = 2;
 
-    @Parameters(index = "0", paramLabel = "CHAIN")
+    @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
     String chain = "";
 
     @Parameters(
@@ -55,7 +55,11 @@ final class MeasureCommand extends Write {
     @Mixin
     ReadingOptions options = new ReadingOptions();
 
-    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    @Option(
+            names = "--on",
+            paramLabel = "WHEN",
+            defaultValue = "now",
+            description = "when; a date alone is the start of that day (default: now)")
     String on = "now";
 
     @Override
@@ -70,6 +74,7 @@ final class MeasureCommand extends Write {
             said.addAll(ReadingWords.arithmetic(r));
             events.add(new Event.Measured(c, at.instant(), r));
         }
+        options.taken(readings.get(0)).ifPresent(said::add);
         said.addAll(baseline(before, c, at, readings.get(0)));
         said.addAll(surprise(before, c, at, readings.get(0)));
         return new Plan(events, said);

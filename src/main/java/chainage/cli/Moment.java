@@ -26,7 +26,7 @@ record Moment(Instant instant, LocalDate day, boolean bareDate) {
      * @throws CliError when the text is none of {@link #FORMS}
      */
     static Moment parse(String text, Instant now, LocalClock clock) {
-        String t = text.strip().toLowerCase(Locale.ROOT);
+        String t = TypedDate.padded(text.strip().toLowerCase(Locale.ROOT));
         LocalDate today = clock.day(now);
         try {
             if (t.equals("now")) {
@@ -51,7 +51,7 @@ record Moment(Instant instant, LocalDate day, boolean bareDate) {
             }
             return timed(LocalDateTime.parse(iso), clock);
         } catch (DateTimeException e) {
-            throw CliError.usage("\"" + text + "\" is no date", FORMS);
+            throw CliError.usage("\"" + text + "\" is no date", TypedDate.hint(text, today, FORMS));
         }
     }
 

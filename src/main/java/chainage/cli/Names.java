@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -48,18 +49,31 @@ final class Names {
 
     /** A product of the rider's, else the plain product of a method. */
     static Event.ProductDescribed product(Ledger ledger, String typed) {
-        if (Method.of(typed).isPresent()) {
-            return ledger.product(typed).orElseThrow();
-        }
         Collection<String> names = ledger.products().keySet();
-        if (names.isEmpty() && Alike.to(typed, takenByProducts(ledger)).isEmpty()) {
-            throw CliError.usage(
-                    "there is no product \"" + typed + "\"",
-                    "add it: chainage product add " + PlainText.typed(typed) + " --method hot-wax, or name a method: "
-                            + methods());
+        String word = Method.of(typed).isPresent() || !named(typed, names).isEmpty() ? typed : hyphened(typed);
+        if (Method.of(word).isPresent()) {
+            return ledger.product(word).orElseThrow();
         }
-        return Objects.requireNonNull(
-                ledger.products().get(find(ledger, "product", typed, takenByProducts(ledger), names)));
+        if (!named(typed, names).isEmpty()
+                || kindOf(ledger, typed).isPresent()
+                || !Alike.to(typed, names).isEmpty()) {
+            return Objects.requireNonNull(ledger.products().get(find(ledger, "product", typed, names)));
+        }
+        throw CliError.usage(
+                "there is no product \"" + typed + "\"",
+                Guesses.hint(
+                        Guesses.Of.METHOD,
+                        typed,
+                        methodWords(),
+                        names.isEmpty()
+                                ? "add it: chainage product add " + PlainText.typed(typed)
+                                        + " --method hot-wax, or name a method: " + methods()
+                                : "you have " + String.join(", ", names)));
+    }
+
+    /** Words that are written apart, as one with hyphens. */
+    private static String hyphened(String typed) {
+        return typed.strip().toLowerCase(Locale.ROOT).replaceAll("\\s+", "-");
     }
 
     /** A product of the rider's own; what is only a method has nothing to describe. */
@@ -79,21 +93,18 @@ final class Names {
     }
 
     static Method method(String typed) {
-        return Method.of(typed)
+        return Method.of(hyphened(typed))
                 .orElseThrow(() -> CliError.usage(
                         "\"" + typed + "\" is no method",
-                        Alike.hint(
-                                typed,
-                                Arrays.stream(Method.values()).map(Method::word).toList(),
-                                "use one of " + methods())));
+                        Guesses.hint(Guesses.Of.METHOD, typed, methodWords(), "use one of " + methods())));
+    }
+
+    private static List<String> methodWords() {
+        return Arrays.stream(Method.values()).map(Method::word).toList();
     }
 
     static String methods() {
-        StringBuilder b = new StringBuilder();
-        for (Method m : Method.values()) {
-            b.append(b.length() == 0 ? "" : ", ").append(m.word());
-        }
-        return b.toString();
+        return String.join(", ", methodWords());
     }
 
     /** True when a name of that kind is taken, whatever its case. */
@@ -128,12 +139,6 @@ final class Names {
     }
 
     private static String find(Ledger ledger, String kind, String typed, Collection<String> names) {
-        return find(ledger, kind, typed, names, names);
-    }
-
-    /** Finds a name among some; further words may be meant by a mistyped one. */
-    private static String find(
-            Ledger ledger, String kind, String typed, Collection<String> meant, Collection<String> names) {
         List<String> fits = named(typed, names);
         if (fits.size() == 1) {
             return fits.get(0);
@@ -150,7 +155,7 @@ final class Names {
         throw CliError.usage(
                 other.map(o -> "\"" + typed + "\" is a " + o + ", not a " + kind)
                         .orElse("there is no " + kind + " \"" + typed + "\""),
-                other.isPresent() ? here : Alike.hint(typed, meant, here));
+                other.isPresent() ? here : Alike.hint(typed, names, here));
     }
 
     /** The names that a word names: one that it is, whatever its case, else all that begin with it. */

@@ -142,7 +142,11 @@ final class ProductCommand extends Question {
         @Option(names = "--packages", paramLabel = "N", description = "how many (default: 1)")
         int packages = 1;
 
-        @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+        @Option(
+                names = "--on",
+                paramLabel = "WHEN",
+                defaultValue = "now",
+                description = "when; a date alone is the start of that day (default: now)")
         String on = "now";
 
         @Override

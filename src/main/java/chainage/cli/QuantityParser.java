@@ -44,6 +44,9 @@ final class QuantityParser {
 
     private static final Pattern GEAR = Pattern.compile("(\\d{2})\\s*[x/×]\\s*(\\d{1,2})");
 
+    /** No wheel is so many metres round, and every bicycle's so many millimetres. */
+    private static final Pattern MILLIMETRES_ROUND = Pattern.compile("1\\d{3}|2[0-4]\\d{2}|2500");
+
     private static final String WHEEL = "write the circumference such as 2.105m, or the tyre's size such as 28-622";
 
     /**
@@ -70,7 +73,13 @@ final class QuantityParser {
         } else if (t.endsWith("m")) {
             t = t.substring(0, t.length() - 1);
         }
-        double metres = positive("--wheel", text, t, factor, 4, WHEEL);
+        double metres = positive(
+                "--wheel",
+                text,
+                t,
+                factor,
+                4,
+                MILLIMETRES_ROUND.matcher(t).matches() ? Alike.question(List.of(t + "mm")) : WHEEL);
         if (metres < 0.8) {
             throw CliError.usage("--wheel \"" + text + "\" is " + Formatter.number(metres) + " m round", WHEEL);
         }

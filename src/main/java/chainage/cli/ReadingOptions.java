@@ -2,12 +2,14 @@ package chainage.cli;
 
 import chainage.answer.ReadingWords;
 import chainage.ledger.Reading;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -87,12 +89,28 @@ final class ReadingOptions {
         return edges.isEmpty() ? List.of(length(values, with, n)) : gauge(values, n);
     }
 
+    /** What a length is taken to be read by, where nothing says it. */
+    Optional<String> taken(Reading reading) {
+        return tool == null && !inside && reading instanceof Reading.Elongation e
+                ? Optional.of("taken as read by " + e.tool().word() + " over " + e.pitches()
+                        + " pitches (--tool says otherwise)")
+                : Optional.empty();
+    }
+
     private Reading.Tool tool() {
         String t = tool != null ? tool : !edges.isEmpty() ? "gauge" : inside ? "calliper" : "ruler";
         Reading.Tool found = Arrays.stream(Reading.Tool.values())
                 .filter(x -> x.word().equals(t))
                 .findFirst()
-                .orElseThrow(() -> CliError.usage("\"" + t + "\" is no tool", "use --tool ruler, calliper or gauge"));
+                .orElseThrow(() -> CliError.usage(
+                        "\"" + t + "\" is no tool",
+                        Guesses.hint(
+                                Guesses.Of.TOOL,
+                                t,
+                                Arrays.stream(Reading.Tool.values())
+                                        .map(Reading.Tool::word)
+                                        .toList(),
+                                "use --tool ruler, calliper or gauge")));
         if (!edges.isEmpty() && found != Reading.Tool.GAUGE) {
             throw CliError.usage(
                     "--gauge is not read by " + t, "leave out --tool, or give a value in place of --gauge");
@@ -160,7 +178,11 @@ final class ReadingOptions {
         try {
             v = TypedNumber.of(typed.replace(" ", "").replace("%", ""));
         } catch (NumberFormatException e) {
-            throw CliError.usage(what + " is no number", "write per cent such as 0.31%");
+            throw CliError.usage(
+                    what + " is no number",
+                    Lengths.isLength(typed)
+                            ? "for a length over the pitches: --length " + PlainText.typed(typed)
+                            : "write per cent such as 0.31%");
         }
         if (v >= LEAST && v <= MOST) {
             return v;

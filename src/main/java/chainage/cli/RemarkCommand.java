@@ -33,7 +33,7 @@ import picocli.CommandLine.Parameters;
             "  chainage remark Flint damaged \"cracked outer plate\""
         })
 final class RemarkCommand extends Write {
-    @Parameters(index = "0", paramLabel = "CHAIN")
+    @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
     String chain = "";
 
     @Parameters(index = "1", paramLabel = "noisy|damaged|retired|note")
@@ -57,7 +57,8 @@ final class RemarkCommand extends Write {
                 .findFirst()
                 .orElseThrow(() -> CliError.usage(
                         "\"" + remark + "\" is no remark",
-                        Alike.hint(
+                        Guesses.hint(
+                                Guesses.Of.REMARK,
                                 remark,
                                 Arrays.stream(Remark.values()).map(Remark::word).toList(),
                                 "use noisy, damaged, retired or note")));

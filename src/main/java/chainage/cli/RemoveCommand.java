@@ -15,10 +15,14 @@ import picocli.CommandLine.Parameters;
         description = "Take a chain off its bike. It keeps its standing on the shelf.",
         footer = {"Example:", "  chainage remove Amber --on 2026-05-02"})
 final class RemoveCommand extends Write {
-    @Parameters(index = "0", paramLabel = "CHAIN")
+    @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
     String chain = "";
 
-    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    @Option(
+            names = "--on",
+            paramLabel = "WHEN",
+            defaultValue = "now",
+            description = "when; a date alone is the start of that day (default: now)")
     String on = "now";
 
     @Override

@@ -18,7 +18,7 @@ import picocli.CommandLine.Parameters;
         description = {
             "Put a copy of the ledger in its place. The copy is looked over first and stays as it is; one of an earlier"
                     + " version is brought up to date on the way.",
-            "What was there is kept beside under a name that is told, so that you can go back. Refused while an import or"
+            "What was there is kept beside under a name that is shown, so that you can go back. Refused while an import or"
                     + " another command uses the ledger. An export is no copy: chainage import FILE brings it in."
         },
         footer = {

@@ -62,6 +62,12 @@ final class RideSelection {
         return word.toLowerCase(Locale.ROOT).matches("[0-9a-f]{" + SHORTEST_ID + ",64}") && !isYear(word);
     }
 
+    /** True for what names rides by its form: an id, a date, a range, or a word for one. */
+    static boolean isShaped(String word) {
+        String w = word.toLowerCase(Locale.ROOT);
+        return WORDS.contains(w) || isId(w) || isYear(w) || w.matches("\\d{4}(-|\\.\\.).*") || TypedDate.isDate(w);
+    }
+
     /**
      * The rides meant, by start. A twin stands for the ride that is counted in its place.
      *
@@ -116,7 +122,7 @@ final class RideSelection {
 
     private List<AttributedRide> byId(String t, boolean all) {
         if (!isId(t)) {
-            throw CliError.usage("\"" + t + "\" names no ride", FORMS);
+            throw CliError.usage("\"" + t + "\" names no ride", TypedDate.hint(t, today, FORMS));
         }
         List<AttributedRide> fits =
                 rides.stream().filter(r -> r.filed().ride().key().begins(t)).toList();
@@ -159,12 +165,13 @@ final class RideSelection {
             }
             return new LocalDate[] {from, to};
         } catch (DateTimeParseException e) {
-            throw CliError.usage("\"" + t + "\" names no ride", FORMS);
+            throw CliError.usage("\"" + t + "\" names no ride", TypedDate.hint(t, today, FORMS));
         }
     }
 
     /** A day; of a month or a year its first, or its last. */
-    private static LocalDate day(String t, boolean last) {
+    private static LocalDate day(String typed, boolean last) {
+        String t = TypedDate.padded(typed);
         if (t.length() == 4) {
             return LocalDate.parse(t + (last ? "-12-31" : "-01-01"));
         }

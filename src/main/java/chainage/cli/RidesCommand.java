@@ -14,7 +14,11 @@ import picocli.CommandLine.Parameters;
 
 @Command(
         name = "rides",
-        description = "List rides: when, how far, on which bike and chain, on what road. Latest last.",
+        description = {
+            "List rides: when, how far, on which bike and chain, on what road. Latest last.",
+            "RIDE is the id to name a ride by, START its local time, RIDDEN the distance that counts for the chain, ROAD what"
+                    + " it is taken for (chainage conditions RIDE says why)."
+        },
         footer = {
             "Examples:",
             "  chainage rides 2026-05-01..2026-05-31",
@@ -58,6 +62,11 @@ final class RidesCommand extends Question {
     RidesAnswer answer() {
         if (limit < 1) {
             throw CliError.usage("--limit " + limit + " shows nothing", "give 1 or more");
+        }
+        int last = selectors.indexOf("last") + 1;
+        if (last > 0 && last < selectors.size() && selectors.get(last).matches("\\d{1,3}")) {
+            throw CliError.usage(
+                    "\"last\" is one ride", "for the last " + selectors.get(last) + ": --limit " + selectors.get(last));
         }
         CommandContext context = context();
         Analysis analysis = context.analysis();

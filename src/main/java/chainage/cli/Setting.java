@@ -149,7 +149,9 @@ final class Setting {
                 ? typed.strip().toLowerCase(Locale.ROOT)
                 : this == CURRENCY ? typed.strip().toUpperCase(Locale.ROOT) : typed.strip();
         if (!check.allows(this, value)) {
-            throw CliError.usage((where.isEmpty() ? "" : where + " ") + "\"" + typed + "\" " + wrong, mend);
+            throw CliError.usage(
+                    (where.isEmpty() ? "" : where + " ") + "\"" + typed + "\" " + wrong,
+                    this == UNITS ? Guesses.hint(Guesses.Of.UNITS, value, listed, mend) : mend);
         }
         return value;
     }

@@ -50,22 +50,24 @@ final class TagCommand extends Write {
     @Option(names = "--all", description = "with --withdraw: all that you said of them")
     boolean all;
 
-    /** Rides are named by figures, or by words that are near none of the road's. */
-    private static boolean mistyped(String word) {
-        return !RideSelection.isId(word) && !Alike.to(word, Tags.WORDS).isEmpty();
-    }
-
     @Override
     Plan plan(Analysis before) {
         List<String> selectors = new ArrayList<>();
         List<String> tags = new ArrayList<>();
         for (String w : words) {
+            boolean ride = RideSelection.isShaped(w);
             if (Tags.isWord(w)) {
                 tags.add(w);
-            } else if (tags.isEmpty() && !mistyped(w)) {
+            } else if (tags.isEmpty() && (ride || (selectors.isEmpty() && !Tags.isMeant(w)))) {
                 selectors.add(w);
+            } else if (ride) {
+                throw CliError.usage(
+                        "\"" + w + "\" is no tag",
+                        selectors.isEmpty()
+                                ? "name the ride first: chainage tag " + w + " " + String.join(" ", tags)
+                                : "name all rides first, then how they were");
             } else {
-                throw CliError.usage("\"" + w + "\" is no tag", Alike.hint(w, Tags.WORDS, Tags.FORMS));
+                throw CliError.usage("\"" + w + "\" is no tag", Tags.hint(w));
             }
         }
         if (all && !withdraw) {

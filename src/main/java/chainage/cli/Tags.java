@@ -5,6 +5,8 @@ import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -27,8 +29,25 @@ record Tags(
     /** The words there are, shares apart. */
     static final List<String> WORDS = List.of("wet", "damp", "dry", "indoor", "gritty", "dusty", "clean", "muddy");
 
+    /** A share without its sign, or written to the word. */
+    private static final Pattern SHARE = Pattern.compile("(wet|damp)?(\\d{1,3})%?");
+
     static boolean isWord(String word) {
         return WORDS.contains(word.toLowerCase(Locale.ROOT)) || word.matches("\\d+([.,]\\d+)? ?%");
+    }
+
+    /** What may be meant by a word that is none of them. */
+    static String hint(String typed) {
+        String w = typed.toLowerCase(Locale.ROOT);
+        Matcher share = SHARE.matcher(w);
+        return share.matches()
+                ? Alike.question(List.of((share.group(1) == null ? "" : share.group(1) + " ") + share.group(2) + "%"))
+                : Guesses.hint(Guesses.Of.TAG, w, WORDS, FORMS);
+    }
+
+    /** Whether a tag may be meant by it. */
+    static boolean isMeant(String typed) {
+        return !hint(typed).equals(FORMS);
     }
 
     /**

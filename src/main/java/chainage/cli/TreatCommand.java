@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -38,7 +39,7 @@ import picocli.CommandLine.Parameters;
             Safety.TREATING
         })
 final class TreatCommand extends Write {
-    @Parameters(index = "0", paramLabel = "CHAIN")
+    @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
     String chain = "";
 
     @Parameters(
@@ -46,10 +47,15 @@ final class TreatCommand extends Write {
             arity = "1..*",
             hideParamSyntax = true,
             paramLabel = "PRODUCT",
-            description = "with what; chains that were treated with it at once stand before it")
+            description =
+                    "with what; several chains that were treated together are named one after the other, the product last")
     List<String> rest = List.of();
 
-    @Option(names = "--on", paramLabel = "WHEN", defaultValue = "now", description = "when (default: now)")
+    @Option(
+            names = "--on",
+            paramLabel = "WHEN",
+            defaultValue = "now",
+            description = "when; a date alone is the start of that day (default: now)")
     String on = "now";
 
     @Option(
@@ -139,21 +145,28 @@ final class TreatCommand extends Write {
                             : "cleaning first: " + cleaned.word() + ", as the last time with " + p.product());
         }
         List<Event> events = new ArrayList<>();
+        String again = "treat "
+                + Stream.concat(chains.stream(), Stream.of(p.product()))
+                        .map(PlainText::typed)
+                        .collect(Collectors.joining(" "));
         for (String c : chains) {
-            said.addAll(hints(before, c, p, at));
+            said.addAll(hints(before, c, again, at));
             events.add(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, each, was));
         }
         return new Plan(events, said);
     }
 
-    /** What may have been meant otherwise of one chain. */
-    private List<String> hints(Analysis before, String c, Event.ProductDescribed p, Moment at) {
+    /**
+     * What may have been meant otherwise of one chain.
+     *
+     * @param again the command, to be given a time
+     */
+    private List<String> hints(Analysis before, String c, String again, Moment at) {
         List<String> said = new ArrayList<>();
         before.ledger()
                 .installationOf(c, at.instant())
                 .map(Installation::bike)
-                .ifPresent(b -> said.addAll(context()
-                        .sameDay(before, b, at, "treat " + PlainText.typed(c) + " " + PlainText.typed(p.product()))));
+                .ifPresent(b -> said.addAll(context().sameDay(before, b, at, again)));
         before.facts().treatments(c).stream()
                 .filter(t -> context().format().localDay(t.at()).equals(at.day()))
                 .reduce((a, b) -> b)

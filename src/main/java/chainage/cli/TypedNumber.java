@@ -88,6 +88,12 @@ final class TypedNumber {
         }
     }
 
+    private static String noWhole(String value) {
+        String figures = value.strip().replaceFirst("^(\\d+) ?\\p{L}+$", "$1");
+        return "\"" + value + "\" is no whole number"
+                + (figures.equals(value.strip()) ? "" : "; " + Alike.question(List.of(figures)));
+    }
+
     /** For the parser. */
     static final class Whole implements ITypeConverter<Integer> {
         @Override
@@ -95,7 +101,7 @@ final class TypedNumber {
             try {
                 return Integer.valueOf(value);
             } catch (NumberFormatException e) {
-                throw new TypeConversionException("\"" + value + "\" is no whole number");
+                throw new TypeConversionException(noWhole(value));
             }
         }
     }
@@ -107,7 +113,7 @@ final class TypedNumber {
             try {
                 return Long.valueOf(value);
             } catch (NumberFormatException e) {
-                throw new TypeConversionException("\"" + value + "\" is no whole number");
+                throw new TypeConversionException(noWhole(value));
             }
         }
     }

@@ -16,7 +16,7 @@ import picocli.CommandLine.Parameters;
         name = "undo",
         description = {
             "Take facts back: all that the last command stated, or those named by number (chainage log lists them).",
-            "Taking back a taking-back brings the fact into force again. Nothing is ever deleted."
+            "Taken back by mistake? chainage redo brings it into force again. Nothing is ever deleted."
         },
         footer = {"Examples:", "  chainage undo", "  chainage undo 17", "  chainage undo 17 18"})
 final class UndoCommand extends Write {

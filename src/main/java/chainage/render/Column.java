@@ -68,6 +68,11 @@ public record Column<R>(
         return of(key, Unit.WORD, 0, meaning, value, null);
     }
 
+    /** A sentence of ours, shown whole. */
+    public static <R> Column<R> prose(String key, String meaning, Function<R, @Nullable String> value) {
+        return of(key, Unit.PROSE, 0, meaning, value, null);
+    }
+
     /** A name that a rider or a file gave. */
     public static <R> Column<R> name(String key, String meaning, Function<R, @Nullable String> value) {
         return of(key, Unit.NAME, 0, meaning, value, null);

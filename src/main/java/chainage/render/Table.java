@@ -2,6 +2,7 @@ package chainage.render;
 
 import chainage.quantity.PlainText;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -17,6 +18,7 @@ public final class Table {
     private final List<String> heads = new ArrayList<>();
     private final List<Boolean> right = new ArrayList<>();
     private final List<Boolean> whole = new ArrayList<>();
+    private final Set<Integer> wrapped = new HashSet<>();
     private final List<List<String>> rows = new ArrayList<>();
     private final Map<Integer, String> notes = new HashMap<>();
     private final Map<Integer, Set<Integer>> loud = new HashMap<>();
@@ -37,6 +39,9 @@ public final class Table {
     }
 
     Table column(String head, Unit unit) {
+        if (unit.wrapped()) {
+            wrapped.add(heads.size());
+        }
         return column(head, unit.figure(), unit.whole());
     }
 
@@ -91,12 +96,42 @@ public final class Table {
         line(out, heads, widths, column -> Ink.FAINT);
         for (int i = 0; i < rows.size(); i++) {
             Set<Integer> outstanding = loud.getOrDefault(i, Set.of());
-            line(out, rows.get(i), widths, column -> outstanding.contains(column) ? Ink.LOUD : Ink.PLAIN);
+            for (List<String> line : lines(rows.get(i), widths)) {
+                line(out, line, widths, column -> outstanding.contains(column) ? Ink.LOUD : Ink.PLAIN);
+            }
             String note = notes.get(i);
             if (note != null) {
                 out.line(NOTE_INDENT, note);
             }
         }
+    }
+
+    /** A row as lines: one, or more where a sentence does not fit its column. */
+    private List<List<String>> lines(List<String> row, int[] widths) {
+        List<List<String>> lines = new ArrayList<>(List.of(new ArrayList<>(row)));
+        for (int column : wrapped) {
+            int at = 0;
+            int used = 0;
+            StringBuilder line = new StringBuilder();
+            for (String word : row.get(column).split(" ", -1)) {
+                if (used > 0 && used + 1 + length(word) > widths[column]) {
+                    set(lines, at++, column, line.toString());
+                    line.setLength(0);
+                    used = 0;
+                }
+                line.append(used == 0 ? "" : " ").append(word);
+                used += (used == 0 ? 0 : 1) + length(word);
+            }
+            set(lines, at, column, line.toString());
+        }
+        return lines;
+    }
+
+    private void set(List<List<String>> lines, int at, int column, String text) {
+        if (at == lines.size()) {
+            lines.add(new ArrayList<>(Collections.nCopies(heads.size(), "")));
+        }
+        lines.get(at).set(column, text);
     }
 
     /** Takes from the widest text column until the line fits. */

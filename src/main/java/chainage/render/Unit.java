@@ -6,6 +6,8 @@ import org.jspecify.annotations.Nullable;
 public enum Unit {
     /** A word or a sentence of ours. */
     WORD("text", false, false),
+    /** A sentence that goes on below itself where the line would not fit. */
+    PROSE("text", false, false),
     /** A name or title that a rider or a file gave. */
     NAME("text", false, false),
     /** A short word by which a thing is called up again, never cut. */
@@ -56,6 +58,11 @@ public enum Unit {
     /** Set flush right. */
     public boolean figure() {
         return figure;
+    }
+
+    /** Goes on in lines below rather than being cut. */
+    boolean wrapped() {
+        return this == PROSE;
     }
 
     /** Never cut to fit a line. */

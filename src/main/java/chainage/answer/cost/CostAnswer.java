@@ -308,6 +308,9 @@ public record CostAnswer(
         }
     }
 
+    /** So few treatments a year are shown with a decimal, since they would be rounded to none. */
+    private static final int FEW = 2;
+
     private List<String> nothing() {
         if (analysis.ledger().chains().isEmpty()) {
             return NextStep.next(missing, analysis);
@@ -332,13 +335,14 @@ public record CostAnswer(
                 + Formatter.fixed(costs.loss().of(), 0) + " W"
                 + (costs.comparison().effort() == null
                         ? costs.powered() < period().rides()
-                                ? " (" + costs.powered() + " of them tell their power)."
+                                ? " (power is known of " + costs.powered() + " of these rides)."
                                 : "."
                         : " (" + costs.comparison().effort()
-                                + (costs.powered() == 0 ? "; no ride tells its power)." : ")."))
+                                + (costs.powered() == 0 ? "; power is known of no ride)." : ")."))
                 + (costs.withoutChain() == 0
                         ? ""
-                        : " Left out: " + Formatter.count(costs.withoutChain(), "ride", "rides") + " without a chain.");
+                        : " Left out: " + Formatter.count(costs.withoutChain(), "ride", "rides") + " without a chain.")
+                + " Other years: --from DATE --to DATE.";
     }
 
     /** What is lost and saved, and what a watt costs. */
@@ -414,7 +418,12 @@ public record CostAnswer(
                 Column.<Row>shown(
                         "TREATED",
                         Unit.COUNT,
-                        (r, f) -> Formatter.range(r.product().usageOfYear().treatments(), r.cautiousAYear(), 0)),
+                        (r, f) -> r.cautiousAYear() == 0
+                                ? "0"
+                                : Formatter.range(
+                                        r.product().usageOfYear().treatments(),
+                                        r.cautiousAYear(),
+                                        r.cautiousAYear() < FEW ? 1 : 0)),
                 Column.<Row>shown(
                         "HOURS",
                         Unit.COUNT,

@@ -307,8 +307,19 @@ public record ImportAnswer(
 
     private String figures() {
         List<String> figures = new ArrayList<>();
-        add(figures, imported(), "imported (" + format.distance(chainMetres) + ")");
-        add(figures, count(Became.SALVAGED), "of them salvaged");
+        int rides = lines.stream()
+                .filter(l -> l.became() == Became.IMPORTED || l.became() == Became.SALVAGED)
+                .mapToInt(l -> l.rides().size())
+                .sum();
+        add(
+                figures,
+                imported(),
+                "imported (" + (rides == imported() ? "" : Formatter.count(rides, "ride", "rides") + ", ")
+                        + format.distance(chainMetres) + ")");
+        add(
+                figures,
+                count(Became.SALVAGED),
+                "of them cut off (what could be read of " + (count(Became.SALVAGED) == 1 ? "it" : "them") + " counts)");
         add(figures, count(Became.TWIN), count(Became.TWIN) == 1 ? "duplicate" : "duplicates");
         add(figures, count(Became.KNOWN), "known");
         add(figures, count(Became.NOT_RIDE), count(Became.NOT_RIDE) == 1 ? "not a bike ride" : "not bike rides");

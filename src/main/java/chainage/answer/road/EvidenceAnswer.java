@@ -53,9 +53,9 @@ public record EvidenceAnswer(
                     "EVIDENCE",
                     Unit.WORD,
                     (l, format) -> l.moisture().evidence().words()),
-            rides("MOISTURE OF", Line::moisture),
+            rides("WET OR DRY", Line::moisture),
             share(Line::moisture),
-            rides("GRIT OF", Line::grit),
+            rides("GRIT", Line::grit),
             share(Line::grit));
 
     /** What scripts get. */

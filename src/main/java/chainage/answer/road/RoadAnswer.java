@@ -117,7 +117,7 @@ public record RoadAnswer(Analysis analysis, List<AttributedRide> rides, Formatte
 
     private static void print(Out out, String what, List<Word> words) {
         for (Word w : words) {
-            out.line(w.counts() ? 2 : 4, (w.counts() ? what + " " : "overruled: ") + w.says() + " – " + w.why());
+            out.line(w.counts() ? 2 : 4, (w.counts() ? what + " " : "not used: ") + w.says() + " – " + w.why());
         }
     }
 }

@@ -51,7 +51,7 @@ public final class ChainList {
                     Column.<Row>name("chain", "its name", r -> r.chain().chain())
                             .head("CHAIN"),
                     Column.<Row>name("bike", "it is on; null on the shelf", r -> r.on() == null ? null : r.on().bike())
-                            .head("ON")
+                            .head("BIKE")
                             .as((r, format) -> (r.on() == null ? "shelf" : r.on().bike())
                                     + (r.noted() == null ? "" : ", " + r.noted())),
                     Column.<Row>time(
@@ -80,7 +80,7 @@ public final class ChainList {
                                     "treated_at",
                                     "when; null where no treatment is noted",
                                     r -> r.exposure().treatedAt())
-                            .head("ON DAY")
+                            .head("TREATED")
                             .as((r, format) -> r.exposure().treatedAt() == null
                                     ? "–"
                                     : format.date(r.exposure().treatedAt())),

@@ -40,7 +40,7 @@ public final class FactLog {
                                     "when it was stated",
                                     r -> r.entry().recorded())
                             .head("WRITTEN"),
-                    Column.word("fact", "what was stated", Row::words)
+                    Column.<Row>prose("fact", "what was stated", Row::words)
                             .head("FACT")
                             .as((r, format) -> (r.line().isEmpty() ? "" : r.line() + ": ") + r.words()),
                     Column.<Row>word("line", "of a logbook that states it, with its number", Row::line),

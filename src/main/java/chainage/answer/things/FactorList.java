@@ -8,11 +8,14 @@ import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
 import chainage.render.Unit;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** The numbers that everything starts from. */
@@ -29,20 +32,26 @@ public final class FactorList {
      * @param first whether the one before has another meaning
      */
     public record Row(Factor now, Factor table, Factor learnt, boolean first) {
+        private static String rounded(Factor f) {
+            return Formatter.number(Math.rint(f.value() * 100) / 100);
+        }
+
         private boolean isLearnt() {
             return learnt.value() != now.value();
         }
 
         private @Nullable String note() {
-            String meaning = first ? now.meaning() : "";
-            String learntWords = isLearnt() ? "learnt: " + Formatter.number(Math.rint(learnt.value() * 100) / 100) : "";
-            return meaning.isEmpty() && learntWords.isEmpty()
-                    ? null
-                    : String.join(
-                            "; ",
-                            Stream.of(meaning, learntWords)
-                                    .filter(w -> !w.isEmpty())
-                                    .toList());
+            List<String> words = new ArrayList<>();
+            if (first) {
+                words.add(now.meaning());
+            }
+            if (!figure(now).equals(figure(table))) {
+                words.add("default: " + figure(table));
+            }
+            if (!rounded(learnt).equals(rounded(now))) {
+                words.add("learnt: " + rounded(learnt));
+            }
+            return words.isEmpty() ? null : String.join("; ", words);
         }
     }
 
@@ -69,14 +78,12 @@ public final class FactorList {
                             "80 % of it; null for one without",
                             INTERVAL,
                             r -> r.now().interval()),
-                    Column.<Row>figure(
-                                    "default",
-                                    Unit.COUNT,
-                                    ALL,
-                                    "the table's value",
-                                    r -> r.table().value())
-                            .head("DEFAULT")
-                            .as((r, format) -> figure(r.table())),
+                    Column.figure(
+                            "default",
+                            Unit.COUNT,
+                            ALL,
+                            "the table's value",
+                            r -> r.table().value()),
                     Column.<Row, Estimate>object(
                             "default_interval",
                             "the table's; null for one without",
@@ -88,7 +95,7 @@ public final class FactorList {
                                     r -> r.now().unit())
                             .head("UNIT")
                             .as((r, format) -> unit(r.now())),
-                    Column.<Row>word(
+                    Column.<Row>id(
                                     "mark",
                                     "what the value rests on",
                                     r -> r.now().mark())
@@ -127,7 +134,22 @@ public final class FactorList {
                 meaning = f.meaning();
             }
         }
-        return LIST.of(rows, format, Row::note);
+        Answer list = LIST.of(rows, format, Row::note);
+        boolean logs = rows.stream().anyMatch(r -> r.now().unit().equals("log"));
+        return new Answer() {
+            @Override
+            public Json json() {
+                return list.json();
+            }
+
+            @Override
+            public void print(Out out) {
+                list.print(out);
+                if (logs) {
+                    out.hint("log: a spread as a natural logarithm; 0.5 is a factor of 1.65 up or down");
+                }
+            }
+        };
     }
 
     /** A factor's unit as a rider reads it. */
@@ -143,6 +165,14 @@ public final class FactorList {
     public static String figure(Factor f) {
         Estimate i = f.interval();
         return Formatter.number(f.value())
-                + (i == null ? "" : " (" + Formatter.number(i.low()) + "–" + Formatter.number(i.high()) + ")");
+                + (i == null
+                        ? ""
+                        : " (" + Formatter.number(threeFigures(i.low())) + "–"
+                                + Formatter.number(threeFigures(i.high())) + ")");
+    }
+
+    /** As many figures as anybody reads of an end of an interval. */
+    private static double threeFigures(double v) {
+        return BigDecimal.valueOf(v).round(new MathContext(3)).doubleValue();
     }
 }

@@ -11,6 +11,9 @@ import chainage.render.Json;
 import chainage.render.Out;
 import chainage.render.Unit;
 import chainage.ride.Ride;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -29,19 +32,26 @@ public record RulesAnswer(List<Rule> rules, List<Sensor> sensors, Formatter form
      *
      * @param name kind and serial
      * @param rides that it took part in
+     * @param first when the first of them began
+     * @param last when the last of them did
      * @param bike that a rule ties it to; null for none
      */
-    public record Sensor(String name, int rides, @Nullable String bike) {}
+    public record Sensor(
+            String name,
+            int rides,
+            Instant first,
+            Instant last,
+            @Nullable String bike) {}
 
     private static final Columns<Rule> RULES = Columns.of(
             Column.<Rule>name("when", "what the rides must show", r -> r.when().words())
-                    .head("RIDES WITH")
+                    .head("RIDES THAT SHOW")
                     .as((r, format) -> r.when() instanceof Rule.Otherwise
-                            ? "nothing else to go by"
+                            ? "none of these"
                             : r.when().words()),
             Column.<Rule>name("bike", "they were on; null when it says only whether they count", Rule::bike),
             Column.truth("counts", "whether they are rides; null when it says only the bike", Rule::counts),
-            Column.shown("ARE", Unit.NAME, (r, format) -> {
+            Column.shown("ARE ON", Unit.NAME, (r, format) -> {
                 String bike = r.bike();
                 return bike != null ? bike : Boolean.TRUE.equals(r.counts()) ? "rides" : "not rides";
             }));
@@ -49,6 +59,12 @@ public record RulesAnswer(List<Rule> rules, List<Sensor> sensors, Formatter form
     private static final Columns<Sensor> SENSORS = Columns.of(
             Column.<Sensor>name("sensor", "kind and serial", Sensor::name).head("SENSOR SEEN"),
             Column.<Sensor>count("rides", "that it took part in", Sensor::rides).head("RIDES"),
+            Column.<Sensor>time("first", "when the first of them began", Sensor::first)
+                    .head("FIRST DAY")
+                    .as((s, format) -> format.date(s.first())),
+            Column.<Sensor>time("last", "when the last of them did", Sensor::last)
+                    .head("LAST DAY")
+                    .as((s, format) -> format.date(s.last())),
             Column.<Sensor>name("bike", "that a rule ties it to", Sensor::bike).head("TIED TO"));
 
     /** What scripts get. */
@@ -57,16 +73,24 @@ public record RulesAnswer(List<Rule> rules, List<Sensor> sensors, Formatter form
             Column.rows("sensors", "by name", SENSORS, RulesAnswer::sensors));
 
     public static RulesAnswer of(Analysis analysis, Formatter format) {
-        Map<Ride.Device, Integer> seen = new TreeMap<>(Comparator.comparing(Ride.Device::name));
-        analysis.rides().stream()
-                .filter(AttributedRide::counted)
-                .flatMap(r -> r.filed().ride().devices().stream())
-                .filter(Ride.Device::staysWithBike)
-                .forEach(d -> seen.merge(d, 1, Integer::sum));
+        Map<Ride.Device, List<Instant>> seen = new TreeMap<>(Comparator.comparing(Ride.Device::name));
+        for (AttributedRide r : analysis.rides()) {
+            if (r.counted()) {
+                r.filed().ride().devices().stream()
+                        .filter(Ride.Device::staysWithBike)
+                        .forEach(d -> seen.computeIfAbsent(d, k -> new ArrayList<>())
+                                .add(r.filed().ride().start()));
+            }
+        }
         return new RulesAnswer(
                 analysis.ledger().rules(),
                 seen.entrySet().stream()
-                        .map(e -> new Sensor(e.getKey().name(), e.getValue(), tied(analysis, e.getKey())))
+                        .map(e -> new Sensor(
+                                e.getKey().name(),
+                                e.getValue().size(),
+                                Collections.min(e.getValue()),
+                                Collections.max(e.getValue()),
+                                tied(analysis, e.getKey())))
                         .toList(),
                 format);
     }

@@ -31,7 +31,7 @@ public record TopicAnswer(String topic, String text, List<Fields> answers) imple
             "as a rider meets them",
             Columns.of(
                     Column.<Topic>id("topic", "its name", Topic::name).head("TOPIC"),
-                    Column.<Topic>word("what", "it is about", Topic::what).head("WHAT")),
+                    Column.<Topic>prose("what", "it is about", Topic::what).head("WHAT")),
             "");
 
     private static final Columns<Columns.Field> FIELD = Columns.of(
