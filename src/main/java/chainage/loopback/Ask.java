@@ -9,14 +9,16 @@ import java.util.Map;
  * @param change true where it may change something: it was sent as a form from one of our own pages
  * @param place the last part of the path, lower-case letters; empty for the first page
  * @param fields of the form or the address, by name, in the order sent
+ * @param files sent with the form, in their order
  * @param token what a form must send along
  */
-public record Ask(boolean change, String place, Map<String, List<String>> fields, String token) {
+public record Ask(boolean change, String place, Map<String, List<String>> fields, List<Upload> files, String token) {
     /** The hidden field that the token is sent in. */
     public static final String TOKEN = "token";
 
     public Ask {
         fields = Map.copyOf(fields);
+        files = List.copyOf(files);
     }
 
     /** The first value of a field; empty where there is none. */

@@ -7,8 +7,11 @@ import java.time.Duration;
  *
  * @param unused for how long nobody may ask before it ends
  * @param body bytes of a form
+ * @param files bytes of a form with files in it
  */
-public record Limits(Duration unused, int body) {
-    /** An hour; a form that names four hundred rides; our choice. */
-    public static final Limits USUAL = new Limits(Duration.ofHours(1), 64 * 1024);
+public record Limits(Duration unused, int body, int files) {
+    private static final int KB = 1024;
+
+    /** An hour; a form that names three thousand rides; three of the largest ride files met. Our choice. */
+    public static final Limits USUAL = new Limits(Duration.ofHours(1), 64 * KB, 64 * KB * KB);
 }

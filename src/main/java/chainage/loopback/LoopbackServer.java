@@ -4,6 +4,8 @@ import com.sun.net.httpserver.Headers;
 import com.sun.net.httpserver.HttpExchange;
 import com.sun.net.httpserver.HttpServer;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.URI;
@@ -23,8 +25,11 @@ import org.jspecify.annotations.Nullable;
 public final class LoopbackServer implements AutoCloseable {
     private static final String KEY = "key";
 
-    /** A browser has six connections to a host; the others are for whoever ties some up. Our choice. */
-    private static final int THREADS = 64;
+    /**
+     * A browser has six connections to a host; the others are for whoever ties some up: a request that is not sent whole
+     * holds one for as long as it is borne. They are made as they are needed. Our choice.
+     */
+    private static final int THREADS = 2000;
 
     private static final int THREAD_SECONDS = 10;
 
@@ -167,8 +172,8 @@ public final class LoopbackServer implements AutoCloseable {
         if (change && !origin.equals(only(sent, "Origin"))) {
             throw new Refused(Refusal.ORIGIN);
         }
-        Map<String, List<String>> fields = change ? form(exchange) : query;
-        Ask ask = new Ask(change, place, fields, session.token());
+        Multipart form = change ? form(exchange) : new Multipart(query, List.of());
+        Ask ask = new Ask(change, place, form.fields(), form.files(), session.token());
         if (change && !session.isToken(ask.field(Ask.TOKEN))) {
             throw new Refused(Refusal.TOKEN);
         }
@@ -207,23 +212,40 @@ public final class LoopbackServer implements AutoCloseable {
         return place;
     }
 
-    private Map<String, List<String>> form(HttpExchange exchange) throws IOException, Refused {
-        Headers sent = exchange.getRequestHeaders();
-        String type = only(sent, "Content-Type");
+    private Multipart form(HttpExchange exchange) throws IOException, Refused {
+        String type = only(exchange.getRequestHeaders(), "Content-Type");
+        if (type != null && Multipart.is(type)) {
+            try {
+                return Multipart.parse(type, body(exchange, limits.files()), limits.body());
+            } catch (Refused e) {
+                // Browsers send all of it before they read the answer.
+                exchange.getRequestBody().transferTo(OutputStream.nullOutputStream());
+                throw e;
+            }
+        }
         if (type == null || !type.matches("(?i)application/x-www-form-urlencoded *(;.*)?")) {
             throw new Refused(Refusal.FORM);
         }
-        String length = only(sent, "Content-Length");
-        if (length != null
-                && length.matches("\\d+")
-                && (length.length() > 9 || Integer.parseInt(length) > limits.body())) {
+        return new Multipart(
+                FormText.parse(new String(body(exchange, limits.body()), StandardCharsets.UTF_8)), List.of());
+    }
+
+    private static byte[] body(HttpExchange exchange, int most) throws IOException, Refused {
+        String length = only(exchange.getRequestHeaders(), "Content-Length");
+        long said = length != null && length.matches("\\d{1,18}") ? Long.parseLong(length) : most + 1L;
+        if (length != null && said > most) {
             throw new Refused(Refusal.SIZE);
         }
-        byte[] body = exchange.getRequestBody().readNBytes(limits.body() + 1);
-        if (body.length > limits.body()) {
+        // In one piece where it is said how long it is, so that a large one is in memory once and not twice.
+        InputStream in = exchange.getRequestBody();
+        byte[] body = length == null ? in.readNBytes((int) said) : new byte[(int) said];
+        if (length != null && in.readNBytes(body, 0, body.length) < body.length) {
+            throw new Refused(Refusal.FORM);
+        }
+        if (body.length > most) {
             throw new Refused(Refusal.SIZE);
         }
-        return FormText.parse(new String(body, StandardCharsets.UTF_8));
+        return body;
     }
 
     /** The one value of a header; null where there is none, or are several. */

@@ -4,7 +4,7 @@
  *
  * <p>What is guarded against: other users of the machine (the key, the cookie), other pages in the same browser (Host,
  * Origin, the token, the place that the cookie is bound to), and whoever ties up the server (bounds on bodies, times and
- * threads). Nothing is read from the disk, so that a path leads nowhere.
+ * threads). Nothing is read from the disk or written there, so that a path leads nowhere.
  */
 @NullMarked
 package chainage.loopback;
