@@ -7,6 +7,7 @@ import chainage.answer.imports.ImportAnswer;
 import chainage.answer.imports.LogbookLines;
 import chainage.answer.imports.TableRead;
 import chainage.answer.things.FileTrouble;
+import chainage.importer.Handed;
 import chainage.importer.Importer;
 import chainage.importer.Options;
 import chainage.importer.Outcome;
@@ -26,6 +27,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -59,6 +61,16 @@ final class ImportCommand extends Action {
 
     @Parameters(arity = "1..*", paramLabel = "PATH", description = "files and folders")
     List<Path> paths = List.of();
+
+    /** What was handed over in place of paths; null where paths are named. */
+    private @Nullable List<Handed> handed;
+
+    /** An import of files that lie nowhere on the disk. */
+    static ImportCommand of(List<Handed> files) {
+        ImportCommand command = new ImportCommand();
+        command.handed = List.copyOf(files);
+        return command;
+    }
 
     @Option(names = "--jobs", paramLabel = "N", description = "how many files to read at once (default: all cores)")
     int jobs = Runtime.getRuntime().availableProcessors();
@@ -107,12 +119,14 @@ final class ImportCommand extends Action {
                 .withProgress(progress)
                 .ignoring(Setting.ignored(context.settings()));
         try {
-            List<Path> exports = paths.stream().filter(Restoring::isExport).toList();
-            if (exports.size() == paths.size()) {
+            List<Inputs.Given> given = given();
+            List<Inputs.Given> exports =
+                    given.stream().filter(Restoring::isExport).toList();
+            if (exports.size() == given.size()) {
                 return Restoring.run(context, exports, dryRun);
             } else if (!exports.isEmpty()) {
                 throw CliError.usage(
-                        "\"" + exports.get(0) + "\" is an export of chainage, the others are not",
+                        "\"" + exports.get(0).name() + "\" is an export of chainage, the others are not",
                         "import the two apart");
             }
             Result result = dryRun ? rehearse(context, runner, options) : importAll(context, runner, options);
@@ -138,6 +152,12 @@ final class ImportCommand extends Action {
             progress.clear();
             throw new UncheckedIOException(e);
         }
+    }
+
+    private List<Inputs.Given> given() {
+        return handed == null
+                ? paths.stream().map(Inputs.Given::of).toList()
+                : handed.stream().map(Inputs.Given::of).toList();
     }
 
     /**
@@ -204,8 +224,9 @@ final class ImportCommand extends Action {
     }
 
     private List<Outcome> run(ImportIndex index, Sink sink, Options options) throws IOException {
-        return new Importer(RideFiles::decode, index, sink, options)
-                .run(paths).stream().map(index::told).toList();
+        Importer importer = new Importer(RideFiles::decode, index, sink, options);
+        List<Outcome> outcomes = handed == null ? importer.run(paths) : importer.runHanded(handed);
+        return outcomes.stream().map(index::told).toList();
     }
 
     private static Integer report(CommandContext context, ImportAnswer answer) {

@@ -1,6 +1,8 @@
 package chainage.cli;
 
 import chainage.importer.Gunzip;
+import chainage.importer.Handed;
+import chainage.importer.Opening;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -13,9 +15,30 @@ final class Inputs {
 
     private Inputs() {}
 
+    /**
+     * A file, on the disk or handed over.
+     *
+     * @param name as it was given
+     * @param whole false for what may be emptied by looking at it, such as a pipe
+     */
+    record Given(String name, boolean whole, Opening opening) {
+        static Given of(Path file) {
+            return new Given(file.toString(), Files.isRegularFile(file), () -> Files.newInputStream(file));
+        }
+
+        static Given of(Handed file) {
+            return new Given(file.name(), true, file.opening());
+        }
+    }
+
     /** The content of a file, unpacked when it is gzipped; can be marked and reset within 64 KB. */
     static InputStream open(Path file) throws IOException {
-        InputStream raw = Files.newInputStream(file);
+        return open(Given.of(file));
+    }
+
+    /** The content of a file, unpacked when it is gzipped; can be marked and reset within 64 KB. */
+    static InputStream open(Given file) throws IOException {
+        InputStream raw = file.opening().open();
         try {
             InputStream in = new BufferedInputStream(raw, BUFFER);
             in.mark(2);
@@ -29,7 +52,7 @@ final class Inputs {
     }
 
     /** What to tell of a file that is no sound gzip. */
-    static CliError broken(Path file, Gunzip.Broken e, String hint) {
+    static CliError broken(Object file, Gunzip.Broken e, String hint) {
         return new CliError(ExitCode.REFUSED, file + ": " + e.getMessage(), hint);
     }
 }

@@ -8,8 +8,6 @@ import chainage.store.Restored;
 import chainage.store.Scratch;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -21,29 +19,27 @@ final class Restoring {
     private Restoring() {}
 
     /** True when the file is an export, gzipped or not, by its content. */
-    static boolean isExport(Path path) {
-        // A pipe would be emptied by looking at it.
-        if (!Files.isRegularFile(path)) {
+    static boolean isExport(Inputs.Given file) {
+        if (!file.whole()) {
             return false;
         }
-        try (InputStream in = Inputs.open(path)) {
+        try (InputStream in = Inputs.open(file)) {
             return LedgerFile.promisesExport(in.readNBytes(HEAD));
         } catch (IOException e) {
             return false; // the import says why
         }
     }
 
-    static Integer run(CommandContext context, List<Path> exports, boolean dryRun) throws IOException {
+    static Integer run(CommandContext context, List<Inputs.Given> exports, boolean dryRun) throws IOException {
         List<ExportsAnswer.Brought> all = new ArrayList<>();
-        for (Path export : exports) {
+        for (Inputs.Given export : exports) {
             Restored r = bring(context, export, dryRun);
-            all.add(new ExportsAnswer.Brought(
-                    export.toString(), r.entries(), r.entriesKnown(), r.rides(), r.ridesKnown()));
+            all.add(new ExportsAnswer.Brought(export.name(), r.entries(), r.entriesKnown(), r.rides(), r.ridesKnown()));
         }
         return context.show(new ExportsAnswer(all, dryRun), false);
     }
 
-    private static Restored bring(CommandContext context, Path export, boolean dryRun) throws IOException {
+    private static Restored bring(CommandContext context, Inputs.Given export, boolean dryRun) throws IOException {
         if (!context.written()) {
             // An export that is refused leaves no ledger behind.
             try (Scratch scratch = Scratch.inTemporary()) {
@@ -60,15 +56,17 @@ final class Restoring {
         return restored;
     }
 
-    private static Restored bring(LedgerFile ledger, Path export, boolean dryRun) throws IOException {
+    private static Restored bring(LedgerFile ledger, Inputs.Given export, boolean dryRun) throws IOException {
         try (LedgerFile file = ledger;
                 InputStream in = Inputs.open(export)) {
             return file.restore(in, dryRun);
         } catch (Gunzip.Broken e) {
-            throw Inputs.broken(export, e, "fetch or copy it again; nothing was taken");
+            throw Inputs.broken(export.name(), e, "fetch or copy it again; nothing was taken");
         } catch (ExportException e) {
             throw new CliError(
-                    ExitCode.REFUSED, export + ":" + e.line() + ": " + e.what(), e.hint() + "; nothing was taken");
+                    ExitCode.REFUSED,
+                    export.name() + ":" + e.line() + ": " + e.what(),
+                    e.hint() + "; nothing was taken");
         }
     }
 }

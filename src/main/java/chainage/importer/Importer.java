@@ -50,7 +50,21 @@ public final class Importer {
      * @throws IOException when the sink fails; what was written before stays
      */
     public List<Outcome> run(List<Path> paths) throws IOException {
-        List<Walk.Found> files = Walk.below(paths, options.ignored());
+        return runAll(Walk.below(paths, options.ignored()));
+    }
+
+    /**
+     * Imports files that were handed over; what is remembered of them is by their names, which are no absolute paths.
+     *
+     * @return an outcome a file and an archive's entry, in their order, as for those on the disk
+     * @throws InterruptedIOException when the thread is interrupted; what was written stays
+     * @throws IOException when the sink fails; what was written before stays
+     */
+    public List<Outcome> runHanded(List<Handed> files) throws IOException {
+        return runAll(Handed.found(files, options.clock().get()));
+    }
+
+    private List<Outcome> runAll(List<Walk.Found> files) throws IOException {
         Recorder recorder = new Recorder(memory, sink, options, limits);
         Classifier classifier =
                 new Classifier(decode, options.latest(), d -> memory.known(d).or(() -> recorder.written(d)));
@@ -172,7 +186,7 @@ public final class Importer {
             if (known.isPresent()) {
                 line.put(new Slot(file, CompletableFuture.completedFuture(unchanged(found, known.get())), true));
             } else {
-                Unpacker.unpack(found.place(), found.path(), limits, this);
+                Unpacker.unpack(found.place(), found.opening(), limits, this);
             }
         }
 

@@ -6,7 +6,7 @@ import java.util.Locale;
  * Where a content stands: a file, or an entry of an archive.
  *
  * @param file name as the rider gave it
- * @param stamp absolute path, size, time of change
+ * @param stamp path, size, time of change
  */
 record Place(String file, SourceStamp stamp) {
     private static final String INSIDE = "!/";

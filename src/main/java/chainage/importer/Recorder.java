@@ -3,6 +3,7 @@ package chainage.importer;
 import chainage.quantity.ContentDigest;
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Duration;
 import java.time.Instant;
@@ -40,7 +41,7 @@ final class Recorder {
 
     private record Numbered(int number, Outcome outcome) {}
 
-    private record Deferred(int number, Walk.Found file, Classifier.Draft draft) {}
+    private record Deferred(int number, Walk.Found file, Path path, Classifier.Draft draft) {}
 
     Recorder(Memory memory, Sink sink, Options options, Limits limits) {
         this.memory = memory;
@@ -75,8 +76,9 @@ final class Recorder {
             entryNames.clear();
         }
         // An entry of an archive that is still being written shows in the archive, which then counts as torn itself.
-        if (settled.torn() && !entry && isFresh(settled.outcome())) {
-            deferred.add(new Deferred(number, file, settled));
+        Path path = file.path();
+        if (settled.torn() && !entry && path != null && isFresh(settled.outcome())) {
+            deferred.add(new Deferred(number, file, path, settled));
         } else {
             file(number, settled.outcome());
         }
@@ -174,7 +176,7 @@ final class Recorder {
         }
         for (Deferred d : deferred) {
             Outcome outcome = d.draft().outcome();
-            if (hasChanged(d.file())) {
+            if (hasChanged(d.path(), d.file().place().stamp())) {
                 outcome = Outcome.of(
                                 d.file().place(),
                                 Outcome.Kind.REFUSED,
@@ -191,10 +193,9 @@ final class Recorder {
                 .toList();
     }
 
-    private static boolean hasChanged(Walk.Found file) {
-        SourceStamp stamp = file.place().stamp();
+    private static boolean hasChanged(Path path, SourceStamp stamp) {
         try {
-            BasicFileAttributes now = Files.readAttributes(file.path(), BasicFileAttributes.class);
+            BasicFileAttributes now = Files.readAttributes(path, BasicFileAttributes.class);
             return now.size() != stamp.size() || now.lastModifiedTime().toMillis() != stamp.modifiedMillis();
         } catch (IOException e) {
             return true;

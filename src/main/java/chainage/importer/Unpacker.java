@@ -7,15 +7,13 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Reads one file on the disk and hands out the contents in it, in the order they stand there. Streams all the way: of an
+ * Reads one file and hands out the contents in it, in the order they stand there. Streams all the way: of an
  * archive only one entry is in memory, and of that only what may be a ride file.
  */
 final class Unpacker {
@@ -40,8 +38,8 @@ final class Unpacker {
         this.bounds = new Bounds(limits, size);
     }
 
-    static void unpack(Place place, Path path, Limits limits, Out out) throws InterruptedException {
-        try (InputStream in = Files.newInputStream(path)) {
+    static void unpack(Place place, Opening opening, Limits limits, Out out) throws InterruptedException {
+        try (InputStream in = opening.open()) {
             Layer disk = new Layer(in);
             try {
                 new Unpacker(limits, out, place.stamp().size()).stage(place, disk, 0, limits.fileBytes());

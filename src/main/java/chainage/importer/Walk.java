@@ -30,10 +30,19 @@ final class Walk extends SimpleFileVisitor<Path> {
      * A file, or a place that cannot be read.
      *
      * @param place name and stamp
-     * @param path to open
+     * @param opening to read it by
+     * @param path where it is on the disk; null where it is not there
      * @param verdict what becomes of it without reading; null for a file to read
      */
-    record Found(Place place, Path path, @Nullable Outcome verdict) {}
+    record Found(
+            Place place,
+            Opening opening,
+            @Nullable Path path,
+            @Nullable Outcome verdict) {
+        private static Found at(Path path, Place place, @Nullable Outcome verdict) {
+            return new Found(place, () -> Files.newInputStream(path), path, verdict);
+        }
+    }
 
     private Walk(Path given, Path absolute, Path start, Predicate<String> ignored, Map<String, Found> found) {
         this.found = found;
@@ -94,7 +103,7 @@ final class Walk extends SimpleFileVisitor<Path> {
         long modified = target.lastModifiedTime().toMillis();
         if (target.isRegularFile()) {
             Place place = place(file, target.size(), modified);
-            add(new Found(place, file, null));
+            add(Found.at(file, place, null));
         } else if (target.isDirectory()) {
             add(file, 0, modified, Outcome.Kind.NOT_RIDE, "a link to a folder, not followed", "name it to import it");
         } else {
@@ -125,7 +134,7 @@ final class Walk extends SimpleFileVisitor<Path> {
 
     private void add(Path path, long size, long modified, Outcome.Kind kind, String reason, String hint) {
         Place place = place(path, size, modified);
-        add(new Found(place, path, Outcome.of(place, kind, reason, hint).unsettled()));
+        add(Found.at(path, place, Outcome.of(place, kind, reason, hint).unsettled()));
     }
 
     /** A file found below two of the paths goes by the name that comes first. */

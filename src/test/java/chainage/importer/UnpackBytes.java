@@ -17,7 +17,7 @@ public final class UnpackBytes {
         Files.write(file, content);
         Place place = new Place("packed", new SourceStamp(file.toString(), content.length, 0));
         int[] verdicts = {0};
-        Unpacker.unpack(place, file, SMALL, new Unpacker.Out() {
+        Unpacker.unpack(place, () -> Files.newInputStream(file), SMALL, new Unpacker.Out() {
             @Override
             public void content(Place of, byte[] found) {
                 if (found.length > 1 << 20) {
