@@ -4,8 +4,11 @@ import chainage.analysis.Analysis;
 import chainage.answer.rides.RidesAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.render.Columns;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -23,6 +26,7 @@ import picocli.CommandLine.Parameters;
             "Examples:",
             "  chainage rides 2026-05-01..2026-05-31",
             "  chainage rides 2026-05 --chain Moss",
+            "  chainage rides --road wet --sort ridden",
             "  chainage rides --limit 10",
             "  chainage rides --unattributed",
             "  chainage rides --all --why    (other activities too, with the reasons)"
@@ -37,6 +41,20 @@ final class RidesCommand extends Question {
     @Option(names = "--chain", paramLabel = "CHAIN", description = "only rides on this chain")
     @Nullable
     String chain;
+
+    @Option(
+            names = "--road",
+            paramLabel = "dry|damp|wet|indoor|dusty|gritty",
+            description = "only rides on such a road, in part at least")
+    @Nullable
+    String road;
+
+    @Option(
+            names = "--sort",
+            paramLabel = "start|ridden|bike|chain|road",
+            description = "by what they are listed, the most last (default: start)")
+    @Nullable
+    String sort;
 
     @Option(names = "--limit", paramLabel = "N", description = "only the last N of them")
     int limit = Integer.MAX_VALUE;
@@ -68,6 +86,9 @@ final class RidesCommand extends Question {
             throw CliError.usage(
                     "\"last\" is one ride", "for the last " + selectors.get(last) + ": --limit " + selectors.get(last));
         }
+        RidesAnswer.Road onRoad = road == null ? null : one("--road", road, RidesAnswer.Road.values());
+        RidesAnswer.Order order =
+                sort == null ? RidesAnswer.Order.START : one("--sort", sort, RidesAnswer.Order.values());
         CommandContext context = context();
         Analysis analysis = context.analysis();
         Set<String> bikes = choice.names(analysis);
@@ -84,13 +105,29 @@ final class RidesCommand extends Question {
                                 || bikes.contains(String.valueOf(r.attributed().bike())))
                         .filter(r ->
                                 onChain == null || onChain.equals(r.attributed().chain()))
+                        .filter(r -> onRoad == null || r.isOn(onRoad))
                         .toList();
+        rows = order.of(rows);
         return new RidesAnswer(
                 analysis,
                 rows.subList(rows.size() - Math.min(limit, rows.size()), rows.size()),
                 why,
                 context.format(),
                 context.missing());
+    }
+
+    private static <E extends Enum<E>> E one(String option, String typed, E[] all) {
+        return Arrays.stream(all)
+                .filter(e -> word(e).equals(typed))
+                .findFirst()
+                .orElseThrow(() -> CliError.usage(
+                        option + " \"" + typed + "\" is not known",
+                        "use one of "
+                                + Arrays.stream(all).map(RidesCommand::word).collect(Collectors.joining(", "))));
+    }
+
+    private static String word(Enum<?> of) {
+        return of.name().toLowerCase(Locale.ROOT);
     }
 
     /** What is named by its id is shown whatever it is. */

@@ -9,6 +9,8 @@ import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.exposure.CountedRide;
 import chainage.exposure.RideExposure;
+import chainage.ledger.Grit;
+import chainage.ledger.Moisture;
 import chainage.quantity.LocalClock;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -18,11 +20,14 @@ import chainage.render.Json;
 import chainage.render.Out;
 import chainage.render.Unit;
 import chainage.ride.Ride;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -61,6 +66,11 @@ public record RidesAnswer(
             return attributed.filed().ride();
         }
 
+        /** Whether any of it was on such a road. */
+        public boolean isOn(Road road) {
+            return counted != null && road.holds(counted.condition());
+        }
+
         double countedMetres() {
             return counted == null || (attributed.chain() == null && !attributed.lacksChain()) ? 0 : onChain;
         }
@@ -82,6 +92,63 @@ public record RidesAnswer(
         private <T> @Nullable T weighed(Function<RideExposure, @Nullable T> figure) {
             RideExposure e = counted == null ? null : counted.exposure();
             return e == null ? null : figure.apply(e);
+        }
+    }
+
+    /** A road that may be asked for; what was partly wet is wet. */
+    public enum Road {
+        DRY,
+        DAMP,
+        WET,
+        INDOOR,
+        DUSTY,
+        GRITTY;
+
+        private boolean holds(Condition c) {
+            return switch (this) {
+                case DRY -> c.moisture() == Moisture.DRY;
+                case DAMP -> c.dampShare() > 0;
+                case WET -> c.wetShare() > 0;
+                case INDOOR -> c.moisture() == Moisture.INDOOR;
+                case DUSTY -> c.grit() == Grit.DUSTY;
+                case GRITTY -> c.grit() == Grit.GRITTY;
+            };
+        }
+    }
+
+    /** What rides may be sorted by. Those of which it is not known come first, the most last. */
+    public enum Order {
+        START,
+        RIDDEN,
+        BIKE,
+        CHAIN,
+        ROAD;
+
+        /** Rows that are in order of their start, in this order. */
+        public List<Row> of(List<Row> rows) {
+            return this == START ? rows : rows.stream().sorted(by()).toList();
+        }
+
+        private Comparator<Row> by() {
+            return switch (this) {
+                case START -> Comparator.comparing(r -> r.ride().start());
+                case RIDDEN -> Comparator.comparing(Row::onChain);
+                case BIKE ->
+                    Comparator.comparing(
+                            r -> Objects.requireNonNullElse(r.attributed().bike(), ""));
+                case CHAIN ->
+                    Comparator.comparing(
+                            r -> Objects.requireNonNullElse(r.attributed().chain(), ""));
+                case ROAD ->
+                    Comparator.<Row>comparingDouble(r -> share(r, Condition::wetShare))
+                            .thenComparingDouble(r -> share(r, Condition::dampShare))
+                            .thenComparingDouble(r ->
+                                    share(r, c -> c.grit() == Grit.GRITTY ? 2 : c.grit() == Grit.DUSTY ? 1 : 0));
+            };
+        }
+
+        private static double share(Row row, ToDoubleFunction<Condition> of) {
+            return row.counted() == null ? -1 : of.applyAsDouble(row.counted().condition());
         }
     }
 
@@ -256,20 +323,32 @@ public record RidesAnswer(
         return FIELDS.json(this);
     }
 
+    /** What there is in place of rows; empty where there are any. */
+    public List<String> nothing() {
+        return !rows.isEmpty()
+                ? List.of()
+                : analysis.rides().isEmpty() ? NextStep.next(missing, analysis) : List.of("No ride fits.");
+    }
+
     @Override
     public void print(Out out) {
         if (rows.isEmpty()) {
-            out.lines(analysis.rides().isEmpty() ? NextStep.next(missing, analysis) : List.of("No ride fits."));
+            out.lines(nothing());
             return;
         }
         out.table(COLUMNS.table(rows, format, r -> why ? reason(r) : null));
+        out.hint(sum());
+    }
+
+    /** How many they are, and how far. */
+    public String sum() {
         Map<String, Row> rides = new LinkedHashMap<>();
         rows.forEach(r -> rides.putIfAbsent(r.attributed().id(), r));
         List<Row> those =
                 rides.values().stream().filter(r -> r.attributed().counted()).toList();
         double metres = those.stream().mapToDouble(Row::onChain).sum();
-        out.hint(Formatter.count(those.size(), "ride", "rides") + ", " + format.distance(metres)
-                + (those.size() == rides.size() ? "" : "; " + (rides.size() - those.size()) + " not counted"));
+        return Formatter.count(those.size(), "ride", "rides") + ", " + format.distance(metres)
+                + (those.size() == rides.size() ? "" : "; " + (rides.size() - those.size()) + " not counted");
     }
 
     /** Whose local time a ride's date is; empty where no ride says that it was elsewhere. */
