@@ -16,6 +16,7 @@ import chainage.logbook.Statement;
 import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -81,7 +82,11 @@ final class LogbookImport {
         }
         List<Entry> facts = file.entries();
         new LogbookAppend(context).bringUpToDate(file, facts);
-        tellOfMissing(facts);
+        List<Event> missed =
+                tellOfMissing(facts).stream().<Event>map(Logbook::missed).toList();
+        if (!missed.isEmpty()) {
+            file.append(missed, context.terminal().clock().instant());
+        }
     }
 
     /**
@@ -169,14 +174,19 @@ final class LogbookImport {
         return most;
     }
 
-    /** True when the file, or the archive that holds it, is on the disk. */
+    /** True when the file, or the archive that holds it, is on the disk; what was handed over is not. */
     static boolean isThere(String path) {
-        for (int end = path.length(); end > 0; end = path.lastIndexOf("!/", end - 1)) {
-            if (Files.exists(Path.of(path.substring(0, end)))) {
-                return true;
+        try {
+            for (int end = path.length(); end > 0; end = path.lastIndexOf("!/", end - 1)) {
+                Path place = Path.of(path.substring(0, end));
+                if (place.isAbsolute() && Files.exists(place)) {
+                    return true;
+                }
             }
+            return false;
+        } catch (InvalidPathException noNameHere) {
+            return false;
         }
-        return false;
     }
 
     private void tell(Outcome o, Reading reading, List<Entry> written, Snapshot before, List<Entry> after) {
@@ -188,12 +198,18 @@ final class LogbookImport {
         told.add(LogbookLines.of(o.file(), reading, written, changes));
     }
 
-    /** Logbooks below what the rider named that are no longer there, or no longer say what they are. */
-    private void tellOfMissing(List<Entry> facts) {
+    /**
+     * Logbooks below what the rider named that are no longer there, or no longer say what they are. That is told once;
+     * {@code check} says it again.
+     *
+     * @return those that were told of
+     */
+    private List<Logbook> tellOfMissing(List<Entry> facts) {
+        List<Logbook> missing = new ArrayList<>();
         Set<String> read = logbooks().stream().map(o -> o.stamp().path()).collect(Collectors.toSet());
         Collection<Logbook> known = Logbook.of(facts).values();
         for (Logbook l : known) {
-            if (!l.lines().isEmpty() && !read.contains(l.file()) && isBelow(l.file())) {
+            if (!l.lines().isEmpty() && !l.isMissed() && !read.contains(l.file()) && isBelow(l.file())) {
                 @Nullable
                 Outcome other = outcomes.stream()
                         .filter(o -> o.stamp().path().equals(l.file()))
@@ -202,11 +218,14 @@ final class LogbookImport {
                 if (other != null && other.kind() != Outcome.Kind.REFUSED) {
                     told.add(LogbookLines.missing(
                             other.file(), "does not begin with \"" + LogbookText.FIRST + "\" any more"));
+                    missing.add(l);
                 } else if (other == null && !isThere(l.file())) {
                     told.add(LogbookLines.missing(l.file(), "is not there any more"));
+                    missing.add(l);
                 }
             }
         }
+        return missing;
     }
 
     private boolean isBelow(String file) {

@@ -24,6 +24,19 @@ public record Logbook(
         List<Event.LogbookLine> lines,
         List<Event.RefusedLine> refused,
         List<String> awaited) {
+    /** In place of a digest: it was not where it was, or no longer said what it is, and that was told. */
+    private static final String MISSED = "missed";
+
+    /** What is to be remembered of it once it was told that it is missing. */
+    public Event.LogbookRead missed() {
+        return new Event.LogbookRead(file, null, MISSED, List.of(), List.of(), refused, awaited);
+    }
+
+    /** Whether it was missing when it was last looked for, and states something. */
+    public boolean isMissed() {
+        return digest.equals(MISSED) && !lines.isEmpty();
+    }
+
     /** One of which nothing is remembered yet. */
     public static Logbook fresh(String file) {
         return new Logbook(file, "", List.of(), List.of(), List.of());

@@ -47,6 +47,9 @@ public record Reading(
     /** More than one in so many lines of a logbook do not go at once unasked. */
     private static final int SHARE = 3;
 
+    /** Fewer lines gone are no accident, unless they are all. Our choice. */
+    private static final int MANY = 3;
+
     /** A line that stands where another stood. */
     public record Changed(Event.LogbookLine was, Line now) {}
 
@@ -92,7 +95,9 @@ public record Reading(
         }
 
         private boolean isTooMany(int gone) {
-            return !takeBack && SHARE * gone > known.lines().size();
+            // Of a short one a line or two are soon a third, and were deleted by somebody; all of it was perhaps lost.
+            boolean many = gone >= MANY || gone == known.lines().size();
+            return !takeBack && many && SHARE * gone > known.lines().size();
         }
     }
 

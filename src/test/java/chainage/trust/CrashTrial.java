@@ -30,6 +30,8 @@ final class CrashTrial implements Trial {
         Files.writeString(reports, reports());
         Path none = given.resolve("none");
         Path season = prepared(site, given.resolve("season/ledger.sqlite"), rides);
+        Path notes = Files.createDirectories(given.resolve("notes")).resolve("notes.txt");
+        Files.writeString(notes, notes());
         Path old = Files.createDirectories(given.resolve("old")).resolve("ledger.sqlite");
         Files.copy(Path.of("src/test/resources/ledgers/version-1.sqlite"), old);
         List<Victim> victims = List.of(
@@ -37,6 +39,7 @@ final class CrashTrial implements Trial {
                 new Victim("treat", season, false, words("treat Amber hot-wax --cleaning deep --on 2024-01-20")),
                 new Victim("tag", season, false, words("tag 2024-01-03..2024-01-30 muddy")),
                 new Victim("undo", season, false, words("undo")),
+                new Victim("read a logbook", season, false, List.of("import", notes.toString())),
                 new Victim("weather add", season, true, List.of("weather", "add", reports.toString())),
                 new Victim("upgrade", old, false, words("remark Amber noisy --on 2026-03-20")));
         List<Tried> table = new ArrayList<>();
@@ -62,6 +65,17 @@ final class CrashTrial implements Trial {
                     1 + i % 720 / 24,
                     i % 24,
                     20));
+        }
+        return text.toString();
+    }
+
+    /** Two thousand lines, so that a reading takes a while. */
+    private static String notes() {
+        StringBuilder text = new StringBuilder("chainage logbook\n");
+        for (int i = 0; i < 2_000; i++) {
+            text.append(java.time.LocalDate.of(2024, 1, 3).plusDays(i % 700))
+                    .append(i % 7 == 0 ? " treat Amber hot-wax --cleaning deep" : " remark Amber note n" + i)
+                    .append('\n');
         }
         return text.toString();
     }
@@ -105,7 +119,11 @@ final class CrashTrial implements Trial {
             String title = "kill " + killed + " of " + victim.what() + ": ";
             try {
                 int size = size(ledger, lost, title);
-                begun += size > start && size < whole ? 1 : 0;
+                boolean part = size > start && size < whole;
+                begun += part ? 1 : 0;
+                if (part && !victim.repeatable()) {
+                    lost.add(title + "a part was written: " + (size - start) + " of " + (whole - start) + " facts");
+                }
                 boolean complete = size != start && size == whole;
                 done += complete ? 1 : 0;
                 if (victim.repeatable() || !complete) {

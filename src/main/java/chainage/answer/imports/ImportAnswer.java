@@ -30,6 +30,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * What an import did.
@@ -202,6 +203,46 @@ public record ImportAnswer(
                 format);
     }
 
+    /** The same with what an import just before it did: of files that were handed over in several portions. */
+    public ImportAnswer after(ImportAnswer earlier) {
+        return new ImportAnswer(
+                joined(earlier.lines, lines),
+                joined(earlier.troubles, troubles),
+                earlier.metres + metres,
+                earlier.chainMetres + chainMetres,
+                earlier.guessed + guessed,
+                earlier.overlaps + overlaps,
+                joined(earlier.folders, folders).stream().distinct().toList(),
+                earlier.refusedParts + refusedParts,
+                refusedBefore,
+                joined(earlier.logbooks, logbooks),
+                joined(earlier.tables, tables),
+                dryRun,
+                now,
+                format);
+    }
+
+    private static <T> List<T> joined(List<T> first, List<T> second) {
+        return Stream.concat(first.stream(), second.stream()).toList();
+    }
+
+    /** Numbers of the facts that its logbooks and tables stated. */
+    public List<Long> entries() {
+        return Stream.concat(
+                        logbooks.stream().flatMap(l -> l.entries().stream()),
+                        tables.stream().flatMap(t -> t.entries().stream()))
+                .toList();
+    }
+
+    /** Ids of the rides that are new. */
+    public List<String> rides() {
+        return lines.stream()
+                .filter(l -> l.became() == Became.IMPORTED || l.became() == Became.SALVAGED)
+                .flatMap(l -> l.rides().stream())
+                .distinct()
+                .toList();
+    }
+
     /** Pairs of rides of one bike at one time, at least one of which was brought in, that the rider has not looked at. */
     private static int overlaps(Analysis all, List<AttributedRide> counted) {
         Set<String> brought = counted.stream().map(AttributedRide::id).collect(Collectors.toSet());
@@ -271,7 +312,9 @@ public record ImportAnswer(
     @Override
     public void print(Out out) {
         DryRun.head(dryRun, out);
-        out.line(figures());
+        if (!lines.isEmpty() || (logbooks.isEmpty() && tables.isEmpty())) {
+            out.line(figures());
+        }
         noRides(out);
         logbooks.forEach(l -> l.print(out, dryRun));
         tables.forEach(t -> t.print(out, dryRun));

@@ -9,6 +9,7 @@ import chainage.answer.OutingWords;
 import chainage.answer.OutlierWords;
 import chainage.attribution.Overlap;
 import chainage.ledger.Ledger;
+import chainage.ledger.Logbook;
 import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
@@ -49,6 +50,10 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
                 .forEach(o -> notes.add(OutingWords.of(o, format)));
         notes.addAll(OutingWords.disagreements(analysis, format));
         DoubtfulDate.of(facts.rides(), analysis.at()).forEach(d -> notes.add(words(d, format)));
+        Logbook.of(facts.entries()).values().stream()
+                .filter(Logbook::isMissed)
+                .forEach(l -> notes.add("the logbook " + l.file()
+                        + " was missing, or no logbook any more, when it was last looked for; what it stated stays"));
         return new CheckAnswer(problems, notes);
     }
 
