@@ -17,10 +17,13 @@ import java.util.ArrayList;
 import java.util.Base64;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.logging.Level;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -41,6 +44,7 @@ import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.Rectangle;
 import org.openqa.selenium.WebElement;
+import org.openqa.selenium.WindowType;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
@@ -349,12 +353,12 @@ class PageInBrowserTest {
         Files.write(SCREENS.resolve("page.pdf"), Base64.getDecoder().decode(String.valueOf(pdf)));
     }
 
-    /** By keyboard alone: the last ride is muddy, its chain is due at once, and all is as before when it is taken back. */
-    @ParameterizedTest
-    @CsvSource({"360, dark", "1280, light"})
-    void aRideIsTaggedAndTakenBack(int width, String scheme) throws Exception {
-        String ledger = shared.resolve("served-" + width + ".sqlite").toString();
-        assertEquals(0, run("backup", ledger).code());
+    /** Does something in a browser that has just been handed the page of a ledger. */
+    private interface Visit {
+        void on(String ledger) throws Exception;
+    }
+
+    private void served(String ledger, int width, String scheme, Visit visit) throws Exception {
         StringWriter said = new StringWriter();
         StringWriter beside = new StringWriter();
         Terminal terminal = new Terminal(
@@ -362,22 +366,39 @@ class PageInBrowserTest {
                 new PrintWriter(beside),
                 true,
                 80,
-                Map.of(),
+                Map.of("CHAINAGE_LEDGER", ledger),
                 Clock.fixed(Instant.parse("2026-08-31T20:00:00Z"), ZoneOffset.UTC));
-        Thread serving = new Thread(() -> Main.run(terminal, "--ledger", ledger, "--zone", "UTC", "page", "--no-open"));
+        Thread serving = new Thread(() -> Main.run(terminal, "--zone", "UTC", "page", "--no-open"));
         serving.start();
         try {
             while (!said.toString().contains("\n")) {
                 assertTrue(serving.isAlive(), beside.toString());
                 Thread.sleep(20);
             }
-            String before = due(ledger);
             show(width, scheme);
             browser.get(said.toString().strip());
-            awaitText("id=\"tag\"");
+            awaitText("id=\"note\"");
+            visit.on(ledger);
+        } finally {
+            serving.interrupt();
+            serving.join();
+        }
+    }
+
+    private String copied(String name) {
+        String ledger = shared.resolve(name + ".sqlite").toString();
+        assertEquals(0, run("backup", ledger).code());
+        return ledger;
+    }
+
+    /** By keyboard alone: the last ride is muddy, its chain is due at once, and all is as before when it is taken back. */
+    @ParameterizedTest
+    @CsvSource({"360, dark", "1280, light"})
+    void aRideIsTaggedAndTakenBack(int width, String scheme) throws Exception {
+        served(copied("tagged-" + width), width, scheme, ledger -> {
+            String before = due(ledger);
             step(width, scheme, "1-page");
-            WebElement form = browser.findElement(By.cssSelector("form#tag"));
-            browser.findElement(By.cssSelector("details:has(> form#tag) > summary")).sendKeys(Keys.ENTER);
+            WebElement form = open("tag");
             form.findElement(By.cssSelector("input[name=ride]")).sendKeys(Keys.SPACE);
             form.findElement(By.cssSelector("select[name=moisture]")).sendKeys("wet");
             form.findElement(By.cssSelector("select[name=grit]")).sendKeys("gritty");
@@ -396,10 +417,193 @@ class PageInBrowserTest {
             awaitText("taken back");
             step(width, scheme, "4-taken-back");
             assertEquals(before, due(ledger));
-        } finally {
-            serving.interrupt();
-            serving.join();
+        });
+    }
+
+    /** Opens a fold by its heading. */
+    private WebElement open(String form) {
+        WebElement fold = browser.findElement(By.id("note-" + form));
+        if (fold.getDomAttribute("open") == null) {
+            fold.findElement(By.cssSelector(":scope > summary")).sendKeys(Keys.ENTER);
         }
+        return fold.findElement(By.cssSelector("form#" + form));
+    }
+
+    private void fill(WebElement form, String field, String value) {
+        WebElement in = form.findElement(By.name(field));
+        if (in.getTagName().equals("input")) {
+            in.clear();
+        }
+        in.sendKeys(value);
+    }
+
+    /** Sends a form, looks at what it changes, does it, and hands back what is said of it. */
+    private String done(WebElement form, int width, String scheme, String name) throws Exception {
+        form.findElement(By.cssSelector("button")).click();
+        awaitText("Not written yet");
+        step(width, scheme, name);
+        press("Do it");
+        awaitText("Written.");
+        return browser.findElement(By.cssSelector(".notice")).getText();
+    }
+
+    private void follow(String words) {
+        browser.findElements(By.cssSelector("main a")).stream()
+                .filter(a -> a.getText().startsWith(words))
+                .findFirst()
+                .orElseThrow(() -> new AssertionError(words + " in " + browser.getPageSource()))
+                .click();
+    }
+
+    /** As a rider who has never seen a terminal: from nothing to a chain that was measured, by what the page offers. */
+    @ParameterizedTest
+    @CsvSource({"360, light", "360, dark", "1280, light", "1280, dark"})
+    void fromAnEmptyLedgerToAMeasuredChain(int width, String scheme) throws Exception {
+        Path rides = Files.createDirectories(shared.resolve("export-" + width + scheme));
+        for (int day = 1; day <= 6; day++) {
+            Files.writeString(rides.resolve("ride-" + day + ".gpx"), gpx("2026-08-0" + day));
+        }
+        Files.writeString(rides.resolve("torn.gpx"), "<gpx><trk>");
+        served(shared.resolve("new-" + width + scheme + ".sqlite").toString(), width, scheme, ledger -> {
+            step(width, scheme, "walk-01-empty");
+            follow("Do it here: read ride files");
+            WebElement chooser = browser.findElement(By.cssSelector("input[type=file]"));
+            assertTrue(chooser.isDisplayed());
+            try (Stream<Path> files = Files.list(rides)) {
+                chooser.sendKeys(files.map(Path::toString).collect(Collectors.joining("\n")));
+            }
+            press("Take them in");
+            awaitText("6 imported");
+            step(width, scheme, "walk-02-imported");
+            follow("Do it here: add a bike");
+            WebElement form = open("bike-add");
+            fill(form, "bike", "Heron");
+            String said = done(form, width, scheme, "walk-03-bike");
+            assertTrue(said.contains("bike Heron added"), said);
+            for (String chain : List.of("Clover", "Yarrow")) {
+                form = open("chain-add");
+                fill(form, "chain", chain);
+                fill(form, "speeds", "11");
+                said = done(form, width, scheme, "walk-04-" + chain);
+                assertTrue(said.contains("chain " + chain), said);
+            }
+            follow("Do it here: put a chain");
+            form = open("install");
+            fill(form, "chain", "Clover");
+            fill(form, "bike", "Heron");
+            fill(form, "on", "2026-08-01");
+            said = done(form, width, scheme, "walk-05-installed");
+            assertTrue(said.contains("Clover on Heron from 2026-08-01"), said);
+            // Both in one session, on the day that the first went on.
+            form = open("treat");
+            form.findElements(By.cssSelector("input[name=chain]")).stream()
+                    .filter(c -> !c.isSelected())
+                    .forEach(WebElement::click);
+            fill(form, "product", "hot-wax");
+            fill(form, "cleaning", "deep");
+            fill(form, "minutes", "40");
+            fill(form, "on", "2026-08-01");
+            said = done(form, width, scheme, "walk-06-waxed");
+            assertTrue(said.contains("20 minutes each"), said);
+            String before = due(ledger);
+            form = open("tag");
+            form.findElement(By.cssSelector("input[name=ride]")).click();
+            fill(form, "moisture", "wet");
+            said = done(form, width, scheme, "walk-07-tagged");
+            assertTrue(said.contains("wet"), said);
+            assertNotEquals(before, due(ledger));
+            press("Take it back");
+            awaitText("taken back");
+            assertEquals(before, due(ledger));
+            step(width, scheme, "walk-08-taken-back");
+            // A wrong length first: it is told at its field, and stays to be mended.
+            form = open("measure");
+            assertTrue(browser.findElement(By.cssSelector("#note-measure svg.plot")).isDisplayed()
+                    || browser.findElements(By.cssSelector("#note-measure svg.plot")).get(1).isDisplayed());
+            fill(form, "chain", "Clover");
+            fill(form, "length", "30mm");
+            form.findElement(By.cssSelector("button")).click();
+            awaitText("aria-invalid=\"true\"");
+            step(width, scheme, "walk-09-wrong-length");
+            form = browser.findElement(By.cssSelector("form#measure"));
+            assertEquals("length", browser.switchTo().activeElement().getDomAttribute("name"));
+            fill(form, "length", "305.2mm");
+            said = done(form, width, scheme, "walk-10-measured");
+            assertTrue(said.contains("0.13"), said);
+            step(width, scheme, "walk-11-page");
+            follow("All rides");
+            awaitText("Show these rides");
+            step(width, scheme, "walk-12-rides");
+            // Dropped anywhere on the page, a folder or files: the same as chosen.
+            browser.navigate().back();
+            awaitText("id=\"note\"");
+            drop(Map.of("away.gpx", gpx("2026-08-20"), "again.gpx", gpx("2026-08-01")));
+            awaitText("2 files: 1 imported");
+            step(width, scheme, "walk-13-dropped");
+        });
+    }
+
+    /** What a file manager's drop is to a page. */
+    private void drop(Map<String, String> files) {
+        script(
+                """
+                const data = new DataTransfer();
+                for (const [name, text] of Object.entries(arguments[0])) data.items.add(new File([text], name));
+                document.body.dispatchEvent(new DragEvent('drop', {dataTransfer: data, bubbles: true, cancelable: true}));
+                """,
+                files);
+    }
+
+    /** An hour over a fifth of a degree of the equator: 22.3 km on the ellipsoid of WGS 84. */
+    private static String gpx(String day) {
+        StringBuilder points = new StringBuilder();
+        for (int minute = 0; minute <= 60; minute++) {
+            points.append(String.format(
+                    Locale.ROOT,
+                    "<trkpt lat=\"0\" lon=\"%.4f\"><time>%sT%02d:%02d:00Z</time></trkpt>",
+                    20 + minute / 300.0,
+                    day,
+                    8 + minute / 60,
+                    minute % 60));
+        }
+        return "<gpx version=\"1.1\"><trk><type>cycling</type><trkseg>" + points + "</trkseg></trk></gpx>";
+    }
+
+    /** Of two windows one is stale: it is told, nothing is lost, and the same form does it then. */
+    @Test
+    void aStaleWindowIsToldAndLosesNothing() throws Exception {
+        served(copied("stale"), 1280, "light", ledger -> {
+            String first = browser.getWindowHandle();
+            String address = String.valueOf(browser.getCurrentUrl());
+            WebElement form = open("remark");
+            fill(form, "chain", "Amber");
+            fill(form, "what", "noisy");
+            form.findElement(By.cssSelector("button")).click();
+            awaitText("Not written yet");
+            browser.switchTo().newWindow(WindowType.TAB);
+            browser.get(address);
+            awaitText("id=\"note\"");
+            form = open("tag");
+            form.findElement(By.cssSelector("input[name=ride]")).click();
+            fill(form, "moisture", "damp");
+            assertTrue(done(form, 1280, "light", "stale-1-other").contains("damp"));
+            browser.close();
+            browser.switchTo().window(first);
+            press("Do it");
+            awaitText("has changed since");
+            // And the terminal meanwhile.
+            assertEquals(
+                    0,
+                    Run.of("--ledger", ledger, "--at", AT, "--zone", "UTC", "remark", "Amber", "note", "meanwhile")
+                            .code());
+            step(1280, "light", "stale-2-told");
+            press("Do it");
+            awaitText("has changed since");
+            press("Do it");
+            awaitText("Written.");
+            String log = Run.of("--ledger", ledger, "log").out();
+            assertEquals(1, log.split("noisy", -1).length - Run.of("--ledger", shared.resolve("demo/ledger.sqlite").toString(), "log").out().split("noisy", -1).length, log);
+        });
     }
 
     /** Until a page holds it, half a minute at most. */

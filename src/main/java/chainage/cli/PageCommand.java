@@ -5,6 +5,7 @@ import chainage.analysis.Snapshot;
 import chainage.answer.page.ChainsPage;
 import chainage.answer.page.PageSources;
 import chainage.answer.page.ServedWords;
+import chainage.answer.things.FileTrouble;
 import chainage.answer.things.WrittenAnswer;
 import chainage.host.Opener;
 import chainage.host.OutputFile;
@@ -146,9 +147,8 @@ final class PageCommand extends Action {
         }
         try (LedgerFile ledger = context.openToRead()) {
             Snapshot facts = ledger.load();
-            List<String> refused = ledger.refused().stream()
-                    .filter(RefusedCommand::isThere)
-                    .map(s -> RefusedCommand.trouble(s).line())
+            List<String> refused = RefusedCommand.all(ledger, facts).stream()
+                    .map(FileTrouble::line)
                     .toList();
             return sources(context, choice.of(context.analysis(facts)), refused);
         } catch (IOException e) {

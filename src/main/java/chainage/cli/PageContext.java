@@ -2,6 +2,8 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.ChangeAnswer;
+import chainage.answer.imports.ImportAnswer;
+import chainage.answer.rides.RidesAnswer;
 import chainage.host.Terminal;
 import chainage.render.Answer;
 import java.io.PrintWriter;
@@ -25,6 +27,8 @@ final class PageContext extends CommandContext {
     private String expected = "";
     private String state = "";
     private @Nullable ChangeAnswer changed;
+    private @Nullable ImportAnswer imported;
+    private @Nullable RidesAnswer rides;
 
     private PageContext(CommandContext of, StringWriter out, StringWriter err) {
         super(
@@ -64,6 +68,23 @@ final class PageContext extends CommandContext {
         return changed;
     }
 
+    /** What was imported; null where nothing was. */
+    @Nullable
+    ImportAnswer imported() {
+        return imported;
+    }
+
+    /** The rides that were asked for; null where none were. */
+    @Nullable
+    RidesAnswer rides() {
+        return rides;
+    }
+
+    /** Has an import told together with the one before it; null for none. */
+    void join(@Nullable ImportAnswer earlier) {
+        imported = earlier;
+    }
+
     /** What was answered in words, a line each. */
     List<String> answered() {
         return out.toString().lines().toList();
@@ -96,6 +117,12 @@ final class PageContext extends CommandContext {
     Integer show(Answer answer, boolean csv) {
         if (answer instanceof ChangeAnswer c) {
             changed = c;
+            return ExitCode.OK.code();
+        } else if (answer instanceof ImportAnswer i) {
+            imported = imported == null ? i : i.after(imported);
+            return super.show(imported, csv);
+        } else if (answer instanceof RidesAnswer r) {
+            rides = r;
             return ExitCode.OK.code();
         }
         return super.show(answer, csv);

@@ -9,6 +9,7 @@ import chainage.ledger.Moisture;
 import chainage.page.Form;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
+import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -29,7 +30,7 @@ import picocli.CommandLine.Model.PositionalParamSpec;
  */
 final class PageForms {
     /** So many rides are offered; older ones are for the terminal. Our choice. */
-    private static final int RIDES = 30;
+    private static final int OFFERED = 30;
 
     private static final String WHOLE = "100";
 
@@ -55,7 +56,17 @@ final class PageForms {
             new Saying("treat", "CHAIN", "--on", "--cleaning", "--amount", "--minutes", "--heard"),
             new Saying("tag", "RIDE", "--withdraw"),
             new Saying("remark", "", "--on"),
-            new Saying("measure", "", "--length", "--gauge", "--tool", "--pitches", "--error", "--roller-play", "--on"),
+            new Saying(
+                    "measure",
+                    "",
+                    "--length",
+                    "--gauge",
+                    "--tool",
+                    "--pitches",
+                    "--error",
+                    "--inside",
+                    "--roller-play",
+                    "--on"),
             new Saying("install", "", "--on", "--swap"),
             new Saying("remove", "", "--on"),
             new Saying("assign", "RIDE", "--bike", "--not-a-ride", "--a-ride"),
@@ -63,6 +74,9 @@ final class PageForms {
             new Saying("bike add", "", "--rings", "--cogs", "--wheel", "--no-chain", "--default"),
             new Saying("chain add", "", "--speeds", "--links", "--limit", "--price", "--used", "--stripped"),
             new Saying("product add", "", "--method", "--price", "--amount", "--per-treatment", "--minutes"));
+
+    /** A question that has a page of its own. */
+    static final Saying RIDES = new Saying("rides", "", "--bike", "--chain", "--road", "--unattributed", "--sort");
 
     /**
      * A field, and how what is filled in becomes a word.
@@ -117,6 +131,8 @@ final class PageForms {
         for (PositionalParamSpec p : spec.positionalParameters()) {
             if (p.paramLabel().equals(TagCommand.LABEL)) {
                 roads();
+            } else if (saying.equals(RIDES)) {
+                slots.add(new Slot("ride", "month", "", one(months(), false), "", "", false, "", ""));
             } else {
                 slots.add(slot(p, "", name(p.paramLabel())));
             }
@@ -231,10 +247,21 @@ final class PageForms {
                 ? bare
                 : analysis.rides().stream().filter(AttributedRide::counted).toList();
         List<Form.Option> options = new ArrayList<>();
-        for (int i = offered.size() - 1; i >= Math.max(0, offered.size() - RIDES); i--) {
+        for (int i = offered.size() - 1; i >= Math.max(0, offered.size() - OFFERED); i--) {
             options.add(new Form.Option(offered.get(i).id(), label(offered.get(i))));
         }
         return options;
+    }
+
+    /** With rides in them, the latest first. */
+    private List<String> months() {
+        Set<String> months = new LinkedHashSet<>();
+        for (int i = analysis.rides().size() - 1; i >= 0; i--) {
+            months.add(YearMonth.from(format.localDay(
+                            analysis.rides().get(i).filed().ride().start()))
+                    .toString());
+        }
+        return List.copyOf(months);
     }
 
     private String label(AttributedRide r) {

@@ -3,15 +3,20 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Nearest;
 import chainage.answer.ChangeAnswer;
+import chainage.answer.imports.ImportAnswer;
 import chainage.answer.page.ChainsPage;
 import chainage.answer.page.PageSources;
 import chainage.answer.page.ServedPage;
 import chainage.answer.page.ServedWords;
+import chainage.answer.rides.RidesAnswer;
 import chainage.host.Resource;
+import chainage.importer.Handed;
 import chainage.loopback.Ask;
+import chainage.loopback.Limits;
 import chainage.loopback.Refusal;
 import chainage.loopback.Reply;
 import chainage.loopback.Site;
+import chainage.page.Block;
 import chainage.page.Page;
 import chainage.page.PageText;
 import chainage.standing.Standing;
@@ -35,11 +40,13 @@ import picocli.CommandLine.ParseResult;
  */
 final class PageSite implements Site {
     private static final String DONE = "done";
+    private static final String IMPORT = "import";
 
     private final Supplier<PageContext> contexts;
     private final Chainage.Runner runner;
     private final BikeChoice choice;
     private final List<ServedPage.Told> done = new ArrayList<>();
+    private @Nullable Portions portions;
 
     /**
      * A site.
@@ -59,13 +66,16 @@ final class PageSite implements Site {
         ServedPage pages = new ServedPage(Map.of(Ask.TOKEN, List.of(ask.token())));
         try {
             if (!ask.change()) {
-                return ask.place().isEmpty()
-                        ? document(main(pages, ask.field(DONE)))
-                        : new Reply.Document(404, refused(Refusal.PLACE));
+                return switch (ask.place()) {
+                    case "" -> document(main(pages, ask.field(DONE)));
+                    case ServedPage.RIDES -> rides(pages, ask);
+                    default -> new Reply.Document(404, refused(Refusal.PLACE));
+                };
             }
             return switch (ask.place()) {
                 case "look", "do", "edit" -> saying(pages, ask);
                 case "undo" -> undo(ask);
+                case ServedPage.FILES -> files(pages, ask);
                 case "end" ->
                     new Reply.Last(text(ServedPage.words(
                             ServedWords.ENDED,
@@ -104,9 +114,25 @@ final class PageSite implements Site {
         Analysis analysis = sources.analysis();
         Page page = ChainsPage.of(sources, context.format());
         List<ServedPage.Saying> sayings = PageForms.ALL.stream()
-                .map(s -> saying(s, form(s, context, analysis), Map.of(), ""))
+                .map(s -> saying(pages, s, form(s, context, analysis), Map.of(), ""))
                 .toList();
         return pages.of(page, sayings, treatment(analysis), done(number));
+    }
+
+    private Reply rides(ServedPage pages, Ask ask) {
+        PageContext context = contexts.get();
+        PageForms form = form(PageForms.RIDES, context, context.analysis());
+        Map<String, List<String>> filled = form.own(ask.fields());
+        PageContext asked = contexts.get();
+        Outcome outcome = run(asked, form.words(filled));
+        RidesAnswer answer = asked.rides();
+        ServedPage.Saying saying = saying(pages, PageForms.RIDES, form, filled, outcome.trouble());
+        return answer == null
+                ? new Reply.Document(
+                        422,
+                        text(pages.ridesRefused(
+                                saying, form.at(filled, outcome.trouble()).isEmpty() ? outcome.trouble() : "")))
+                : document(pages.rides(saying, answer));
     }
 
     /** The treatment that is advised, as a form sends it; empty where another thing is, or no product was named yet. */
@@ -130,7 +156,7 @@ final class PageSite implements Site {
                 : List.of();
     }
 
-    private Reply then(ServedPage.Told told) {
+    private Reply.Onward then(ServedPage.Told told) {
         done.add(told);
         return new Reply.Onward("?" + DONE + "=" + (done.size() - 1));
     }
@@ -149,7 +175,7 @@ final class PageSite implements Site {
     }
 
     private ServedPage.Saying saying(
-            PageForms.Saying s, PageForms form, Map<String, List<String>> filled, String trouble) {
+            ServedPage pages, PageForms.Saying s, PageForms form, Map<String, List<String>> filled, String trouble) {
         CommandSpec spec = spec(s, contexts.get());
         List<String> declared = Arrays.stream(spec.usageMessage().description())
                 .map(PageForms::plain)
@@ -174,7 +200,17 @@ final class PageSite implements Site {
                 title,
                 help,
                 care.isEmpty() ? care : List.of(String.join(" ", care)),
+                shown(pages, s),
                 form.fields(filled, trouble));
+    }
+
+    /** What goes with a form that its command cannot declare. */
+    private static List<Block> shown(ServedPage pages, PageForms.Saying s) {
+        return switch (s.id()) {
+            case IMPORT -> pages.files(Limits.USUAL.files(), "");
+            case "measure" -> List.of(ServedPage.howToMeasure());
+            default -> List.of();
+        };
     }
 
     private Reply saying(ServedPage pages, Ask ask) {
@@ -189,7 +225,7 @@ final class PageSite implements Site {
         PageForms form = form(s, context, context.analysis());
         Map<String, List<String>> filled = form.own(ask.fields());
         if (ask.place().equals("edit")) {
-            return document(pages.form(saying(s, form, filled, ""), ""));
+            return document(pages.form(saying(pages, s, form, filled, ""), ""));
         }
         List<String> words = form.words(filled);
         boolean stale = false;
@@ -211,9 +247,9 @@ final class PageSite implements Site {
             return new Reply.Document(
                     422,
                     text(pages.form(
-                            saying(s, form, filled, outcome.trouble()), at.isEmpty() ? outcome.trouble() : "")));
+                            saying(pages, s, form, filled, outcome.trouble()), at.isEmpty() ? outcome.trouble() : "")));
         }
-        return document(pages.look(saying(s, form, filled, ""), outcome.told(), filled, outcome.state(), stale));
+        return document(pages.look(saying(pages, s, form, filled, ""), outcome.told(), filled, outcome.state(), stale));
     }
 
     private Reply undo(Ask ask) {
@@ -238,14 +274,24 @@ final class PageSite implements Site {
     private Outcome run(List<String> words, String expected) {
         PageContext context = contexts.get();
         context.expect(expected);
+        return run(context, words);
+    }
+
+    private Outcome run(PageContext context, List<String> words) {
         String[] typed = words.toArray(String[]::new);
-        try {
+        return carriedOut(context, () -> {
             ParseResult parsed =
                     runner.parser(new Chainage(context, runner), typed).parseArgs(typed);
             while (parsed.hasSubcommand()) {
                 parsed = parsed.subcommand();
             }
             ((Action) parsed.commandSpec().userObject()).call();
+        });
+    }
+
+    private Outcome carriedOut(PageContext context, Runnable command) {
+        try {
+            command.run();
         } catch (PageContext.Stale e) {
             throw e;
         } catch (ParameterException e) {
@@ -254,10 +300,61 @@ final class PageSite implements Site {
             return new Outcome(null, said(context, e), "");
         }
         ChangeAnswer changed = context.changed();
-        ServedPage.Told told = changed == null
-                ? new ServedPage.Told(context.answered(), List.of(), context.remarks(), List.of(), false)
-                : new ServedPage.Told(changed.said(), changed.changes(), context.remarks(), changed.entries(), true);
+        ImportAnswer imported = context.imported();
+        List<String> remarks = context.remarks();
+        ServedPage.Told told = changed != null
+                ? new ServedPage.Told(changed.said(), changed.changes(), remarks, changed.entries(), List.of(), true)
+                : new ServedPage.Told(
+                        context.answered(),
+                        List.of(),
+                        remarks,
+                        imported == null ? List.of() : imported.entries(),
+                        imported == null || imported.dryRun() ? List.of() : imported.rides(),
+                        false);
         return new Outcome(told, "", context.state());
+    }
+
+    /**
+     * What was taken in of files that come in several portions.
+     *
+     * @param of what the portions have in common
+     * @param remarks on all of them
+     */
+    private record Portions(String of, ImportAnswer imported, List<String> remarks) {}
+
+    /** Takes in files that were sent along: they are in memory alone, so that they cannot be looked at first. */
+    private Reply files(ServedPage pages, Ask ask) {
+        String portion = ask.field(ServedPage.PORTION);
+        PageContext context = contexts.get();
+        Portions before =
+                portions != null && !portion.isEmpty() && portions.of().equals(portion) ? portions : null;
+        List<String> large = ask.fields().getOrDefault(ServedPage.TOO_LARGE, List.of()).stream()
+                .filter(name -> !name.isEmpty())
+                .toList();
+        if (ask.files().isEmpty() && large.isEmpty()) {
+            return new Reply.Document(422, text(pages.filesAlone(Limits.USUAL.files(), ServedWords.NO_FILES)));
+        }
+        context.join(before == null ? null : before.imported());
+        List<Handed> files = ask.files().stream()
+                .map(f -> new Handed(f.name(), f.size(), f::open))
+                .toList();
+        Outcome outcome = carriedOut(context, () -> ImportCommand.of(files).run(context, runner));
+        ServedPage.Told told = outcome.told();
+        if (told == null) {
+            return new Reply.Document(422, text(ServedPage.trouble(List.of(outcome.trouble()))));
+        }
+        List<String> remarks = new ArrayList<>(before == null ? List.of() : before.remarks());
+        remarks.addAll(told.remarks());
+        if (!large.isEmpty()) {
+            remarks.add(ServedWords.tooLarge(large, Limits.USUAL.files()));
+        }
+        ImportAnswer imported = context.imported();
+        portions = imported == null ? null : new Portions(portion, imported, remarks);
+        List<String> all = new ArrayList<>(remarks);
+        all.add(ServedWords.NOT_KEPT);
+        Reply.Onward onward =
+                then(new ServedPage.Told(told.said(), told.moved(), all, told.entries(), told.rides(), false));
+        return portion.isEmpty() ? onward : document(ServedPage.portion("./" + onward.place()));
     }
 
     @Override
@@ -283,12 +380,18 @@ final class PageSite implements Site {
             case TOKEN -> "this form is of a page that was served before; load the page again and fill it in anew";
             case PLACE -> "there is nothing here; go back to the page";
             case METHOD -> "a page is looked at, or a form of it sent; nothing else is understood";
-            case SIZE -> "more was sent than fits in a form; name fewer rides at a time";
+            case SIZE ->
+                "more was sent at once than is taken; name fewer rides at a time, choose fewer files (64 MB together), or"
+                        + " name their folder";
             case FORM -> "what was sent is no form of the page; load the page again";
         };
     }
 
     private static String text(Page page) {
-        return PageText.served(page, Resource.text("/chainage/page/page.css"), Resource.text("/chainage/page/page.js"));
+        return PageText.served(
+                page,
+                Resource.text("/chainage/page/page.css"),
+                Resource.text("/chainage/page/page.js"),
+                ServedWords.WAIT);
     }
 }

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Snapshot;
 import chainage.answer.things.FileTrouble;
 import chainage.ledger.Logbook;
 import chainage.render.Answer;
@@ -25,6 +26,18 @@ final class RefusedCommand extends Question {
         return LogbookImport.isThere(source.path());
     }
 
+    /** Files and lines of logbooks that are refused and still there, by path. */
+    static List<FileTrouble> all(LedgerFile file, Snapshot facts) throws IOException {
+        Stream<FileTrouble> files = file.refused().stream()
+                .filter(RefusedCommand::isThere)
+                .map(s -> new FileTrouble(s.path(), s.reason(), s.hint()));
+        Stream<FileTrouble> lines = Logbook.of(facts.entries()).values().stream()
+                .filter(l -> LogbookImport.isThere(l.file()))
+                .flatMap(l ->
+                        l.refused().stream().map(r -> new FileTrouble(l.file() + ":" + r.number(), r.reason(), "")));
+        return Stream.concat(files, lines).toList();
+    }
+
     @Override
     List<Columns<?>> fields() {
         return List.of(FileTrouble.FIELDS);
@@ -36,19 +49,9 @@ final class RefusedCommand extends Question {
             return FileTrouble.refused(List.of());
         }
         try (LedgerFile file = context().openToRead()) {
-            Stream<FileTrouble> files =
-                    file.refused().stream().filter(RefusedCommand::isThere).map(RefusedCommand::trouble);
-            Stream<FileTrouble> lines = Logbook.of(file.load().entries()).values().stream()
-                    .filter(l -> LogbookImport.isThere(l.file()))
-                    .flatMap(l -> l.refused().stream()
-                            .map(r -> new FileTrouble(l.file() + ":" + r.number(), r.reason(), "")));
-            return FileTrouble.refused(Stream.concat(files, lines).toList());
+            return FileTrouble.refused(all(file, file.load()));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-    }
-
-    static FileTrouble trouble(Source source) {
-        return new FileTrouble(source.path(), source.reason(), source.hint());
     }
 }

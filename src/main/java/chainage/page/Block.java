@@ -40,10 +40,20 @@ public sealed interface Block {
         }
     }
 
-    /** What is out of sight until it is asked for. */
-    record Fold(String summary, List<Block> blocks) implements Block {
+    /**
+     * What is out of sight until it is asked for.
+     *
+     * @param id what links point at; empty where none do
+     * @param open whether it is in sight from the start
+     */
+    record Fold(String summary, List<Block> blocks, String id, boolean open) implements Block {
         public Fold {
             blocks = List.copyOf(blocks);
+        }
+
+        /** One that nothing leads to. */
+        public Fold(String summary, List<Block> blocks) {
+            this(summary, blocks, "", false);
         }
     }
 

@@ -11,13 +11,29 @@ import java.util.Map;
  * @param hidden what is sent along unseen, by name
  * @param buttons at least one; Enter presses the first
  * @param trouble what is wrong with the whole of it; empty where nothing is
+ * @param asks whether it only asks, so that its answer has an address of its own
  */
 public record Form(
-        String id, List<Field> fields, Map<String, List<String>> hidden, List<Button> buttons, String trouble) {
+        String id,
+        List<Field> fields,
+        Map<String, List<String>> hidden,
+        List<Button> buttons,
+        String trouble,
+        boolean asks) {
+    /** One that may change something. */
+    public Form(String id, List<Field> fields, Map<String, List<String>> hidden, List<Button> buttons, String trouble) {
+        this(id, fields, hidden, buttons, trouble, false);
+    }
+
     public Form {
         fields = List.copyOf(fields);
         hidden = Map.copyOf(hidden);
         buttons = List.copyOf(buttons);
+    }
+
+    /** Whether it is sent with files in it. */
+    public boolean hasFiles() {
+        return fields.stream().anyMatch(f -> f.input() instanceof Input.Files);
     }
 
     /**
@@ -76,6 +92,13 @@ public record Form(
 
         /** Yes or no. */
         record Tick() implements Input {}
+
+        /**
+         * Files, any number of them; where scripts run also folders that are dropped anywhere on the page.
+         *
+         * @param most bytes that may be sent at once
+         */
+        record Files(int most) implements Input {}
 
         /** A whole number between two, by a slider where scripts run. */
         record Slide(int from, int to, int step) implements Input {}

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.stream.Collectors;
 
@@ -26,20 +27,33 @@ public final class PageText {
      * @param script JavaScript
      */
     public static String of(Page page, String style, String script) {
-        return of(page, style, script, "no-referrer", "'none'");
+        return of(page, style, script, "form-action 'none'", Map.of("referrer", "no-referrer"));
     }
 
-    /** The same for a page that is served: its forms may be sent to where it came from, and say that they come from it. */
-    public static String served(Page page, String style, String script) {
-        return of(page, style, script, "same-origin", "'self'");
+    /**
+     * The same for a page that is served: its forms may be sent to where it came from, and say that they come from it.
+     *
+     * @param wait what is said while the answer to a form is waited for
+     */
+    public static String served(Page page, String style, String script, String wait) {
+        return of(
+                page,
+                style,
+                script,
+                "form-action 'self'; connect-src 'self'",
+                Map.of("referrer", "same-origin", "wait", wait));
     }
 
-    private static String of(Page page, String style, String script, String referrer, String formAction) {
-        String policy = "default-src 'none'; style-src '" + hash(style) + "'; script-src '" + hash(script)
-                + "'; base-uri 'none'; form-action " + formAction;
-        return text(
-                "page/page.jte",
-                Map.of("page", page, "policy", policy, "referrer", referrer, "style", style, "script", script));
+    private static String of(Page page, String style, String script, String reached, Map<String, Object> more) {
+        Map<String, Object> parameters = new HashMap<>(more);
+        parameters.put("page", page);
+        parameters.put(
+                "policy",
+                "default-src 'none'; style-src '" + hash(style) + "'; script-src '" + hash(script)
+                        + "'; base-uri 'none'; " + reached);
+        parameters.put("style", style);
+        parameters.put("script", script);
+        return text("page/page.jte", parameters);
     }
 
     /**

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.host.Terminal;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.net.URI;
@@ -13,6 +15,7 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
@@ -20,10 +23,12 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jsoup.Jsoup;
 import org.jsoup.nodes.Document;
 import org.jsoup.nodes.Element;
@@ -329,6 +334,173 @@ class PageSiteTest {
                 "do",
                 Map.of());
         assertTrue(imported.select(".notice").text().contains("known"), imported.text());
+    }
+
+    /** Sends files as a browser does (RFC 7578), with the other fields of their form as they stand. */
+    private Document hand(Document page, Map<String, String> filled, Map<String, byte[]> files) throws Exception {
+        Element form = page.expectFirst("form#files");
+        assertEquals("multipart/form-data", form.attr("enctype"));
+        ByteArrayOutputStream body = new ByteArrayOutputStream();
+        Map<String, String> fields = new LinkedHashMap<>();
+        form.select("input[type=hidden]").forEach(i -> fields.put(i.attr("name"), i.attr("value")));
+        fields.putAll(filled);
+        for (Map.Entry<String, String> f : fields.entrySet()) {
+            body.writeBytes(("--limit\r\nContent-Disposition: form-data; name=\"" + f.getKey() + "\"\r\n\r\n"
+                            + f.getValue() + "\r\n")
+                    .getBytes(StandardCharsets.UTF_8));
+        }
+        for (Map.Entry<String, byte[]> f : files.entrySet()) {
+            body.writeBytes(("--limit\r\nContent-Disposition: form-data; name=\"files\"; filename=\"" + f.getKey()
+                            + "\"\r\nContent-Type: application/octet-stream\r\n\r\n")
+                    .getBytes(StandardCharsets.UTF_8));
+            body.writeBytes(f.getValue());
+            body.writeBytes("\r\n".getBytes(StandardCharsets.UTF_8));
+        }
+        body.writeBytes("--limit--\r\n".getBytes(StandardCharsets.UTF_8));
+        return read(HttpRequest.newBuilder(URI.create(site + form.attr("action")))
+                .header("Origin", site.replaceFirst("(http://[^/]*)/.*", "$1"))
+                .header("Content-Type", "multipart/form-data; boundary=limit")
+                .POST(HttpRequest.BodyPublishers.ofByteArray(body.toByteArray())));
+    }
+
+    /** Ten minutes over a twenty-fifth of a degree of the equator: 4.45 km on the ellipsoid of WGS 84. */
+    private static byte[] ride(String day) {
+        return ("<gpx version=\"1.1\"><trk><type>cycling</type><trkseg>"
+                        + "<trkpt lat=\"0\" lon=\"20\"><time>DAYT04:00:00Z</time></trkpt>"
+                        + "<trkpt lat=\"0\" lon=\"20.04\"><time>DAYT04:10:00Z</time></trkpt>"
+                        + "</trkseg></trk></gpx>")
+                .replace("DAY", day)
+                .getBytes(StandardCharsets.UTF_8);
+    }
+
+    private List<Path> onDisk() throws IOException {
+        try (Stream<Path> all = Files.walk(folder)) {
+            return all.filter(f -> !f.getFileName().toString().startsWith("ledger.sqlite"))
+                    .toList();
+        }
+    }
+
+    @Test
+    void filesAreTakenInAsTheCommandDoes() throws Exception {
+        String before = due();
+        byte[] ride = ride("2026-08-30");
+        List<Path> disk = onDisk();
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        files.put("../phone/away.gpx", ride);
+        files.put("C:\\twice.gpx", ride);
+        files.put("torn.fit", new byte[] {14, 16, 0, 0, 9, 0, 0, 0, '.', 'F', 'I', 'T', 1, 2});
+        Document done = hand(look(""), Map.of(), files);
+        String said = done.select(".notice").text();
+        // The same files in a folder, by the command.
+        Path there = Files.createDirectory(folder.resolve("there"));
+        for (String name : List.of("away.gpx", "twice.gpx")) {
+            Files.write(there.resolve(name), ride);
+        }
+        Files.write(there.resolve("torn.fit"), Objects.requireNonNull(files.get("torn.fit")));
+        assertTrue(said.contains("3 files: 1 imported (4.5 km), 1 known, 1 refused."), said);
+        assertTrue(said.contains("torn.fit: "), said);
+        assertTrue(said.contains("not kept here"), said);
+        assertEquals(disk, onDisk().stream().filter(f -> !f.startsWith(there)).toList());
+        Run command = Run.at(NOW, "--ledger", ledger(), "import", there.toString());
+        assertTrue(command.out().contains("3 files: 2 known, 1 refused."), command.out() + command.err());
+        assertFalse(before.equals(due()), "the figures moved");
+        String rides = Run.at(NOW, "--ledger", ledger(), "rides", "2026-08-30", "--json")
+                .out();
+        assertTrue(rides.contains("\"phone/away.gpx\"") || rides.contains("there/away.gpx"), rides);
+        // The way back: a ride is left out as any other is.
+        Document shown = press(done, "out", Map.of());
+        assertEquals("Not written yet", shown.select("h1").text());
+        press(shown, "do", Map.of());
+        assertEquals(before, due());
+    }
+
+    @Test
+    void portionsAreToldTogether() throws Exception {
+        Document first = hand(look(""), Map.of("portion", "one"), Map.of("a.gpx", ride("2026-08-29")));
+        assertFalse(first.select("main a").attr("href").isEmpty(), first.text());
+        Document second = hand(
+                look(""),
+                Map.of("portion", "one", "large", "long.zip"),
+                Map.of(
+                        "b.gpx",
+                        ride("2026-08-28"),
+                        "season.txt",
+                        "chainage logbook\n2026-08-30 remark Amber note dull\n".getBytes(StandardCharsets.UTF_8)));
+        String said = look(second.select("main a").attr("href").substring(2))
+                .select(".notice")
+                .text();
+        assertTrue(said.contains("2 files: 2 imported (8.9 km)."), said);
+        assertTrue(said.contains("Logbook season.txt: lines 1 new."), said);
+        assertTrue(said.contains("long.zip"), said);
+        // Another drop is told by itself, and a logbook that is dropped again is followed.
+        Document third = hand(
+                look(""),
+                Map.of(),
+                Map.of(
+                        "season.txt",
+                        "chainage logbook\n2026-08-30 remark Amber noisy\n".getBytes(StandardCharsets.UTF_8)));
+        String again = third.select(".notice").text();
+        assertTrue(again.contains("Logbook season.txt: lines 1 changed."), again);
+        assertFalse(again.contains("8.9 km"), again);
+        assertTrue(press(third, "back", Map.of()).select(".notice").text().contains("taken back"), again);
+    }
+
+    @Test
+    void nothingChosenIsSaid() throws Exception {
+        Document page = hand(look(""), Map.of(), Map.of());
+        assertEquals("true", page.select("input[type=file]").attr("aria-invalid"));
+        assertTrue(page.select(".trouble").text().contains("no file was chosen"), page.text());
+    }
+
+    @Test
+    void ridesAreFilteredAndSortedWithoutAScript() throws Exception {
+        Document all = look("rides");
+        Element form = all.expectFirst("form#rides");
+        assertEquals("get", form.attr("method"));
+        assertEquals(0, form.select("input[name=token]").size());
+        for (String[] asked : List.of(
+                new String[] {"?chain=Moss&sort=ridden", "rides", "--chain", "Moss", "--sort", "ridden"},
+                new String[] {"?ride=2026-05&bike=Natterjack", "rides", "2026-05", "--bike", "Natterjack"},
+                new String[] {"?road=gritty&sort=road", "rides", "--road", "gritty", "--sort", "road"},
+                new String[] {"?unattributed=yes", "rides", "--unattributed"})) {
+            Document some = look("rides" + asked[0]);
+            List<String> args = new ArrayList<>(List.of("--ledger", ledger()));
+            args.addAll(List.of(asked).subList(1, asked.length));
+            List<String> ids = Run.at(NOW, args.toArray(String[]::new))
+                    .out()
+                    .lines()
+                    .filter(l -> l.matches("[0-9a-f]{10} .*"))
+                    .map(l -> l.substring(0, 10))
+                    .collect(Collectors.toCollection(ArrayList::new));
+            // The page has first what the terminal has last.
+            java.util.Collections.reverse(ids);
+            assertEquals(ids, some.select("tbody th").eachText(), asked[0]);
+        }
+        assertEquals(
+                "Moss",
+                look("rides?chain=Moss")
+                        .select("select[name=chain] option[selected]")
+                        .text());
+        Document wrong = look("rides?road=blue");
+        assertEquals("true", wrong.select("[name=road]").attr("aria-invalid"));
+        assertFalse(look("").select("a[href=rides]").isEmpty());
+    }
+
+    /** What an import and the terminal call refused is on the page, all of it. */
+    @Test
+    void whatIsRefusedIsListed() throws Exception {
+        Path there = Files.createDirectory(folder.resolve("bad"));
+        for (int i = 0; i < 30; i++) {
+            Files.writeString(there.resolve("torn-" + i + ".gpx"), "<gpx><trk>");
+        }
+        Files.writeString(there.resolve("season.txt"), "chainage logbook\n2026-08-30 oil Amber\n");
+        Run.at(NOW, "--ledger", ledger(), "import", there.toString());
+        Run refused = Run.at(NOW, "--ledger", ledger(), "refused");
+        assertEquals(32, refused.out().lines().count(), refused.out());
+        String page = look("").select("#problems-files").text();
+        refused.out()
+                .lines()
+                .forEach(line -> assertTrue(page.contains(line.replaceAll(" +", " ")), line + " in " + page));
     }
 
     @Test

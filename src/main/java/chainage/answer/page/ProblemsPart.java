@@ -18,6 +18,9 @@ import java.util.List;
 
 /** What the page could not take into account: rides without a chain, files that were refused, facts that contradict. */
 final class ProblemsPart {
+    /** More refused files stand in a fold. */
+    private static final int SHOWN = 10;
+
     private final PageSources sources;
     private final Analysis analysis;
     private final Formatter format;
@@ -66,14 +69,20 @@ final class ProblemsPart {
     }
 
     private Page.Section files() {
+        List<String> refused = sources.refused();
+        Block all = new Block.Lines(refused);
         return new Page.Section(
                 "problems-files",
                 "Files refused",
                 "",
                 List.of(
-                        sources.refused().isEmpty()
+                        refused.isEmpty()
                                 ? Block.words("Every file could be read.")
-                                : new Block.Lines(sources.refused())));
+                                : refused.size() <= SHOWN
+                                        ? all
+                                        : new Block.Fold(
+                                                Formatter.count(refused.size(), "file or line", "files and lines"),
+                                                List.of(all))));
     }
 
     private Page.Section contradictions() {
