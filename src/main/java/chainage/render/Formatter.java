@@ -203,7 +203,7 @@ public record Formatter(boolean imperial, LocalClock clock) {
         String date = due(dates, due);
         long days =
                 due || dates == null ? 0 : Duration.between(now, dates.likely()).toDays();
-        return days > 3652 ? "10+ years" : days > 365 ? date.substring(0, 7) : date;
+        return days > 3652 ? clock.day(now).getYear() + 10 + "+" : days > 365 ? date.substring(0, 7) : date;
     }
 
     /** A share as a count, such as {@code 1 in 10}. */
