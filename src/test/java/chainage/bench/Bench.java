@@ -12,8 +12,8 @@ import java.util.stream.Stream;
 
 /**
  * Measures the built program and prints one table. Arguments: program, folder of the test classes, folder to work in,
- * number of two-hour files, number of small files, repetitions, numbers of full rides for due, and, if it is to be
- * measured beside the first, an older program that knows the same ledgers.
+ * number of two-hour files, number of small files, repetitions, numbers of full rides for due, and an older program that
+ * knows the same ledgers, to measure beside the first, or "none".
  */
 final class Bench {
     private static final int TWO_HOURS = 7_200;
@@ -34,8 +34,8 @@ final class Bench {
     private final int threads = Runtime.getRuntime().availableProcessors();
 
     private Bench(List<String> args, Path work) {
-        this.programs = Stream.of(args.get(0), args.size() > 7 ? args.get(7) : "")
-                .filter(a -> !a.isEmpty())
+        this.programs = Stream.of(args.get(0), args.get(7))
+                .filter(a -> !a.equals("none"))
                 .map(a -> Path.of(a).toAbsolutePath())
                 .toList();
         this.testClasses = Path.of(args.get(1));
