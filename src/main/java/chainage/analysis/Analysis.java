@@ -2,25 +2,33 @@ package chainage.analysis;
 
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
+import chainage.attribution.Overlap;
 import chainage.condition.RoadWords;
 import chainage.evidence.RiderEvidence;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
+import chainage.exposure.Leaning;
 import chainage.ledger.Entry;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.quantity.Lazy;
+import chainage.quantity.LocalClock;
 import chainage.standing.Estimates;
+import chainage.standing.Habits;
+import chainage.standing.Reached;
 import chainage.standing.Standing;
 import chainage.standing.Standings;
 import chainage.treatment.Life;
 import chainage.treatment.LifeModel;
 import chainage.treatment.Lives;
+import chainage.wear.WearModel;
 import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -30,6 +38,10 @@ import org.jspecify.annotations.Nullable;
  * question asks for is worked out when it is first asked for, and kept. For one thread.
  */
 public final class Analysis {
+    private static final Lazy<Analysis> NOTHING_ELSE = new Lazy<>(() -> {
+        throw new IllegalStateException("all is worked out here");
+    });
+
     private final Instant at;
     private final List<Entry> entries;
     private final Ledger ledger;
@@ -38,12 +50,18 @@ public final class Analysis {
     private final Factors factors;
     private final Tables tables;
     private final boolean dated;
+    private final @Nullable Gist gist;
+    private final Lazy<Analysis> whole;
+    private final Map<String, List<WearModel.Doubt>> doubts = new HashMap<>();
     private @Nullable LifeModel lifeModel;
     private @Nullable Others others;
     private @Nullable Factors learnt;
     private @Nullable Exposures exposures;
     private @Nullable Estimates estimates;
+    private @Nullable List<Reached> reached;
     private @Nullable List<Standing> standings;
+    private @Nullable List<Overlap> overlaps;
+    private @Nullable List<Bare> bare;
     private @Nullable Pairs pairs;
 
     private Analysis(
@@ -54,8 +72,12 @@ public final class Analysis {
             Lazy<Exposures> folded,
             Factors factors,
             Tables tables,
-            boolean dated) {
+            boolean dated,
+            @Nullable Gist gist,
+            Lazy<Analysis> whole) {
         this.at = at;
+        this.gist = gist;
+        this.whole = whole;
         this.entries = entries;
         this.ledger = ledger;
         this.rides = rides;
@@ -63,25 +85,6 @@ public final class Analysis {
         this.factors = factors;
         this.tables = tables;
         this.dated = dated;
-    }
-
-    /** What is worked out when it is first asked for. */
-    private static final class Lazy<T> {
-        private final Supplier<T> made;
-        private @Nullable T value;
-
-        Lazy(Supplier<T> made) {
-            this.made = made;
-        }
-
-        T get() {
-            T known = value;
-            if (known == null) {
-                known = made.get();
-                value = known;
-            }
-            return known;
-        }
     }
 
     /**
@@ -96,7 +99,47 @@ public final class Analysis {
         Factors factors = tables.factors().with(ledger.factors());
         Lazy<List<AttributedRide>> rides = new Lazy<>(() -> attributed(facts, ledger, at));
         return new Analysis(
-                at, entries, ledger, rides, folded(facts, ledger, rides, factors, tables), factors, tables, true);
+                at,
+                entries,
+                ledger,
+                rides,
+                folded(facts, ledger, rides, factors, tables),
+                factors,
+                tables,
+                true,
+                null,
+                NOTHING_ELSE);
+    }
+
+    /**
+     * The same from what was worked out before: where the chains stand at once, all else from the rides when it is asked
+     * for.
+     *
+     * @param entries all of them
+     * @param gist of these very facts, which holds at that instant
+     * @param whole works out all of it
+     */
+    public static Analysis recalled(
+            List<Entry> entries, Gist gist, Tables tables, Instant at, Supplier<Analysis> whole) {
+        Ledger ledger = Ledger.asOf(entries, at);
+        Factors factors = tables.factors().with(ledger.factors());
+        Lazy<Analysis> once = new Lazy<>(whole);
+        Analysis recalled = new Analysis(
+                at,
+                entries,
+                ledger,
+                new Lazy<>(() -> once.get().rides()),
+                new Lazy<>(() -> once.get().folded.get()),
+                factors,
+                tables,
+                true,
+                gist,
+                once);
+        recalled.learnt = factors.with(gist.leaning());
+        recalled.overlaps = List.of();
+        recalled.bare = gist.bare();
+        recalled.doubts.putAll(gist.doubts(ledger));
+        return recalled;
     }
 
     /**
@@ -116,7 +159,16 @@ public final class Analysis {
         Factors factors = tables.factors().with(ledger.factors());
         Lazy<List<AttributedRide>> once = new Lazy<>(rides);
         return new Analysis(
-                at, entries, ledger, once, folded(facts, ledger, once, factors, tables), factors, tables, false);
+                at,
+                entries,
+                ledger,
+                once,
+                folded(facts, ledger, once, factors, tables),
+                factors,
+                tables,
+                false,
+                null,
+                NOTHING_ELSE);
     }
 
     /** The rides that have begun, each with its verdict. */
@@ -156,7 +208,9 @@ public final class Analysis {
                 new Lazy<>(() -> folded.get().only(ours, there)),
                 factors,
                 tables,
-                dated);
+                dated,
+                null,
+                NOTHING_ELSE);
         part.lifeModel = lifeModel();
         part.others = others();
         part.exposures = exposures().only(ours, there);
@@ -188,6 +242,9 @@ public final class Analysis {
 
     /** What the rides did to the chains, with treatments that last as long as is learnt of them. */
     public Exposures exposures() {
+        if (exposures == null && gist != null) {
+            exposures = whole.get().exposures();
+        }
         if (exposures == null) {
             exposures = folded.get().lasting(ledger, factors(), lives()::likelyMetres);
         }
@@ -195,6 +252,9 @@ public final class Analysis {
     }
 
     private LifeModel lifeModel() {
+        if (lifeModel == null && gist != null) {
+            lifeModel = whole.get().lifeModel();
+        }
         if (lifeModel == null) {
             lifeModel = new LifeModel(Life.of(ledger, folded.get(), factors), factors, others().weighed());
         }
@@ -222,7 +282,7 @@ public final class Analysis {
     /** The table used, with the rider's own values in it and what the rider's treatments have taught of roads. */
     public Factors factors() {
         if (learnt == null) {
-            learnt = factors.with(lifeModel().leaning());
+            learnt = factors.with(leaning());
         }
         return learnt;
     }
@@ -246,15 +306,120 @@ public final class Analysis {
     /** Where the chains stand, nearest its limit first. */
     public List<Standing> standings() {
         if (standings == null) {
-            standings = Standings.of(ledger, exposures(), estimates(), factors(), at);
+            standings = Standings.of(
+                    ledger,
+                    reached(),
+                    gist == null ? Habits.of(exposures(), factors(), at) : gist.habits(),
+                    factors(),
+                    at);
         }
         return standings;
+    }
+
+    /** How far the chains in use have come. */
+    List<Reached> reached() {
+        if (reached == null) {
+            reached = gist == null
+                    ? Reached.of(ledger, exposures(), estimates(), factors(), at)
+                    : gist.reached(
+                            ledger, factors(), at, new Lazy<>(() -> whole.get().reached()));
+        }
+        return reached;
+    }
+
+    /** How wet and dirty roads count with this rider, as learnt. */
+    Leaning leaning() {
+        return gist == null ? lifeModel().leaning() : gist.leaning();
+    }
+
+    /** Readings of a chain that do not fit all else, worst first. */
+    List<WearModel.Doubt> doubts(String chain) {
+        List<WearModel.Doubt> known = doubts.get(chain);
+        if (known == null) {
+            known = estimates().wear().doubts(chain);
+            doubts.put(chain, known);
+        }
+        return known;
+    }
+
+    /** Rides of one bike at one time, where the rider does not say that they were two. */
+    public List<Overlap> overlaps() {
+        if (overlaps == null) {
+            overlaps = Overlap.of(ledger, rides()).stream()
+                    .filter(o -> !o.stated())
+                    .toList();
+        }
+        return overlaps;
+    }
+
+    /** Counted rides that lack a chain, by bike. */
+    public List<Bare> bare() {
+        if (bare == null) {
+            bare = Bare.of(exposures());
+        }
+        return bare;
+    }
+
+    /** Metres of all of these. */
+    public double bareMetres() {
+        return gist == null ? exposures().unattributedMetres() : gist.bareMetres();
+    }
+
+    /** When the last ride of a bike began. */
+    public Optional<Instant> lastRide(String bike) {
+        return gist != null
+                ? Optional.ofNullable(gist.last().get(bike))
+                : rides().stream()
+                        .filter(r -> r.counted() && bike.equals(r.bike()))
+                        .reduce((a, b) -> b)
+                        .map(r -> r.filed().ride().start());
     }
 
     /** How long a product's treatment lasts, by what the treatments' standings go by. */
     public Lives lives() {
         return product ->
                 product.method() == Method.NONE ? null : lifeModel().of(product).life();
+    }
+
+    /**
+     * The gist of it.
+     *
+     * @param all facts that it follows from
+     * @param clock with what their rides say
+     * @return empty where not even a short answer can do without rides: of two outings at one time, or of rides that are
+     *     told apart by more digits than usual
+     */
+    public Optional<Gist> gist(Snapshot all, LocalClock clock) {
+        boolean plain =
+                all.rides().stream().allMatch(r -> r.id().equals(r.ride().key().shortestId()));
+        if (!plain || !overlaps().isEmpty()) {
+            return Optional.empty();
+        }
+        Instant from = Gist.dates(all)
+                .filter(t -> !t.isAfter(at))
+                .max(Instant::compareTo)
+                .orElse(Instant.EPOCH);
+        Map<String, Instant> last = new TreeMap<>();
+        for (AttributedRide r : rides()) {
+            if (r.counted() && r.bike() != null) {
+                last.put(r.bike(), r.filed().ride().start());
+            }
+        }
+        return Optional.of(new Gist(
+                from,
+                Gist.dates(all)
+                        .filter(t -> t.isAfter(at))
+                        .min(Instant::compareTo)
+                        .orElse(null),
+                leaning(),
+                reached().stream()
+                        .map(r -> Gist.Chain.of(r, doubts(r.exposure().chain().chain())))
+                        .toList(),
+                Habits.of(exposures(), factors(), from),
+                bare(),
+                bareMetres(),
+                last,
+                clock.abroad()));
     }
 
     /** All facts, those dated after the instant too: what a change must fit in with. */

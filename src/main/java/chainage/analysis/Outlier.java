@@ -45,7 +45,7 @@ public sealed interface Outlier {
     static List<Outlier> readings(Analysis analysis, Collection<String> chains) {
         List<Outlier> found = new ArrayList<>();
         for (String chain : chains) {
-            analysis.estimates().wear().doubts(chain).forEach(d -> found.add(new Reading(chain, d)));
+            analysis.doubts(chain).forEach(d -> found.add(new Reading(chain, d)));
         }
         return found;
     }

@@ -3,7 +3,6 @@ package chainage.answer;
 import chainage.analysis.Analysis;
 import chainage.analysis.Outlier;
 import chainage.attribution.AttributedRide;
-import chainage.attribution.Overlap;
 import chainage.ledger.Ledger;
 import chainage.render.Formatter;
 import java.util.ArrayList;
@@ -26,8 +25,8 @@ public final class Contradictions {
     public static List<String> of(Ledger ledger, Analysis analysis, Collection<String> chains, Formatter format) {
         List<String> found = new ArrayList<>();
         ledger.problems().forEach(p -> found.add(format.instants(p.what()) + "; " + p.hint()));
-        Overlap.of(analysis.ledger(), analysis.rides()).stream()
-                .filter(o -> !o.stated() && (isOf(chains, o.first()) || isOf(chains, o.second())))
+        analysis.overlaps().stream()
+                .filter(o -> isOf(chains, o.first()) || isOf(chains, o.second()))
                 .forEach(o -> found.add(OutingWords.of(o, format)));
         Outlier.readings(analysis, chains).forEach(o -> found.add(OutlierWords.of(o, format)));
         return found;

@@ -1,16 +1,13 @@
 package chainage.answer;
 
 import chainage.analysis.Analysis;
-import chainage.attribution.AttributedRide;
+import chainage.analysis.Bare;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.render.Out;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /** The next command to type, for a rider who is not there yet. */
@@ -43,55 +40,49 @@ public final class NextStep {
 
     /** Says which rides no chain has, and how to give them one. */
     public static void unattributed(Analysis analysis, Formatter format, Out out) {
-        int n = analysis.exposures().unattributed().size();
+        int n = count(analysis.bare());
         if (n > 0) {
             out.line("Without a chain: " + Formatter.count(n, "ride", "rides") + ", "
-                    + format.distance(analysis.exposures().unattributedMetres()) + ".");
+                    + format.distance(analysis.bareMetres()) + ".");
             attribute(analysis, format).forEach(line -> out.hint("  " + line));
         }
     }
 
+    private static int count(List<Bare> bare) {
+        return bare.stream().mapToInt(Bare::rides).sum();
+    }
+
     /** How to give rides without a chain theirs: a line for each bike with a gap, the longest first. */
     public static List<String> attribute(Analysis analysis, Formatter format) {
-        List<AttributedRide> bare = analysis.exposures().unattributed();
+        List<Bare> bare = analysis.bare();
         List<String> lines = new ArrayList<>();
         if (analysis.ledger().bikes().isEmpty()) {
             lines.add("Next: chainage bike add NAME");
             return lines;
         }
-        List<AttributedRide> noBike =
-                bare.stream().filter(r -> r.bike() == null).toList();
-        if (!noBike.isEmpty()) {
-            lines.add(Formatter.count(noBike.size(), "ride is", "rides are") + " on no bike. Next: chainage assign "
-                    + noBike.get(0).id() + " --bike NAME, or a rule for many: chainage assign --help");
-        }
+        bare.stream()
+                .filter(b -> b.bike() == null)
+                .forEach(b -> lines.add(Formatter.count(b.rides(), "ride is", "rides are")
+                        + " on no bike. Next: chainage assign "
+                        + b.id() + " --bike NAME, or a rule for many: chainage assign --help"));
         if (analysis.ledger().chains().isEmpty()) {
             lines.add("Next: chainage chain add NAME");
             return lines;
         }
-        Map<String, List<AttributedRide>> byBike = new TreeMap<>();
-        for (AttributedRide r : bare) {
-            String bike = r.bike();
-            if (bike != null) {
-                byBike.computeIfAbsent(bike, b -> new ArrayList<>()).add(r);
-            }
-        }
-        byBike.entrySet().stream()
-                .sorted(Comparator.comparing(e -> -e.getValue().size()))
+        bare.stream()
+                .filter(b -> b.bike() != null)
+                .sorted(Comparator.comparing((Bare b) -> -b.rides()).thenComparing(b -> String.valueOf(b.bike())))
                 .limit(BIKES)
-                .forEach(e -> lines.add(gap(analysis, e.getKey(), e.getValue(), format)));
-        if (bare.size() > 1 && !analysis.ledger().chains().isEmpty()) {
+                .forEach(b -> lines.add(gap(analysis, b, String.valueOf(b.bike()), format)));
+        if (count(bare) > 1 && !analysis.ledger().chains().isEmpty()) {
             lines.add("All of them: chainage rides --unattributed");
         }
         return lines;
     }
 
-    private static String gap(Analysis analysis, String bike, List<AttributedRide> rides, Formatter format) {
-        Instant first = rides.get(0).filed().ride().start();
-        double metres =
-                rides.stream().mapToDouble(analysis.exposures()::metresOf).sum();
+    private static String gap(Analysis analysis, Bare bare, String bike, Formatter format) {
         String until = analysis.facts().installations().stream()
-                .filter(i -> i.bike().equals(bike) && i.interval().from().isAfter(first))
+                .filter(i -> i.bike().equals(bike) && i.interval().from().isAfter(bare.first()))
                 .findFirst()
                 .map(i -> " --until \"" + format.time(i.interval().from()) + "\"")
                 .orElse("");
@@ -99,9 +90,9 @@ public final class NextStep {
                 ? ""
                 : "; or leave them: chainage bike set " + PlainText.typed(bike) + " --chains-from \""
                         + until.substring(until.indexOf('"') + 1);
-        return bike + ": " + Formatter.count(rides.size(), "ride", "rides") + ", "
-                + format.distance(metres)
+        return bike + ": " + Formatter.count(bare.rides(), "ride", "rides") + ", "
+                + format.distance(bare.metres())
                 + ", without a chain. Next: chainage install CHAIN " + PlainText.typed(bike) + " --on "
-                + format.date(first) + until + leave;
+                + format.date(bare.first()) + until + leave;
     }
 }

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.things.CheckAnswer;
 import chainage.render.Columns;
@@ -9,6 +10,7 @@ import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 
 @Command(
@@ -19,6 +21,10 @@ import picocli.CommandLine.Command;
         },
         footer = {"Example:", "  chainage check"})
 final class CheckCommand extends Action {
+    private static final String MEMORY =
+            "what earlier answers had kept in the cache was not what follows from the facts; it"
+                    + " was deleted, and is worked out anew: please report this";
+
     @Override
     List<Columns<?>> fields() {
         return List.of(CheckAnswer.FIELDS);
@@ -50,8 +56,12 @@ final class CheckCommand extends Action {
                     .map(f -> f.what() + "; " + hint(f.remedy()))
                     .toList();
             try {
-                Snapshot snapshot = file.load();
-                return CheckAnswer.of(broken, snapshot, context.analysis(snapshot), context.format());
+                Snapshot snapshot = context.load(file);
+                Analysis analysis = context.analysis(snapshot);
+                if (!context.remembersRightly(snapshot, analysis)) {
+                    broken = Stream.concat(broken.stream(), Stream.of(MEMORY)).toList();
+                }
+                return CheckAnswer.of(broken, snapshot, analysis, context.format());
             } catch (LedgerException e) {
                 if (e.kind() == LedgerException.Kind.CORRUPT && !broken.isEmpty()) {
                     return CheckAnswer.of(broken);

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Change;
+import chainage.analysis.Gist;
 import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
 import chainage.answer.ChangeAnswer;
@@ -18,6 +19,7 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Problem;
 import chainage.quantity.LocalClock;
 import chainage.quantity.PlainText;
+import chainage.recall.Recall;
 import chainage.render.Answer;
 import chainage.render.CsvTable;
 import chainage.render.Formatter;
@@ -40,6 +42,7 @@ import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -66,6 +69,7 @@ class CommandContext {
     private @Nullable SortedMap<String, List<String>> settings;
     private @Nullable Formatter format;
     private final Meant meant = new Meant(new HashMap<>(), new HashMap<>());
+    private final Memory memory;
     private String done = "";
 
     CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet) {
@@ -81,6 +85,10 @@ class CommandContext {
                 Resource.text("/chainage/condition/words.tsv"));
         // What is done now is not done to the millisecond, and a second can be written in a logbook.
         this.clock = terminal.clock().instant().truncatedTo(ChronoUnit.SECONDS);
+        this.memory = new Memory(
+                terminal.environment(),
+                ledgerPath,
+                asked.zone() + " " + terminal.clock().getZone());
     }
 
     /** Where warnings go; a line is never broken, since other programs read them as well. */
@@ -230,12 +238,49 @@ class CommandContext {
             return Snapshot.EMPTY;
         }
         try (LedgerFile file = openToRead()) {
-            Snapshot snapshot = file.load();
+            Snapshot snapshot = load(file);
             dateBy(snapshot);
             return snapshot;
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /** All facts of an open ledger. */
+    Snapshot load(LedgerFile file) throws IOException {
+        Snapshot all = file.load();
+        memory.loaded(all, file.state());
+        return all;
+    }
+
+    /** What earlier commands worked out, without a look at the rides; empty where nothing is kept that holds now. */
+    Optional<Analysis> remembered() {
+        Recall.Kept kept = memory.kept().orElse(null);
+        if (kept == null) {
+            return Optional.empty();
+        }
+        try (LedgerFile file = openToRead()) {
+            List<Entry> entries = file.stated();
+            settled(entries);
+            Gist gist = kept.gist();
+            if (!file.state().equals(kept.state()) || !gist.holds(now())) {
+                return Optional.empty();
+            }
+            tell(gist.told());
+            return Optional.of(Analysis.recalled(entries, gist, tables, now(), this::analysis));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Keeps what was worked out for later commands. */
+    void remember(Snapshot facts, Analysis analysis) {
+        memory.keep(facts, analysis, format().clock());
+    }
+
+    /** Whether what is kept of these facts is what follows from them. */
+    boolean remembersRightly(Snapshot facts, Analysis analysis) throws IOException {
+        return memory.agrees(facts, analysis, format().clock());
     }
 
     /** Refuses to go on where there is no ledger. */
@@ -278,6 +323,19 @@ class CommandContext {
         return Analysis.of(load(), tables, now());
     }
 
+    /** Takes what the rider settled from what is stated. */
+    private void settled(List<Entry> entries) {
+        if (settings == null) {
+            settings = Ledger.of(entries).settings();
+        }
+    }
+
+    /** From here on dates are those that rides told of. */
+    private void tell(Map<Instant, LocalClock.Told> rides) {
+        Formatter home = home();
+        format = new Formatter(home.imperial(), LocalClock.of(home.zone()).with(rides));
+    }
+
     Analysis analysis(Snapshot snapshot) {
         dateBy(snapshot);
         return Analysis.of(snapshot, tables, now());
@@ -285,9 +343,7 @@ class CommandContext {
 
     /** From here on dates are those of the places where the rides were. */
     private void dateBy(Snapshot snapshot) {
-        if (settings == null) {
-            settings = Ledger.of(snapshot.entries()).settings();
-        }
+        settled(snapshot.entries());
         Formatter home = home();
         format = new Formatter(home.imperial(), LocalTimes.of(snapshot.rides(), LocalClock.of(home.zone())));
     }
@@ -338,7 +394,7 @@ class CommandContext {
         Snapshot snapshot = load();
         Decided decided = decide(plan, snapshot);
         List<Entry> all = checked(snapshot.entries(), decided.plan().events());
-        return report(decided, List.of(), snapshot.withEntries(all), true);
+        return report(decided, List.of(), analysis(snapshot.withEntries(all)), true);
     }
 
     private Integer write(Action by, Function<Analysis, Write.Plan> plan) throws IOException {
@@ -347,6 +403,9 @@ class CommandContext {
             checked(List.of(), decide(plan, Snapshot.EMPTY).plan().events());
         }
         Beside beside = by.root().runner().beside(this);
+        Snapshot after;
+        Analysis now;
+        Integer code;
         try (LedgerFile file = openToWrite()) {
             LedgerFile.Written<Decided> written =
                     file.<Decided, RuntimeException>update(terminal.clock().instant(), snapshot -> {
@@ -362,11 +421,14 @@ class CommandContext {
             warnOfTwice(written.before().entries(), facts);
             List<Entry> all = new ArrayList<>(written.before().entries());
             all.addAll(written.entries());
-            Snapshot after = written.before().withEntries(all);
-            Integer code = report(written.answer(), facts, after, false);
+            after = written.before().withEntries(all);
+            memory.loaded(after, file.state());
+            now = analysis(after);
+            code = report(written.answer(), facts, now, false);
             beside.bringUpToDate(file, all);
-            return code;
         }
+        remember(after, now);
+        return code;
     }
 
     /** Notes that facts are kept. */
@@ -462,12 +524,12 @@ class CommandContext {
         return all;
     }
 
-    private Integer report(Decided decided, List<Entry> written, Snapshot after, boolean dryRun) {
+    private Integer report(Decided decided, List<Entry> written, Analysis after, boolean dryRun) {
         return show(
                 new ChangeAnswer(
                         written.stream().map(Entry::number).toList(),
                         decided.plan().said(),
-                        changes(decided.before(), analysis(after)),
+                        changes(decided.before(), after),
                         dryRun),
                 false);
     }

@@ -1,12 +1,14 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
 import chainage.answer.due.DueAnswer;
 import chainage.ledger.Ledger;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.standing.Standing;
 import java.util.List;
+import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -37,6 +39,9 @@ final class DueCommand extends Question {
             description = "exit with 1 when a shown chain is due, or would be after a usual ride")
     boolean failIfDue;
 
+    /** What is left to do once the answer is given. */
+    private Runnable later = () -> {};
+
     @Override
     List<Columns<?>> fields() {
         return List.of(DueAnswer.FIELDS);
@@ -60,7 +65,9 @@ final class DueCommand extends Question {
 
     /** From a context of the caller's. */
     DueAnswer answer(CommandContext context) {
-        Analysis analysis = choice.of(context.analysis());
+        boolean brief = !why && !csv() && !context.json() && choice.bikes.isEmpty();
+        Analysis analysis =
+                (brief ? context.remembered() : Optional.<Analysis>empty()).orElseGet(() -> worked(context));
         List<String> wanted = chains.stream().map(c -> chain(analysis, c)).toList();
         List<Standing> shown = analysis.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))
@@ -78,6 +85,13 @@ final class DueCommand extends Question {
         return new DueAnswer(analysis, shown, why, context.format(), context.missing());
     }
 
+    private Analysis worked(CommandContext context) {
+        Snapshot facts = context.load();
+        Analysis all = Analysis.of(facts, context.tables(), context.now());
+        later = () -> context.remember(facts, all);
+        return choice.of(all);
+    }
+
     @Override
     public Integer call() {
         return tell(context(), answer());
@@ -87,6 +101,7 @@ final class DueCommand extends Question {
     Integer tell(CommandContext context, DueAnswer answer) {
         context.show(answer, csv());
         answer.contradictions().forEach(c -> context.err().line("chainage: " + c));
+        later.run();
         if (!answer.analysis().ledger().problems().isEmpty()) {
             return ExitCode.REFUSED.code();
         }

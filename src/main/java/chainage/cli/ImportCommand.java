@@ -136,7 +136,7 @@ final class ImportCommand extends Action {
             // Verdicts need every ride in the analysis, also those after an --at.
             boolean whole = now.rides().size() == after.rides().size();
             Analysis all = whole ? now : Analysis.of(after, context.tables(), latest);
-            return report(
+            Integer code = report(
                     context,
                     ImportAnswer.of(
                             paths.stream().map(Path::toString).toList(),
@@ -148,6 +148,8 @@ final class ImportCommand extends Action {
                             result.tables(),
                             dryRun,
                             context.format()));
+            context.remember(after, now);
+            return code;
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);
@@ -195,7 +197,7 @@ final class ImportCommand extends Action {
             LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
             logbooks.run(file);
             List<TableRead> told = tables.run(context, file, paths);
-            return new Result(outcomes, file.load(), before, logbooks.told(), told);
+            return new Result(outcomes, context.load(file), before, logbooks.told(), told);
         }
     }
 

@@ -1,6 +1,7 @@
 package chainage.exposure;
 
 import chainage.ledger.Event;
+import chainage.ride.LateList;
 import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -9,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  * All that was ridden on one chain.
  *
  * @param chain the chain
- * @param rides every ride on it, by start; may be empty
+ * @param rides every ride on it, by start; may be empty, and may be late to come
  * @param product what it is treated with now; the factory's own preservative before the first treatment
  * @param treatedAt when; null before the first treatment
  */
@@ -19,7 +20,7 @@ public record ChainExposure(
         Event.ProductDescribed product,
         @Nullable Instant treatedAt) {
     public ChainExposure {
-        rides = List.copyOf(rides);
+        rides = LateList.keep(rides);
     }
 
     /** Metres ridden on the chain in all. */

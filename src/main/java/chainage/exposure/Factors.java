@@ -206,9 +206,19 @@ public final class Factors {
 
     /** How many times faster than dry clean road this one uses the treatment up: the shares of it, times the grit. */
     public double treatmentFactor(Condition c, Method method) {
-        double wetter = c.wetShare() * (treatmentFactor(Moisture.WET, method) - 1)
-                + c.dampShare() * (treatmentFactor(Moisture.DAMP, method) - 1);
-        return (1 + wetter) * treatmentFactor(c.grit(), method);
+        return treatmentFactor(c.wetShare(), c.dampShare(), c.grit(), method);
+    }
+
+    /**
+     * The same of a road's shares.
+     *
+     * @param wet share of it that is wet
+     * @param damp share of it that is damp
+     */
+    public double treatmentFactor(double wet, double damp, Grit grit, Method method) {
+        double wetter =
+                wet * (treatmentFactor(Moisture.WET, method) - 1) + damp * (treatmentFactor(Moisture.DAMP, method) - 1);
+        return (1 + wetter) * treatmentFactor(grit, method);
     }
 
     /** How many times faster than dry clean road this one wears the chain: the shares of it, times the grit. */

@@ -58,6 +58,13 @@ public final class LocalClock {
         return rides.isEmpty() ? this : new LocalClock(zone, rides);
     }
 
+    /** What rides say, all of it; empty where none says other than the zone, so that it tells no date otherwise. */
+    public Map<Instant, Told> abroad() {
+        boolean atHome =
+                told.entrySet().stream().allMatch(e -> e.getValue().offset().equals(home(e.getKey())));
+        return atHome ? Map.of() : told;
+    }
+
     /** The home zone. */
     public ZoneId zone() {
         return zone;

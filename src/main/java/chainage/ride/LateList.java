@@ -24,7 +24,7 @@ public final class LateList<E> extends AbstractList<E> implements RandomAccess {
     }
 
     /** An immutable copy; a late list stays as it is. */
-    static <E> List<E> keep(List<E> list) {
+    public static <E> List<E> keep(List<E> list) {
         return list instanceof LateList<E> ? list : List.copyOf(list);
     }
 

@@ -3,7 +3,6 @@ package chainage.standing;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
-import chainage.exposure.RideExposure;
 import chainage.ledger.Installation;
 import chainage.ledger.Ledger;
 import chainage.quantity.Estimate;
@@ -37,17 +36,24 @@ public final class Standings {
      */
     public static List<Standing> of(
             Ledger ledger, Exposures exposures, Estimates estimates, Factors factors, Instant at) {
+        return of(
+                ledger,
+                Reached.of(ledger, exposures, estimates, factors, at),
+                Habits.of(exposures, factors, at),
+                factors,
+                at);
+    }
+
+    /** The same of chains that have come so far, on bikes that are ridden so. */
+    public static List<Standing> of(Ledger ledger, List<Reached> chains, Habits habits, Factors factors, Instant at) {
         List<Standing> standings = new ArrayList<>();
-        Map<String, Weeks> bikes = Weeks.byBike(exposures, factors, at);
-        for (ChainExposure chain : exposures.chains().values()) {
-            String name = chain.chain().chain();
-            Installation installation = ledger.installationOf(name, at).orElse(null);
-            if (installation == null && ledger.outOfService(name).isPresent()) {
-                continue;
-            }
-            TreatmentStanding treatment = TreatmentStanding.of(ledger, chain, estimates.lives(), factors);
-            WearStanding wear = WearStanding.of(ledger, chain, estimates.wear(), factors);
-            String bike = installation == null ? lastBike(chain) : installation.bike();
+        Map<String, Weeks> bikes = Weeks.byBike(habits, factors, at);
+        for (Reached reached : chains) {
+            ChainExposure chain = reached.exposure();
+            Installation installation = reached.installation();
+            TreatmentStanding treatment = reached.treatment();
+            WearStanding wear = reached.wear();
+            String bike = installation == null ? reached.lastBike() : installation.bike();
             Weeks weeks = bike == null ? null : bikes.get(ledger.ridden(bike));
             Futures.@Nullable Sums using = weeks == null || installation == null
                     ? null
@@ -67,16 +73,10 @@ public final class Standings {
                     using == null ? null : Dates.of(at, using, shared(z -> treatment.dueInMetres(), treated)),
                     weeks == null || Double.isNaN(worn)
                             ? null
-                            : Dates.of(at, weeks.wear(), shared(left(chain, wear), worn))));
+                            : Dates.of(at, weeks.wear(), shared(left(reached), worn))));
         }
         standings.sort(NEAREST_FIRST);
         return List.copyOf(standings);
-    }
-
-    /** The bike of a chain's last ride; null when it never had one. */
-    private static @Nullable String lastBike(ChainExposure chain) {
-        List<RideExposure> rides = chain.rides();
-        return rides.isEmpty() ? null : rides.get(rides.size() - 1).ride().bike();
     }
 
     /**
@@ -106,15 +106,14 @@ public final class Standings {
     }
 
     /** What is left of a chain by normal score, in metres of dry clean road at the reference load. */
-    private static DoubleUnaryOperator left(ChainExposure chain, WearStanding wear) {
+    private static DoubleUnaryOperator left(Reached chain) {
+        WearStanding wear = chain.wear();
         if (wear.outOfService() != null) {
             return z -> 0;
         }
         // What is left is told in metres of the chain's own mix of roads, from where there is a mix.
         double ridden = chain.riddenMetres();
-        double each = ridden < WearStanding.ENOUGH_METRES
-                ? 1
-                : chain.rides().stream().mapToDouble(RideExposure::wearMetres).sum() / ridden;
+        double each = ridden < WearStanding.ENOUGH_METRES ? 1 : chain.wearMetres() / ridden;
         double done = wear.expectedPercent() / wear.percentPerMetre();
         Estimate left = wear.ridableMetres();
         DoubleUnaryOperator whole =

@@ -1,11 +1,6 @@
 package chainage.standing;
 
-import chainage.attribution.AttributedRide;
-import chainage.condition.Condition;
-import chainage.exposure.CountedRide;
-import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
-import chainage.exposure.RideExposure;
 import chainage.ledger.Method;
 import java.time.Duration;
 import java.time.Instant;
@@ -31,22 +26,17 @@ final class Weeks {
     /** Without a ride for this long the past says nothing of the weeks to come; our guess. */
     private static final Duration STALE = WEEK.multipliedBy(Dates.STALE_WEEKS);
 
-    /**
-     * One ride of them.
-     *
-     * @param week 0 for the last seven days, 1 for those before, and so on
-     */
-    private record Ridden(int week, AttributedRide ride, double metres, Condition condition, double wearMetres) {}
-
     private final int count;
-    private final List<Ridden> rides;
+    private final List<Habits.Ridden> rides;
+    private final Instant at;
     private final Factors factors;
     private final Map<Method, Futures.Sums> treatment = new EnumMap<>(Method.class);
     private Futures.@Nullable Sums wear;
     private final IntFunction<Futures> futures;
 
-    private Weeks(int count, IntFunction<Futures> futures, List<Ridden> rides, Factors factors) {
+    private Weeks(int count, IntFunction<Futures> futures, List<Habits.Ridden> rides, Factors factors, Instant at) {
         this.count = count;
+        this.at = at;
         this.futures = futures;
         this.rides = rides;
         this.factors = factors;
@@ -55,26 +45,14 @@ final class Weeks {
     /**
      * The weeks of every bike that has been ridden lately, by its name.
      *
-     * @param exposures of the rides begun by then
+     * @param habits of the rides begun by then, of a year before it at least
      */
-    static Map<String, Weeks> byBike(Exposures exposures, Factors factors, Instant at) {
-        Map<String, List<CountedRide>> bikes = new LinkedHashMap<>();
-        for (CountedRide r : exposures.counted().values()) {
-            if (r.ride().bike() != null) {
-                bikes.computeIfAbsent(r.ride().bike(), b -> new ArrayList<>()).add(r);
-            }
-        }
-        // The first ride names the stream: the same ledger, the same futures, and one more ride or a new name does not
-        // deal all cards anew.
-        long seed = exposures.counted().values().stream()
-                .findFirst()
-                .map(r -> Long.parseLong(r.ride().filed().ride().key().shortestId(), 16))
-                .orElse(0L);
+    static Map<String, Weeks> byBike(Habits habits, Factors factors, Instant at) {
         Map<Integer, Futures> drawn = new HashMap<>();
-        IntFunction<Futures> futures = count -> drawn.computeIfAbsent(count, n -> new Futures(n, seed));
+        IntFunction<Futures> futures = count -> drawn.computeIfAbsent(count, n -> new Futures(n, habits.seed()));
         Map<String, Weeks> weeks = new LinkedHashMap<>();
-        bikes.forEach((bike, all) -> {
-            Weeks w = of(all, futures, factors, at);
+        habits.bikes().forEach((bike, habit) -> {
+            Weeks w = of(habit, futures, factors, at);
             if (w != null) {
                 weeks.put(bike, w);
             }
@@ -82,40 +60,34 @@ final class Weeks {
         return weeks;
     }
 
-    private static @Nullable Weeks of(
-            List<CountedRide> all, IntFunction<Futures> futures, Factors factors, Instant at) {
-        List<Ridden> lately = new ArrayList<>();
+    private static @Nullable Weeks of(Habits.Habit habit, IntFunction<Futures> futures, Factors factors, Instant at) {
+        List<Habits.Ridden> lately = new ArrayList<>();
         int count = 0;
         double metres = 0;
         Instant last = Instant.MIN;
-        for (CountedRide r : all) {
-            long week = week(r, at);
+        for (Habits.Ridden r : habit.rides()) {
+            long week = week(r.start(), at);
             if (week >= Futures.YEAR) {
                 continue;
             }
-            double ridden = r.metres().metres();
-            RideExposure e = r.exposure();
-            lately.add(new Ridden(
-                    (int) week,
-                    r.ride(),
-                    ridden,
-                    r.condition(),
-                    // Without a chain no load was worked out; it counts as the reference rider's.
-                    e == null ? ridden * factors.wearFactor(r.condition()) : e.wearMetres()));
+            lately.add(r);
             count = Math.max(count, (int) week + 1);
-            metres += ridden;
+            metres += r.metres();
             last = r.start();
         }
         if (metres == 0 || last.isBefore(at.minus(STALE))) {
             return null;
         }
-        boolean older = week(all.get(0), at) >= Futures.YEAR;
-        return new Weeks(older ? Futures.YEAR : count, futures, lately, factors);
+        boolean older = week(habit.first(), at) >= Futures.YEAR;
+        return new Weeks(older ? Futures.YEAR : count, futures, lately, factors, at);
     }
 
-    /** In milliseconds: a quotient of durations is worked out in decimals, which took a tenth of an answer's time. */
-    private static long week(CountedRide ride, Instant at) {
-        return Duration.between(ride.start(), at).toMillis() / WEEK.toMillis();
+    /**
+     * 0 for the last seven days, 1 for those before, and so on. In milliseconds: a quotient of durations is worked out in
+     * decimals, which took a tenth of an answer's time.
+     */
+    static long week(Instant start, Instant at) {
+        return Duration.between(start, at).toMillis() / WEEK.toMillis();
     }
 
     /**
@@ -125,9 +97,9 @@ final class Weeks {
     double share(String chain, Instant since) {
         double own = 0;
         double all = 0;
-        for (Ridden r : rides) {
-            boolean mine = r.ride().ranOn(chain);
-            if (!r.ride().filed().ride().start().isBefore(since) && (mine || own > 0)) {
+        for (Habits.Ridden r : rides) {
+            boolean mine = r.chains().contains(chain);
+            if (!r.start().isBefore(since) && (mine || own > 0)) {
                 all += r.metres();
                 own += mine ? r.metres() : 0;
             }
@@ -137,30 +109,31 @@ final class Weeks {
 
     /** How a treatment of this method is used up in the weeks to come: metres of dry clean road. */
     Futures.Sums treatment(Method method) {
-        return treatment.computeIfAbsent(
-                method, m -> sums(r -> r.metres() * factors.treatmentFactor(r.condition(), m)));
+        return treatment.computeIfAbsent(method, m -> sums(r -> used(r, m)));
     }
 
     /** What a usual ride uses up of a treatment of this method: the middle one of the last year's, dry clean metres. */
     double usualRide(Method method) {
-        double[] each = rides.stream()
-                .mapToDouble(r -> r.metres() * factors.treatmentFactor(r.condition(), method))
-                .sorted()
-                .toArray();
+        double[] each =
+                rides.stream().mapToDouble(r -> used(r, method)).sorted().toArray();
         return each[each.length / 2];
+    }
+
+    private double used(Habits.Ridden r, Method method) {
+        return r.metres() * factors.treatmentFactor(r.wet(), r.damp(), r.grit(), method);
     }
 
     /** How a chain is worn in the weeks to come: metres of dry clean road at the reference load. */
     Futures.Sums wear() {
         if (wear == null) {
-            wear = sums(Ridden::wearMetres);
+            wear = sums(Habits.Ridden::wearMetres);
         }
         return wear;
     }
 
-    private Futures.Sums sums(ToDoubleFunction<Ridden> measure) {
+    private Futures.Sums sums(ToDoubleFunction<Habits.Ridden> measure) {
         double[] weekly = new double[count];
-        rides.forEach(r -> weekly[r.week()] += measure.applyAsDouble(r));
+        rides.forEach(r -> weekly[(int) week(r.start(), at)] += measure.applyAsDouble(r));
         return futures.apply(count).sums(weekly);
     }
 }

@@ -19,6 +19,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -64,6 +65,16 @@ final class FactReader {
 
     Extent extent() throws SQLException, LedgerException {
         return rows("extent", row -> new Extent(row.getLong(1), row.getLong(2))).get(0);
+    }
+
+    /** The stamp of this state; see LeftLog. Empty where it cannot be read: what it is for can do without. */
+    String state() {
+        try (PreparedStatement select = connection.prepareStatement(Sql.of("stamp"));
+                ResultSet row = select.executeQuery()) {
+            return row.next() ? HexFormat.of().formatHex(row.getBytes(1)) : "";
+        } catch (SQLException e) {
+            return "";
+        }
     }
 
     /** Observations around the rides; what lies before and after them all has no ride to speak for. */

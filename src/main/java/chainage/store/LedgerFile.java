@@ -49,6 +49,7 @@ public final class LedgerFile implements AutoCloseable {
     private final FactReader reader;
     private final FactWriter writer;
     private final Consumer<String> tell;
+    private String state = "";
     private boolean open = true;
     private boolean toldLate;
 
@@ -260,6 +261,28 @@ public final class LedgerFile implements AutoCloseable {
     /** What the rider stated, in the order of the numbers, without rides and without a word on what is damaged. */
     public List<Entry> entries() throws LedgerException {
         return transaction("begin-read", reader::entries);
+    }
+
+    /** As {@link #entries}, with a word on what is damaged. */
+    public List<Entry> stated() throws LedgerException {
+        List<Entry> entries = entries();
+        tellWhatIsLeftOut();
+        return entries;
+    }
+
+    /** Which state of the ledger was last read or written through this connection: each that is written has its own. */
+    public String state() {
+        return state;
+    }
+
+    /** How the file behind all links looks from outside: another where anything was written to it since. */
+    public static String look(Path given) throws IOException {
+        return Disk.stamp(Disk.real(given)).toString();
+    }
+
+    /** The file behind all links. */
+    public static Path real(Path given) throws IOException {
+        return Disk.real(given);
     }
 
     /** A ride by its shortest id. */
@@ -592,6 +615,7 @@ public final class LedgerFile implements AutoCloseable {
         if (changes() != changesBefore) {
             execute(connection, "stamp-renew");
         }
+        state = reader.state();
         execute(connection, "commit");
     }
 

@@ -6,6 +6,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
+import chainage.quantity.Lazy;
 import java.time.Instant;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -13,7 +14,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * How much of a chain's treatment is used up.
  *
- * @param product what is known of its product's life; null for an untreated chain
+ * @param known what is known of its product's life; null for an untreated chain
+ * @param basis what that rests on; null for an untreated chain
  * @param lifeMetres metres of dry clean road that the treatment lasts: cautious, likely, hopeful; null for an untreated
  *     chain
  * @param limitMetres at which it counts as used up, by the risk that the rider takes; 0 for an untreated chain
@@ -21,7 +23,8 @@ import org.jspecify.annotations.Nullable;
  * @param noisy when the rider first heard the chain since; null when not
  */
 public record TreatmentStanding(
-        @Nullable ProductLife product,
+        @Nullable Lazy<ProductLife> known,
+        @Nullable Lazy<Basis> basis,
         @Nullable Estimate lifeMetres,
         double limitMetres,
         double exposureMetres,
@@ -29,17 +32,40 @@ public record TreatmentStanding(
     /** The factor that says at which chance of being over a treatment is due. */
     public static final String RISK = "due.risk";
 
+    /**
+     * What is known of a product's life in three figures.
+     *
+     * @param lives how many were seen of it
+     * @param tableWeight what the table still weighs in it, 0 to 1
+     * @param othersWeight what other riders' chains weigh in it, 0 to 1
+     */
+    public record Basis(int lives, double tableWeight, double othersWeight) {
+        static Basis of(ProductLife product) {
+            return new Basis(product.lives().size(), product.tableWeight(), product.othersWeight());
+        }
+    }
+
+    /** What is known of its product's life; null for an untreated chain. */
+    public @Nullable ProductLife product() {
+        return known == null ? null : known.get();
+    }
+
     /** Where a chain's treatment stands. */
     public static TreatmentStanding of(Ledger ledger, ChainExposure chain, LifeModel lives, Factors factors) {
         Optional<Instant> noisy =
                 ledger.noiseSinceTreatment(chain.chain().chain()).map(Event.Remarked::at);
         if (chain.product().method() == Method.NONE) {
-            return new TreatmentStanding(null, null, 0, chain.treatmentMetres(), noisy.orElse(null));
+            return new TreatmentStanding(null, null, null, 0, chain.treatmentMetres(), noisy.orElse(null));
         }
         ProductLife product = lives.of(chain.product(), chain.chain().chain());
         double risk = Math.min(0.99, factors.value(RISK));
         return new TreatmentStanding(
-                product, product.life(), product.single(risk), chain.treatmentMetres(), noisy.orElse(null));
+                Lazy.known(product),
+                new Lazy<>(() -> Basis.of(product)),
+                product.life(),
+                product.single(risk),
+                chain.treatmentMetres(),
+                noisy.orElse(null));
     }
 
     /** Share of the limit that is used; 1 and more is due. A noisy or untreated chain is due whatever it ran. */

@@ -5,6 +5,7 @@ import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.quantity.Estimate;
+import chainage.quantity.Lazy;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
@@ -14,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * How worn a chain is.
  *
- * @param elongation what is known of it
+ * @param known of its elongation
  * @param elongationPercent now: 10, 50 and 90 %
  * @param ridableMetres to the limit in the chain's own mix of conditions: 10, 50 and 90 %; negative when past it
  * @param over chance that it is past the limit already
@@ -27,7 +28,7 @@ import org.jspecify.annotations.Nullable;
  * @param outOfService the remark that takes it out of use, damaged or retired; null when there is none
  */
 public record WearStanding(
-        Elongation elongation,
+        Lazy<Elongation> known,
         Estimate elongationPercent,
         Estimate ridableMetres,
         double over,
@@ -45,6 +46,11 @@ public record WearStanding(
         readings = List.copyOf(readings);
     }
 
+    /** What is known of its elongation. */
+    public Elongation elongation() {
+        return known.get();
+    }
+
     /** Where a chain's wear stands. */
     public static WearStanding of(Ledger ledger, ChainExposure chain, WearModel model, Factors factors) {
         String name = chain.chain().chain();
@@ -57,7 +63,7 @@ public record WearStanding(
                 ? Expected.dry(factors.wearRate(chain.product().method()))
                 : expected.times(1 / ridden);
         return new WearStanding(
-                elongation,
+                Lazy.known(elongation),
                 elongation.percent(expected),
                 elongation.ridable(limit, expected, each),
                 1 - elongation.atMost(limit, expected),

@@ -1,15 +1,18 @@
 package chainage.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
 import chainage.TestRides;
 import chainage.analysis.Analysis;
+import chainage.analysis.Gist;
 import chainage.analysis.Snapshot;
 import chainage.answer.due.DueAnswer;
 import chainage.answer.rides.RidesAnswer;
 import chainage.attribution.AttributedRide;
+import chainage.attribution.Overlap;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.exposure.TreatmentSchedule;
@@ -19,16 +22,25 @@ import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Ledger;
 import chainage.ledger.Moisture;
+import chainage.ledger.Reading;
+import chainage.ledger.Remark;
 import chainage.ledger.Rule;
+import chainage.quantity.LocalClock;
+import chainage.recall.Recall;
 import chainage.render.Formatter;
+import chainage.render.Out;
 import chainage.ride.FiledRide;
 import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import chainage.standing.Standing;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -38,6 +50,7 @@ import java.util.regex.Pattern;
 import java.util.stream.LongStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -137,6 +150,31 @@ class PropertiesTest {
 
         private static Instant day(int n) {
             return Instant.parse("2026-01-01T00:00:00Z").plusSeconds(86_400L * n);
+        }
+
+        /** Something that is stated late, of any day, about any of it. */
+        Event correction() {
+            List<Entry> before = ledger.entries();
+            long any = 1L + random.nextInt(before.size());
+            Instant t = day(random.nextInt(400));
+            String chain = CHAINS.get(random.nextInt(CHAINS.size()));
+            return switch (random.nextInt(6)) {
+                case 0 -> new Event.Undone(any);
+                case 1 -> new Event.Redated(any, t);
+                case 2 ->
+                    new Event.Measured(
+                            chain, t, new Reading.Elongation(random.nextInt(8) / 10.0, Reading.Tool.CALLIPER, 24));
+                case 3 -> new Event.Remarked(chain, t, random.nextBoolean() ? Remark.NOISY : Remark.RETIRED, "");
+                case 4 ->
+                    new Event.Tagged(
+                            List.of(rides.get(random.nextInt(rides.size())).id()), Moisture.WET, 1, Grit.GRITTY);
+                default -> new Event.Treated(chain, "hot-wax", t, Cleaning.DEEP, null, null);
+            };
+        }
+
+        List<Overlap> overlaps() {
+            Snapshot facts = new Snapshot(ledger.entries(), rides, Map.of());
+            return Analysis.of(facts, TestLedger.tables(), day(500)).overlaps();
         }
 
         Analysis analysis() {
@@ -364,6 +402,61 @@ class PropertiesTest {
                         .sum();
         assertTrue(due > 0);
         assertEquals(due, sum, 0.001 * p.rides().size());
+    }
+
+    static LongStream sequences() {
+        return LongStream.range(0, Long.getLong("recall.sequences", 60));
+    }
+
+    /**
+     * What is kept of an analysis gives the same answers, to the last bit, at every instant for which it holds; whatever
+     * was stated, back-dated, corrected or taken back, and whatever lies ahead.
+     */
+    @ParameterizedTest
+    @MethodSource("sequences")
+    void whatIsKeptAnswersAsTheFactsDo(long seed, @TempDir Path folder) {
+        World w = new World(seed);
+        for (int i = 0; i < 8; i++) {
+            w.ledger.add(w.correction());
+        }
+        // Of two outings of one bike at one time nothing is kept.
+        for (List<Overlap> o = w.overlaps(); !o.isEmpty(); o = w.overlaps()) {
+            o.forEach(two -> w.rides.remove(two.second().filed()));
+        }
+        Snapshot facts = new Snapshot(w.ledger.entries(), w.rides, Map.of());
+        Instant at = World.day(150 + w.random.nextInt(220)).plusSeconds(w.random.nextInt(86_400));
+        LocalClock utc = LocalClock.of(java.time.ZoneOffset.UTC);
+        Gist gist = Analysis.of(facts, TestLedger.tables(), at).gist(facts, utc).orElseThrow();
+        Recall recall = new Recall(folder.resolve("kept"));
+        Recall.Key key = new Recall.Key(folder, "", "", "");
+        Recall.Kept kept = new Recall.Kept("0123456789abcdef0123456789abcdef", gist);
+        recall.keep(key, kept);
+        assertEquals(kept, recall.of(key).orElseThrow());
+        Instant until = gist.until() == null ? at.plusSeconds(40 * 86_400L) : gist.until();
+        assertFalse(gist.holds(gist.from().minusNanos(1)));
+        assertTrue(gist.until() == null || !gist.holds(until));
+        for (Instant then : List.of(at, gist.from(), until.minusNanos(1))) {
+            Analysis whole = Analysis.of(facts, TestLedger.tables(), then);
+            Analysis recalled = Analysis.recalled(facts.entries(), gist, TestLedger.tables(), then, () -> {
+                throw new AssertionError("asked for the rides");
+            });
+            assertEquals(text(whole), text(recalled));
+            for (Standing s : whole.standings()) {
+                Standing r = recalled.standing(s.chain()).orElseThrow();
+                assertEquals(
+                        Arrays.asList(s.treatOn(), s.treatBy(), s.replaceOn(), s.usualRideMetres(), s.installation()),
+                        Arrays.asList(r.treatOn(), r.treatBy(), r.replaceOn(), r.usualRideMetres(), r.installation()));
+            }
+            assertEquals(gist, whole.gist(facts, utc).orElseThrow());
+            assertTrue(recall.agrees(key, new Recall.Kept(kept.state(), gist)));
+        }
+    }
+
+    private static String text(Analysis p) {
+        StringWriter text = new StringWriter();
+        DueAnswer due = new DueAnswer(p, p.standings(), false, new Formatter(false, java.time.ZoneOffset.UTC), null);
+        due.print(new Out(new PrintWriter(text), 80, false));
+        return text + String.join("\n", due.contradictions()) + due.notices();
     }
 
     private static String json(Analysis p, Formatter format) {

@@ -345,26 +345,26 @@ public record DueAnswer(
     /** How far the treatment is, and how long such a one lasts; nothing without one. */
     private String treated(TreatmentStanding t) {
         Estimate life = t.lifeMetres();
-        ProductLife product = t.product();
-        if (product == null || life == null) {
+        if (t.basis() == null || life == null) {
             return "";
         }
+        TreatmentStanding.Basis basis = t.basis().get();
         String unit = " " + format.unit();
         String since = format.whole(t.exposureMetres()) + unit + " since it was treated; ";
         Instant heard = t.noisy();
         if (heard != null) {
             return since + "you heard it on " + format.date(heard) + ", so it is worn off. ";
         }
-        int lives = product.lives().size();
-        String table = Formatter.percent(product.tableWeight());
+        int lives = basis.lives();
+        String table = Formatter.percent(basis.tableWeight());
         String by = lives > 0
                 ? Formatter.count(lives, "other treatment of yours says so", "other treatments of yours say so")
-                        + (product.tableWeight() > 0.99 ? ", and the table" : "; the table counts for " + table)
-                : product.othersWeight() > 0
+                        + (basis.tableWeight() > 0.99 ? ", and the table" : "; the table counts for " + table)
+                : basis.othersWeight() > 0
                         ? "so say others' chains; the table counts for " + table
                         : "so says the table";
-        String others = lives > 0 && product.othersWeight() > 0
-                ? ", others' chains for " + Formatter.percent(product.othersWeight())
+        String others = lives > 0 && basis.othersWeight() > 0
+                ? ", others' chains for " + Formatter.percent(basis.othersWeight())
                 : "";
         return since + "due at " + format.whole(t.limitMetres()) + unit + ". Such a treatment lasts "
                 + format.whole(life.low()) + " to " + format.whole(life.high()) + unit + ", most likely "
@@ -397,11 +397,8 @@ public record DueAnswer(
                 .filter(s ->
                         s.bike() != null && s.treatOn() == null && s.treatment().used() < 1)
                 .forEach(s -> {
-                    String last = analysis.rides().stream()
-                            .filter(r -> r.counted() && s.bike().equals(r.bike()))
-                            .reduce((a, b) -> b)
-                            .map(r -> "no ride since "
-                                    + format.date(r.filed().ride().start()))
+                    String last = analysis.lastRide(String.valueOf(s.bike()))
+                            .map(start -> "no ride since " + format.date(start))
                             .orElse("no ride yet");
                     out.line("No dates for " + s.chain() + ": " + last + " on " + String.valueOf(s.bike()) + ".");
                 });

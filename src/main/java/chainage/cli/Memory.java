@@ -1,0 +1,125 @@
+package chainage.cli;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Snapshot;
+import chainage.quantity.LocalClock;
+import chainage.recall.Recall;
+import chainage.store.LedgerFile;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import org.jspecify.annotations.Nullable;
+
+/** What a command takes from what earlier ones worked out, and leaves for later ones: see {@link Recall}. */
+final class Memory {
+    /** A program that is no single file may be another at the next start. */
+    private static final String THIS_RUN = Long.toHexString(new Random().nextLong());
+
+    private final @Nullable Recall recall;
+    private final Path ledger;
+    private final String zone;
+    private @Nullable Snapshot facts;
+    private String state = "";
+
+    /**
+     * Of one ledger.
+     *
+     * @param environment that names the cache; without it nothing is kept
+     * @param zone by which dates are told where no ride says otherwise
+     */
+    Memory(Map<String, String> environment, Path ledger, String zone) {
+        this.recall = recall(environment);
+        this.ledger = ledger;
+        this.zone = zone;
+    }
+
+    private static @Nullable Recall recall(Map<String, String> environment) {
+        String cache = environment.getOrDefault("XDG_CACHE_HOME", "");
+        String home = environment.getOrDefault("HOME", "");
+        try {
+            Path folder = Path.of(cache.isEmpty() ? home : cache);
+            return folder.isAbsolute()
+                    ? new Recall((cache.isEmpty() ? folder.resolve(".cache") : folder).resolve("chainage/kept"))
+                    : null;
+        } catch (InvalidPathException e) {
+            return null;
+        }
+    }
+
+    private Recall.Key key() throws IOException {
+        return new Recall.Key(LedgerFile.real(ledger), LedgerFile.look(ledger), program(), zone);
+    }
+
+    static String program() {
+        String version = new Version().getVersion()[0];
+        try {
+            Path file = Path.of(System.getProperty("java.class.path", ""));
+            if (Files.isRegularFile(file)) {
+                return version + " " + Files.size(file) + " " + Files.getLastModifiedTime(file);
+            }
+        } catch (IOException | InvalidPathException e) {
+            // Several files.
+        }
+        return version + " " + THIS_RUN;
+    }
+
+    /** Notes of which state of the ledger these facts are, so that what follows from them can be kept. */
+    void loaded(Snapshot all, String ofState) {
+        facts = all;
+        state = ofState;
+    }
+
+    /** What is kept of the ledger, by its look from outside; of which state, it says itself. */
+    Optional<Recall.Kept> kept() {
+        try {
+            return recall == null ? Optional.empty() : recall.of(key());
+        } catch (IOException e) {
+            return Optional.empty();
+        }
+    }
+
+    /**
+     * Keeps what was worked out.
+     *
+     * @param of the facts it was worked out from; kept only where it is known of which state they are
+     * @param clock with what their rides say
+     */
+    void keep(Snapshot of, Analysis analysis, LocalClock clock) {
+        if (recall == null || !isKnown(of)) {
+            return;
+        }
+        try {
+            Recall.Key key = key();
+            boolean known = recall.of(key)
+                    .filter(k -> k.state().equals(state) && k.gist().holds(analysis.at()))
+                    .isPresent();
+            if (!known) {
+                analysis.gist(of, clock).ifPresent(gist -> recall.keep(key, new Recall.Kept(state, gist)));
+            }
+        } catch (IOException e) {
+            // Whoever cannot look at the ledger any more need not remember it.
+        }
+    }
+
+    /** Whether what is kept of these facts is what follows from them; see {@link Recall#agrees}. */
+    boolean agrees(Snapshot of, Analysis analysis, LocalClock clock) throws IOException {
+        if (recall == null || !isKnown(of)) {
+            return true;
+        }
+        Recall.Key key = key();
+        boolean held = recall.of(key).filter(k -> k.gist().holds(analysis.at())).isPresent();
+        return !held
+                || analysis.gist(of, clock)
+                        .map(gist -> recall.agrees(key, new Recall.Kept(state, gist)))
+                        .orElse(true);
+    }
+
+    @SuppressWarnings("ReferenceEquality") // others that are equal may be of another state
+    private boolean isKnown(Snapshot of) {
+        return of == facts && !state.isEmpty();
+    }
+}

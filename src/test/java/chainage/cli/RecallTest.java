@@ -1,0 +1,230 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.analysis.Gist;
+import chainage.recall.Recall;
+import chainage.store.LedgerFile;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Instant;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What is kept for short answers changes none of them, whatever becomes of it. */
+class RecallTest {
+    private static final Instant NOW = Instant.parse("2026-11-01T12:00:00Z");
+
+    @TempDir
+    Path folder;
+
+    private Path ledger;
+
+    @BeforeEach
+    void demo() {
+        ledger = folder.resolve("ledger.sqlite");
+        assertEquals(0, run("bike", "add", "Heron").code());
+        assertEquals(0, run("chain", "add", "Amber").code());
+        run("import", "fixtures/season/rides");
+        assertEquals(0, run("install", "Amber", "Heron", "--on", "2025-01-01").code());
+    }
+
+    private Path kept() {
+        return folder.resolve("cache/chainage/kept");
+    }
+
+    private Run run(String... args) {
+        return run(NOW, args);
+    }
+
+    private Run run(Instant now, String... args) {
+        return Run.in(Map.of("XDG_CACHE_HOME", folder.resolve("cache").toString()), now, with(args));
+    }
+
+    /** The same by a program that keeps nothing. */
+    private Run fresh(Instant now, String... args) {
+        return Run.in(Map.of(), now, with(args));
+    }
+
+    private String[] with(String... args) {
+        return Stream.concat(Stream.of("--ledger", ledger.toString()), Arrays.stream(args))
+                .toArray(String[]::new);
+    }
+
+    private Path file() throws IOException {
+        try (Stream<Path> all = Files.list(kept())) {
+            List<Path> files = all.toList();
+            assertEquals(1, files.size(), files.toString());
+            return files.get(0);
+        }
+    }
+
+    private Recall.Key key() throws IOException {
+        return new Recall.Key(ledger.toRealPath(), LedgerFile.look(ledger), Memory.program(), "null Z");
+    }
+
+    /** True when what is kept holds for the ledger as it is. */
+    private boolean isKept() throws IOException {
+        String state;
+        try (LedgerFile file = LedgerFile.openReadOnly(ledger)) {
+            file.load();
+            state = file.state();
+        }
+        return new Recall(kept())
+                .of(key())
+                .filter(k -> k.state().equals(state) && k.gist().holds(NOW))
+                .isPresent();
+    }
+
+    @Test
+    void whatIsKeptIsTheOwnersAlone() throws IOException {
+        run("due");
+        assertEquals("rwx------", PosixFilePermissions.toString(Files.getPosixFilePermissions(kept())));
+        assertEquals("rw-------", PosixFilePermissions.toString(Files.getPosixFilePermissions(file())));
+    }
+
+    @Test
+    void importsAndChangesBringItUpToDateThemselves() throws IOException {
+        assertTrue(isKept());
+        for (List<String> change : List.of(
+                List.of("treat", "Amber", "hot-wax", "--on", "2026-03-01"),
+                List.of("tag", "last", "muddy"),
+                List.of("noisy", "Amber", "--on", "2026-10-01"),
+                List.of("undo"),
+                List.of("chain", "add", "Moss"))) {
+            run(change.toArray(String[]::new));
+            assertTrue(isKept(), change.toString());
+            assertEquals(fresh(NOW, "due"), run("due"), change.toString());
+            assertTrue(isKept(), change.toString());
+        }
+        assertEquals(0, run("check").code());
+    }
+
+    @Test
+    void timeGoesOnWithoutAnotherFact() {
+        for (int hours = 0; hours < 5000; hours += 331) {
+            Instant later = NOW.plusSeconds(3600L * hours);
+            assertEquals(fresh(later, "due"), run(later, "due"), later.toString());
+        }
+    }
+
+    @Test
+    void anEarlierInstantIsWorkedOut() {
+        for (String at : List.of("2026-03-01", "2026-06-15 12:00", "2025-01-01")) {
+            assertEquals(fresh(NOW, "due", "--at", at), run("due", "--at", at), at);
+        }
+        assertEquals(fresh(NOW, "due"), run("due"));
+    }
+
+    @Test
+    void whatIsDamagedIsWorkedOutAnew() throws IOException {
+        Run due = fresh(NOW, "due");
+        byte[] whole = Files.readAllBytes(file());
+        for (int i = 0; i < whole.length; i += 1 + whole.length / 25) {
+            byte[] bent = whole.clone();
+            bent[i] ^= 0x10;
+            Files.write(file(), bent);
+            assertEquals(due, run("due"), "byte " + i);
+            Files.write(file(), Arrays.copyOf(whole, i));
+            assertEquals(due, run("due"), "cut at " + i);
+        }
+        Files.write(file(), new byte[0]);
+        assertEquals(due, run("due"));
+        assertTrue(isKept());
+    }
+
+    @Test
+    void aLedgerThatSomethingElseWroteToIsReadWhole() throws IOException {
+        run("due");
+        Files.setLastModifiedTime(ledger, FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));
+        assertFalse(isKept());
+        assertEquals(fresh(NOW, "due"), run("due"));
+        assertTrue(isKept());
+    }
+
+    @Test
+    void whereOthersCanWriteNothingIsReadOrKept() throws IOException {
+        bend();
+        Files.setPosixFilePermissions(kept(), PosixFilePermissions.fromString("rwxrwxrwx"));
+        assertEquals(fresh(NOW, "due"), run("due"));
+        Path elsewhere = Files.createDirectory(folder.resolve("elsewhere"));
+        Files.move(kept(), elsewhere.resolve("kept"));
+        Files.setPosixFilePermissions(elsewhere.resolve("kept"), PosixFilePermissions.fromString("rwx------"));
+        Files.createSymbolicLink(kept(), elsewhere.resolve("kept"));
+        assertEquals(fresh(NOW, "due"), run("due"));
+        assertTrue(Files.isDirectory(kept()) && !Files.isDirectory(kept(), LinkOption.NOFOLLOW_LINKS));
+    }
+
+    /** Puts another figure into what is kept. */
+    private void bend() throws IOException {
+        Recall recall = new Recall(kept());
+        Recall.Kept kept = recall.of(key()).orElseThrow();
+        Gist g = kept.gist();
+        List<Gist.Chain> chains = g.chains().stream()
+                .map(c -> new Gist.Chain(
+                        c.name(),
+                        c.riddenMetres(),
+                        c.wearMetres(),
+                        c.lastBike(),
+                        c.life(),
+                        c.limitMetres(),
+                        c.exposureMetres() + 1e6,
+                        c.basis(),
+                        c.elongationPercent(),
+                        c.ridableMetres(),
+                        c.over(),
+                        c.expected(),
+                        c.percentPerMetre(),
+                        c.readings(),
+                        c.othersRead(),
+                        c.doubts()))
+                .toList();
+        recall.keep(
+                key(),
+                new Recall.Kept(
+                        kept.state(),
+                        new Gist(
+                                g.from(),
+                                g.until(),
+                                g.leaning(),
+                                chains,
+                                g.habits(),
+                                g.bare(),
+                                g.bareMetres(),
+                                g.last(),
+                                g.told())));
+    }
+
+    /** Which shows as well that short answers do go by what is kept. */
+    @Test
+    void checkFindsWhatDoesNotFollowFromTheFacts() throws IOException {
+        run("treat", "Amber", "hot-wax", "--on", "2026-03-01");
+        Run due = run("due");
+        bend();
+        assertNotEquals(due, run("due"));
+        Run check = run("check");
+        assertEquals(65, check.code());
+        assertTrue(check.out().contains("kept in the cache"), check.out());
+        assertEquals(due, run("due"));
+        assertEquals(0, run("check").code());
+    }
+
+    @Test
+    void aCacheThatCannotBeWrittenIsNoError() throws IOException {
+        Path file = Files.createFile(folder.resolve("file"));
+        Run due = Run.in(Map.of("XDG_CACHE_HOME", file.toString()), NOW, with("due"));
+        assertEquals(fresh(NOW, "due"), due);
+    }
+}
