@@ -36,9 +36,9 @@ class RecallTest {
     void demo() {
         ledger = folder.resolve("ledger.sqlite");
         assertEquals(0, run("bike", "add", "Heron").code());
-        assertEquals(0, run("chain", "add", "Amber").code());
+        assertEquals(0, run("chain", "add", "Flint").code());
         run("import", "fixtures/season/rides");
-        assertEquals(0, run("install", "Amber", "Heron", "--on", "2025-01-01").code());
+        assertEquals(0, run("install", "Flint", "Heron", "--on", "2025-01-01").code());
     }
 
     private Path kept() {
@@ -99,9 +99,9 @@ class RecallTest {
     void importsAndChangesBringItUpToDateThemselves() throws IOException {
         assertTrue(isKept());
         for (List<String> change : List.of(
-                List.of("treat", "Amber", "hot-wax", "--on", "2026-03-01"),
+                List.of("treat", "Flint", "wet-lube", "--on", "2026-03-01"),
                 List.of("tag", "last", "muddy"),
-                List.of("noisy", "Amber", "--on", "2026-10-01"),
+                List.of("noisy", "Flint", "--on", "2026-10-01"),
                 List.of("undo"),
                 List.of("chain", "add", "Moss"))) {
             run(change.toArray(String[]::new));
@@ -210,7 +210,7 @@ class RecallTest {
     /** Which shows as well that short answers do go by what is kept. */
     @Test
     void checkFindsWhatDoesNotFollowFromTheFacts() throws IOException {
-        run("treat", "Amber", "hot-wax", "--on", "2026-03-01");
+        run("treat", "Flint", "wet-lube", "--on", "2026-03-01");
         Run due = run("due");
         bend();
         assertNotEquals(due, run("due"));
