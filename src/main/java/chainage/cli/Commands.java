@@ -54,7 +54,7 @@ final class Commands {
         put("explain", "how the figures come about", ExplainCommand.class);
         group("What the answers rest on");
         put("weather", "records of rain and air: list or add", WeatherCommand.class);
-        put("meter", "power meters: list, or say where each measures", MeterCommand.class);
+        put("meter", "power meters: list, or say where one is", MeterCommand.class);
         put("evidence", "add what other riders have seen, give yours", EvidenceCommand.class);
         put("words", "words in ride titles that mean wet or gritty", WordsCommand.class);
         put("factors", "every default, and values of your own", FactorsCommand.class);

@@ -27,7 +27,7 @@ import picocli.CommandLine.Parameters;
             "  chainage install Amber Dunlin --on 2026-03-01",
             "  chainage install Ochre Dunlin --on \"2026-05-02 14:30\" --swap",
             "  chainage install Ochre Dunlin --on 2025-09-01 --until 2026-03-01",
-            "    (a time on the bike that was forgotten; what is noted of it already gives way)"
+            "    (a time that was forgotten; what is noted there gives way)"
         })
 final class InstallCommand extends Write {
     @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
