@@ -78,16 +78,18 @@ final class Inspection {
     }
 
     private void entries() throws SQLException, LedgerException {
-        reader.kept("entries", FactReader.ENTRY, row -> {
-            long number = row.getLong("number");
-            gap(number - 1);
-            last = number;
-            if (row.getLong("command") < 1 || row.getLong("command") > number) {
-                add("entry " + number + " is of command " + row.getLong("command") + ", which cannot be");
-            }
-            FactReader.Stated stated = FactReader.stated(row);
-            return EventCodec.checked(stated.kind(), stated.payload());
-        });
+        reader.entries(
+                row -> {
+                    long number = row.getLong("number");
+                    gap(number - 1);
+                    last = number;
+                    if (row.getLong("command") < 1 || row.getLong("command") > number) {
+                        add("entry " + number + " is of command " + row.getLong("command") + ", which cannot be");
+                    }
+                    FactReader.Stated stated = FactReader.stated(row);
+                    return EventCodec.checked(stated.kind(), stated.payload());
+                },
+                new ArrayList<>());
         leftOut(Fault.Remedy.FACT);
         gap(reader.extent().entries());
     }
