@@ -266,8 +266,11 @@ class PageInBrowserTest {
         assertEquals("[]", found);
     }
 
+    /** A form that is refused, as other tests have it, is answered with 422, which the browser notes. */
     private void nothingWasComplainedOf() {
-        List<LogEntry> said = browser.manage().logs().get(LogType.BROWSER).getAll();
+        List<LogEntry> said = browser.manage().logs().get(LogType.BROWSER).getAll().stream()
+                .filter(l -> !l.getMessage().contains("/look - ") || !l.getMessage().contains(" 422 "))
+                .toList();
         assertTrue(said.isEmpty(), said.toString());
     }
 
@@ -439,7 +442,7 @@ class PageInBrowserTest {
 
     /** Sends a form, looks at what it changes, does it, and hands back what is said of it. */
     private String done(WebElement form, int width, String scheme, String name) throws Exception {
-        form.findElement(By.cssSelector("button")).click();
+        form.findElement(By.cssSelector("button")).sendKeys(Keys.ENTER);
         awaitText("Not written yet");
         step(width, scheme, name);
         press("Do it");
@@ -498,7 +501,7 @@ class PageInBrowserTest {
             form = open("treat");
             form.findElements(By.cssSelector("input[name=chain]")).stream()
                     .filter(c -> !c.isSelected())
-                    .forEach(WebElement::click);
+                    .forEach(c -> c.sendKeys(Keys.SPACE));
             fill(form, "product", "hot-wax");
             fill(form, "cleaning", "deep");
             fill(form, "minutes", "40");
@@ -507,7 +510,7 @@ class PageInBrowserTest {
             assertTrue(said.contains("20 minutes each"), said);
             String before = due(ledger);
             form = open("tag");
-            form.findElement(By.cssSelector("input[name=ride]")).click();
+            form.findElement(By.cssSelector("input[name=ride]")).sendKeys(Keys.SPACE);
             fill(form, "moisture", "wet");
             said = done(form, width, scheme, "walk-07-tagged");
             assertTrue(said.contains("wet"), said);
@@ -581,10 +584,11 @@ class PageInBrowserTest {
             form.findElement(By.cssSelector("button")).click();
             awaitText("Not written yet");
             browser.switchTo().newWindow(WindowType.TAB);
+            show(1280, "light");
             browser.get(address);
             awaitText("id=\"note\"");
             form = open("tag");
-            form.findElement(By.cssSelector("input[name=ride]")).click();
+            form.findElement(By.cssSelector("input[name=ride]")).sendKeys(Keys.SPACE);
             fill(form, "moisture", "damp");
             assertTrue(done(form, 1280, "light", "stale-1-other").contains("damp"));
             browser.close();

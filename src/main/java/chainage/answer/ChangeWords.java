@@ -1,11 +1,15 @@
 package chainage.answer;
 
 import chainage.analysis.Change;
+import chainage.condition.Condition;
+import chainage.exposure.RideExposure;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 
 /** What a change moved, before → after. */
 public final class ChangeWords {
@@ -83,9 +87,37 @@ public final class ChangeWords {
         String treat = step(on(t.was(), format), on(t.now(), format));
         if (t.left() && !left.isEmpty()) {
             return t.now().chain() + ": " + left + (treat.isEmpty() ? "" : ", treat " + treat)
-                    + (t.learnt() ? " (by what this teaches of lives)" : "");
+                    + (t.learnt() ? " (what is known of its treatment's life changed)" : counts(t, format));
         }
         return t.due() ? t.now().chain() + ": treat " + treat : "";
+    }
+
+    /** What the rides on the treatment count whose road is another now. */
+    private static String counts(Change.Treatment t, Formatter format) {
+        Map<String, RideExposure> before = new HashMap<>();
+        t.was().exposure().sinceTreatment().forEach(r -> before.put(r.ride().id(), r));
+        double was = 0;
+        double now = 0;
+        List<String> rides = new ArrayList<>();
+        for (RideExposure r : t.now().exposure().sinceTreatment()) {
+            RideExposure b = before.get(r.ride().id());
+            if (b != null && !isAlike(b.condition(), r.condition())) {
+                rides.add(r.ride().id());
+                was += b.treatmentMetres();
+                now += r.treatmentMetres();
+            }
+        }
+        return rides.isEmpty()
+                ? ""
+                : "; "
+                        + (rides.size() == 1
+                                ? "ride " + rides.get(0) + " now counts "
+                                : Formatter.count(rides.size(), "ride", "rides") + " now count ")
+                        + format.distance(now) + ", not " + format.distance(was);
+    }
+
+    private static boolean isAlike(Condition a, Condition b) {
+        return a.wetShare() == b.wetShare() && a.dampShare() == b.dampShare() && a.grit() == b.grit();
     }
 
     private static String step(String before, String after) {

@@ -14,6 +14,6 @@ public final class ModelBand {
     public static String caution(double watts) {
         return "Model, not measurement: it may be off by one per cent of the power"
                 + (watts > 0 ? " (" + Formatter.fixed(watts, 1) + " W)" : "")
-                + " either way. States closer than that cannot be told apart.";
+                + " either way. By the model alone, states closer than that cannot be told apart.";
     }
 }

@@ -36,8 +36,8 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "import",
         description = {
-            "Name the folder in which your rides arrive, each time anew: what is known is skipped. Ride files are FIT, GPX"
-                    + " and TCX, also as .gz and in .zip, in folders however deep.",
+            "Read ride files: name the folder in which they arrive, each time anew; what is known is skipped. They are FIT,"
+                    + " GPX and TCX, also as .gz and in .zip, in folders however deep.",
             "A file that chainage export wrote is brought in too, into an empty ledger or onto the same facts.",
             "A text file whose first line is \"chainage logbook\" is read as a logbook: each line a date and the words of a"
                     + " command (chainage explain logbook).",

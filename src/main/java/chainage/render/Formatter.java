@@ -115,7 +115,7 @@ public record Formatter(boolean imperial, LocalClock clock) {
     }
 
     private static String over(double metres, String distance) {
-        return metres < 0 && !distance.startsWith("0 ") ? distance + " over" : distance;
+        return metres < 0 && !distance.startsWith("0 ") ? distance + " overdue" : distance;
     }
 
     /** The same of a difference: more than nothing has a plus sign. */

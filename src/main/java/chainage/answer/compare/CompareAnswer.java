@@ -296,8 +296,8 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                 .toList();
         if (!unseen.isEmpty()) {
             out.line((aspect == PairComparison.Aspect.LIFE
-                            ? "By the table alone, since no treatment of yours was seen: "
-                            : "By the table alone, since no chain was measured that ran mostly on it: ")
+                            ? "By the built-in table alone, since no treatment of yours was seen: "
+                            : "By the built-in table alone, since no chain was measured that owes it 80 % of its wear: ")
                     + String.join(", ", unseen) + ".");
         }
     }
@@ -312,7 +312,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             case FIRM ->
                 better + (life ? " lasts longer than " + worse : " wears a chain more slowly than " + worse)
                         + ": chance " + (v.chance() > 0.99 ? "over 99 %" : chance)
-                        + (life && byTable(v) ? ", more by the table than by your treatments." : ".");
+                        + (life && byTable(v) ? ", more by the built-in table than by your treatments." : ".");
             case NOT_YET ->
                 "Not yet: that " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
                         + " has a chance of " + chance + "; " + more(v.more()) + ".";

@@ -279,7 +279,7 @@ public record CostAnswer(
         out.line();
         out.table(watts().table(rows(), format, this::note));
         out.line();
-        out.line("A year like these " + Formatter.fixed(period().days(), 0) + " days, "
+        out.line("For a year of such rides, "
                 + format.distance(period().metres() * period().aYear())
                 + (costs.priced() ? ", in " + costs.comparison().currency() : "")
                 + (costs.comparison().anHour() == null
@@ -291,11 +291,13 @@ public record CostAnswer(
             out.line();
             if (costs.priced()) {
                 out.line(costs.comparison().currency()
-                        + "/YEAR PER W is what each watt saved costs a year (the cost per" + " watt-year).");
+                        + "/YEAR PER W is what each watt saved costs a year (the cost per"
+                        + " watt-year): the product" + (costs.comparison().anHour() == null ? "" : " and your time")
+                        + " alone, neither chain nor sprockets. Each BAND is of the figure before it.");
             }
             out.line(
-                    "TREATED counts treatments at the likely life and at the cautious one, HOURS the work at them, cleaning"
-                            + " included.");
+                    "TREATED: how many treatments, each ridden to its typical life and to its cautious one; HOURS: the work"
+                            + " at them, cleaning included.");
             List<String> left = costs.ranked().get(0).year().unpriced();
             if (costs.priced() && !left.isEmpty()) {
                 out.line("Left out, without a price: " + String.join(", ", left) + ".");

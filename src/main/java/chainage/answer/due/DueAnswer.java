@@ -240,15 +240,7 @@ public record DueAnswer(
                     "when it reaches its limit",
                     DAYS,
                     r -> r.days(r.standing().replaceOn())),
-            Column.<Row>shown(
-                            "REPLACE",
-                            Unit.DAY,
-                            (r, format) -> Advice.contradicted(r.analysis(), r.standing())
-                                    ? "measure"
-                                    : format.dueRoughly(
-                                            r.standing().replaceOn(),
-                                            r.standing().wear().used() >= 1,
-                                            r.analysis().at()))
+            Column.<Row>shown("REPLACE", Unit.DAY, (r, format) -> replace(r.standing(), r.analysis(), format))
                     .loud(r -> r.standing().wear().used() >= 1),
             Column.word(
                     "nearest",
@@ -278,6 +270,12 @@ public record DueAnswer(
                     1,
                     "of rides that no chain has",
                     a -> a.analysis().exposures().unattributedMetres()));
+
+    private static String replace(Standing s, Analysis analysis, Formatter format) {
+        return Advice.contradicted(analysis, s)
+                ? "measure"
+                : format.dueRoughly(s.replaceOn(), s.wear().used() >= 1, analysis.at());
+    }
 
     private List<Row> rows() {
         return shown.stream().map(s -> new Row(s, analysis, format)).toList();
@@ -333,13 +331,12 @@ public record DueAnswer(
         int readings = s.wear().readings().size();
         int others = s.wear().othersRead();
         return treated(s.treatment()) + "Worn " + Formatter.elongation(worn.low()) + " to "
-                + Formatter.elongation(worn.high()) + " %: "
+                + Formatter.elongation(worn.high()) + " %, by "
                 + (readings > 0
-                        ? Formatter.count(readings, "reading says so.", "readings say so.")
+                        ? Formatter.count(readings, "reading.", "readings.")
                         : others > 0
-                                ? "readings of "
-                                        + Formatter.count(others, "other chain say so.", "other chains say so.")
-                                : "so says the table; it was never measured.");
+                                ? "readings of " + Formatter.count(others, "other chain.", "other chains.")
+                                : "the built-in table: it was never measured.");
     }
 
     /** How far the treatment is, and how long such a one lasts; nothing without one. */
@@ -348,40 +345,50 @@ public record DueAnswer(
         if (t.basis() == null || life == null) {
             return "";
         }
-        TreatmentStanding.Basis basis = t.basis().get();
         String unit = " " + format.unit();
         String since = format.whole(t.exposureMetres()) + unit + " since it was treated; ";
         Instant heard = t.noisy();
         if (heard != null) {
             return since + "you heard it on " + format.date(heard) + ", so it is worn off. ";
         }
-        int lives = basis.lives();
-        String table = Formatter.percent(basis.tableWeight());
-        String by = lives > 0
-                ? Formatter.count(lives, "other treatment of yours says so", "other treatments of yours say so")
-                        + (basis.tableWeight() > 0.99 ? ", and the table" : "; the table counts for " + table)
-                : basis.othersWeight() > 0
-                        ? "so say others' chains; the table counts for " + table
-                        : "so says the table";
-        String others = lives > 0 && basis.othersWeight() > 0
-                ? ", others' chains for " + Formatter.percent(basis.othersWeight())
-                : "";
-        return since + "due at " + format.whole(t.limitMetres()) + unit + ". Such a treatment lasts "
-                + format.whole(life.low()) + " to " + format.whole(life.high()) + unit + ", most likely "
-                + format.whole(life.likely()) + unit + ": " + by + others + ". ";
+        return since + "8 in 10 such treatments last " + format.whole(life.low()) + " to " + format.whole(life.high())
+                + unit + ", typically " + format.whole(life.likely()) + "; to be safe, treat it at "
+                + format.whole(t.limitMetres()) + unit + ". That comes from "
+                + by(t.basis().get()) + ". ";
+    }
+
+    private static String by(TreatmentStanding.Basis basis) {
+        boolean own = basis.lives() > 0;
+        boolean others = basis.othersWeight() > 0;
+        if (!own && !others) {
+            return "the built-in table alone";
+        }
+        return (own
+                        ? Formatter.count(basis.lives(), "other treatment of yours", "other treatments of yours")
+                                + (others
+                                        ? ", for " + Formatter.percent(basis.othersWeight()) + " from others' chains"
+                                        : "")
+                        : "others' chains")
+                + (basis.tableWeight() > 0.99
+                        ? ", and from the built-in table"
+                        : ", and for " + Formatter.percent(basis.tableWeight()) + " from the built-in table");
     }
 
     private void footer(Standing nearest, Out out) {
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
-        out.line(
-                "Treatments are counted in dry, clean road: a wet or dirty one counts more (--why). USED 100 %: time to"
-                        + " treat; by then " + Formatter.oneIn(risk.value())
-                        + " such treatments would be worn off (due.risk, "
-                        + risk.mark()
-                        + "). LEFT: how far until then. WORN: elongation, and its limit. What is said to lie"
-                        + " between two figures does so 8 times in 10.");
+        out.line((format.imperial() ? "Miles" : "Kilometres")
+                + " since a treatment are counted as on dry, clean road; wet or dirty ones count more"
+                + (why ? "" : " (--why)") + ". USED 100 %: time to treat; by then " + Formatter.oneIn(risk.value())
+                + " such treatments would be worn off, that is noisy (due.risk, " + risk.mark()
+                + "). LEFT: how far until then. WORN: elongation, and its limit.");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
-            out.line("Dates go by each bike's last 52 weeks, or as many as there are.");
+            String far = shown.stream()
+                    .map(s -> replace(s, analysis, format))
+                    .filter(d -> d.endsWith("+"))
+                    .findFirst()
+                    .map(d -> "; " + d + " is after " + d.replace("+", ""))
+                    .orElse("");
+            out.line("Dates go by each bike's last 52 weeks, or as many as there are" + far + ".");
         }
         undated(out);
         if (shown.stream().anyMatch(s -> s.wear().used() >= 1)) {

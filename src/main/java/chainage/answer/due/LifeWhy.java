@@ -30,11 +30,12 @@ final class LifeWhy {
         Factors.Factor row = analysis.factors().factor("life." + method.word());
         List<String> lines = new ArrayList<>();
         Factors.Factor wider = analysis.factors().factor("life.wider");
-        lines.add("before any life was seen: " + method.words() + " lasts "
+        lines.add("by the built-in table: " + method.words() + " lasts "
                 + between(Objects.requireNonNull(analysis.factors().lifeMetres(method)), format)
-                + " of dry clean road ("
+                + " of dry, clean road ("
                 + row.mark()
-                + "), taken " + Formatter.number(wider.value()) + " times as wide (life.wider, " + wider.mark() + ")");
+                + "), its interval taken " + Formatter.number(wider.value()) + " times as wide (life.wider, "
+                + wider.mark() + ")");
         OtherRiders others = analysis.others().weighed();
         if (others.shown(method).riders() > 0) {
             lines.add("others have shown " + shown(others.shown(product.product())) + " of " + name + ", "
@@ -50,8 +51,9 @@ final class LifeWhy {
                     + "; " + roads(lives.leaning()));
             lines.add("so " + name + " typically lasts " + between(product.typical(), format)
                     + (product.ended() > 0 && product.tableWeight() > 0.99
-                            ? "; by too few lives to say what the table still counts for"
-                            : "; the table still counts for " + Formatter.percent(product.tableWeight()) + " of that")
+                            ? "; by too few lives to say what the built-in table still counts for"
+                            : "; the built-in table still counts for " + Formatter.percent(product.tableWeight())
+                                    + " of that")
                     + (product.othersWeight() > 0
                             ? ", what others have shown for " + Formatter.percent(product.othersWeight())
                             : ""));
@@ -73,8 +75,9 @@ final class LifeWhy {
         String wet = Formatter.fixed(leaning.wet(), 2);
         String grit = Formatter.fixed(leaning.grit(), 2);
         return wet.equals("1.00") && grit.equals("1.00")
-                ? "of wet and dirty roads nothing is learnt yet: they count as in the table"
-                : "wet roads add " + wet + " times what the table says, dirty ones " + grit + " times (learnt)";
+                ? "of wet and dirty roads nothing is learnt yet: they count as in the built-in table"
+                : "wet roads add " + wet + " times what the built-in table says, dirty ones " + grit
+                        + " times (learnt)";
     }
 
     private static String shown(OtherRiders.Shown shown) {

@@ -30,7 +30,7 @@ final class WearWhy {
         double times = Math.exp(Normal.Z90 * spread.value());
         lines.add(String.format(
                 Locale.ROOT,
-                "before any reading: as fast as the table, between %.2f and %.2f times (80 %%; %s)",
+                "before any reading: as fast as in the built-in table, between %.2f and %.2f times (80 %%; %s)",
                 1 / times,
                 times,
                 spread.mark()));
@@ -45,7 +45,7 @@ final class WearWhy {
                             Locale.ROOT,
                             " (error %.2f %%)",
                             s.measured().reading().errorPercent())
-                    + ", the table expected " + percent(s.expectedPercent()));
+                    + ", the built-in table expected " + percent(s.expectedPercent()));
         }
         Estimate pace = w.elongation().pace();
         lines.add(seen(w)
@@ -78,7 +78,8 @@ final class WearWhy {
                 .ifPresent(bad ->
                         lines.add("its latest reading says that the limit is reached; the figures do not overrule it"));
         Estimate left = w.leftMetres();
-        lines.add("on its usual roads the table has " + Formatter.fixed(format.perThousand(w.percentPerMetre()), 3)
+        lines.add("on its usual roads the built-in table has "
+                + Formatter.fixed(format.perThousand(w.percentPerMetre()), 3)
                 + " % per 1000 " + format.unit() + ": left " + format.left(left.likely())
                 + ", between "
                 + format.left(left.low()) + " and " + format.left(left.high()) + " (80 %)");
@@ -89,7 +90,7 @@ final class WearWhy {
         Factors.Factor road = analysis.factors().factor("wear.spread.road");
         return String.format(
                 Locale.ROOT,
-                "what %s adds to wear: %.2f times what the table says, between %.2f and %.2f (80 %%) by readings, %.2f"
+                "what %s adds to wear: %.2f times what the built-in table says, between %.2f and %.2f (80 %%) by readings, %.2f"
                         + " to %.2f before any (%s)",
                 what,
                 times.likely(),

@@ -86,7 +86,8 @@ public final class Why {
             lines.add(Formatter.count(rides, "ride", "rides") + " since, " + format.distance(e.metresSinceTreatment())
                     + ", counting as " + format.distance(t.exposureMetres()) + " of "
                     + format.distance(t.limitMetres()) + " = " + Formatter.percent(t.exposureMetres() / t.limitMetres())
-                    + ", left " + format.left(t.limitMetres() - t.exposureMetres()));
+                    + ", " + (t.exposureMetres() > t.limitMetres() ? "" : "left ")
+                    + format.left(t.limitMetres() - t.exposureMetres()));
             lines.addAll(factors(analysis.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
         }
         if (s.bike() != null && t.used() < 1) {
@@ -117,7 +118,9 @@ public final class Why {
         List<String> parts = new ArrayList<>();
         for (String key : keys) {
             Factors.Factor f = factors.factor(key);
-            parts.add(key.split("\\.", -1)[1] + " × " + Formatter.number(f.value()) + " (" + f.mark() + ")");
+            String value =
+                    f.mark().equals(Factors.LEARNT) ? Formatter.fixed(f.value(), 2) : Formatter.number(f.value());
+            parts.add(key.split("\\.", -1)[1] + " × " + value + " (" + f.mark() + ")");
         }
         return parts.isEmpty() ? List.of() : List.of("factors for " + of + ": " + String.join(", ", parts));
     }
@@ -235,7 +238,7 @@ public final class Why {
 
     private static List<String> wear(Analysis analysis, Standing s, Formatter format) {
         List<String> lines = new ArrayList<>();
-        lines.add("table elongation of its rides since new (our guess): "
+        lines.add("elongation of its rides since new by the built-in table (our guess): "
                 + WearWhy.percent(s.wear().expectedPercent()));
         lines.addAll(worn(analysis, s, format));
         lines.addAll(load(analysis.factors(), s.exposure().rides()));

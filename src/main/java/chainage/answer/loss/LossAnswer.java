@@ -230,8 +230,8 @@ public record LossAnswer(
         if (!out.quiet()) {
             out.line();
             out.line(
-                    "USED is the share of the distance at which the treatment is due, OF LIFE that of its likely life, by"
-                            + " which friction goes.");
+                    "USED is the share of the distance at which the treatment is due, to be safe; OF LIFE the share of its"
+                            + " typical life, from which the friction is worked out.");
             out.line(ModelBand.caution(Loss.BAND * effort.watts()));
         }
         if (why) {
@@ -248,7 +248,7 @@ public record LossAnswer(
         return r.standing().chain() + ": measured " + Formatter.signed(e.likely(), 1) + " W above fresh, between "
                 + Formatter.fixed(e.low(), 1) + " and " + Formatter.fixed(e.high(), 1) + " (80 %), by "
                 + Formatter.count(analysis.pairs().learnt().rides(product), "ride", "rides") + " on " + product
-                + " with two power meters (chainage loss --pairs). The table is modelled.";
+                + " with two power meters (chainage loss --pairs). The figures above are modelled.";
     }
 
     private static String since(LossSum sum) {

@@ -35,7 +35,7 @@ public final class PairWords {
                         + " of steady pedalling in both; it takes 20";
             case JUMPED ->
                 "left out: their ratio jumped by " + percent(apart.figure(), 1)
-                        + " on the way, as when a meter takes its zero anew";
+                        + " on the way, as if a meter had been zeroed during the ride";
             case FAR_APART ->
                 "left out: behind the chain " + percent(Math.abs(apart.figure()), 0)
                         + (apart.figure() > 0 ? " more" : " less")
@@ -72,7 +72,9 @@ public final class PairWords {
             Share more = rise.more();
             String rides = Formatter.count(pairs.learnt().rides(name), "ride", "rides");
             if (!rise.measured()) {
-                lines.add(name + ": " + rides + ", too few or too much alike to tell what a life costs.");
+                lines.add(
+                        name + ": " + rides
+                                + ", too few, or too much alike in how far the treatment was used, to tell how its loss grows.");
             } else if (rise.isTold()) {
                 lines.add(name + ": at the end of its life " + percent(more.middle(), 1)
                         + " of the power more than fresh (" + range(more.low(), more.high()) + ", 80 %), by "

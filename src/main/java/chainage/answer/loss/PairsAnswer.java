@@ -180,6 +180,8 @@ public record PairsAnswer(Analysis analysis, Formatter format) implements Answer
         }
         out.table(ROWS.table(rows, format, r -> r.doubts().isEmpty() ? null : String.join("; ", r.doubts())));
         out.line();
+        out.hint("LAG: seconds between the two clocks; MIN: minutes of steady pedalling used; MISSING: what the meter"
+                + " behind the chain reads less than the one before it, per cent.");
         words().forEach(out::line);
     }
 }

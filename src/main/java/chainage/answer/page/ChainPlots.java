@@ -131,9 +131,15 @@ final class ChainPlots {
                 format.day(to == null ? analysis.at() : to),
                 treated != null,
                 product,
-                life == null ? null : format.ofMetres(life),
+                life == null ? null : format.ofMetres(inForce(next, life)),
                 rides,
                 noises);
+    }
+
+    /** Of the treatment in force, what its own limit goes by. */
+    private Estimate inForce(Event.@Nullable Treated next, Estimate life) {
+        Estimate own = s.treatment().lifeMetres();
+        return next == null && own != null ? own : life;
     }
 
     private static double grit(Grit grit) {

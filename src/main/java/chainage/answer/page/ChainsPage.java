@@ -136,7 +136,8 @@ public final class ChainsPage {
         return new Block.Figure(new RowPlot(rows, 0, most * 100, 100.0, "limit", false, " %")
                 .plot(
                         "All chains, nearest its limit first: " + standings(),
-                        "Circle: treatment used. Diamond: wear limit used. Lines: where 8 in 10 lie."));
+                        "Circle: treatment used. Diamond: wear limit used. The larger stands at the right. A line reaches as"
+                                + " far as 8 in 10 may be."));
     }
 
     private String standings() {

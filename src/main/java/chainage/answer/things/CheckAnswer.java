@@ -77,7 +77,8 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
     @Override
     public void print(Out out) {
         if (problems.isEmpty()) {
-            out.line("nothing is damaged, and no facts contradict each other");
+            out.line("the ledger is whole, and no facts contradict each other (files that could not be read: chainage"
+                    + " refused)");
         }
         out.lines(problems);
         notes.forEach(n -> out.line("note: " + n));
