@@ -26,9 +26,15 @@ public final class OutputFile {
     /**
      * Has a file made.
      *
-     * @throws NotMadeException when it has no folder, or one is there and the making does not replace it
+     * @throws NotMadeException when it has no folder, or one is there and the making does not replace it, or by its name
+     *     standard output was meant
      */
     public static void make(Path target, Making making) {
+        if (target.toString().equals("-")) {
+            throw new NotMadeException(
+                    "\"-\" would be a file of that name",
+                    "name another; what can be printed is printed without a name");
+        }
         Path folder = target.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
             throw new NotMadeException(

@@ -190,7 +190,7 @@ class HostilePageTest {
     @Test
     void anEmptyLedgerSaysWhatToType() {
         Document page = Jsoup.parse(html(List.of(), List.of()));
-        assertEquals("Nothing to weigh yet", page.select("h1").text());
+        assertEquals("Nothing to show yet", page.select("h1").text());
         assertTrue(page.select("#answer").text().contains("chainage import FOLDER"));
     }
 

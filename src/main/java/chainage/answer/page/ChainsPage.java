@@ -57,7 +57,7 @@ public final class ChainsPage {
         return new Page(
                 "chainage, " + format.date(analysis.at()) + (nearest == null ? "" : ": " + Advice.place(nearest)),
                 "The chains on " + day,
-                nearest == null ? "Nothing to weigh yet" : Advice.place(nearest),
+                nearest == null ? "Nothing to show yet" : Advice.place(nearest),
                 nearest == null ? nothing() : lead(nearest),
                 nearest == null ? List.of() : List.of(tape()),
                 parts,
