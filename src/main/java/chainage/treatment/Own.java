@@ -1,5 +1,7 @@
 package chainage.treatment;
 
+import chainage.inference.Normal;
+
 /**
  * How a product's level lies about what it shares with the others of its method: most are much alike, some are not. With
  * one width for all, two products that really differ would be pulled together however much is seen of them, or two that
@@ -25,6 +27,11 @@ record Own(double near, double far, double odd) {
     /** With a further normal part of this spread. */
     Own beside(double spread) {
         return new Own(Math.hypot(near, spread), Math.hypot(far, spread), odd);
+    }
+
+    /** Probability of lying no further above the middle than this. */
+    double below(double off) {
+        return (1 - odd) * Normal.probability(off / near) + odd * Normal.probability(off / far);
     }
 
     /** Of a distance from the middle. */

@@ -28,9 +28,9 @@ public record RiderLives(List<Told> scores, List<Product> products) {
      * @param precision 0 where nothing is told
      */
     public record Told(double mean, double precision) {
-        /** From mean and variance after and the standard normal before. */
-        private static Told of(double mean, double variance) {
-            double precision = 1 / variance - 1;
+        /** From mean and variance after, and the variance before, about 0. */
+        private static Told of(double mean, double variance, double before) {
+            double precision = 1 / variance - 1 / before;
             return precision > LEAST_PRECISION ? new Told(mean / variance / precision, precision) : new Told(0, 0);
         }
     }
@@ -79,12 +79,12 @@ public record RiderLives(List<Told> scores, List<Product> products) {
         List<Product> told = new ArrayList<>();
         for (int i = 0; i < names.size(); i++) {
             Product p = names.get(i);
-            told.add(new Product(p.method(), p.name(), level(posterior, i, shapes.get(i)), p.lives()));
+            told.add(new Product(p.method(), p.name(), level(posterior, i, shapes.get(i), prior), p.lives()));
         }
         return new RiderLives(scores(posterior, prior), told);
     }
 
-    private static Told level(LifePosterior posterior, int family, LifeShape shape) {
+    private static Told level(LifePosterior posterior, int family, LifeShape shape, LifePrior prior) {
         double all = 0;
         double sum = 0;
         double squares = 0;
@@ -104,7 +104,8 @@ public record RiderLives(List<Told> scores, List<Product> products) {
             }
         }
         double mean = sum / all;
-        return Told.of(mean, squares / all - mean * mean);
+        double before = Level.table(prior.own(shape)).sd();
+        return Told.of(mean, squares / all - mean * mean, before * before);
     }
 
     private static List<Told> scores(LifePosterior posterior, LifePrior prior) {
@@ -123,7 +124,7 @@ public record RiderLives(List<Told> scores, List<Product> products) {
         }
         List<Told> told = new ArrayList<>();
         for (int d = 0; d < sum.length; d++) {
-            told.add(Told.of(sum[d], Math.max(1e-6, squares[d] - sum[d] * sum[d])));
+            told.add(Told.of(sum[d], Math.max(1e-6, squares[d] - sum[d] * sum[d]), 1));
         }
         return told;
     }

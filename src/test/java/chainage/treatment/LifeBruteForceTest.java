@@ -36,7 +36,19 @@ class LifeBruteForceTest {
     private static final double NEAR = 0.2 / new LifeShape(row(), 1.5).spread();
 
     private static final double FAR = 0.5 / new LifeShape(row(), 1.5).spread();
-    private static final double SHARED = Math.sqrt(1 - 0.75 * NEAR * NEAR - 0.25 * FAR * FAR);
+    private static final double SHARED = shared();
+
+    /** What the products of a method share: so wide that nine in ten levels are below the standard normal's 90 % quantile. */
+    private static double shared() {
+        double at = UNIT.inverseCumulativeProbability(0.9);
+        double shared = 0;
+        while (0.75 * UNIT.cumulativeProbability(at / Math.hypot(shared, NEAR))
+                        + 0.25 * UNIT.cumulativeProbability(at / Math.hypot(shared, FAR))
+                > 0.9) {
+            shared += 1e-5;
+        }
+        return shared;
+    }
 
     private static Estimate row() {
         return Objects.requireNonNull(FACTORS.lifeMetres(Method.HOT_WAX));
