@@ -21,12 +21,14 @@ import org.jspecify.annotations.Nullable;
  *
  * @param riders all that were brought in, those that are counted first, in the order of what they have shown
  * @param weighed what those that are counted have shown together
+ * @param unread words under which something came that is no evidence, and is left out
  */
-public record Others(List<Rider> riders, OtherRiders weighed) {
-    static final Others NONE = new Others(List.of(), OtherRiders.NONE);
+public record Others(List<Rider> riders, OtherRiders weighed, List<String> unread) {
+    static final Others NONE = new Others(List.of(), OtherRiders.NONE, List.of());
 
     public Others {
         riders = List.copyOf(riders);
+        unread = List.copyOf(unread);
     }
 
     /**
@@ -58,7 +60,8 @@ public record Others(List<Rider> riders, OtherRiders weighed) {
      * @param own what the ledger itself shows
      */
     static Others of(Ledger ledger, RiderEvidence own, Factors factors) {
-        List<Rider> all = all(ledger);
+        List<String> unread = new ArrayList<>();
+        List<Rider> all = all(ledger, unread);
         List<Rider> counted = new ArrayList<>();
         List<Rider> again = new ArrayList<>();
         for (Rider r : all) {
@@ -81,17 +84,25 @@ public record Others(List<Rider> riders, OtherRiders weighed) {
         OtherRiders weighed = OtherRiders.of(lives, names.products(), factors);
         List<Rider> riders = new ArrayList<>(counted);
         riders.addAll(again);
-        return new Others(riders, weighed);
+        return new Others(riders, weighed, unread);
     }
 
     /** Riders of all files, the same text once; the longest first, so that of two that are one the one that shows more counts. */
-    private static List<Rider> all(Ledger ledger) {
+    private static List<Rider> all(Ledger ledger, List<String> unread) {
         Map<String, List<String>> as = new HashMap<>();
         ledger.evidence()
                 .forEach((word, texts) -> texts.forEach(
                         t -> as.computeIfAbsent(t, x -> new ArrayList<>()).add(word)));
-        return as.entrySet().stream()
-                .map(e -> new Rider(RiderEvidence.parse(e.getKey()), e.getValue(), null))
+        List<Rider> riders = new ArrayList<>();
+        as.forEach((text, words) -> {
+            try {
+                riders.add(new Rider(RiderEvidence.parse(text), words, null));
+            } catch (IllegalArgumentException e) {
+                // A fact that no file of evidence can have made, as of an export that was written by hand.
+                unread.addAll(words);
+            }
+        });
+        return riders.stream()
                 .sorted(Comparator.comparing(
                                 (Rider r) -> -r.evidence().treatments().size())
                         .thenComparing(r -> r.evidence().text()))

@@ -101,7 +101,7 @@ public final class RideLosses {
         Pedalled pedalled = Pedalled.of(r.ride().filed().ride(), bike.drivetrain(), reference);
         double perMu = 0;
         for (Pedalled.Stroke s : pedalled.strokes()) {
-            perMu += s.rpm() > 0
+            perMu += s.rpm() > 0 && s.watts() > 0
                     ? bike.model()
                                     .loss(new Effort(s.watts(), s.gear(), s.rpm()), 1)
                                     .watts()

@@ -136,4 +136,16 @@ class OthersTest {
                         .shown(THISTLE)
                         .riders());
     }
+
+    /** As an export may bring it that was written by hand: it is left out, named, and takes nobody else along. */
+    @Test
+    void whatIsNoEvidenceIsLeftOutAndNamed() {
+        assertEquals(List.of("Teasel"), others(added("Teasel", "026")).unread());
+        Others both = others(added("Teasel", "026"), added("Sedge", rider(1, "Thistle", 300)));
+        assertEquals(List.of("Teasel"), both.unread());
+        assertEquals(
+                others(added("Sedge", rider(1, "Thistle", 300))).weighed().count(),
+                both.weighed().count());
+        assertEquals(List.of(), others(added("Sedge", rider(1, "Thistle", 300))).unread());
+    }
 }

@@ -10,6 +10,7 @@ import chainage.answer.OutlierWords;
 import chainage.attribution.Overlap;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
@@ -43,6 +44,13 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
         Collection<String> chains = ledger.chains().keySet();
         List<String> problems = new ArrayList<>(of(broken).problems());
         problems.addAll(Contradictions.of(ledger, analysis, chains, format));
+        analysis.others().unread().stream()
+                .distinct()
+                .forEach(as -> problems.add(
+                        "what was brought in as \"" + as + "\" is no evidence, and left out; to bring it in"
+                                + " anew: chainage evidence remove " + PlainText.typed(as)
+                                + ", then chainage evidence add FILE --as "
+                                + PlainText.typed(as)));
         List<String> notes = new ArrayList<>();
         Outlier.lives(analysis, chains).forEach(o -> notes.add(OutlierWords.of(o, format)));
         Overlap.of(ledger, analysis.rides()).stream()
