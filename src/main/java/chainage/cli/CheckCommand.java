@@ -41,9 +41,7 @@ final class CheckCommand extends Action {
     private static String hint(Fault.Remedy remedy) {
         return switch (remedy) {
             case COPY -> "put a copy back: chainage restore COPY";
-            case FACT ->
-                "put a copy back (chainage restore COPY), or enter it again and take this one back by its number:"
-                        + " chainage undo NO";
+            case FACT -> "put a copy back (chainage restore COPY), or enter it again";
             case FILES -> "read the ride files once more: chainage import --again FOLDER";
             case WEATHER -> "read the weather records once more: chainage weather add FILE";
         };

@@ -40,11 +40,9 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.SortedMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -72,7 +70,6 @@ class CommandContext {
     private @Nullable Formatter format;
     private final Meant meant = new Meant(new HashMap<>(), new HashMap<>());
     private final Memory memory;
-    private final Set<String> warned = new HashSet<>();
     private String done = "";
 
     CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet) {
@@ -216,13 +213,6 @@ class CommandContext {
         err.line("chainage: " + line);
     }
 
-    /** Says what is wrong with the ledger, once, however often it is read. */
-    private void warnOnce(String line) {
-        if (warned.add(line)) {
-            warn(line);
-        }
-    }
-
     /** True when there is a ledger; an empty file is one whose making was cut short. */
     boolean written() {
         try {
@@ -306,12 +296,12 @@ class CommandContext {
     /** The ledger, for reading only. */
     LedgerFile openToRead() throws IOException {
         mustBeWritten();
-        return LedgerFile.openReadOnly(ledgerPath, this::warnOnce);
+        return LedgerFile.openReadOnly(ledgerPath, this::warn);
     }
 
     /** The ledger, for reading and writing; made where there is none. */
     LedgerFile openToWrite() throws IOException {
-        return LedgerFile.open(ledgerPath, this::warnOnce);
+        return LedgerFile.open(ledgerPath, this::warn);
     }
 
     /** Notes what was changed for good, such as "entry 5 is kept", should the answer get lost on its way. */

@@ -49,15 +49,6 @@ final class UndoCommand extends Write {
             facts.stream().filter(e -> e.command() == command).forEach(e -> take(before.entries(), e, events, said));
         }
         for (long n : numbers.stream().distinct().toList()) {
-            if (isLost(n, before.entries())) {
-                // It cannot be read, so there is nothing to take back but the word that it is damaged.
-                if (inForce.stream().anyMatch(x -> x.event() instanceof Event.Undone u && u.target() == n)) {
-                    throw CliError.usage("entry " + n + " is taken back already", "chainage log shows by which");
-                }
-                events.add(new Event.Undone(n));
-                said.add("taken back: " + n + ", which is damaged and was left out; no more is said of it");
-                continue;
-            }
             Entry e = before.entries().stream()
                     .filter(x -> x.number() == n)
                     .findFirst()
@@ -72,14 +63,6 @@ final class UndoCommand extends Write {
             take(before.entries(), e, events, said);
         }
         return new Plan(events, said);
-    }
-
-    /** True of a number that was given and has no fact: numbers run on, so its fact was left out as damaged. */
-    private static boolean isLost(long number, List<Entry> entries) {
-        return number > 0
-                && !entries.isEmpty()
-                && number < entries.get(entries.size() - 1).number()
-                && entries.stream().noneMatch(e -> e.number() == number);
     }
 
     /** The numbers that were typed; of a range those that are facts in force. */

@@ -2,8 +2,6 @@ package chainage.store;
 
 import chainage.analysis.Snapshot;
 import chainage.ledger.Entry;
-import chainage.ledger.Event;
-import chainage.ledger.Ledger;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
 import chainage.quantity.UtcText;
@@ -107,47 +105,10 @@ final class FactReader {
     }
 
     List<Entry> entries() throws SQLException, LedgerException {
-        List<Long> damaged = new ArrayList<>();
-        List<Entry> entries = entries(this::entry, damaged);
-        missing("an entry", "entries", extent().entries() - entries.size() - damaged.size());
+        int before = leftOut.size();
+        List<Entry> entries = kept("entries", ENTRY, this::entry);
+        missing("an entry", "entries", extent().entries() - entries.size() - (leftOut.size() - before));
         return entries;
-    }
-
-    /**
-     * What a reader makes of the entries. One that is damaged is left out, and no word is lost on it once it is taken back:
-     * then it is of no consequence.
-     *
-     * @param damaged gets the numbers of those
-     */
-    <T> List<T> entries(Row<T> reader, List<Long> damaged) throws SQLException, LedgerException {
-        int before = leftOut.size();
-        Title title = row -> {
-            damaged.add(row.getLong("number"));
-            return ENTRY.of(row);
-        };
-        List<T> read = kept("entries", title, reader);
-        if (!damaged.isEmpty()) {
-            Set<Long> takenBack = takenBack();
-            for (int i = damaged.size() - 1; i >= 0; i--) {
-                if (takenBack.contains(damaged.get(i))) {
-                    leftOut.remove(before + i);
-                }
-            }
-        }
-        return read;
-    }
-
-    private Set<Long> takenBack() throws SQLException, LedgerException {
-        int before = leftOut.size();
-        List<Entry> sound = kept("entries", ENTRY, this::entry);
-        leftOut.subList(before, leftOut.size()).clear();
-        Set<Long> targets = new HashSet<>();
-        for (Entry e : Ledger.of(sound).inForce()) {
-            if (e.event() instanceof Event.Undone u) {
-                targets.add(u.target());
-            }
-        }
-        return targets;
     }
 
     private Entry entry(ResultSet row) throws SQLException, LedgerException, DamagedRowException {

@@ -78,18 +78,16 @@ final class Inspection {
     }
 
     private void entries() throws SQLException, LedgerException {
-        reader.entries(
-                row -> {
-                    long number = row.getLong("number");
-                    gap(number - 1);
-                    last = number;
-                    if (row.getLong("command") < 1 || row.getLong("command") > number) {
-                        add("entry " + number + " is of command " + row.getLong("command") + ", which cannot be");
-                    }
-                    FactReader.Stated stated = FactReader.stated(row);
-                    return EventCodec.checked(stated.kind(), stated.payload());
-                },
-                new ArrayList<>());
+        reader.kept("entries", FactReader.ENTRY, row -> {
+            long number = row.getLong("number");
+            gap(number - 1);
+            last = number;
+            if (row.getLong("command") < 1 || row.getLong("command") > number) {
+                add("entry " + number + " is of command " + row.getLong("command") + ", which cannot be");
+            }
+            FactReader.Stated stated = FactReader.stated(row);
+            return EventCodec.checked(stated.kind(), stated.payload());
+        });
         leftOut(Fault.Remedy.FACT);
         gap(reader.extent().entries());
     }

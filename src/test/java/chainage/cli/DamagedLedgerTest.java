@@ -1,7 +1,6 @@
 package chainage.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -14,8 +13,6 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -112,30 +109,6 @@ class DamagedLedgerTest {
         setUp();
         damage("entry", "update entry set payload = replace(payload, '2026-01', '2026-03') where kind = 'treated'");
         assertEquals(2, run("import", RIDES).err().split("is left out: entry |; entry ", -1).length);
-    }
-
-    /** Once it was warned of for ever. */
-    @Test
-    void aDamagedFactThatIsTakenBackIsNotToldOfAnyMore() throws SQLException {
-        setUp();
-        damage("entry", "update entry set payload = replace(payload, '2026-01', '2026-03') where kind = 'treated'");
-        Run again = run("treat", "Amber", "wet-lube", "--on", "2026-01-01");
-        assertEquals(0, again.code(), again.err());
-        Matcher left = Pattern.compile("left out: entry (\\d+) was changed").matcher(again.err());
-        assertTrue(left.find(), again.err());
-        String number = left.group(1);
-        // Once a command, however often it reads.
-        assertFalse(left.find(), again.err());
-        assertTrue(run("check").out().replaceAll("\\s+", " ").contains("by its number: chainage undo NO"));
-        Run undo = run("undo", number);
-        assertEquals(0, undo.code(), undo.err());
-        assertEquals("", run("due").err());
-        assertEquals(0, run("check").code(), run("check").out());
-        assertTrue(run("due", "--json").out().contains("\"treated_at\" : \"2026-01-01"));
-        assertEquals(ExitCode.USAGE.code(), run("undo", number).code());
-        // And the taking-back can be taken back.
-        assertEquals(0, run("redo").code());
-        assertTrue(run("due").err().contains("left out: entry " + number + " was changed"));
     }
 
     /** Whoever exports a damaged ledger is told, and what the export says of rides is sound. */
