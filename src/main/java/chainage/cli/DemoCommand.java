@@ -175,7 +175,8 @@ final class DemoCommand extends Action {
         return code;
     }
 
-    private static List<String> words(String line) {
+    /** A line as it is typed, by words; quotes hold one together. */
+    static List<String> words(String line) {
         List<String> words = new ArrayList<>();
         Matcher m = WORD.matcher(line);
         while (m.find()) {

@@ -12,13 +12,10 @@ import java.nio.file.attribute.FileTime;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.TestFactory;
@@ -37,7 +34,6 @@ class SessionsTest {
     private static final boolean UPDATE = Boolean.getBoolean("golden.update");
     private static final String ONLY = System.getProperty("golden.only", "");
     private static final int LENGTH = 30;
-    private static final Pattern WORD = Pattern.compile("\"([^\"]*)\"|(\\S+)");
     /** One degree of longitude on the equator, metres: WGS84, the reference value of the geodesy table. */
     private static final double DEGREE = 111_319.490793;
 
@@ -133,12 +129,9 @@ class SessionsTest {
     }
 
     private static List<String> words(String line, Path dir) {
-        List<String> words = new ArrayList<>();
-        Matcher m = WORD.matcher(line);
-        while (m.find()) {
-            words.add((m.group(1) == null ? m.group(2) : m.group(1)).replace("DIR", dir.toString()));
-        }
-        return words;
+        return DemoCommand.words(line).stream()
+                .map(w -> w.replace("DIR", dir.toString()))
+                .toList();
     }
 
     private static void make(List<String> words, Path dir) throws IOException {
