@@ -38,9 +38,13 @@ import org.jspecify.annotations.Nullable;
  * question asks for is worked out when it is first asked for, and kept. For one thread.
  */
 public final class Analysis {
-    private static final Lazy<Analysis> NOTHING_ELSE = new Lazy<>(() -> {
-        throw new IllegalStateException("all is worked out here");
-    });
+    /**
+     * What was worked out before.
+     *
+     * @param gist of these very facts
+     * @param whole all of it, worked out when it is asked for
+     */
+    private record Recalled(Gist gist, Lazy<Analysis> whole) {}
 
     private final Instant at;
     private final List<Entry> entries;
@@ -50,8 +54,7 @@ public final class Analysis {
     private final Factors factors;
     private final Tables tables;
     private final boolean dated;
-    private final @Nullable Gist gist;
-    private final Lazy<Analysis> whole;
+    private final @Nullable Recalled recalled;
     private final Map<String, List<WearModel.Doubt>> doubts = new HashMap<>();
     private @Nullable LifeModel lifeModel;
     private @Nullable Others others;
@@ -73,11 +76,9 @@ public final class Analysis {
             Factors factors,
             Tables tables,
             boolean dated,
-            @Nullable Gist gist,
-            Lazy<Analysis> whole) {
+            @Nullable Recalled recalled) {
         this.at = at;
-        this.gist = gist;
-        this.whole = whole;
+        this.recalled = recalled;
         this.entries = entries;
         this.ledger = ledger;
         this.rides = rides;
@@ -99,16 +100,7 @@ public final class Analysis {
         Factors factors = tables.factors().with(ledger.factors());
         Lazy<List<AttributedRide>> rides = new Lazy<>(() -> attributed(facts, ledger, at));
         return new Analysis(
-                at,
-                entries,
-                ledger,
-                rides,
-                folded(facts, ledger, rides, factors, tables),
-                factors,
-                tables,
-                true,
-                null,
-                NOTHING_ELSE);
+                at, entries, ledger, rides, folded(facts, ledger, rides, factors, tables), factors, tables, true, null);
     }
 
     /**
@@ -124,7 +116,7 @@ public final class Analysis {
         Ledger ledger = Ledger.asOf(entries, at);
         Factors factors = tables.factors().with(ledger.factors());
         Lazy<Analysis> once = new Lazy<>(whole);
-        Analysis recalled = new Analysis(
+        Analysis brief = new Analysis(
                 at,
                 entries,
                 ledger,
@@ -133,13 +125,12 @@ public final class Analysis {
                 factors,
                 tables,
                 true,
-                gist,
-                once);
-        recalled.learnt = factors.with(gist.leaning());
-        recalled.overlaps = List.of();
-        recalled.bare = gist.bare();
-        recalled.doubts.putAll(gist.doubts(ledger));
-        return recalled;
+                new Recalled(gist, once));
+        brief.learnt = factors.with(gist.leaning());
+        brief.overlaps = List.of();
+        brief.bare = gist.bare();
+        brief.doubts.putAll(gist.doubts(ledger));
+        return brief;
     }
 
     /**
@@ -159,16 +150,7 @@ public final class Analysis {
         Factors factors = tables.factors().with(ledger.factors());
         Lazy<List<AttributedRide>> once = new Lazy<>(rides);
         return new Analysis(
-                at,
-                entries,
-                ledger,
-                once,
-                folded(facts, ledger, once, factors, tables),
-                factors,
-                tables,
-                false,
-                null,
-                NOTHING_ELSE);
+                at, entries, ledger, once, folded(facts, ledger, once, factors, tables), factors, tables, false, null);
     }
 
     /** The rides that have begun, each with its verdict. */
@@ -209,8 +191,7 @@ public final class Analysis {
                 factors,
                 tables,
                 dated,
-                null,
-                NOTHING_ELSE);
+                null);
         part.lifeModel = lifeModel();
         part.others = others();
         part.exposures = exposures().only(ours, there);
@@ -242,8 +223,8 @@ public final class Analysis {
 
     /** What the rides did to the chains, with treatments that last as long as is learnt of them. */
     public Exposures exposures() {
-        if (exposures == null && gist != null) {
-            exposures = whole.get().exposures();
+        if (exposures == null && recalled != null) {
+            exposures = recalled.whole().get().exposures();
         }
         if (exposures == null) {
             exposures = folded.get().lasting(ledger, factors(), lives()::likelyMetres);
@@ -252,8 +233,8 @@ public final class Analysis {
     }
 
     private LifeModel lifeModel() {
-        if (lifeModel == null && gist != null) {
-            lifeModel = whole.get().lifeModel();
+        if (lifeModel == null && recalled != null) {
+            lifeModel = recalled.whole().get().lifeModel();
         }
         if (lifeModel == null) {
             lifeModel = new LifeModel(Life.of(ledger, folded.get(), factors), factors, others().weighed());
@@ -309,7 +290,9 @@ public final class Analysis {
             standings = Standings.of(
                     ledger,
                     reached(),
-                    gist == null ? Habits.of(exposures(), factors(), at) : gist.habits(),
+                    recalled == null
+                            ? Habits.of(exposures(), factors(), at)
+                            : recalled.gist().habits(),
                     factors(),
                     at);
         }
@@ -319,17 +302,21 @@ public final class Analysis {
     /** How far the chains in use have come. */
     List<Reached> reached() {
         if (reached == null) {
-            reached = gist == null
+            reached = recalled == null
                     ? Reached.of(ledger, exposures(), estimates(), factors(), at)
-                    : gist.reached(
-                            ledger, factors(), at, new Lazy<>(() -> whole.get().reached()));
+                    : recalled.gist()
+                            .reached(
+                                    ledger,
+                                    factors(),
+                                    at,
+                                    new Lazy<>(() -> recalled.whole().get().reached()));
         }
         return reached;
     }
 
     /** How wet and dirty roads count with this rider, as learnt. */
     Leaning leaning() {
-        return gist == null ? lifeModel().leaning() : gist.leaning();
+        return recalled == null ? lifeModel().leaning() : recalled.gist().leaning();
     }
 
     /** Readings of a chain that do not fit all else, worst first. */
@@ -362,13 +349,15 @@ public final class Analysis {
 
     /** Metres of all of these. */
     public double bareMetres() {
-        return gist == null ? exposures().unattributedMetres() : gist.bareMetres();
+        return recalled == null
+                ? exposures().unattributedMetres()
+                : recalled.gist().bareMetres();
     }
 
     /** When the last ride of a bike began. */
     public Optional<Instant> lastRide(String bike) {
-        return gist != null
-                ? Optional.ofNullable(gist.last().get(bike))
+        return recalled != null
+                ? Optional.ofNullable(recalled.gist().last().get(bike))
                 : rides().stream()
                         .filter(r -> r.counted() && bike.equals(r.bike()))
                         .reduce((a, b) -> b)
@@ -395,7 +384,8 @@ public final class Analysis {
         if (!plain || !overlaps().isEmpty()) {
             return Optional.empty();
         }
-        Instant from = Gist.dates(all)
+        List<Instant> dates = Gist.dates(all);
+        Instant from = dates.stream()
                 .filter(t -> !t.isAfter(at))
                 .max(Instant::compareTo)
                 .orElse(Instant.EPOCH);
@@ -407,7 +397,7 @@ public final class Analysis {
         }
         return Optional.of(new Gist(
                 from,
-                Gist.dates(all)
+                dates.stream()
                         .filter(t -> t.isAfter(at))
                         .min(Instant::compareTo)
                         .orElse(null),

@@ -173,10 +173,11 @@ public record Gist(
     public record Doubt(int reading, Estimate expected, double chance) {}
 
     /** The dates of all that is stated, and of all rides. */
-    static Stream<Instant> dates(Snapshot facts) {
+    static List<Instant> dates(Snapshot facts) {
         return Stream.concat(
-                Ledger.of(facts.entries()).facts().stream().flatMap(e -> e.event().happened().stream()),
-                facts.rides().stream().map(r -> r.ride().start()));
+                        Ledger.of(facts.entries()).facts().stream().flatMap(e -> e.event().happened().stream()),
+                        facts.rides().stream().map(r -> r.ride().start()))
+                .toList();
     }
 
     /** Whether it holds at an instant. */

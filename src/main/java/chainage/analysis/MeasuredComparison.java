@@ -57,9 +57,9 @@ public record MeasuredComparison(
         Event.ProductDescribed better = first ? a : b;
         Event.ProductDescribed worse = first ? b : a;
         Share more = learnt.more(middle(analysis, worse), middle(analysis, better));
-        boolean unseen = learnt.rides(a.product()) == 0 || learnt.rides(b.product()) == 0;
-        Finding finding =
-                unseen ? Finding.UNSEEN : more.positive() >= PairComparison.FIRM ? Finding.FIRM : Finding.NOT_YET;
+        Finding finding = !seen(learnt, a, b)
+                ? Finding.UNSEEN
+                : more.positive() >= PairComparison.FIRM ? Finding.FIRM : Finding.NOT_YET;
         int needed = finding == Finding.NOT_YET ? needed(analysis, better, worse, more.middle()) : 0;
         return new MeasuredComparison(better, worse, more, more.positive(), finding, needed);
     }
@@ -71,11 +71,15 @@ public record MeasuredComparison(
      */
     static Optional<Estimate> more(Analysis analysis, Event.ProductDescribed than, Event.ProductDescribed product) {
         MeasuredLoss learnt = analysis.pairs().learnt();
-        if (learnt.isEmpty() || learnt.rides(than.product()) == 0 || learnt.rides(product.product()) == 0) {
+        if (learnt.isEmpty() || !seen(learnt, than, product)) {
             return Optional.empty();
         }
         Share more = learnt.more(middle(analysis, than), middle(analysis, product));
         return Optional.of(new Estimate(more.low(), more.middle(), more.high()));
+    }
+
+    private static boolean seen(MeasuredLoss learnt, Event.ProductDescribed a, Event.ProductDescribed b) {
+        return learnt.rides(a.product()) > 0 && learnt.rides(b.product()) > 0;
     }
 
     private static State middle(Analysis analysis, Event.ProductDescribed product) {

@@ -137,7 +137,7 @@ public final class ChangeWords {
         if (s.bike() == null && s.treatment().used() >= 1) {
             return "before it goes back on";
         }
-        String day = format.due(s.treatBy(), s.treatment().used() >= 1);
-        return day.equals("–") ? "at no date yet" : day;
+        boolean now = s.treatment().used() >= 1;
+        return s.treatBy() == null && !now ? "at no date yet" : format.due(s.treatBy(), now);
     }
 }

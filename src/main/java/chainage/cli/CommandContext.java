@@ -238,9 +238,7 @@ class CommandContext {
             return Snapshot.EMPTY;
         }
         try (LedgerFile file = openToRead()) {
-            Snapshot snapshot = load(file);
-            dateBy(snapshot);
-            return snapshot;
+            return load(file);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -320,7 +318,7 @@ class CommandContext {
 
     /** What follows from all facts now. */
     Analysis analysis() {
-        return Analysis.of(load(), tables, now());
+        return analysis(load());
     }
 
     /** Takes what the rider settled from what is stated. */
@@ -342,7 +340,7 @@ class CommandContext {
     }
 
     /** From here on dates are those of the places where the rides were. */
-    private void dateBy(Snapshot snapshot) {
+    void dateBy(Snapshot snapshot) {
         settled(snapshot.entries());
         Formatter home = home();
         format = new Formatter(home.imperial(), LocalTimes.of(snapshot.rides(), LocalClock.of(home.zone())));

@@ -87,7 +87,7 @@ final class DueCommand extends Question {
 
     private Analysis worked(CommandContext context) {
         Snapshot facts = context.load();
-        Analysis all = Analysis.of(facts, context.tables(), context.now());
+        Analysis all = context.analysis(facts);
         later = () -> context.remember(facts, all);
         return choice.of(all);
     }

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Snapshot;
 import chainage.answer.things.FactLog;
 import chainage.render.Answer;
 import chainage.render.Columns;
@@ -25,6 +26,8 @@ final class LogCommand extends Question {
         if (last < 1) {
             throw CliError.usage("--last " + last + " shows nothing", "give 1 or more");
         }
-        return FactLog.of(context().load().entries(), last, context().format());
+        Snapshot facts = context().load();
+        context().dateBy(facts);
+        return FactLog.of(facts.entries(), last, context().format());
     }
 }

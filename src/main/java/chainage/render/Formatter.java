@@ -203,7 +203,12 @@ public record Formatter(boolean imperial, LocalClock clock) {
         String date = due(dates, due);
         long days =
                 due || dates == null ? 0 : Duration.between(now, dates.likely()).toDays();
-        return days > 3652 ? clock.day(now).getYear() + 10 + "+" : days > 365 ? date.substring(0, 7) : date;
+        return days > 3652 ? far(now) : days > 365 ? date.substring(0, 7) : date;
+    }
+
+    /** What stands for dates more than ten years ahead: the year after which they lie, and a plus. */
+    public String far(Instant now) {
+        return clock.day(now).getYear() + 10 + "+";
     }
 
     /** A share as a count, such as {@code 1 in 10}. */

@@ -62,29 +62,30 @@ public record RiderLives(List<Told> scores, List<Product> products) {
         }
         List<Product> names = new ArrayList<>();
         List<LifeShape> shapes = new ArrayList<>();
+        List<Level> levels = new ArrayList<>();
         List<LifeFamily> families = new ArrayList<>();
         by.forEach((method, products) -> {
             Estimate table = Objects.requireNonNull(factors.lifeMetres(method));
             LifeShape shape = new LifeShape(table, prior.wider());
+            Level before = Level.table(prior.own(shape));
             new TreeMap<>(products).forEach((name, of) -> {
                 names.add(new Product(method, name, new Told(0, 0), of.size()));
                 shapes.add(shape);
+                levels.add(before);
                 families.add(new LifeFamily(
-                        shape,
-                        List.of(Level.table(prior.own(shape))),
-                        List.of(new SeenLives(of, Math.log(table.likely()), prior))));
+                        shape, List.of(before), List.of(new SeenLives(of, Math.log(table.likely()), prior))));
             });
         });
         LifePosterior posterior = new LifePosterior(prior, families, !families.isEmpty());
         List<Product> told = new ArrayList<>();
         for (int i = 0; i < names.size(); i++) {
             Product p = names.get(i);
-            told.add(new Product(p.method(), p.name(), level(posterior, i, shapes.get(i), prior), p.lives()));
+            told.add(new Product(p.method(), p.name(), level(posterior, i, shapes.get(i), levels.get(i)), p.lives()));
         }
         return new RiderLives(scores(posterior, prior), told);
     }
 
-    private static Told level(LifePosterior posterior, int family, LifeShape shape, LifePrior prior) {
+    private static Told level(LifePosterior posterior, int family, LifeShape shape, Level before) {
         double all = 0;
         double sum = 0;
         double squares = 0;
@@ -104,8 +105,7 @@ public record RiderLives(List<Told> scores, List<Product> products) {
             }
         }
         double mean = sum / all;
-        double before = Level.table(prior.own(shape)).sd();
-        return Told.of(mean, squares / all - mean * mean, before * before);
+        return Told.of(mean, squares / all - mean * mean, before.sd() * before.sd());
     }
 
     private static List<Told> scores(LifePosterior posterior, LifePrior prior) {

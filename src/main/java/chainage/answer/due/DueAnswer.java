@@ -382,13 +382,11 @@ public record DueAnswer(
                 + " such treatments would be worn off, that is noisy (due.risk, " + risk.mark()
                 + "). LEFT: how far until then. WORN: elongation, and its limit.");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
-            String far = shown.stream()
-                    .map(s -> replace(s, analysis, format))
-                    .filter(d -> d.endsWith("+"))
-                    .findFirst()
-                    .map(d -> "; " + d + " is after " + d.replace("+", ""))
-                    .orElse("");
-            out.line("Dates go by each bike's last 52 weeks, or as many as there are" + far + ".");
+            String far = format.far(analysis.at());
+            boolean isFar =
+                    shown.stream().anyMatch(s -> replace(s, analysis, format).equals(far));
+            out.line("Dates go by each bike's last 52 weeks, or as many as there are"
+                    + (isFar ? "; " + far + " is after " + far.replace("+", "") : "") + ".");
         }
         undated(out);
         if (shown.stream().anyMatch(s -> s.wear().used() >= 1)) {

@@ -164,10 +164,9 @@ public final class Why {
     /** Why a chain's dates cannot be given. */
     private static String undated(Analysis analysis, Standing s) {
         Instant stale = analysis.at().minus(Duration.ofDays(7L * Dates.STALE_WEEKS));
-        boolean ridden = analysis.rides().stream()
-                .anyMatch(r -> r.counted()
-                        && String.valueOf(s.bike()).equals(r.bike())
-                        && r.filed().ride().start().isAfter(stale));
+        boolean ridden = analysis.lastRide(String.valueOf(s.bike()))
+                .filter(last -> last.isAfter(stale))
+                .isPresent();
         return ridden
                 ? "it is over " + Dates.HORIZON_YEARS + " years off"
                 : "no ride of " + s.bike() + " in the last " + Dates.STALE_WEEKS + " weeks tells how fast it comes";
