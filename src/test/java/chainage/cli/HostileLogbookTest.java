@@ -103,6 +103,8 @@ class HostileLogbookTest {
                         Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                         "-XX:+UseSerialGC",
                         "-Xmx64m",
+                        // As the program's own manifest grants it; a newer Java warns without.
+                        "--enable-native-access=ALL-UNNAMED",
                         "-cp",
                         System.getProperty("java.class.path"),
                         Main.class.getName(),
