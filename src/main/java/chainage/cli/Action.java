@@ -25,7 +25,7 @@ abstract class Action implements Callable<Integer> {
 
     final CommandContext context() {
         CommandContext context = root().openContext();
-        if (root().ledger != null && needsLedger() && context.missing() != null) {
+        if (!root().ledgers.isEmpty() && needsLedger() && context.missing() != null) {
             // Named and not there is mistyped; an answer from nothing would look like one, and be written over a good
             // one.
             throw CliError.noLedger(context.ledgerPath());

@@ -5,6 +5,7 @@ import chainage.host.Terminal;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -36,8 +37,7 @@ final class Chainage extends Action {
             paramLabel = "FILE",
             scope = ScopeType.INHERIT,
             description = "where the facts are kept (else CHAINAGE_LEDGER, else your data folder)")
-    @Nullable
-    String ledger;
+    List<String> ledgers = List.of();
 
     @Option(names = "--json", scope = ScopeType.INHERIT, description = "answer as one JSON object")
     boolean json;
@@ -123,9 +123,14 @@ final class Chainage extends Action {
     /** What the commands work with, made from the global options once they are parsed. */
     CommandContext openContext() {
         if (context == null) {
-            context = new CommandContext(terminal, ledgerPath(), new Asked(units, zone, at, color), json, quiet);
+            context = contextOf(ledgerPath());
         }
         return context;
+    }
+
+    /** What a command works with on one ledger of several. */
+    CommandContext contextOf(Path ledger) {
+        return new CommandContext(terminal, ledger, new Asked(units, zone, at, color), json, quiet);
     }
 
     /** What was changed, in words; empty when nothing was. */
@@ -157,11 +162,27 @@ final class Chainage extends Action {
     }
 
     private Path ledgerPath() {
-        if (ledger != null && ledger.isBlank()) {
+        if (ledgers.size() > 1) {
+            throw CliError.usage(
+                    "this is done with one ledger, not with " + ledgers.size(),
+                    "give --ledger once; chainage due answers for several");
+        }
+        return ledgerPaths().get(0);
+    }
+
+    /** The ledgers that are named; the usual one where none is. */
+    List<Path> ledgerPaths() {
+        return ledgers.isEmpty()
+                ? List.of(ledgerPath(null))
+                : ledgers.stream().map(this::ledgerPath).toList();
+    }
+
+    private Path ledgerPath(@Nullable String typed) {
+        if (typed != null && typed.isBlank()) {
             throw CliError.usage("--ledger \"\" names no file", "give a path, or leave the option out");
         }
         try {
-            return LedgerPlace.find(ledger, terminal.environment());
+            return LedgerPlace.find(typed, terminal.environment());
         } catch (InvalidPathException e) {
             throw CliError.usage("\"" + e.getInput() + "\" is no file name", "give another with --ledger");
         }

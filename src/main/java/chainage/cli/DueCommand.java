@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.due.DueAnswer;
+import chainage.answer.due.LedgersDue;
 import chainage.ledger.Ledger;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
@@ -22,7 +23,9 @@ import picocli.CommandLine.Parameters;
             "  chainage due",
             "  chainage due --why Moss       (the rides, the factors, the arithmetic)",
             "  chainage due --bike Heron --bike Dunlin",
-            "  chainage due --fail-if-due    (exit 1 when something is due, for scripts)"
+            "  chainage due --fail-if-due    (exit 1 when something is due, for scripts)",
+            "  chainage due --ledger hers.sqlite --ledger his.sqlite",
+            "  chainage due --ledger depots  (of all ledgers, *.sqlite, in that folder)"
         })
 final class DueCommand extends Question {
     @Parameters(arity = "0..*", paramLabel = "CHAIN", description = "only these chains")
@@ -44,7 +47,7 @@ final class DueCommand extends Question {
 
     @Override
     List<Columns<?>> fields() {
-        return List.of(DueAnswer.FIELDS);
+        return List.of(DueAnswer.FIELDS, LedgersDue.FIELDS);
     }
 
     @Override
@@ -66,8 +69,12 @@ final class DueCommand extends Question {
     /** From a context of the caller's. */
     DueAnswer answer(CommandContext context) {
         boolean brief = !why && !csv() && !context.json() && choice.bikes.isEmpty();
-        Analysis analysis =
-                (brief ? context.remembered() : Optional.<Analysis>empty()).orElseGet(() -> worked(context));
+        Analysis analysis = (brief ? context.remembered() : Optional.<Analysis>empty()).orElseGet(() -> {
+            Snapshot facts = context.load();
+            Analysis all = context.analysis(facts);
+            later = () -> context.remember(facts, all);
+            return choice.of(all);
+        });
         List<String> wanted = chains.stream().map(c -> chain(analysis, c)).toList();
         List<Standing> shown = analysis.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))
@@ -85,16 +92,20 @@ final class DueCommand extends Question {
         return new DueAnswer(analysis, shown, why, context.format(), context.missing());
     }
 
-    private Analysis worked(CommandContext context) {
-        Snapshot facts = context.load();
-        Analysis all = context.analysis(facts);
-        later = () -> context.remember(facts, all);
-        return choice.of(all);
-    }
-
     @Override
     public Integer call() {
-        return tell(context(), answer());
+        SeveralLedgers several = new SeveralLedgers(root());
+        if (!several.asked()) {
+            return tell(context(), answer());
+        }
+        if (why || !chains.isEmpty() || !choice.bikes.isEmpty()) {
+            throw CliError.usage(
+                    "of several ledgers each chain is a line", "name one ledger for a chain, for --bike or for --why");
+        }
+        LedgersDue answer = several.due();
+        several.first().show(answer, csv());
+        int told = several.contradictions(answer);
+        return told != ExitCode.OK.code() ? told : (failIfDue && answer.isDue() ? ExitCode.DUE : ExitCode.OK).code();
     }
 
     /** Prints it. */

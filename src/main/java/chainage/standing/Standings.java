@@ -18,11 +18,30 @@ import org.jspecify.annotations.Nullable;
 
 /** Ranks the chains. */
 public final class Standings {
-    /** Condemned chains still on a bike, then by share of the nearest limit, ties by name. */
-    private static final Comparator<Standing> NEAREST_FIRST = Comparator.comparing(
-                    (Standing s) -> s.wear().outOfService() == null)
-            .thenComparing(s -> -s.used())
-            .thenComparing(Standing::chain);
+    /**
+     * A chain's place among others, nearest its limit first: condemned chains still on a bike, then by share of the nearest
+     * limit, ties by name.
+     *
+     * @param used share of that limit
+     */
+    public record Rank(boolean condemned, double used, String chain) implements Comparable<Rank> {
+        private static final Comparator<Rank> NEAREST_FIRST = Comparator.comparing((Rank r) -> !r.condemned)
+                .thenComparing(r -> -r.used)
+                .thenComparing(r -> r.chain);
+
+        public static Rank of(Standing s) {
+            return new Rank(s.wear().outOfService() != null, s.used(), s.chain());
+        }
+
+        public boolean due() {
+            return used >= 1;
+        }
+
+        @Override
+        public int compareTo(Rank other) {
+            return NEAREST_FIRST.compare(this, other);
+        }
+    }
 
     private Standings() {}
 
@@ -75,7 +94,7 @@ public final class Standings {
                             ? null
                             : Dates.of(at, weeks.wear(), shared(left(reached), worn))));
         }
-        standings.sort(NEAREST_FIRST);
+        standings.sort(Comparator.comparing(Rank::of));
         return List.copyOf(standings);
     }
 

@@ -50,7 +50,21 @@ public record DueAnswer(
         }
 
         private @Nullable Days days(@Nullable Dates d) {
-            return d == null ? null : new Days(format.date(d.low()), format.date(d.likely()), format.date(d.high()));
+            return Days.of(d, format);
+        }
+
+        /** What the column of treatments says. */
+        String treatWhen() {
+            return treat() && standing.bike() == null
+                    ? standing.wear().used() >= 1 ? "–" : "before use"
+                    : standing.dueBeforeNextRide() ? "next ride" : format.due(standing.treatBy(), treat());
+        }
+
+        /** What the column of replacements says. */
+        String replaceWhen() {
+            return Advice.contradicted(analysis, standing)
+                    ? "measure"
+                    : format.dueRoughly(standing.replaceOn(), standing.wear().used() >= 1, analysis.at());
         }
 
         private int lives(Function<ProductLife, Integer> count) {
@@ -60,9 +74,13 @@ public record DueAnswer(
     }
 
     /** Local dates with their 80 % interval. */
-    private record Days(String low, String likely, String high) {}
+    record Days(String low, String likely, String high) {
+        static @Nullable Days of(@Nullable Dates d, Formatter format) {
+            return d == null ? null : new Days(format.date(d.low()), format.date(d.likely()), format.date(d.high()));
+        }
+    }
 
-    private static final Columns<Days> DAYS = Columns.of(
+    static final Columns<Days> DAYS = Columns.of(
             Column.<Days>day("low", "one in ten is earlier", Days::low),
             Column.<Days>day("likely", "as many are earlier as later", Days::likely),
             Column.<Days>day("high", "one in ten is later", Days::high));
@@ -149,16 +167,11 @@ public record DueAnswer(
                     DAYS,
                     r -> r.days(r.standing().treatOn())),
             Column.object(
-                    "treat_by", "when it is due", DAYS, r -> r.days(r.standing().treatBy())),
-            Column.<Row>shown(
-                            "TREAT",
-                            Unit.DAY,
-                            (r, format) -> r.treat() && r.standing().bike() == null
-                                    ? r.standing().wear().used() >= 1 ? "–" : "before use"
-                                    : r.standing().dueBeforeNextRide()
-                                            ? "next ride"
-                                            : format.due(r.standing().treatBy(), r.treat()))
-                    .loud(r -> r.treat()),
+                    "treat_by",
+                    "when it is due; null on the shelf or without recent rides",
+                    DAYS,
+                    r -> r.days(r.standing().treatBy())),
+            Column.<Row>shown("TREAT", Unit.DAY, (r, format) -> r.treatWhen()).loud(r -> r.treat()),
             Column.figure(
                     "usual_ride_metres",
                     Unit.METRES,
@@ -237,10 +250,10 @@ public record DueAnswer(
                     r -> r.standing().wear().leftMetres()),
             Column.object(
                     "replace_on",
-                    "when it reaches its limit",
+                    "when it reaches its limit; null without recent rides",
                     DAYS,
                     r -> r.days(r.standing().replaceOn())),
-            Column.<Row>shown("REPLACE", Unit.DAY, (r, format) -> replace(r.standing(), r.analysis(), format))
+            Column.<Row>shown("REPLACE", Unit.DAY, (r, format) -> r.replaceWhen())
                     .loud(r -> r.standing().wear().used() >= 1),
             Column.word(
                     "nearest",
@@ -270,12 +283,6 @@ public record DueAnswer(
                     1,
                     "of rides that no chain has",
                     a -> a.analysis().exposures().unattributedMetres()));
-
-    private static String replace(Standing s, Analysis analysis, Formatter format) {
-        return Advice.contradicted(analysis, s)
-                ? "measure"
-                : format.dueRoughly(s.replaceOn(), s.wear().used() >= 1, analysis.at());
-    }
 
     private List<Row> rows() {
         return shown.stream().map(s -> new Row(s, analysis, format)).toList();
@@ -383,8 +390,7 @@ public record DueAnswer(
                 + "). LEFT: how far until then. WORN: elongation, and its limit.");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
             String far = format.far(analysis.at());
-            boolean isFar =
-                    shown.stream().anyMatch(s -> replace(s, analysis, format).equals(far));
+            boolean isFar = rows().stream().anyMatch(r -> r.replaceWhen().equals(far));
             out.line("Dates go by each bike's last 52 weeks, or as many as there are"
                     + (isFar ? "; " + far + " is after " + far.replace("+", "") : "") + ".");
         }
