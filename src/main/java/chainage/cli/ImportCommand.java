@@ -7,6 +7,7 @@ import chainage.answer.imports.ImportAnswer;
 import chainage.answer.imports.LogbookLines;
 import chainage.answer.imports.TableRead;
 import chainage.answer.things.FileTrouble;
+import chainage.attribution.AttributedRide;
 import chainage.importer.Handed;
 import chainage.importer.Importer;
 import chainage.importer.Options;
@@ -131,29 +132,37 @@ final class ImportCommand extends Action {
             }
             Result result = dryRun ? rehearse(context, runner, options) : importAll(context, runner, options);
             progress.clear();
-            Snapshot after = result.after();
+            Analysis same = result.after() == null ? context.remembered().orElse(null) : null;
+            if (same != null) {
+                return report(context, answer(context, result, List.of(), same, same));
+            }
+            Snapshot after = result.after() == null ? context.load() : result.after();
             Analysis now = context.analysis(after);
             // Verdicts need every ride in the analysis, also those after an --at.
             boolean whole = now.rides().size() == after.rides().size();
             Analysis all = whole ? now : Analysis.of(after, context.tables(), latest);
-            Integer code = report(
-                    context,
-                    ImportAnswer.of(
-                            paths.stream().map(Path::toString).toList(),
-                            result.outcomes(),
-                            all,
-                            now,
-                            result.refusedBefore(),
-                            result.logbooks(),
-                            result.tables(),
-                            dryRun,
-                            context.format()));
+            Integer code = report(context, answer(context, result, all.rides(), all, now));
             context.remember(after, now);
             return code;
         } catch (IOException e) {
             progress.clear();
             throw new UncheckedIOException(e);
         }
+    }
+
+    private ImportAnswer answer(
+            CommandContext context, Result result, List<AttributedRide> rides, Analysis all, Analysis now) {
+        return ImportAnswer.of(
+                paths.stream().map(Path::toString).toList(),
+                result.outcomes(),
+                rides,
+                all,
+                now,
+                result.refusedBefore(),
+                result.logbooks(),
+                result.tables(),
+                dryRun,
+                context.format());
     }
 
     private List<Inputs.Given> given() {
@@ -165,13 +174,14 @@ final class ImportCommand extends Action {
     /**
      * What an import leaves.
      *
+     * @param after all facts; null where it brought nothing, and no one asks which rides were there already
      * @param refusedBefore files that an earlier import refused and that are still there unchanged
      * @param logbooks what was read of each
      * @param tables what was read of each
      */
     private record Result(
             List<Outcome> outcomes,
-            Snapshot after,
+            @Nullable Snapshot after,
             long refusedBefore,
             List<LogbookLines> logbooks,
             List<TableRead> tables) {}
@@ -197,7 +207,11 @@ final class ImportCommand extends Action {
             LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
             logbooks.run(file);
             List<TableRead> told = tables.run(context, file, paths);
-            return new Result(outcomes, context.load(file), before, logbooks.told(), told);
+            boolean brought = outcomes.stream().anyMatch(o -> !o.keys().isEmpty())
+                    || !logbooks.told().isEmpty()
+                    || !told.isEmpty();
+            Snapshot after = brought || context.json() ? context.load(file) : null;
+            return new Result(outcomes, after, before, logbooks.told(), told);
         }
     }
 

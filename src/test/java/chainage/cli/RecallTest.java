@@ -113,6 +113,27 @@ class RecallTest {
     }
 
     @Test
+    void anImportThatBringsNothingSaysTheSame() throws IOException {
+        Path folder = this.folder.resolve("rides");
+        Files.createDirectories(folder);
+        for (String ride : List.of("2026-03-01-0910.fit", "2026-03-11-1730.fit")) {
+            Files.copy(Path.of("fixtures/season/rides/computer", ride), folder.resolve(ride));
+        }
+        String first = run("import", folder.toString()).out();
+        assertTrue(first.startsWith("2 files: 2 known.") && first.contains("Flint, on Heron"), first);
+        assertEquals(fresh(NOW, "import", folder.toString()), run("import", folder.toString()));
+        // Where what was kept is gone, all is worked out, and kept again.
+        Files.write(file(), new byte[0]);
+        assertEquals(fresh(NOW, "import", folder.toString()), run("import", folder.toString()));
+        assertTrue(isKept());
+        assertEquals(fresh(NOW, "import", folder.toString(), "--json"), run("import", folder.toString(), "--json"));
+        Files.writeString(folder.resolve("notes.txt"), "chainage logbook\n2026-03-02 treat Flint hot-wax\n");
+        String told = run("import", folder.toString()).out();
+        assertTrue(told.contains("new: 2026-03-02 treat Flint hot-wax"), told);
+        assertEquals(fresh(NOW, "import", folder.toString()), run("import", folder.toString()));
+    }
+
+    @Test
     void timeGoesOnWithoutAnotherFact() {
         for (int hours = 0; hours < 5000; hours += 331) {
             Instant later = NOW.plusSeconds(3600L * hours);

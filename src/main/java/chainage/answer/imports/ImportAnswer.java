@@ -131,12 +131,14 @@ public record ImportAnswer(
      * Joins outcomes with the verdicts on their rides: only now is it known which are twins and which are no rides.
      *
      * @param roots what the rider named
+     * @param rides whose verdicts are told: all; none where nothing is new, and no one asks what was there already
      * @param all the analysis with every ride in it
      * @param now the analysis of the present
      */
     public static ImportAnswer of(
             List<String> roots,
             List<Outcome> outcomes,
+            List<AttributedRide> rides,
             Analysis all,
             Analysis now,
             long refusedBefore,
@@ -146,7 +148,7 @@ public record ImportAnswer(
             Formatter format) {
         Map<RideKey, AttributedRide> verdicts = new HashMap<>();
         Map<ContentDigest, List<String>> idsOf = new HashMap<>();
-        for (AttributedRide r : all.rides()) {
+        for (AttributedRide r : rides) {
             RideKey key = r.filed().ride().key();
             verdicts.put(key, r);
             idsOf.computeIfAbsent(key.digest(), k -> new ArrayList<>()).add(r.id());
@@ -162,11 +164,11 @@ public record ImportAnswer(
             ContentDigest digest = o.digest();
             List<String> ids = digest == null ? List.of() : idsOf.getOrDefault(digest, List.of());
             refusedParts += o.refusedParts();
-            List<AttributedRide> rides = o.keys().stream()
+            List<AttributedRide> brought = o.keys().stream()
                     .map(verdicts::get)
                     .filter(Objects::nonNull)
                     .toList();
-            Line line = line(o, rides, ids, format);
+            Line line = line(o, brought, ids, format);
             lines.add(line);
             if (line.became() == Became.REFUSED || line.became() == Became.SALVAGED) {
                 troubles.add(new FileTrouble(line.file(), line.reason(), line.hint()));
@@ -174,7 +176,7 @@ public record ImportAnswer(
                 // What became of the rest may have put the reason out of the line.
                 troubles.add(new FileTrouble(o.file(), o.reason(), o.hint()));
             }
-            rides.stream().filter(AttributedRide::counted).forEach(counted::add);
+            brought.stream().filter(AttributedRide::counted).forEach(counted::add);
         }
         logbooks.forEach(l -> troubles.addAll(l.troubles()));
         tables.forEach(t -> troubles.addAll(t.troubles()));
@@ -184,7 +186,7 @@ public record ImportAnswer(
                 counted.stream()
                         .mapToDouble(r -> r.filed().ride().distance().metres())
                         .sum(),
-                counted.stream().mapToDouble(all.exposures()::metresOf).sum(),
+                counted.stream().mapToDouble(r -> all.exposures().metresOf(r)).sum(),
                 (int) counted.stream().filter(AttributedRide::guessed).count(),
                 overlaps(all, counted),
                 RiderFolders.of(
@@ -245,6 +247,9 @@ public record ImportAnswer(
 
     /** Pairs of rides of one bike at one time, at least one of which was brought in, that the rider has not looked at. */
     private static int overlaps(Analysis all, List<AttributedRide> counted) {
+        if (counted.isEmpty()) {
+            return 0;
+        }
         Set<String> brought = counted.stream().map(AttributedRide::id).collect(Collectors.toSet());
         return (int) Overlap.of(all.ledger(), all.rides()).stream()
                 .filter(o -> !o.stated()
