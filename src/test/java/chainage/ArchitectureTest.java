@@ -56,19 +56,7 @@ class ArchitectureTest {
             Set.of("Action", "Chainage", "CommandContext", "Write"),
             Set.of("Commands", "ExplainCommand", "InstallSelfCommand", "Manual"),
             Set.of("Disk", "FactReader", "LeftLog", "Schema", "Scratch", "WholeFile"),
-            Set.of(
-                    "Change",
-                    "Entry",
-                    "Event",
-                    "Field",
-                    "Flags",
-                    "Installations",
-                    "Kind",
-                    "Kinds",
-                    "Ledger",
-                    "Shape",
-                    "State",
-                    "Value"));
+            Set.of("Change", "Entry", "Event", "Field", "Flags", "Kind", "Kinds", "Shape", "State", "Value"));
 
     /**
      * A row of the table in DEVELOPERS.md.

@@ -24,7 +24,8 @@ public final class Contradictions {
      */
     public static List<String> of(Ledger ledger, Analysis analysis, Collection<String> chains, Formatter format) {
         List<String> found = new ArrayList<>();
-        ledger.problems().forEach(p -> found.add(format.instants(p.what()) + "; " + p.hint()));
+        ProblemWords words = new ProblemWords(format);
+        ledger.problems().forEach(p -> found.add(words.of(p) + "; " + ProblemWords.hint(p)));
         analysis.overlaps().stream()
                 .filter(o -> isOf(chains, o.first()) || isOf(chains, o.second()))
                 .forEach(o -> found.add(OutingWords.of(o, format)));

@@ -8,12 +8,13 @@ import chainage.ledger.Method;
 import chainage.ledger.Moisture;
 import chainage.ledger.Rule;
 import chainage.render.Formatter;
+import java.time.Instant;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.function.Function;
+import java.util.function.BiFunction;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
@@ -27,10 +28,10 @@ public final class EventWords {
     private static final Map<Class<?>, Words<Event>> KINDS = new HashMap<>();
 
     static {
-        put(Event.BikeDescribed.class, (e, format) -> "bike " + e.bike() + format.instants(said(e)));
-        put(Event.ChainDescribed.class, (e, format) -> "chain " + e.chain() + said(e));
-        put(Event.ProductDescribed.class, (e, format) -> "product " + e.product() + said(e));
-        put(Event.Changed.class, (e, format) -> e.what().word() + " " + e.name() + format.instants(said(e)));
+        put(Event.BikeDescribed.class, (e, format) -> "bike " + e.bike() + said(e, format));
+        put(Event.ChainDescribed.class, (e, format) -> "chain " + e.chain() + said(e, format));
+        put(Event.ProductDescribed.class, (e, format) -> "product " + e.product() + said(e, format));
+        put(Event.Changed.class, (e, format) -> e.what().word() + " " + e.name() + said(e, format));
         put(
                 Event.Bought.class,
                 (e, format) -> Formatter.count(e.packages(), "package", "packages") + " of " + e.product() + " bought, "
@@ -133,28 +134,28 @@ public final class EventWords {
     }
 
     /** What a description says, by the fields it is kept in, in the order in which it is told. */
-    private static final Map<String, Function<Object, String>> SAID = new LinkedHashMap<>();
+    private static final Map<String, BiFunction<Object, Formatter, String>> SAID = new LinkedHashMap<>();
 
     static {
-        SAID.put("method", v -> ", " + ((Method) v).words());
-        SAID.put("rings", v -> teeth("rings ", v));
-        SAID.put("cogs", v -> teeth("cogs ", v));
-        SAID.put("circumference_metres", v -> ", wheel " + Formatter.number((Double) v) + " m");
-        SAID.put("jockeys", v -> teeth("jockey wheels ", v));
-        SAID.put("cassette_price", v -> ", cassette " + v);
-        SAID.put("rings_price", v -> ", rings " + v);
-        SAID.put("chainless", v -> v.equals(true) ? ", without a chain" : ", with a chain");
-        SAID.put("chains_from", v -> ", chains noted from " + v);
-        SAID.put("follows", v -> ", follows " + v);
-        SAID.put("speeds", v -> v.equals(0) ? "" : ", " + v + " speeds");
-        SAID.put("pitches", v -> v.equals(0) ? "" : ", " + v + " links");
-        SAID.put("limit_percent", v -> ", limit " + Formatter.number((Double) v) + " %");
-        SAID.put("used", v -> v.equals(true) ? ", used before" : ", new");
-        SAID.put("stripped", v -> v.equals(true) ? ", washed bare" : ", on its factory grease");
-        SAID.put("price", v -> ", " + v);
-        SAID.put("package_millilitres", v -> " for " + Formatter.number((Double) v) + " ml");
-        SAID.put("treatment_millilitres", v -> ", " + Formatter.number((Double) v) + " ml a treatment");
-        SAID.put("treatment_minutes", v -> ", " + Formatter.number((Double) v) + " minutes");
+        SAID.put("method", (v, format) -> ", " + ((Method) v).words());
+        SAID.put("rings", (v, format) -> teeth("rings ", v));
+        SAID.put("cogs", (v, format) -> teeth("cogs ", v));
+        SAID.put("circumference_metres", (v, format) -> ", wheel " + Formatter.number((Double) v) + " m");
+        SAID.put("jockeys", (v, format) -> teeth("jockey wheels ", v));
+        SAID.put("cassette_price", (v, format) -> ", cassette " + v);
+        SAID.put("rings_price", (v, format) -> ", rings " + v);
+        SAID.put("chainless", (v, format) -> v.equals(true) ? ", without a chain" : ", with a chain");
+        SAID.put("chains_from", (v, format) -> ", chains noted from " + format.time((Instant) v));
+        SAID.put("follows", (v, format) -> ", follows " + v);
+        SAID.put("speeds", (v, format) -> v.equals(0) ? "" : ", " + v + " speeds");
+        SAID.put("pitches", (v, format) -> v.equals(0) ? "" : ", " + v + " links");
+        SAID.put("limit_percent", (v, format) -> ", limit " + Formatter.number((Double) v) + " %");
+        SAID.put("used", (v, format) -> v.equals(true) ? ", used before" : ", new");
+        SAID.put("stripped", (v, format) -> v.equals(true) ? ", washed bare" : ", on its factory grease");
+        SAID.put("price", (v, format) -> ", " + v);
+        SAID.put("package_millilitres", (v, format) -> " for " + Formatter.number((Double) v) + " ml");
+        SAID.put("treatment_millilitres", (v, format) -> ", " + Formatter.number((Double) v) + " ml a treatment");
+        SAID.put("treatment_minutes", (v, format) -> ", " + Formatter.number((Double) v) + " minutes");
     }
 
     private EventWords() {}
@@ -201,11 +202,11 @@ public final class EventWords {
                                         + Formatter.number(set.high()));
     }
 
-    private static String said(Event description) {
+    private static String said(Event description, Formatter format) {
         Map<String, Object> values = Kinds.of(description).values(description);
         return SAID.entrySet().stream()
                 .filter(e -> values.containsKey(e.getKey()))
-                .map(e -> e.getValue().apply(Objects.requireNonNull(values.get(e.getKey()))))
+                .map(e -> e.getValue().apply(Objects.requireNonNull(values.get(e.getKey())), format))
                 .collect(Collectors.joining());
     }
 

@@ -7,6 +7,7 @@ import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
 import chainage.answer.ChangeAnswer;
 import chainage.answer.ChangeWords;
+import chainage.answer.ProblemWords;
 import chainage.answer.things.WrittenAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
@@ -16,6 +17,7 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
+import chainage.ledger.Misfit;
 import chainage.ledger.Problem;
 import chainage.quantity.LocalClock;
 import chainage.quantity.PlainText;
@@ -489,35 +491,33 @@ class CommandContext {
 
     /** The entries with the new facts behind them; refused when they bring a contradiction. */
     private List<Entry> checked(List<Entry> entries, List<Event> events) {
+        ProblemWords words = new ProblemWords(format());
         List<Entry> all = new ArrayList<>(entries);
         long number = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).number();
         long command = number + 1;
         for (Event e : events) {
             try {
                 Kinds.of(e).check(e);
-            } catch (IllegalArgumentException outOfBounds) {
+            } catch (Misfit outOfBounds) {
                 throw CliError.usage(
-                        "this cannot be noted (" + format().instants(String.valueOf(outOfBounds.getMessage())) + ")",
-                        "nothing was written; look at the figures, dates and names");
+                        words.of(outOfBounds), "nothing was written; look at the figures, dates and names");
             }
             all.add(new Entry(++number, command, now(), e));
         }
-        List<Problem> known = Ledger.of(entries).problems();
-        for (Problem p : Ledger.of(all).problems()) {
-            if (known.stream().noneMatch(k -> k.entries().equals(p.entries()))) {
-                List<String> there = p.entries().stream()
-                        .filter(n -> n < command)
-                        .map(String::valueOf)
-                        .toList();
-                // The mend of a kept problem may speak of taking back what is not even written.
-                throw new CliError(
-                        ExitCode.USAGE,
-                        format().instants(p.what()),
-                        there.isEmpty()
-                                ? "nothing was written; look at the dates and names"
-                                : "nothing was written; it conflicts with entry " + String.join(", ", there)
-                                        + " (chainage log shows it)");
-            }
+        for (Problem p :
+                Problem.fresh(Ledger.of(entries).problems(), Ledger.of(all).problems())) {
+            List<String> there = p.entries().stream()
+                    .filter(n -> n < command)
+                    .map(String::valueOf)
+                    .toList();
+            // The mend of a kept problem may speak of taking back what is not even written.
+            throw new CliError(
+                    ExitCode.USAGE,
+                    words.of(p),
+                    there.isEmpty()
+                            ? "nothing was written; look at the dates and names"
+                            : "nothing was written; it conflicts with entry " + String.join(", ", there)
+                                    + " (chainage log shows it)");
         }
         return all;
     }

@@ -2,9 +2,12 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
+import chainage.answer.ProblemWords;
 import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.ledger.Misfit;
+import chainage.ledger.Problem;
 import chainage.logbook.Line;
 import chainage.logbook.Refusal;
 import chainage.logbook.Statement;
@@ -77,6 +80,16 @@ final class LineReader implements Statement {
             ridesOf = null;
         }
         return events;
+    }
+
+    @Override
+    public String words(Problem problem) {
+        return new ProblemWords(context.format()).of(problem);
+    }
+
+    @Override
+    public String words(Misfit misfit) {
+        return new ProblemWords(context.format()).of(misfit);
     }
 
     private Action command(Line line) throws Refusal {

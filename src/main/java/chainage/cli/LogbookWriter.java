@@ -193,7 +193,7 @@ final class LogbookWriter {
                             e instanceof Event.RuleSet set && set.rule().when().equals(r.when())));
         }
         Event.SpeedBandSet speeds = facts.speeds();
-        if (!speeds.equals(Ledger.USUAL_SPEEDS)) {
+        if (!speeds.equals(Event.SpeedBandSet.USUAL)) {
             undated(
                     new Words("assign").option("--cyclist", speeds.lowKmh() + ".." + speeds.highKmh()),
                     numbers(e -> e instanceof Event.SpeedBandSet));

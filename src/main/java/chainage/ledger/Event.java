@@ -266,7 +266,10 @@ public sealed interface Event {
     /**
      * The median moving speeds between which an activity of unstated sport counts as a ride, km/h.
      */
-    record SpeedBandSet(double lowKmh, double highKmh) implements Event {}
+    record SpeedBandSet(double lowKmh, double highKmh) implements Event {
+        /** Where the rider says nothing: the median moving speeds of a cyclist; our guess. */
+        public static final SpeedBandSet USUAL = new SpeedBandSet(8, 55);
+    }
 
     /**
      * Where a power meter sits.

@@ -47,8 +47,8 @@ record Field<T, V>(String name, Value<V> value, boolean needed, Function<T, @Nul
             if (v != null) {
                 value.check(v);
             }
-        } catch (IllegalArgumentException e) {
-            throw new IllegalArgumentException("field " + name + ": " + e.getMessage(), e);
+        } catch (Misfit e) {
+            throw e.in(name);
         }
     }
 

@@ -2,9 +2,7 @@ package chainage.ledger;
 
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -68,13 +66,10 @@ public final class Growing {
      * @return the contradictions that were not there before; empty where all is stated
      */
     public List<Problem> state(List<Entry> together) {
-        Set<List<Long>> known = new HashSet<>();
-        ledger().problems().forEach(p -> known.add(p.entries()));
+        List<Problem> known = ledger().problems();
         int before = entries.size();
         together.forEach(this::add);
-        List<Problem> fresh = ledger().problems().stream()
-                .filter(p -> !known.contains(p.entries()))
-                .toList();
+        List<Problem> fresh = Problem.fresh(known, ledger().problems());
         if (!fresh.isEmpty()) {
             entries.subList(before, entries.size()).clear();
             ledger = null;

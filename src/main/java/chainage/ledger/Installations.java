@@ -1,7 +1,6 @@
 package chainage.ledger;
 
 import chainage.quantity.Interval;
-import chainage.quantity.PlainText;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -67,19 +66,11 @@ final class Installations {
                         new Interval(on.at(), s.at()),
                         open.entry().number()));
                 if (s.on() != null) {
-                    problems.add(new Problem(
-                            "chain " + on.chain() + " is installed on " + s.on().bike() + " from " + s.at()
-                                    + " while still on " + on.bike() + " since " + on.at(),
-                            "remove it first: chainage remove " + PlainText.typed(on.chain())
-                                    + " --on WHEN, or take one back:" + " chainage undo "
-                                    + s.entry().number(),
-                            List.of(open.entry().number(), s.entry().number())));
+                    problems.add(new Problem.OnTwoBikes(
+                            on, open.entry().number(), s.on(), s.entry().number()));
                 }
             } else if (s.on() == null) {
-                problems.add(new Problem(
-                        "chain " + s.chain() + " is removed at " + s.at() + " but is on no bike then",
-                        "take it back: chainage undo " + s.entry().number(),
-                        List.of(s.entry().number())));
+                problems.add(new Problem.OnNoBike(s.chain(), s.at(), s.entry().number()));
             }
             open = s.on() == null ? null : s;
         }
@@ -107,14 +98,7 @@ final class Installations {
                         break; // and so do all that begin later
                     }
                     if (a.interval().overlaps(b.interval())) {
-                        Instant to = a.interval().to();
-                        problems.add(new Problem(
-                                "bike " + a.bike() + " has two chains from "
-                                        + b.interval().from() + ": " + a.chain() + " (since "
-                                        + a.interval().from() + (to == null ? "" : ", until " + to) + ") and "
-                                        + b.chain(),
-                                "take " + a.chain() + " off first, or add --swap to do both at once",
-                                List.of(a.entry(), b.entry())));
+                        problems.add(new Problem.TwoChains(a, b));
                     }
                 }
             }

@@ -140,7 +140,7 @@ public final class Kind<E extends Event> {
     /**
      * Refuses what cannot be.
      *
-     * @throws IllegalArgumentException when a field is out of bounds
+     * @throws Misfit when a field is out of bounds
      */
     public void check(E fact) {
         shape().check(fact);

@@ -23,9 +23,6 @@ import org.jspecify.annotations.Nullable;
  * <p>Immutable. A ledger with problems still answers; where two installations overlap the later one counts.
  */
 public final class Ledger {
-    /** Median moving speeds of a cyclist, km/h; our guess, for activities of unstated sport. */
-    public static final Event.SpeedBandSet USUAL_SPEEDS = new Event.SpeedBandSet(8, 55);
-
     private static final Comparator<Entry> BY_TIME = Comparator.comparing(
                     (Entry e) -> e.event().happened().orElse(Instant.MIN))
             .thenComparing(Entry::number);
@@ -205,19 +202,11 @@ public final class Ledger {
                     case PRODUCT -> product(name).isPresent();
                 };
                 if (!known) {
-                    problems.add(unknown(entry.number(), what.word(), name));
+                    problems.add(new Problem.Unknown(entry.number(), what, name));
                 }
                 return name;
             }
         });
-    }
-
-    private static Problem unknown(long number, String kind, String name) {
-        return new Problem(
-                "entry " + number + " names " + kind + " \"" + name + "\", which is not in the ledger",
-                "add it again: chainage " + kind + " add \"" + name + "\", or take the entry back: chainage undo "
-                        + number,
-                List.of(number));
     }
 
     /** What is taken back or redated was stated before. */
@@ -226,10 +215,7 @@ public final class Ledger {
             Kinds.of(e.event())
                     .target(e.event())
                     .filter(target -> target < 1 || target >= e.number())
-                    .ifPresent(target -> problems.add(new Problem(
-                            "entry " + e.number() + " names entry " + target + ", which was not stated before it",
-                            "take it back: chainage undo " + e.number(),
-                            List.of(e.number()))));
+                    .ifPresent(target -> problems.add(new Problem.NotBefore(e.number(), target)));
         }
     }
 
@@ -242,11 +228,8 @@ public final class Ledger {
                 String name = kind.described(e.event());
                 Entry same = seen.putIfAbsent(what.word() + " " + name.toLowerCase(Locale.ROOT), e);
                 if (same != null && !same.describes(what, name)) {
-                    problems.add(new Problem(
-                            what.word() + "s \"" + Kinds.of(same.event()).described(same.event()) + "\" and \"" + name
-                                    + "\" differ by case alone",
-                            "take one of them back: chainage undo " + e.number(),
-                            List.of(same.number(), e.number())));
+                    String first = Kinds.of(same.event()).described(same.event());
+                    problems.add(new Problem.Alike(what, first, same.number(), name, e.number()));
                 }
             });
         }
@@ -260,13 +243,7 @@ public final class Ledger {
             Event.Remarked noise = spells.get(i - 1).noise();
             Event.Treated next = spells.get(i).treated();
             if (noise != null && next != null && next.heard() == Heard.QUIET) {
-                long heard = number(noise);
-                long quiet = number(next);
-                problems.add(new Problem(
-                        "chain " + chain + " was noisy at " + noise.at() + " (entry " + heard
-                                + "), and quiet until treated at " + next.at() + " (entry " + quiet + ")",
-                        "take one back: chainage undo " + heard + ", or state the treatment anew without --heard",
-                        List.of(heard, quiet)));
+                problems.add(new Problem.NoisyAndQuiet(chain, noise.at(), number(noise), next.at(), number(next)));
             }
         }
     }

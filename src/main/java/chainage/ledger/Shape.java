@@ -97,7 +97,7 @@ record Shape<T>(List<Field<T, ?>> fields, List<Demand<T>> demands, Function<Stat
         fields.forEach(f -> f.check(value));
         for (Demand<T> d : demands) {
             if (!d.holds().test(value)) {
-                throw new IllegalArgumentException(d.words());
+                throw new Misfit(null, d.words());
             }
         }
     }

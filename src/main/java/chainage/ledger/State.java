@@ -36,7 +36,7 @@ final class State {
     final Map<String, Event.RoadWordSet> roadWords = new LinkedHashMap<>();
     final SortedMap<String, List<String>> evidence = new TreeMap<>();
     final Set<Event.ProductsSame> same = new LinkedHashSet<>();
-    Event.SpeedBandSet speeds = Ledger.USUAL_SPEEDS;
+    Event.SpeedBandSet speeds = Event.SpeedBandSet.USUAL;
 
     /** All of it, to be held against another: what is listed in the order in which it was taken in is so here. */
     List<Object> all() {

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a field of a fact holds: how it is kept, and what it can be. What is kept is a text, a number, a truth, or a list
@@ -33,7 +34,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
     /**
      * Refuses what cannot be.
      *
-     * @throws IllegalArgumentException when it is out of bounds
+     * @throws Misfit when it is out of bounds
      */
     void check(T value);
 
@@ -67,8 +68,12 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         public void check(String value) {
             demand(
                     value.length() >= least && value.length() <= most,
+                    null,
                     "a text of " + value.length() + " characters, not of " + least + " to " + most);
-            demand(!plain || value.equals(PlainText.marked(value)), "a text with characters that cannot be printed");
+            demand(
+                    !plain || value.equals(PlainText.marked(value)),
+                    null,
+                    "a text with characters that cannot be printed");
         }
     }
 
@@ -126,7 +131,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
     record Real(double least, double most) implements Plain<Double> {
         @Override
         public Object kept(Double value) {
-            demand(Double.isFinite(value), value + " is no number");
+            demand(Double.isFinite(value), value, " is no number");
             return value;
         }
 
@@ -137,7 +142,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
 
         @Override
         public void check(Double value) {
-            demand(value >= least && value <= most, value + " is not from " + least + " to " + most);
+            demand(value >= least && value <= most, value, " is not from " + least + " to " + most);
         }
     }
 
@@ -155,7 +160,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
 
         @Override
         public void check(Long value) {
-            demand(value >= least && value <= most, value + " is not from " + least + " to " + most);
+            demand(value >= least && value <= most, value, " is not from " + least + " to " + most);
         }
     }
 
@@ -173,7 +178,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
 
         @Override
         public void check(Integer value) {
-            demand(value >= least && value <= most, value + " is not from " + least + " to " + most);
+            demand(value >= least && value <= most, value, " is not from " + least + " to " + most);
         }
     }
 
@@ -221,7 +226,8 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         public void check(Instant value) {
             demand(
                     !value.isBefore(newYear(firstYear)) && value.isBefore(newYear(LAST_YEAR + 1)),
-                    value + " is not in the years " + firstYear + " to " + LAST_YEAR);
+                    value,
+                    " is not in the years " + firstYear + " to " + LAST_YEAR);
         }
 
         @Override
@@ -297,6 +303,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         public void check(List<T> value) {
             demand(
                     value.size() >= least && value.size() <= most,
+                    null,
                     "a list of " + value.size() + ", not of " + least + " to " + most);
             value.forEach(each::check);
         }
@@ -366,9 +373,9 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         return type.cast(kept);
     }
 
-    private static void demand(boolean holds, String what) {
+    private static void demand(boolean holds, @Nullable Object value, String bound) {
         if (!holds) {
-            throw new IllegalArgumentException(what);
+            throw new Misfit(value, bound);
         }
     }
 }

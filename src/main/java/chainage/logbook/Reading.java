@@ -346,14 +346,10 @@ public record Reading(
 
         /** Whether all together contradicts itself by one of the lines, which then is to be left out. */
         private boolean isBlamed() throws Refusal {
-            List<Problem> known = Ledger.of(from.entries()).problems();
             Map<Long, Step> by = new HashMap<>();
             stated.forEach(s -> s.made.forEach(m -> by.put(m.number, s)));
-            List<Entry> after = after();
-            for (Problem p : Ledger.of(after).problems()) {
-                if (known.stream().anyMatch(k -> k.entries().equals(p.entries()))) {
-                    continue;
-                }
+            for (Problem p : Problem.fresh(
+                    Ledger.of(from.entries()).problems(), Ledger.of(after()).problems())) {
                 Step blamed = p.entries().stream()
                         .sorted(Comparator.reverseOrder())
                         .map(by::get)
@@ -361,11 +357,11 @@ public record Reading(
                         .findFirst()
                         .orElse(null);
                 if (blamed == null) {
-                    throw new Refusal(Replay.against(p, Replay::entry)
+                    throw new Refusal(Replay.against(statement, p, Replay::entry)
                             + "; nothing was read: write again what is gone from the logbook, or take that back first");
                 }
                 Step itself = blamed;
-                blamed.blamed = Replay.against(p, n -> {
+                blamed.blamed = Replay.against(statement, p, n -> {
                     Step other = by.get(n);
                     return other == itself ? "" : other != null ? "line " + other.line.number() : Replay.entry(n);
                 });

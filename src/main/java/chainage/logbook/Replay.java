@@ -4,6 +4,7 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Growing;
 import chainage.ledger.Kinds;
+import chainage.ledger.Misfit;
 import chainage.ledger.Problem;
 import chainage.quantity.LocalClock;
 import java.time.Instant;
@@ -96,8 +97,8 @@ final class Replay {
             return true;
         } catch (Refusal e) {
             step.reason = e.reason();
-        } catch (IllegalArgumentException e) {
-            step.reason = "this cannot be noted (" + e.getMessage() + "); look at the figures, dates and names";
+        } catch (Misfit e) {
+            step.reason = statement.words(e) + "; look at the figures, dates and names";
         }
         return false;
     }
@@ -115,7 +116,7 @@ final class Replay {
             entries.forEach(e -> byNumber.put(e.number(), step));
         } else {
             step.made.clear();
-            throw new Refusal(against(problems.get(0), this::named));
+            throw new Refusal(against(statement, problems.get(0), this::named));
         }
     }
 
@@ -133,13 +134,13 @@ final class Replay {
      *
      * @param named what an entry is called by its number; empty for those in question
      */
-    static String against(Problem problem, LongFunction<String> named) {
+    static String against(Statement statement, Problem problem, LongFunction<String> named) {
         String there = problem.entries().stream()
                 .map(named::apply)
                 .filter(n -> !n.isEmpty())
                 .distinct()
                 .collect(Collectors.joining(", "));
-        return problem.what()
+        return statement.words(problem)
                 + (there.isEmpty() ? "; look at the dates and names of the lines about it" : "; in the way: " + there);
     }
 }

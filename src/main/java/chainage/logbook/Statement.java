@@ -2,10 +2,11 @@ package chainage.logbook;
 
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.ledger.Misfit;
+import chainage.ledger.Problem;
 import java.util.List;
 
-/** Carries a line out as the command that it is. */
-@FunctionalInterface
+/** Carries a line out as the command that it is, and has the words for what is in its way. */
 public interface Statement {
     /**
      * What the line states.
@@ -15,4 +16,10 @@ public interface Statement {
      * @throws Refusal when the command refuses it, or is none that states facts
      */
     List<Event> of(Line line, Ledger before) throws Refusal;
+
+    /** What contradicts what, times by the rider's clock; without a mend. */
+    String words(Problem problem);
+
+    /** What cannot be noted, and why; without a mend. */
+    String words(Misfit misfit);
 }

@@ -11,9 +11,7 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
-import java.time.format.DateTimeParseException;
 import java.util.Locale;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -25,7 +23,6 @@ import org.jspecify.annotations.Nullable;
  */
 public record Formatter(boolean imperial, LocalClock clock) {
     private static final double METRES_PER_MILE = 1609.344;
-    private static final Pattern INSTANT = Pattern.compile("\\d{4}-\\d\\d-\\d\\dT[0-9:.]+Z");
     private static final Pattern NOTHING = Pattern.compile("-0(?:[.]0*)?");
     private static final DateTimeFormatter LOCAL = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mmxxx", Locale.ROOT);
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
@@ -142,19 +139,6 @@ public record Formatter(boolean imperial, LocalClock clock) {
     public static String number(double value) {
         String text = fixed(value, 3);
         return text.contains(".") ? text.replaceFirst("[.]?0+$", "") : text;
-    }
-
-    /** The same text with every instant in it as a local time; what only looks like one, such as a name, stays. */
-    public String instants(String text) {
-        return INSTANT.matcher(text).replaceAll(m -> Matcher.quoteReplacement(instant(m.group())));
-    }
-
-    private String instant(String text) {
-        try {
-            return time(Instant.parse(text));
-        } catch (DateTimeParseException e) {
-            return text;
-        }
     }
 
     public String date(Instant t) {

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.analysis.Snapshot;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.ledger.Problem;
 import chainage.ledger.Remark;
 import chainage.ride.FiledRide;
 import chainage.ride.PowerTrace;
@@ -226,12 +227,8 @@ class BrokenLedgerTest {
         try (LedgerFile ledger = LedgerFile.open(path())) {
             ledger.append(List.of(new Event.Undone(5), new Event.Redated(2, NOW)), NOW);
             assertEquals(
-                    List.of(
-                            "entry 1 names entry 5, which was not stated before it",
-                            "entry 2 names entry 2, which was not stated before it"),
-                    Ledger.of(ledger.load().entries()).problems().stream()
-                            .map(p -> p.what())
-                            .toList());
+                    List.of(new Problem.NotBefore(1, 5), new Problem.NotBefore(2, 2)),
+                    Ledger.of(ledger.load().entries()).problems());
         }
     }
 
