@@ -1,10 +1,13 @@
 package chainage.answer;
 
 import chainage.attribution.Because;
+import chainage.attribution.BikeFrom;
 import chainage.attribution.Disagreement;
 import chainage.condition.Condition;
 import chainage.condition.Reason;
+import chainage.exposure.ChainMetres;
 import chainage.render.Formatter;
+import chainage.ride.Ride;
 import chainage.weather.FilmReason;
 import java.util.stream.Collectors;
 
@@ -13,8 +16,17 @@ public final class Reasons {
     private Reasons() {}
 
     public static String of(Because because, Formatter format) {
-        if (because instanceof Because.Words w) {
-            return w.text();
+        if (because instanceof Because.Rider) {
+            return "the rider says so";
+        }
+        if (because instanceof Because.ByRule r) {
+            return "rule: " + r.when().words();
+        }
+        if (because instanceof Because.Sport s) {
+            return "the file says " + s.sport();
+        }
+        if (because instanceof Because.Still) {
+            return "no sport stated, and nothing moved";
         }
         if (because instanceof Because.SameOuting o) {
             Disagreement d = o.disagreement();
@@ -31,17 +43,56 @@ public final class Reasons {
         throw new AssertionError(because);
     }
 
+    /** What named a ride's bike, as a rule is typed. */
+    public static String of(BikeFrom from) {
+        if (from instanceof BikeFrom.Rider) {
+            return "rider";
+        }
+        if (from instanceof BikeFrom.Table) {
+            return "table";
+        }
+        if (from instanceof BikeFrom.ByRule r) {
+            return r.when().words();
+        }
+        if (from instanceof BikeFrom.Follows f) {
+            return "follows " + f.bike();
+        }
+        throw new AssertionError(from);
+    }
+
+    /** What the metres of a chain rest on. */
+    public static String of(ChainMetres metres, Ride ride) {
+        return switch (metres.from()) {
+            case RIDE -> ride.distance().from().words();
+            case GEARS -> "crank turns, by gear";
+            case REFERENCE_GEAR -> "crank turns, reference gear";
+        };
+    }
+
     /** What a road rests on, in one phrase. */
     public static String of(Condition road, Formatter format) {
         return road.from().stream().map(r -> of(r, format)).collect(Collectors.joining("; "));
     }
 
     public static String of(Reason reason, Formatter format) {
-        if (reason instanceof Reason.Words w) {
-            return w.text();
+        if (reason instanceof Reason.Nothing) {
+            return "nothing says otherwise";
         }
-        if (reason instanceof Reason.Salt s) {
-            return s.text();
+        if (reason instanceof Reason.Tag) {
+            return "your tag";
+        }
+        if (reason instanceof Reason.Kind k) {
+            return k.activity().named();
+        }
+        if (reason instanceof Reason.Weather w) {
+            return "weather in the file: " + String.join(", ", w.words()).replace('_', ' ');
+        }
+        if (reason instanceof Reason.Word w) {
+            return "word \"" + w.finding().word() + "\" in the "
+                    + w.finding().where().words();
+        }
+        if (reason instanceof Reason.SaltedByRule) {
+            return "snow or ice, and by your rule such roads are salted";
         }
         if (reason instanceof Reason.Film f) {
             return of(f.film(), format);

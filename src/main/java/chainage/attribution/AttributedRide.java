@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param twinOf id of the ride it repeats; null unless it is a twin
  * @param twins the recordings that repeat it, richest first; empty for most
  * @param bike null when unknown
- * @param bikeFrom what named the bike, such as {@code sensor bike_power:1234}; null when unknown
+ * @param bikeFrom what named the bike; null when unknown
  * @param installation the chain on that bike then; null when none was
  * @param others the chains then on bikes that follow that one, which ran as well
  * @param wantsChain false where the rider says that a ride on that bike then counts for no chain
@@ -30,7 +30,7 @@ public record AttributedRide(
         @Nullable String twinOf,
         List<FiledRide> twins,
         @Nullable String bike,
-        @Nullable String bikeFrom,
+        @Nullable BikeFrom bikeFrom,
         @Nullable Installation installation,
         List<Installation> others,
         boolean wantsChain) {
@@ -67,7 +67,7 @@ public record AttributedRide(
                 twinOf,
                 twins,
                 other.bike(),
-                "follows " + bike,
+                new BikeFrom.Follows(String.valueOf(bike)),
                 other,
                 List.of(),
                 true);
@@ -95,7 +95,7 @@ public record AttributedRide(
 
     /** True when nothing names its bike but that all else is on it. */
     public boolean byDefault() {
-        return new Rule.Otherwise().words().equals(bikeFrom);
+        return bikeFrom instanceof BikeFrom.ByRule r && r.when() instanceof Rule.Otherwise;
     }
 
     /** The chain it was ridden on; null when unknown. */

@@ -33,8 +33,8 @@ public final class Attribution {
      * @param guessed true when only its speed decides
      */
     private record Counting(boolean counts, Because because, boolean guessed) {
-        Counting(boolean counts, String because) {
-            this(counts, new Because.Words(because), false);
+        Counting(boolean counts, Because because) {
+            this(counts, because, false);
         }
     }
 
@@ -118,7 +118,7 @@ public final class Attribution {
         for (FiledRide r : recordings) {
             Optional<Boolean> said = ledger.counts(r.id());
             if (said.isPresent()) {
-                return new Counting(said.get(), "the rider says so");
+                return new Counting(said.get(), new Because.Rider());
             }
         }
         for (FiledRide r : recordings) {
@@ -126,7 +126,7 @@ public final class Attribution {
             if (rule.isPresent()) {
                 return new Counting(
                         Boolean.TRUE.equals(rule.get().counts()),
-                        "rule: " + rule.get().when().words());
+                        new Because.ByRule(rule.get().when()));
             }
         }
         for (Kind kind : List.of(Kind.CYCLING, Kind.OTHER)) {
@@ -134,7 +134,7 @@ public final class Attribution {
                 if (r.ride().activity().kind() == kind) {
                     return new Counting(
                             kind == Kind.CYCLING,
-                            "the file says " + r.ride().activity().sport());
+                            new Because.Sport(r.ride().activity().sport()));
                 }
             }
         }
@@ -143,7 +143,7 @@ public final class Attribution {
 
     private Counting bySpeed(double speed) {
         if (Double.isNaN(speed)) {
-            return new Counting(false, "no sport stated, and nothing moved");
+            return new Counting(false, new Because.Still());
         }
         Event.SpeedBandSet band = ledger.speeds();
         boolean cyclist = speed * 3.6 >= band.lowKmh() && speed * 3.6 <= band.highKmh();

@@ -1,11 +1,21 @@
 package chainage.attribution;
 
+import chainage.ledger.Rule;
 import org.jspecify.annotations.Nullable;
 
 /** What a verdict rests on. */
 public sealed interface Because {
-    /** Said in full, such as {@code the file says running}. */
-    record Words(String text) implements Because {}
+    /** The rider says so of this activity. */
+    record Rider() implements Because {}
+
+    /** A rule of the rider's says so. */
+    record ByRule(Rule.When when) implements Because {}
+
+    /** The file says so, with the sport as it stands there; hostile text. */
+    record Sport(String sport) implements Because {}
+
+    /** The file states no sport, and nothing moved. */
+    record Still() implements Because {}
 
     /**
      * It records what another one is counted for.

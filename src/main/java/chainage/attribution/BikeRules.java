@@ -15,8 +15,12 @@ import org.jspecify.annotations.Nullable;
 
 /** The rules that name a ride's bike, in the order in which they are tried. */
 final class BikeRules {
-    /** A bike, what named it, and what that went by. */
-    record Choice(String bike, String from, By by) {}
+    /** A bike, and what named it. */
+    record Choice(String bike, BikeFrom from) {
+        By by() {
+            return from instanceof BikeFrom.ByRule r ? By.of(r.when()) : By.EVIDENCE;
+        }
+    }
 
     /** What a bike is named by, where rides that overlap are told apart. */
     enum By {
@@ -100,20 +104,20 @@ final class BikeRules {
         for (FiledRide r : recordings) {
             Optional<String> said = ledger.bikeOf(r.id());
             if (said.isPresent()) {
-                return Optional.of(new Choice(said.get(), "rider", By.EVIDENCE));
+                return Optional.of(new Choice(said.get(), new BikeFrom.Rider()));
             }
         }
         for (FiledRide r : recordings) {
             Optional<String> told = ledger.told(r.id()).map(Event.Told::bike);
             if (told.isPresent()) {
-                return Optional.of(new Choice(told.get(), "table", By.EVIDENCE));
+                return Optional.of(new Choice(told.get(), new BikeFrom.Table()));
             }
         }
         for (OfKind kind : naming) {
             for (FiledRide r : recordings) {
                 Rule rule = kind.first(r);
                 if (rule != null && rule.bike() != null) {
-                    return Optional.of(new Choice(rule.bike(), rule.when().words(), By.of(rule.when())));
+                    return Optional.of(new Choice(rule.bike(), new BikeFrom.ByRule(rule.when())));
                 }
             }
         }

@@ -46,13 +46,12 @@ public final class Conditions {
     /** FIT weather words of moist air that settles; our guess. */
     private static final Set<String> DAMP = Set.of("fog");
 
-    private static final Reason NO_OTHER = new Reason.Words("nothing says otherwise");
-    private static final Reason YOUR_TAG = new Reason.Words("your tag");
+    private static final Reason NO_OTHER = new Reason.Nothing();
+    private static final Reason YOUR_TAG = new Reason.Tag();
     private static final Said<Wetness> TAKEN_AS_DRY = new Said<>(Evidence.NOTHING, Wetness.DRY, NO_OTHER);
     private static final Said<Grit> TAKEN_AS_CLEAN = new Said<>(Evidence.NOTHING, Grit.CLEAN, NO_OTHER);
 
-    private static final Said<Grit> SALTED = new Said<>(
-            Evidence.RECORDS, Grit.GRITTY, new Reason.Salt("snow or ice, and by your rule such roads are salted"));
+    private static final Said<Grit> SALTED = new Said<>(Evidence.RECORDS, Grit.GRITTY, new Reason.SaltedByRule());
 
     private final Ledger ledger;
     private final RoadWords words;
@@ -94,10 +93,7 @@ public final class Conditions {
         Ride ride = recordings.get(0).ride();
         if (ride.activity().indoor()) {
             // The weather outside does not come in.
-            said.add(new Said<>(
-                    Evidence.SPORT,
-                    Wetness.INDOOR,
-                    new Reason.Words(ride.activity().named())));
+            said.add(new Said<>(Evidence.SPORT, Wetness.INDOOR, new Reason.Kind(ride.activity())));
             return said;
         }
         recordings.stream()
@@ -113,8 +109,7 @@ public final class Conditions {
         RoadWords.moisture(spoken)
                 .ifPresent(f -> f.meaning()
                         .moisture()
-                        .ifPresent(m ->
-                                said.add(new Said<>(Evidence.WORDS, Wetness.of(m, 1), new Reason.Words(f.reason())))));
+                        .ifPresent(m -> said.add(new Said<>(Evidence.WORDS, Wetness.of(m, 1), new Reason.Word(f)))));
         return said.isEmpty() ? List.of(TAKEN_AS_DRY) : said;
     }
 
@@ -139,7 +134,7 @@ public final class Conditions {
             RoadWords.grit(spoken)
                     .ifPresent(f -> f.meaning()
                             .grit(mostlyWet(wetness))
-                            .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, why(f)))));
+                            .ifPresent(g -> said.add(new Said<>(Evidence.WORDS, g, new Reason.Word(f)))));
         }
         if (!wetness.indoor()) {
             recordings.stream()
@@ -147,15 +142,9 @@ public final class Conditions {
                     .filter(Ride.Activity::offRoad)
                     .findFirst()
                     .ifPresent(a -> said.add(new Said<>(
-                            Evidence.SPORT,
-                            mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY,
-                            new Reason.Words(a.named()))));
+                            Evidence.SPORT, mostlyWet(wetness) ? Grit.GRITTY : Grit.DUSTY, new Reason.Kind(a))));
         }
         return said.isEmpty() ? List.of(TAKEN_AS_CLEAN) : said;
-    }
-
-    private static Reason why(Finding f) {
-        return f.meaning() == RoadWords.Meaning.SALTED ? new Reason.Salt(f.reason()) : new Reason.Words(f.reason());
     }
 
     /** Whether weather records know of snow or ice on the road. */
@@ -234,13 +223,10 @@ public final class Conditions {
         if (current.isEmpty()) {
             return Optional.empty();
         }
-        List<String> words = current.stream()
-                .map(w -> w.condition().replace('_', ' '))
-                .distinct()
-                .toList();
+        List<String> words =
+                current.stream().map(WeatherReport::condition).distinct().toList();
         Wetness wetness = new Wetness(share(ride, current, WET), share(ride, current, DAMP), false);
-        return Optional.of(new Said<>(
-                Evidence.FILE, wetness, new Reason.Words("weather in the file: " + String.join(", ", words))));
+        return Optional.of(new Said<>(Evidence.FILE, wetness, new Reason.Weather(words)));
     }
 
     /** Share of the ride's time under reports with one of these words. */

@@ -148,12 +148,7 @@ public final class RoadWords {
      * @param meaning after negation: {@link Meaning#DRY} for "no rain"
      * @param word as written, the negation with it; holds letters, digits and symbols only, so it is safe to print
      */
-    public record Finding(Meaning meaning, String word, Where where) {
-        /** For example {@code word "muddy" in the title}. */
-        public String reason() {
-            return "word \"" + word + "\" in the " + where.words();
-        }
-    }
+    public record Finding(Meaning meaning, String word, Where where) {}
 
     private final RoadPhrases phrases;
 

@@ -4,29 +4,19 @@ import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a ride's cranks sent into the chain, gear by gear, and how much of the ride that rests on.
  *
- * @param basis what was known
- * @param strokes by gear; empty without power
+ * @param strokes by gear; empty where nothing says how hard
  * @param scale what the strokes are multiplied by so that they stand for the whole ride; 1 when they cover it
  * @param usable share of the ride's crank energy whose gear is known, 0 to 1
- * @param from what it rests on, in words
+ * @param from what it rests on, the most telling first; never empty
  */
-public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double usable, String from) {
+public record Pedalled(List<Stroke> strokes, double scale, double usable, List<LoadReason> from) {
     /** A table that holds less of the energy than this lacks cadence in places (our choice). */
     private static final double COMPLETE = 0.9;
-
-    /** What the file knows. */
-    public enum Basis {
-        /** Power and cadence: work by gear. */
-        BY_GEAR,
-        /** Power without cadence: the mean power in one gear. */
-        MEAN_POWER,
-        /** No power: nothing says how hard. */
-        NOTHING
-    }
 
     /**
      * Pedalling in one gear.
@@ -45,6 +35,16 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
 
     public Pedalled {
         strokes = List.copyOf(strokes);
+        from = List.copyOf(from);
+    }
+
+    private static Pedalled unknown(LoadReason why) {
+        return new Pedalled(List.of(), 1, 0, List.of(why));
+    }
+
+    /** False where nothing says how hard. */
+    public boolean isKnown() {
+        return !strokes.isEmpty();
     }
 
     /** Sliding work of the whole ride: Σ joules × (1/ring + 1/cog). Adds up over rides. */
@@ -76,14 +76,7 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
         if (watts > 0 && ride.movingSeconds() > 0) {
             return byMean(ride, bike, reference, watts);
         }
-        return new Pedalled(
-                Basis.NOTHING,
-                List.of(),
-                1,
-                0,
-                table.rows().isEmpty()
-                        ? "no power and no cadence in the file"
-                        : "cadence but no power in the file: nothing says how hard");
+        return unknown(new LoadReason.NoPower(!table.rows().isEmpty()));
     }
 
     private static boolean hasJoules(Pedalling table) {
@@ -104,17 +97,11 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
                 ride.movingSeconds(),
                 reference.rpm(),
                 Math.min(watts, most) * ride.movingSeconds());
-        return new Pedalled(
-                Basis.MEAN_POWER,
-                List.of(stroke),
-                1,
-                only ? 1 : 0,
-                "power without cadence: mean power in " + gear + (only ? ", the bike's only gear" : "")
-                        + (watts > most ? cut(watts, most) : ""));
-    }
-
-    private static String cut(double watts, double most) {
-        return "; " + Math.round(watts) + " W cut to " + Math.round(most) + " W, more than anybody holds so long";
+        List<LoadReason> from = new ArrayList<>(List.of(new LoadReason.MeanPower(gear, only)));
+        if (watts > most) {
+            from.add(new LoadReason.Cut(watts, most));
+        }
+        return new Pedalled(List.of(stroke), 1, only ? 1 : 0, from);
     }
 
     /** Goes through the rows of one table, adding up what could and could not be used. */
@@ -126,7 +113,7 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
         private double unsure;
         private double all;
         private double stated;
-        private String spikes = "";
+        private LoadReason.@Nullable Cut spike;
 
         Reading(Drivetrain bike, Reference reference) {
             this.bike = bike;
@@ -142,28 +129,30 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
                 }
             }
             if (all == 0) {
-                return new Pedalled(Basis.NOTHING, List.of(), 1, 0, "power without time in the file");
+                return unknown(new LoadReason.NoTime());
             }
             double share = 1;
-            String gap = "";
+            List<LoadReason> from = gears();
             double byMean = Math.min(watts, reference.mostWatts(ride.movingSeconds())) * ride.movingSeconds();
             double time = ride.movingSeconds() > 0 ? Math.min(1, covered / ride.movingSeconds()) : 1;
             if (all < COMPLETE * byMean) {
                 share = all / byMean;
-                gap = "; " + Math.round(100 * (1 - share))
-                        + " % of the energy came without cadence, or with a cadence of 0, taken as in the same gears";
+                from.add(new LoadReason.WithoutCadence(1 - share));
             } else if (time < COMPLETE) {
                 share = time;
-                gap = "; " + Math.round(100 * (1 - share)) + " % of the time has no cadence, taken to be like the rest";
+                from.add(new LoadReason.Uncovered(1 - share));
             }
-            return new Pedalled(Basis.BY_GEAR, strokes, 1 / share, share * known / all, words() + gap + spikes);
+            if (spike != null) {
+                from.add(spike);
+            }
+            return new Pedalled(strokes, 1 / share, share * known / all, from);
         }
 
         private void take(Pedalling.Row row) {
             double most = reference.mostWatts(row.seconds());
             double watts = row.joules() / row.seconds();
             if (watts > most) {
-                spikes = cut(watts, most);
+                spike = new LoadReason.Cut(watts, most);
             }
             double joules = Math.min(watts, most) * row.seconds();
             Drivetrain.Match match = row.ring() > 0 && row.cog() > 0
@@ -182,25 +171,23 @@ public record Pedalled(Basis basis, List<Stroke> strokes, double scale, double u
                     joules));
         }
 
-        private String words() {
+        private List<LoadReason> gears() {
+            List<LoadReason> from = new ArrayList<>();
             if (known == 0) {
-                return "power in " + reference.gear() + ", the reference gear: "
-                        + (bike.entered()
-                                ? "no gear of the bike fits its speed and cadence"
-                                : "its file names no gears and the bike's rings and cogs are not entered");
+                from.add(new LoadReason.ReferenceGear(reference.gear(), bike.entered()));
+                return from;
             }
-            String gears = stated == all
-                    ? "power and the gears in the file"
-                    : stated == 0 ? "power and gears by development" : "power and gears, in part by development";
-            String others = known < all * 0.995
-                    ? "; " + Math.round(100 * (1 - known / all))
-                            + " % of the energy fits no gear of the bike, taken as " + reference.gear()
-                    : "";
-            String several = unsure > all * 0.005
-                    ? "; for " + Math.round(100 * unsure / all)
-                            + " % of the energy several gears fit, the straighter chain taken"
-                    : "";
-            return gears + others + several;
+            from.add(new LoadReason.ByGear(
+                    stated == all
+                            ? LoadReason.Gears.STATED
+                            : stated == 0 ? LoadReason.Gears.BY_DEVELOPMENT : LoadReason.Gears.BOTH));
+            if (known < all * 0.995) {
+                from.add(new LoadReason.Unfitting(1 - known / all, reference.gear()));
+            }
+            if (unsure > all * 0.005) {
+                from.add(new LoadReason.Several(unsure / all));
+            }
+            return from;
         }
     }
 }

@@ -12,9 +12,19 @@ import org.jspecify.annotations.Nullable;
  * cadence is known they come from the crank's revolutions: by the stated gear, else by the reference gear.
  *
  * @param metres 0 or more
- * @param from in words
+ * @param from what they rest on
  */
-public record ChainMetres(double metres, String from) {
+public record ChainMetres(double metres, From from) {
+    /** What the metres of a chain rest on. */
+    public enum From {
+        /** The ride's own distance. */
+        RIDE,
+        /** Crank turns, each gear stated. */
+        GEARS,
+        /** Crank turns, the reference gear taken where none is stated. */
+        REFERENCE_GEAR
+    }
+
     /** A ride is counted by its cranks when they turned for at least this share of its time moving; our guess. */
     private static final double PEDALLED_SHARE = 0.5;
 
@@ -24,8 +34,7 @@ public record ChainMetres(double metres, String from) {
         if (!byCranks
                 || pedalling.revolutions() == 0
                 || pedalledSeconds(pedalling) < PEDALLED_SHARE * ride.movingSeconds()) {
-            return new ChainMetres(
-                    ride.distance().metres(), ride.distance().from().words());
+            return new ChainMetres(ride.distance().metres(), From.RIDE);
         }
         double wheel = bike == null || bike.circumferenceMetres() == null
                 ? factors.value("wheel.circumference")
@@ -38,7 +47,7 @@ public record ChainMetres(double metres, String from) {
             double development = gear ? wheel * row.ring() / row.cog() : factors.value("indoor.development");
             metres += row.revolutions() * development;
         }
-        return new ChainMetres(metres, allGears ? "crank turns, by gear" : "crank turns, reference gear");
+        return new ChainMetres(metres, allGears ? From.GEARS : From.REFERENCE_GEAR);
     }
 
     private static double pedalledSeconds(Pedalling pedalling) {

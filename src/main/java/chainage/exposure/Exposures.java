@@ -163,13 +163,13 @@ public record Exposures(
     /** Loads of rides, each bike's drivetrain read once. */
     private static final class Loads {
         private final Reference reference;
-        private final double motor;
+        private final Factors.Factor motor;
         private final Drivetrain unknown;
         private final Map<String, Drivetrain> bikes = new HashMap<>();
 
         Loads(Ledger ledger, Factors factors) {
             reference = factors.reference();
-            motor = factors.value("load.motor");
+            motor = factors.factor("load.motor");
             unknown = factors.drivetrain(null);
             ledger.bikes().values().forEach(b -> bikes.put(b.bike(), factors.drivetrain(b)));
         }
@@ -178,7 +178,7 @@ public record Exposures(
             Drivetrain bike = ride.bike() == null ? unknown : bikes.getOrDefault(ride.bike(), unknown);
             Ride ridden = ride.filed().ride();
             Load load = Load.of(Pedalled.of(ridden, bike, reference), metres.metres(), reference);
-            return ridden.activity().assisted() ? load.helped(motor, reference) : load;
+            return ridden.activity().assisted() ? load.helped(motor.value(), motor.mark(), reference) : load;
         }
     }
 }

@@ -33,7 +33,7 @@ public record RideLoss(
 
     /** True when the file tells the power. */
     public boolean counted() {
-        return pedalled.basis() != Pedalled.Basis.NOTHING;
+        return pedalled.isKnown();
     }
 
     /** Energy turned into heat, joules. */

@@ -60,15 +60,19 @@ class AttributionTest {
         TestLedger l = bikes();
         assertNull(only(l, r).bike());
         l.add(rule(new Rule.Otherwise(), "Dunlin"));
-        assertEquals("default", only(l, r).bikeFrom());
+        assertEquals(new BikeFrom.ByRule(new Rule.Otherwise()), only(l, r).bikeFrom());
         l.add(rule(new Rule.SubSport("gravel_cycling"), "Natterjack"));
-        assertEquals("sub-sport gravel_cycling", only(l, r).bikeFrom());
+        assertEquals(
+                new BikeFrom.ByRule(new Rule.SubSport("gravel_cycling")),
+                only(l, r).bikeFrom());
         l.add(rule(new Rule.Path("commute"), "Dunlin"));
-        assertEquals("path commute", only(l, r).bikeFrom());
+        assertEquals(new BikeFrom.ByRule(new Rule.Path("commute")), only(l, r).bikeFrom());
         l.add(rule(new Rule.Sensor("bike_power", "77"), "Natterjack"));
-        assertEquals("sensor bike_power:77", only(l, r).bikeFrom());
+        assertEquals(
+                new BikeFrom.ByRule(new Rule.Sensor("bike_power", "77")),
+                only(l, r).bikeFrom());
         l.add(new Event.RidesAssigned(List.of(r.id()), "Dunlin"));
-        assertEquals("rider", only(l, r).bikeFrom());
+        assertEquals(new BikeFrom.Rider(), only(l, r).bikeFrom());
         assertEquals("Dunlin", only(l, r).bike());
         l.add(new Event.RidesAssigned(List.of(r.id()), null));
         assertEquals("Natterjack", only(l, r).bike());

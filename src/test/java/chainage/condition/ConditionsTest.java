@@ -41,7 +41,7 @@ class ConditionsTest {
         Condition c = of(new TestLedger(), ride("a", START, 28.8));
         assertEquals(Moisture.DRY, c.moisture());
         assertEquals(Grit.CLEAN, c.grit());
-        assertEquals(List.of(new Reason.Words("nothing says otherwise")), c.from());
+        assertEquals(List.of(new Reason.Nothing()), c.from());
     }
 
     @Test
@@ -60,14 +60,14 @@ class ConditionsTest {
     void aForecastOfRainIsNoRain() {
         Condition c = of(new TestLedger(), ride("a", START, 28.8).weather(START, false, "heavy_rain"));
         assertEquals(Moisture.DRY, c.moisture());
-        assertEquals(List.of(new Reason.Words("nothing says otherwise")), c.from());
+        assertEquals(List.of(new Reason.Nothing()), c.from());
     }
 
     @Test
     void fogLeavesTheRoadDamp() {
         Condition c = of(new TestLedger(), ride("a", START, 28.8).weather(START, true, "fog"));
         assertEquals(Moisture.DAMP, c.moisture());
-        assertEquals(List.of(new Reason.Words("weather in the file: fog")), c.from());
+        assertEquals(List.of(new Reason.Weather(List.of("fog"))), c.from());
     }
 
     @Test
@@ -88,7 +88,7 @@ class ConditionsTest {
         assertEquals(Grit.DUSTY, of(new TestLedger(), fit).grit());
         assertEquals(Grit.DUSTY, of(new TestLedger(), gpx).grit());
         assertEquals(
-                List.of(new Reason.Words("type mountain bike")),
+                List.of(new Reason.Kind(gpx.filed().ride().activity())),
                 of(new TestLedger(), gpx).from().subList(0, 1));
         assertEquals(Grit.DUSTY, of(new TestLedger(), plain, gpx).grit());
         assertEquals(Grit.CLEAN, of(new TestLedger(), plain).grit());
@@ -159,7 +159,7 @@ class ConditionsTest {
         Condition c =
                 TestLedger.roads(new TestLedger().ledger(), observed, rule).of(List.of(r.filed()));
         assertEquals(grit, c.grit());
-        assertEquals(salt, c.grits().get(0).why() instanceof Reason.Salt);
+        assertEquals(salt, c.grits().get(0).why().salt());
     }
 
     @ParameterizedTest(name = "{0}")

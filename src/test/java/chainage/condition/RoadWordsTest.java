@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTimeout;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.answer.Reasons;
 import chainage.condition.RoadWords.Finding;
 import chainage.condition.RoadWords.Meaning;
 import chainage.condition.RoadWords.OwnWord;
@@ -13,11 +14,13 @@ import chainage.condition.RoadWords.Source;
 import chainage.condition.RoadWords.Where;
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
+import chainage.render.Formatter;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.text.Normalizer;
 import java.time.Duration;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -174,8 +177,8 @@ class RoadWordsTest {
                         !row.language().contains("ja") && !row.language().contains("zh");
                 if (!row.language().equals("any") && spaced) {
                     String last = word.strip().replaceFirst("^.*[ ]", "");
-                    WORDS.findings(title("q" + last + "q")).forEach(f -> wrong.add(f.reason()));
-                    WORDS.findings(title(last + "7")).forEach(f -> wrong.add(f.reason()));
+                    WORDS.findings(title("q" + last + "q")).forEach(f -> wrong.add(reason(f)));
+                    WORDS.findings(title(last + "7")).forEach(f -> wrong.add(reason(f)));
                 }
             }
         }
@@ -261,17 +264,15 @@ class RoadWordsTest {
                     """)
     void theReasonNamesTheWordAsWritten(String text, String reason) {
         assertEquals(
-                reason,
-                RoadWords.moisture(WORDS.findings(title(text))).orElseThrow().reason());
+                reason, reason(RoadWords.moisture(WORDS.findings(title(text))).orElseThrow()));
     }
 
     @Test
     void theReasonIsSafeToPrint() {
         assertEquals(
                 "word \"not the rain\" in the title",
-                RoadWords.moisture(WORDS.findings(title("not\u001b the\u0007\u202erain")))
-                        .orElseThrow()
-                        .reason());
+                reason(RoadWords.moisture(WORDS.findings(title("not\u001b the\u0007\u202erain")))
+                        .orElseThrow()));
     }
 
     @Test
@@ -283,20 +284,16 @@ class RoadWordsTest {
                 new Source(Where.KEYWORDS, "gravel"));
         assertEquals(
                 "word \"dry\" in the notes",
-                RoadWords.moisture(WORDS.findings(sources)).orElseThrow().reason());
+                reason(RoadWords.moisture(WORDS.findings(sources)).orElseThrow()));
         assertEquals(
                 "word \"gravel\" in the keywords",
-                RoadWords.grit(WORDS.findings(sources)).orElseThrow().reason());
+                reason(RoadWords.grit(WORDS.findings(sources)).orElseThrow()));
         assertEquals(
                 "word \"damp\" in the file name",
-                RoadWords.moisture(WORDS.findings(sources.subList(0, 2)))
-                        .orElseThrow()
-                        .reason());
+                reason(RoadWords.moisture(WORDS.findings(sources.subList(0, 2))).orElseThrow()));
         assertEquals(
                 "word \"wet\" in the folder",
-                RoadWords.moisture(WORDS.findings(sources.subList(0, 1)))
-                        .orElseThrow()
-                        .reason());
+                reason(RoadWords.moisture(WORDS.findings(sources.subList(0, 1))).orElseThrow()));
     }
 
     @Test
@@ -305,10 +302,10 @@ class RoadWordsTest {
                 List.of(new Source(Where.TITLE, "dry gravel"), new Source(Where.NOTES, "rain and mud at the end"));
         assertEquals(
                 "word \"rain\" in the notes",
-                RoadWords.moisture(WORDS.findings(sources)).orElseThrow().reason());
+                reason(RoadWords.moisture(WORDS.findings(sources)).orElseThrow()));
         assertEquals(
                 "word \"mud\" in the notes",
-                RoadWords.grit(WORDS.findings(sources)).orElseThrow().reason());
+                reason(RoadWords.grit(WORDS.findings(sources)).orElseThrow()));
     }
 
     @Test
@@ -409,5 +406,9 @@ class RoadWordsTest {
                         "not ".repeat(50_000) + "rain",
                         "a ".repeat(50_000) + "rain")
                 .map(note -> Arguments.of(Named.of(note.substring(0, 20) + "…", note)));
+    }
+
+    private static String reason(RoadWords.Finding finding) {
+        return Reasons.of(new Reason.Word(finding), new Formatter(false, ZoneOffset.UTC));
     }
 }

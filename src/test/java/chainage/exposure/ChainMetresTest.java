@@ -33,15 +33,15 @@ class ChainMetresTest {
     /** 5,000 turns of 50×20 on a wheel of 2 m are 25 km; without a gear a turn is 6.18 m, the table's guess. */
     @ParameterizedTest(name = "indoors {0}, {1} km, {2} s pedalled, {3} s coasted, {4} turns, {5}x{6}, wheel {7}")
     @CsvSource({
-        "false, 28.8, 3600, 0, 5000, 50, 20, 2, 28800, device total",
-        "true, 28.8, 3600, 0, 5000, 50, 20, 2, 25000, 'crank turns, by gear'",
-        "false, 0, 3600, 0, 5000, 50, 20, 2, 25000, 'crank turns, by gear'",
-        "true, 28.8, 3600, 0, 5000, 50, 20, 0, 26250, 'crank turns, by gear'",
-        "true, 28.8, 3600, 0, 5000, 0, 0, 2, 30900, 'crank turns, reference gear'",
-        "true, 28.8, 1800, 0, 5000, 50, 20, 2, 25000, 'crank turns, by gear'",
-        "true, 28.8, 1790, 0, 5000, 50, 20, 2, 28800, device total",
-        "true, 28.8, 1000, 800, 5000, 50, 20, 2, 25000, 'crank turns, by gear'",
-        "true, 28.8, 3600, 0, 0, 50, 20, 2, 28800, device total",
+        "false, 28.8, 3600, 0, 5000, 50, 20, 2, 28800, RIDE",
+        "true, 28.8, 3600, 0, 5000, 50, 20, 2, 25000, GEARS",
+        "false, 0, 3600, 0, 5000, 50, 20, 2, 25000, GEARS",
+        "true, 28.8, 3600, 0, 5000, 50, 20, 0, 26250, GEARS",
+        "true, 28.8, 3600, 0, 5000, 0, 0, 2, 30900, REFERENCE_GEAR",
+        "true, 28.8, 1800, 0, 5000, 50, 20, 2, 25000, GEARS",
+        "true, 28.8, 1790, 0, 5000, 50, 20, 2, 28800, RIDE",
+        "true, 28.8, 1000, 800, 5000, 50, 20, 2, 25000, GEARS",
+        "true, 28.8, 3600, 0, 0, 50, 20, 2, 28800, RIDE",
     })
     void indoorsAndWithoutADistanceTheCranksCount(
             boolean indoor,
@@ -53,7 +53,7 @@ class ChainMetresTest {
             int cog,
             double wheel,
             double metres,
-            String from) {
+            ChainMetres.From from) {
         ChainMetres m = metres(indoor, km, pedalled, coasted, turns, ring, cog, wheel);
         assertEquals(metres, m.metres(), 1e-6);
         assertEquals(from, m.from());

@@ -163,7 +163,7 @@ class ExposureTest {
                 .pedalled(turns);
         RideExposure e = amber(fold(oneChain(), r)).rides().get(0);
         assertEquals(5100 * 6.18, e.metres().metres(), 1e-6);
-        assertEquals("crank turns, reference gear", e.metres().from());
+        assertEquals(ChainMetres.From.REFERENCE_GEAR, e.metres().from());
         Pedalling geared =
                 new Pedalling(List.of(new Pedalling.Row(50, 20, Double.NaN, 3600, 5100, Double.NaN, 46_000)), 0, 0);
         assertEquals(

@@ -107,8 +107,8 @@ class FactorsTest {
     })
     void sharesOfTheRoadAddUpAndGritMultiplies(double wet, double damp, Grit grit, double treatment, double wear) {
         Condition c = new Condition(
-                List.of(new Said<>(Evidence.FLAG, new Wetness(wet, damp, false), new Reason.Words(""))),
-                List.of(new Said<>(Evidence.FLAG, grit, new Reason.Words(""))));
+                List.of(new Said<>(Evidence.FLAG, new Wetness(wet, damp, false), new Reason.Tag())),
+                List.of(new Said<>(Evidence.FLAG, grit, new Reason.Tag())));
         assertEquals(treatment, FACTORS.treatmentFactor(c, Method.HOT_WAX), 1e-12);
         assertEquals(wear, FACTORS.wearFactor(c), 1e-12);
         assertEquals(1, FACTORS.treatmentFactor(c, Method.NONE), 1e-12);

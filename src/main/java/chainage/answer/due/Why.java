@@ -1,6 +1,7 @@
 package chainage.answer.due;
 
 import chainage.analysis.Analysis;
+import chainage.answer.LoadWords;
 import chainage.answer.Reasons;
 import chainage.answer.Roads;
 import chainage.condition.Condition;
@@ -55,7 +56,7 @@ public final class Why {
             out.table(RIDES.table(rides, format, r -> {
                 String sum = arithmetic(analysis.factors(), r);
                 return "road: " + Reasons.of(r.condition(), format) + "; distance: "
-                        + r.metres().from() + (sum.isEmpty() ? "" : "; " + sum);
+                        + Reasons.of(r.metres(), r.ride().filed().ride()) + (sum.isEmpty() ? "" : "; " + sum);
             }));
         }
     }
@@ -213,9 +214,8 @@ public final class Why {
         double metres = 0;
         double weighed = 0;
         for (RideExposure r : rides) {
-            // What follows the first semicolon differs from ride to ride; chainage rides --why has it.
-            reasons.merge(
-                    r.load().from().split(";", 2)[0] + (r.load().known() ? "" : ", so taken as 1"), 1, Integer::sum);
+            // chainage rides --why has all of each.
+            reasons.merge(LoadWords.first(r.load()), 1, Integer::sum);
             metres += r.metres().metres();
             weighed += r.metres().metres() * r.load().value();
         }

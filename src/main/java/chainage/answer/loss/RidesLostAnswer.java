@@ -1,5 +1,6 @@
 package chainage.answer.loss;
 
+import chainage.answer.LoadWords;
 import chainage.friction.LossSum;
 import chainage.friction.RideLoss;
 import chainage.render.Answer;
@@ -62,7 +63,9 @@ public record RidesLostAnswer(List<RideLoss> losses, boolean why, Formatter form
                     Column.figure("treatment_used_to", Unit.SHARE, 4, "when it ended", RideLoss::usedTo),
                     Column.figure("friction", Unit.TIMES, 4, "mean coefficient of friction", RideLoss::mu),
                     Column.word(
-                            "from", "what the power rests on", l -> l.pedalled().from())));
+                            "from",
+                            "what the power rests on",
+                            l -> LoadWords.of(l.pedalled().from()))));
 
     /** The fields of all. */
     public static final Columns<RidesLostAnswer> FIELDS =
@@ -88,8 +91,8 @@ public record RidesLostAnswer(List<RideLoss> losses, boolean why, Formatter form
 
     private @Nullable String note(RideLoss l) {
         if (!l.counted()) {
-            return l.pedalled().from() + ", so its loss cannot be told";
+            return LoadWords.of(l.pedalled().from()) + ", so its loss cannot be told";
         }
-        return why ? l.pedalled().from() + "; " + LossColumns.known(sum(l)) : null;
+        return why ? LoadWords.of(l.pedalled().from()) + "; " + LossColumns.known(sum(l)) : null;
     }
 }

@@ -1,6 +1,7 @@
 package chainage.answer.rides;
 
 import chainage.analysis.Analysis;
+import chainage.answer.LoadWords;
 import chainage.answer.NextStep;
 import chainage.answer.OutingWords;
 import chainage.answer.Reasons;
@@ -226,7 +227,9 @@ public record RidesAnswer(
             Column.word(
                     "bike_from",
                     "the rule that says so; null where there is none",
-                    r -> r.attributed().bikeFrom()),
+                    r -> r.attributed().bikeFrom() == null
+                            ? null
+                            : Reasons.of(r.attributed().bikeFrom())),
             Column.<Row>name(
                             "chain",
                             "that was on the bike; null where none was",
@@ -268,7 +271,7 @@ public record RidesAnswer(
             Column.word(
                     "chain_metres_from",
                     "what that rests on",
-                    r -> r.counted() == null ? null : r.counted().metres().from()),
+                    r -> r.counted() == null ? null : Reasons.of(r.counted().metres(), r.ride())),
             Column.figure(
                     "treatment_metres",
                     Unit.METRES,
@@ -290,7 +293,7 @@ public record RidesAnswer(
             Column.word(
                     "load_from",
                     "what the load rests on; null where it counts for no chain",
-                    r -> r.weighed(e -> e.load().from())),
+                    r -> r.weighed(e -> LoadWords.of(e.load().from()))),
             Column.figure(
                     "load_usable",
                     Unit.SHARE,
@@ -374,15 +377,15 @@ public record RidesAnswer(
         RideExposure e = counted.exposure();
         String recordings =
                 OutingWords.differing(r, row.format()).map(w -> "; " + w).orElse("");
-        return "bike: " + (r.bikeFrom() == null ? "no rule names one" : r.bikeFrom()) + "; road: "
+        return "bike: " + (r.bikeFrom() == null ? "no rule names one" : Reasons.of(r.bikeFrom())) + "; road: "
                 + Reasons.of(counted.condition(), row.format()) + "; distance: "
-                + counted.metres().from()
+                + Reasons.of(counted.metres(), row.ride())
                 + recordings
                 + local(row)
                 + (e == null
                         ? ""
                         : "; load " + Formatter.fixed(e.load().value(), 2) + ": "
-                                + e.load().from() + (e.load().known() ? "" : ", so taken as 1") + "; counts "
+                                + LoadWords.all(e.load()) + "; counts "
                                 + Formatter.fixed(e.treatmentFactor(), 2) + " times for the treatment, "
                                 + Formatter.fixed(e.wearFactor() * e.load().value(), 2) + " for wear");
     }

@@ -6,7 +6,6 @@ import chainage.answer.Roads;
 import chainage.answer.Safety;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
-import chainage.condition.Reason;
 import chainage.condition.Said;
 import chainage.exposure.CountedRide;
 import chainage.ledger.Grit;
@@ -110,7 +109,7 @@ public record RoadAnswer(Analysis analysis, List<AttributedRide> rides, Formatte
             print(out, "grit", row.grit());
             out.hint("  to overrule: chainage tag " + r.id() + " WORD");
         }
-        if (rows().stream().anyMatch(r -> r.road().grits().get(0).why() instanceof Reason.Salt)) {
+        if (rows().stream().anyMatch(r -> r.road().grits().get(0).why().salt())) {
             out.line(Safety.SALT);
         }
     }
