@@ -105,14 +105,14 @@ final class LineReader implements Statement {
         for (ParseResult p = parsed; p != null; p = p.hasSubcommand() ? p.subcommand() : null) {
             for (OptionSpec o : p.matchedOptions()) {
                 if (o.inherited() || o.usageHelp() || o.versionHelp() || NOT_HERE.contains(o.longestName())) {
-                    throw new Refusal(o.longestName() + " has no place in a logbook; leave it out");
+                    throw new Refusal(o.longestName() + " has no place in a logbook", "leave it out");
                 }
             }
             if (!p.hasSubcommand() && p.commandSpec().userObject() instanceof Action action && action.states()) {
                 return action;
             }
         }
-        throw new Refusal("\"" + word + "\" states no fact; a line says what was done, such as treat Amber hot-wax");
+        throw new Refusal("\"" + word + "\" states no fact", "a line says what was done, such as treat Amber hot-wax");
     }
 
     private Analysis analysis(Instant at) {

@@ -165,11 +165,10 @@ final class LogbookFromCommand extends Action {
 
     /** What to tell of a table that cannot be used. */
     static CliError refused(Path file, Refusal e) {
-        String[] parts = e.reason().split("; ", 2);
         return new CliError(
                 ExitCode.REFUSED,
-                file + ": " + parts[0],
-                parts.length > 1 ? parts[1] : "look at the table and at what you typed");
+                file + ": " + e.what(),
+                e.hint().isEmpty() ? "look at the table and at what you typed" : e.hint());
     }
 
     private Map<Part, Integer> columns(Table read) throws Refusal {

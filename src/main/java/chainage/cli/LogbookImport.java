@@ -149,7 +149,7 @@ final class LogbookImport {
                     ? LogbookText.of(LogbookAppend.read(Path.of(outcome.stamp().path())))
                     : text;
         } catch (IOException e) {
-            throw new Refusal("it cannot be read any more; import it again");
+            throw new Refusal("it cannot be read any more", "import it again");
         }
     }
 

@@ -4,13 +4,34 @@ package chainage.logbook;
 public final class Refusal extends Exception {
     private static final long serialVersionUID = 1L;
 
-    /** @param reason in one line, the mend in it */
-    public Refusal(String reason) {
-        super(reason);
+    private final String what;
+    private final String hint;
+
+    /** @param what why; a mend is in it, or there is none */
+    public Refusal(String what) {
+        this(what, "");
     }
 
-    Refusal(String what, String hint) {
-        super(what + "; " + hint);
+    /**
+     * A reason and its mend.
+     *
+     * @param what why, in one line
+     * @param hint what to write or do instead
+     */
+    public Refusal(String what, String hint) {
+        super(hint.isEmpty() ? what : what + "; " + hint);
+        this.what = what;
+        this.hint = hint;
+    }
+
+    /** Why. */
+    public String what() {
+        return what;
+    }
+
+    /** What to write or do instead; empty where the reason says it. */
+    public String hint() {
+        return hint;
     }
 
     /** Why, and what to write instead. */

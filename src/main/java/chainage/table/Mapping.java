@@ -80,7 +80,7 @@ public record Mapping(Map<Part, Integer> parts, Map<Integer, String> options) {
             }
         }
         if (!parts.containsKey(Part.DATE)) {
-            throw new Refusal("no column of dates is found; say which it is: --date-column NAME");
+            throw new Refusal("no column of dates is found", "say which it is: --date-column NAME");
         }
         return new Mapping(parts, options);
     }

@@ -187,7 +187,7 @@ public record RideTable(
         if (!columns.containsKey(Holds.FILE)) {
             int best = most(table, files::names, columns, Holds.FILE);
             if (best < 0) {
-                throw new Refusal("no column names files that are in the folder; say which does: --file-column NAME");
+                throw new Refusal("no column names files that are in the folder", "say which does: --file-column NAME");
             }
             columns.put(Holds.FILE, best);
         }
@@ -209,8 +209,8 @@ public record RideTable(
         }
         if (columns.size() < 2) {
             throw new Refusal(
-                    "no column of titles, notes or bikes is found; say which it is: --title-column, --notes-column"
-                            + " or --bike-column NAME");
+                    "no column of titles, notes or bikes is found",
+                    "say which it is: --title-column, --notes-column" + " or --bike-column NAME");
         }
         return columns;
     }

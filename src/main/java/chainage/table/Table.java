@@ -84,11 +84,11 @@ public record Table(List<String> names, List<Row> rows) {
         }
         List<Row> rows = rows(text, parts, line, MOST_ROWS + 1);
         if (rows.size() > MOST_ROWS) {
-            throw new Refusal("it has more than " + MOST_ROWS + " rows, as no such table has; cut it into years");
+            throw new Refusal("it has more than " + MOST_ROWS + " rows, as no such table has", "cut it into years");
         }
         int widest = rows.stream().mapToInt(Table::filled).max().orElse(0);
         if (widest < 2) {
-            throw new Refusal("it has no two columns; " + AS_CSV);
+            throw new Refusal("it has no two columns", AS_CSV);
         }
         List<Row> all = new ArrayList<>(rows);
         while (filled(all.get(0)) < 2) {
@@ -110,21 +110,22 @@ public record Table(List<String> names, List<Row> rows) {
     private static String text(byte[] content) throws Refusal {
         String head = new String(content, 0, Math.min(content.length, 4096), StandardCharsets.ISO_8859_1);
         if (head.startsWith("PK\3\4")) {
-            throw new Refusal(
-                    head.contains("opendocument") || head.contains("[Content_Types].xml") || head.contains("xl/")
-                            ? "it is a spreadsheet's own file (" + (head.contains("opendocument") ? "ODS" : "XLSX")
-                                    + "), which is not read; " + AS_CSV
-                            : "it is an archive; unpack it, and name the table that is in it");
+            boolean ods = head.contains("opendocument");
+            if (ods || head.contains("[Content_Types].xml") || head.contains("xl/")) {
+                throw new Refusal(
+                        "it is a spreadsheet's own file (" + (ods ? "ODS" : "XLSX") + "), which is not read", AS_CSV);
+            }
+            throw new Refusal("it is an archive", "unpack it, and name the table that is in it");
         }
         if (head.startsWith("\u00d0\u00cf\u0011\u00e0")) {
-            throw new Refusal("it is an older spreadsheet's own file (XLS), which is not read; " + AS_CSV);
+            throw new Refusal("it is an older spreadsheet's own file (XLS), which is not read", AS_CSV);
         }
         if (content.length > LARGEST) {
-            throw new Refusal("it is larger than " + (LARGEST >> 20) + " MB, as no such table is; cut it into years");
+            throw new Refusal("it is larger than " + (LARGEST >> 20) + " MB, as no such table is", "cut it into years");
         }
         String text = Letters.of(content).orElseGet(() -> new String(content, Charset.forName("windows-1252")));
         if (text.chars().anyMatch(c -> (c < ' ' && !Character.isWhitespace(c)) || c == 0x7f)) {
-            throw new Refusal("it holds characters that no text holds, so it is no table in text; " + AS_CSV);
+            throw new Refusal("it holds characters that no text holds, so it is no table in text", AS_CSV);
         }
         return text;
     }
@@ -170,8 +171,9 @@ public record Table(List<String> names, List<Row> rows) {
                 List<String> cells = r.getFields().stream().map(Table::plain).toList();
                 for (String c : cells) {
                     if (c.length() > LONGEST) {
-                        throw new Refusal("line " + line + " holds a cell of " + c.length()
-                                + " letters, as none is; close its quotation mark, or shorten it");
+                        throw new Refusal(
+                                "line " + line + " holds a cell of " + c.length() + " letters, as none is",
+                                "close its quotation mark, or shorten it");
                     }
                 }
                 if (cells.stream().anyMatch(c -> !c.isEmpty())) {
@@ -182,7 +184,7 @@ public record Table(List<String> names, List<Row> rows) {
                 }
             }
         } catch (CsvParseException e) {
-            throw new Refusal("the cells below line " + line + " do not end; close the quotation marks there");
+            throw new Refusal("the cells below line " + line + " do not end", "close the quotation marks there");
         }
         return rows;
     }
@@ -214,10 +216,14 @@ public record Table(List<String> names, List<Row> rows) {
                 .boxed()
                 .toList();
         if (fits.size() > 1) {
-            throw new Refusal("several columns are called \"" + PlainText.marked(asked) + "\"; give the number of one: "
-                    + String.join(
-                            " or ",
-                            fits.stream().map(i -> String.valueOf(i + 1)).toList()));
+            throw new Refusal(
+                    "several columns are called \"" + PlainText.marked(asked) + "\"",
+                    "give the number of one: "
+                            + String.join(
+                                    " or ",
+                                    fits.stream()
+                                            .map(i -> String.valueOf(i + 1))
+                                            .toList()));
         }
         if (fits.size() == 1) {
             return fits.get(0);
@@ -226,8 +232,9 @@ public record Table(List<String> names, List<Row> rows) {
             return Integer.parseInt(asked) - 1;
         }
         List<String> named = names.stream().filter(n -> !n.isEmpty()).toList();
-        throw new Refusal("there is no column \"" + PlainText.marked(asked) + "\"; "
-                + (named.isEmpty() ? "" : "there are " + String.join(", ", named) + "; ")
-                + "give a name, or a number from 1 to " + width());
+        throw new Refusal(
+                "there is no column \"" + PlainText.marked(asked) + "\"",
+                (named.isEmpty() ? "" : "there are " + String.join(", ", named) + "; ")
+                        + "give a name, or a number from 1 to " + width());
     }
 }

@@ -75,8 +75,8 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
         Mapping mapping = Mapping.of(table, said.columns(), known);
         if (said.chain() == null && !mapping.parts().containsKey(Part.CHAIN)) {
             throw new Refusal(
-                    "no column of chains is found; say which it is: --chain-column NAME, or of which chain the"
-                            + " table is: --chain NAME");
+                    "no column of chains is found",
+                    "say which it is: --chain-column NAME, or of which chain the" + " table is: --chain NAME");
         }
         return new Work(table, mapping, said, known).done();
     }
@@ -128,7 +128,7 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                 try {
                     String line = new RowWords(row).line();
                     if (line.length() > LogbookText.LONGEST) {
-                        throw new Refusal("it holds more than " + LogbookText.LONGEST + " letters; shorten its note");
+                        throw new Refusal("it holds more than " + LogbookText.LONGEST + " letters", "shorten its note");
                     }
                     lines.add(line);
                 } catch (Refusal e) {
@@ -240,13 +240,17 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                 }
                 Set<Deed> deeds = Deed.in(what);
                 if (deeds.size() > 1) {
-                    throw new Refusal("\"" + what + "\" says several things ("
-                            + deeds.stream().map(Deed::word).collect(Collectors.joining(", "))
-                            + "); write a row for each");
+                    throw new Refusal(
+                            "\"" + what + "\" says several things ("
+                                    + deeds.stream().map(Deed::word).collect(Collectors.joining(", "))
+                                    + ")",
+                            "write a row for each");
                 }
                 if (deeds.isEmpty()) {
-                    throw new Refusal("\"" + what + "\" is no word for what was done; teach it with --means \"" + what
-                            + "=treat\", or install, remove, measure, noisy, damaged, retired, note, tag, buy");
+                    throw new Refusal(
+                            "\"" + what + "\" is no word for what was done",
+                            "teach it with --means \"" + what
+                                    + "=treat\", or install, remove, measure, noisy, damaged, retired, note, tag, buy");
                 }
                 Deed deed = deeds.iterator().next();
                 if (deed == Deed.TREAT && !cells.containsKey(Part.PRODUCT)) {
@@ -269,7 +273,7 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                 } else if (cells.containsKey(Part.NOTE) && cells.containsKey(Part.CHAIN)) {
                     return Deed.NOTE;
                 }
-                throw new Refusal("it does not say what was done; name it, such as treated, installed or measured");
+                throw new Refusal("it does not say what was done", "name it, such as treated, installed or measured");
             }
 
             private Optional<String> method(String what) {
@@ -284,7 +288,7 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                 switch (part) {
                     case CHAIN, BIKE, PRODUCT -> {
                         if (cell.isEmpty()) {
-                            throw new Refusal("it names no " + part.word() + "; write which");
+                            throw new Refusal("it names no " + part.word(), "write which");
                         }
                         List<String> several = part == Part.CHAIN && deed == Deed.TREAT ? chains(cell) : List.of(cell);
                         words.addAll(several);
@@ -324,7 +328,7 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                         .anyMatch(o -> READ.contains(o.getValue())
                                 && !row.cell(o.getKey()).isEmpty());
                 if (cell.isEmpty() && !elsewhere) {
-                    throw new Refusal("there is nothing in it that was read; write it such as 0.31%");
+                    throw new Refusal("there is nothing in it that was read", "write it such as 0.31%");
                 }
                 String joined = cell.replaceAll("(?<=\\d) (?=%|mm\\b|in\\b)", "")
                         .replaceAll("(?i)\\b(drops|stays) (in|out)\\b", "$1-$2");
@@ -361,8 +365,9 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                             || Headings.plain(cell).equals(Headings.plain(o.getValue()))) {
                         behind.add("--" + o.getValue());
                     } else if (!NO.contains(Headings.plain(cell))) {
-                        throw new Refusal("\"" + cell + "\" is neither yes nor no; write one of them in "
-                                + table.called(o.getKey()));
+                        throw new Refusal(
+                                "\"" + cell + "\" is neither yes nor no",
+                                "write one of them in " + table.called(o.getKey()));
                     }
                 }
             }

@@ -55,16 +55,17 @@ record When(LocalDate day, @Nullable LocalTime time) {
      */
     static When of(String cell, String clock, Days.Order order) throws Refusal {
         if (cell.isEmpty()) {
-            throw new Refusal("there is no date in it; write it such as 2026-03-01");
+            throw new Refusal("there is no date in it", "write it such as 2026-03-01");
         }
         Matcher m = MOMENT.matcher(cell);
         List<LocalDate> days = m.matches() ? Days.of(m.group("day"), order) : List.of();
         if (days.isEmpty()) {
-            throw new Refusal("\"" + cell + "\" is no date; write it such as 2026-03-01");
+            throw new Refusal("\"" + cell + "\" is no date", "write it such as 2026-03-01");
         }
         if (days.size() > 1) {
-            throw new Refusal("\"" + cell + "\" can be " + days.get(0) + " or " + days.get(1)
-                    + "; say which comes first with --dates day-first or --dates month-first");
+            throw new Refusal(
+                    "\"" + cell + "\" can be " + days.get(0) + " or " + days.get(1),
+                    "say which comes first with --dates day-first or --dates month-first");
         }
         String typed = clock.isEmpty() ? m.group("time") : clock;
         LocalTime time = typed == null ? null : time(typed);
@@ -85,6 +86,6 @@ record When(LocalDate day, @Nullable LocalTime time) {
                 return LocalTime.of(hour, minute, second);
             }
         }
-        throw new Refusal("\"" + typed + "\" is no time of day; write it such as 19:30");
+        throw new Refusal("\"" + typed + "\" is no time of day", "write it such as 19:30");
     }
 }
