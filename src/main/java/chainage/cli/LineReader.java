@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.ArgGroupSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
@@ -97,8 +98,9 @@ final class LineReader implements Statement {
         String word = words[0];
         ParseResult parsed;
         try {
-            parsed = parsers.computeIfAbsent(word, w -> runner.parser(program, words))
-                    .parseArgs(words);
+            CommandLine parser = parsers.computeIfAbsent(word, w -> runner.parser(program, words));
+            clear(parser);
+            parsed = parser.parseArgs(words);
         } catch (ParameterException e) {
             throw new Refusal(runner.said(e));
         }
@@ -113,6 +115,18 @@ final class LineReader implements Statement {
             }
         }
         throw new Refusal("\"" + word + "\" states no fact", "a line says what was done, such as treat Amber hot-wax");
+    }
+
+    /** A parser sets back what the line before said by itself, save options of a group of which this one names none. */
+    private static void clear(CommandLine parser) {
+        for (ArgGroupSpec group : parser.getCommandSpec().argGroups()) {
+            try {
+                group.setter().set(null);
+            } catch (Exception e) {
+                throw new AssertionError(group.toString(), e);
+            }
+        }
+        parser.getSubcommands().values().forEach(LineReader::clear);
     }
 
     private Analysis analysis(Instant at) {

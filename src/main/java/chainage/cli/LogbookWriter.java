@@ -2,31 +2,21 @@ package chainage.cli;
 
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
-import chainage.ledger.Flags;
 import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
-import chainage.ledger.Moisture;
-import chainage.ledger.Reading;
-import chainage.ledger.Remark;
 import chainage.ledger.Rule;
 import chainage.logbook.Line;
 import chainage.logbook.LogbookText;
 import chainage.quantity.LocalClock;
-import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.LocalDateTime;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 
 /** All that is stated, as the lines of a logbook which state the same, in order of their dates. */
 final class LogbookWriter {
@@ -68,7 +58,7 @@ final class LogbookWriter {
                 .filter(e -> e.event().happened().isPresent())
                 .sorted(Comparator.comparing((Entry e) -> e.event().happened().orElseThrow())
                         .thenComparing(Entry::number))
-                .forEach(this::dated);
+                .forEach(e -> write(e.event(), first, List.of(e.number())));
         ofRides();
         lines.sort(Comparator.comparing((Written w) -> w.line().at(clock)));
         return lines;
@@ -100,8 +90,8 @@ final class LogbookWriter {
                                 (Event.BikeDescribed b) -> !b.bike().equals(byDefault))
                         .thenComparing(b -> b.follows() != null))
                 .forEach(this::bike);
-        facts.chains().values().forEach(this::chain);
-        facts.products().values().forEach(this::product);
+        facts.chains().values().forEach(c -> undated(c, describing(Event.Named.CHAIN, c.chain(), e -> false)));
+        facts.products().values().forEach(p -> undated(p, describing(Event.Named.PRODUCT, p.product(), e -> false)));
     }
 
     private List<Long> describing(Event.Named what, String name, Predicate<Event> also) {
@@ -129,19 +119,9 @@ final class LogbookWriter {
     }
 
     private void bike(Event.BikeDescribed b) {
-        Words words = new Words("bike", "add", b.bike())
-                .option("--rings", b.rings())
-                .option("--cogs", b.cogs())
-                .option("--wheel", b.circumferenceMetres() == null ? null : b.circumferenceMetres() + "m")
-                .option("--jockeys", b.jockeys())
-                .option("--cassette-price", b.cassettePrice())
-                .option("--rings-price", b.ringsPrice())
-                .flag("--no-chain", b.chainless())
-                .option("--chains-from", b.chainsFrom())
-                .option("--follows", b.follows());
         // The first one brings the rule for rides that nothing else speaks for.
         undated(
-                words,
+                b,
                 describing(
                         Event.Named.BIKE,
                         b.bike(),
@@ -150,138 +130,41 @@ final class LogbookWriter {
                                 && b.bike().equals(r.rule().bike())));
     }
 
-    private void chain(Event.ChainDescribed c) {
-        undated(
-                new Words("chain", "add", c.chain())
-                        .option("--speeds", c.speeds() == 0 ? null : c.speeds())
-                        .option("--links", c.pitches() == 0 ? null : c.pitches())
-                        .option("--limit", percent(c.limitPercent()))
-                        .option("--price", c.price())
-                        .flag("--used", c.used())
-                        .flag("--stripped", c.stripped()),
-                describing(Event.Named.CHAIN, c.chain(), e -> false));
-    }
-
-    private void product(Event.ProductDescribed p) {
-        undated(
-                new Words("product", "add", p.product())
-                        .option("--method", p.method().word())
-                        .option("--price", p.price())
-                        .option("--amount", millilitres(p.packageMillilitres()))
-                        .option("--per-treatment", millilitres(p.treatmentMillilitres()))
-                        .option("--minutes", number(p.treatmentMinutes())),
-                describing(Event.Named.PRODUCT, p.product(), e -> false));
-    }
-
     private void rules() {
         for (Rule r : facts.rules()) {
-            if (r.when() instanceof Rule.Otherwise) {
-                continue;
+            if (!(r.when() instanceof Rule.Otherwise)) {
+                undated(
+                        new Event.RuleSet(r),
+                        numbers(e -> e instanceof Event.RuleSet set
+                                && set.rule().when().equals(r.when())));
             }
-            Words words = new Words("assign");
-            if (r.when() instanceof Rule.Sensor s) {
-                words.option("--sensor", s.type() + ":" + s.serial());
-            } else if (r.when() instanceof Rule.Path p) {
-                words.option("--path", p.pattern());
-            } else if (r.when() instanceof Rule.SubSport s) {
-                words.option("--sub-sport", s.word());
-            }
-            verdict(words, r.bike(), r.counts());
-            undated(
-                    words,
-                    numbers(e ->
-                            e instanceof Event.RuleSet set && set.rule().when().equals(r.when())));
         }
-        Event.SpeedBandSet speeds = facts.speeds();
-        if (!speeds.equals(Event.SpeedBandSet.USUAL)) {
-            undated(
-                    new Words("assign").option("--cyclist", speeds.lowKmh() + ".." + speeds.highKmh()),
-                    numbers(e -> e instanceof Event.SpeedBandSet));
+        if (!facts.speeds().equals(Event.SpeedBandSet.USUAL)) {
+            undated(facts.speeds(), numbers(e -> e instanceof Event.SpeedBandSet));
         }
         facts.factors()
                 .values()
                 .forEach(f -> undated(
-                        new Words("factors", "set", f.key(), String.valueOf(number(f.value())))
-                                .option("--low", number(f.low()))
-                                .option("--high", number(f.high())),
+                        f,
                         numbers(e ->
                                 e instanceof Event.FactorSet set && set.key().equals(f.key()))));
-        facts.settings().forEach((setting, values) -> {
-            Words words = new Words("settings", "set", setting);
-            values.forEach(words::add);
-            undated(
-                    words,
-                    numbers(e ->
-                            e instanceof Event.SettingSet set && set.setting().equals(setting)));
-        });
-        facts.sameProducts()
-                .forEach(same ->
-                        undated(new Words("product", "same", same.product(), same.word()), numbers(same::equals)));
+        facts.settings()
+                .forEach((setting, values) -> undated(
+                        new Event.SettingSet(setting, values),
+                        numbers(e -> e instanceof Event.SettingSet set
+                                && set.setting().equals(setting))));
+        facts.sameProducts().forEach(same -> undated(same, numbers(same::equals)));
         facts.roadWords()
                 .forEach(w -> undated(
-                        new Words("words", "set", w.word(), String.valueOf(w.meaning())),
+                        w,
                         numbers(e ->
                                 e instanceof Event.RoadWordSet set && set.word().equalsIgnoreCase(w.word()))));
-    }
-
-    private static void verdict(Words words, @Nullable String bike, @Nullable Boolean counts) {
-        words.option("--bike", bike);
-        if (bike == null && counts != null) {
-            words.flag(counts ? "--a-ride" : "--not-a-ride", true);
-        }
-    }
-
-    private void dated(Entry entry) {
-        Event e = entry.event();
-        Words words;
-        boolean exact = false;
-        if (e instanceof Event.Installed i) {
-            words = new Words("install", i.chain(), i.bike());
-        } else if (e instanceof Event.Removed r) {
-            words = new Words("remove", r.chain());
-        } else if (e instanceof Event.Treated t) {
-            words = new Words("treat", t.chain(), t.product())
-                    .option("--cleaning", t.cleaning().word())
-                    .option("--amount", millilitres(t.millilitres()))
-                    .option("--minutes", number(t.minutes()))
-                    .option("--heard", t.heard() == null ? null : t.heard().word());
-        } else if (e instanceof Event.Remarked r) {
-            words = new Words("remark", r.chain(), r.remark().word());
-            if (!r.words().isEmpty()) {
-                words.add(r.words().startsWith("-") ? "--" : "", r.words());
-            }
-            // A noise of a bare date is taken to be of that day's ride.
-            exact = r.remark() == Remark.NOISY;
-        } else if (e instanceof Event.Measured m) {
-            words = reading(new Words("measure", m.chain()), m.reading());
-        } else if (e instanceof Event.Bought b) {
-            words = new Words("product", "buy", b.product()).option("--packages", b.packages());
-        } else {
-            throw new AssertionError(e);
-        }
-        lines.add(new Written(line(e.happened().orElseThrow(), words, exact), List.of(entry.number())));
-    }
-
-    private static Words reading(Words words, Reading reading) {
-        if (reading instanceof Reading.Gauge g) {
-            return words.add(g.drops() ? "drops-in" : "stays-out")
-                    .option("--gauge", percent(g.stated()))
-                    .option("--pitches", g.pitches())
-                    .option("--error", percent(g.statedError()))
-                    .option("--roller-play", g.playMillimetres() == null ? null : g.playMillimetres() + "mm");
-        }
-        Reading.Elongation e = (Reading.Elongation) reading;
-        for (double v : e.stated()) {
-            if (e.unit() == Reading.Unit.PERCENT) {
-                words.add(percent(v));
-            } else {
-                words.option("--length", v + "mm");
-            }
-        }
-        return words.option("--tool", e.tool().word())
-                .option("--pitches", e.pitches())
-                .option("--error", percent(e.statedError()))
-                .option("--roller-play", e.playMillimetres() == null ? null : e.playMillimetres() + "mm");
+        facts.meters()
+                .values()
+                .forEach(m -> undated(
+                        m,
+                        numbers(e -> e instanceof Event.MeterPlaced placed
+                                && placed.meter().equals(m.meter()))));
     }
 
     /** What holds of single rides, at their days. */
@@ -302,7 +185,7 @@ final class LogbookWriter {
             facts.flags(id)
                     .ifPresent(f -> ofRide(
                             id,
-                            flags(new Words("tag", id), f),
+                            new Event.Tagged(List.of(id), f.moisture(), f.share(), f.grit()),
                             numbers(e ->
                                     e instanceof Event.Tagged t && t.rides().contains(id))));
         }
@@ -310,7 +193,7 @@ final class LogbookWriter {
             facts.bikeOf(id)
                     .ifPresent(b -> ofRide(
                             id,
-                            new Words("assign", id).option("--bike", b),
+                            new Event.RidesAssigned(List.of(id), b),
                             numbers(e -> e instanceof Event.RidesAssigned a
                                     && a.rides().contains(id))));
         }
@@ -318,96 +201,29 @@ final class LogbookWriter {
             facts.counts(id)
                     .ifPresent(c -> ofRide(
                             id,
-                            new Words("assign", id).flag(c ? "--a-ride" : "--not-a-ride", true),
+                            new Event.RidesCounted(List.of(id), c),
                             numbers(e -> e instanceof Event.RidesCounted r
                                     && r.rides().contains(id))));
         }
         facts.twins()
                 .forEach((id, of) -> ofRide(
                         id,
-                        id.equals(of)
-                                ? new Words("assign", id).flag("--not-a-duplicate", true)
-                                : new Words("assign", id).option("--duplicate-of", of),
+                        new Event.TwinStated(id, of),
                         numbers(e -> e instanceof Event.TwinStated t && t.ride().equals(id))));
     }
 
-    private static Words flags(Words words, Flags f) {
-        if (f.moisture() != null) {
-            words.add(f.moisture().word());
-            if (f.share() < 1 && (f.moisture() == Moisture.WET || f.moisture() == Moisture.DAMP)) {
-                words.add(BigDecimal.valueOf(f.share())
-                                .movePointRight(2)
-                                .stripTrailingZeros()
-                                .toPlainString()
-                        + "%");
-            }
-        }
-        return f.grit() == null ? words : words.add(f.grit().word());
-    }
-
-    private void ofRide(String id, Words words, List<Long> numbers) {
+    private void ofRide(String id, Event fact, List<Long> numbers) {
         Instant start = rides.get(id);
-        LocalDate day = start == null ? first : clock.day(start);
-        lines.add(new Written(new Line(1, day, null, null, words.all), numbers));
+        write(fact, start == null ? first : clock.day(start), numbers);
     }
 
-    private void undated(Words words, List<Long> numbers) {
-        lines.add(new Written(new Line(1, first, null, null, words.all), numbers));
+    private void undated(Event fact, List<Long> numbers) {
+        write(fact, first, numbers);
     }
 
-    private Line line(Instant at, Words words, boolean exact) {
-        LocalDateTime time = clock.time(at);
-        if (!exact && clock.start(time.toLocalDate()).equals(at)) {
-            return new Line(1, time.toLocalDate(), null, null, words.all);
-        }
-        return Line.of(at, clock, words.all);
-    }
-
-    private static @Nullable String percent(@Nullable Double value) {
-        return value == null ? null : number(value) + "%";
-    }
-
-    private static @Nullable String millilitres(@Nullable Double value) {
-        return value == null ? null : number(value) + "ml";
-    }
-
-    /** All digits, without an exponent. */
-    private static @Nullable String number(@Nullable Double value) {
-        return value == null ? null : plain(value);
-    }
-
-    private static String plain(double value) {
-        BigDecimal exact = BigDecimal.valueOf(value);
-        return (exact.signum() == 0 ? BigDecimal.ZERO : exact.stripTrailingZeros()).toPlainString();
-    }
-
-    /** Words of a command. */
-    private static final class Words {
-        private final List<String> all = new ArrayList<>();
-
-        Words(String... words) {
-            add(words);
-        }
-
-        Words add(@Nullable String... words) {
-            for (String w : words) {
-                if (w != null && !w.isEmpty()) {
-                    all.add(w);
-                }
-            }
-            return this;
-        }
-
-        /** An option with its value; nothing where there is none. */
-        Words option(String name, @Nullable Object value) {
-            String typed = value instanceof Collection<?> c
-                    ? c.stream().map(String::valueOf).collect(Collectors.joining(","))
-                    : value == null ? "" : String.format(Locale.ROOT, "%s", value);
-            return typed.isEmpty() ? this : add(name, typed);
-        }
-
-        Words flag(String name, boolean given) {
-            return given ? add(name) : this;
-        }
+    private void write(Event fact, LocalDate undated, List<Long> numbers) {
+        Line line = FactLine.of(fact, clock, new Line(1, undated, null, null, List.of()))
+                .orElseThrow(() -> new AssertionError(fact));
+        lines.add(new Written(line, numbers));
     }
 }
