@@ -59,8 +59,10 @@ public final class EventWords {
                 (e, format) -> rides(e.rides()) + (e.bike() == null ? ": bike withdrawn" : " on " + e.bike()));
         put(
                 Event.RidesTold.class,
-                (e, format) -> "table " + name(e.table()) + " read: "
-                        + Formatter.count(e.rows().size(), "ride", "rides"));
+                (e, format) -> "table " + name(e.table())
+                        + (e.isMissing()
+                                ? " was missing"
+                                : " read: " + Formatter.count(e.rows().size(), "ride", "rides")));
         put(
                 Event.RidesCounted.class,
                 (e, format) -> rides(e.rides())

@@ -414,9 +414,8 @@ class CommandContext {
                         checked(snapshot.entries(), events);
                         return new LedgerFile.Decision<>(beside.noted(by, events, decided.before()), decided);
                     });
-            List<Entry> facts = written.entries().stream()
-                    .filter(e -> !(e.event() instanceof Event.LogbookRead))
-                    .toList();
+            List<Entry> facts =
+                    written.entries().stream().filter(e -> !e.event().isNote()).toList();
             keep(facts);
             warnOfTwice(written.before().entries(), facts);
             List<Entry> all = new ArrayList<>(written.before().entries());

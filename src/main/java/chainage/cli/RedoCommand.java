@@ -30,7 +30,8 @@ final class RedoCommand extends Write {
         before.entries().forEach(e -> byNumber.put(e.number(), e));
         // What a reading of a logbook takes back it states otherwise.
         Set<Long> readings = Logbook.readings(before.entries());
-        List<Entry> undoings = Ledger.of(before.entries()).inForce().stream()
+        List<Entry> inForce = Ledger.of(before.entries()).inForce();
+        List<Entry> undoings = inForce.stream()
                 .filter(e -> isUndo(e, byNumber) && !readings.contains(e.command()))
                 .toList();
         if (undoings.isEmpty()) {
@@ -39,17 +40,26 @@ final class RedoCommand extends Write {
         long command = undoings.get(undoings.size() - 1).command();
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
-        for (Entry e : undoings) {
+        for (Entry e : inForce) {
+            // All of that command, so that what it brought back beside is taken back again.
             if (e.command() == command && e.event() instanceof Event.Undone u) {
                 events.add(new Event.Undone(e.number()));
-                Entry back = byNumber.get(u.target());
-                said.add("in force again: " + u.target()
-                        + (back == null
-                                ? ""
-                                : ", " + EventWords.of(back.event(), context().format())));
+                said.add(said(u.target(), byNumber));
             }
         }
         return new Plan(events, said);
+    }
+
+    private String said(long target, Map<Long, Entry> byNumber) {
+        Entry back = byNumber.get(target);
+        boolean away = back != null && back.event() instanceof Event.Undone;
+        long number = back != null && back.event() instanceof Event.Undone u ? u.target() : target;
+        Entry fact = byNumber.get(number);
+        return (away ? "taken back again: " : "in force again: ")
+                + number
+                + (fact == null
+                        ? ""
+                        : ", " + EventWords.of(fact.event(), context().format()));
     }
 
     /** True for a taking-back, false for the taking-back of one, which is a bringing-back. */

@@ -88,11 +88,15 @@ final class RideTables {
     /** Reads them once the rides are in, each in one transaction. */
     List<TableRead> run(CommandContext context, LedgerFile ledger, List<Path> roots) throws IOException {
         List<TableRead> told = new ArrayList<>();
+        List<Event> missing = new ArrayList<>();
         for (Wanted w : wanted(ledger.entries(), roots)) {
             try {
                 byte[] bytes = bytes(w);
                 if (bytes == null) {
-                    told.add(TableRead.gone(w.known().table()));
+                    if (!w.known().missed()) {
+                        told.add(TableRead.gone(w.known().table()));
+                        missing.add(w.known().missing());
+                    }
                     continue;
                 }
                 LedgerFile.Written<Reading> written = ledger.<Reading, Refusal>update(
@@ -107,6 +111,9 @@ final class RideTables {
             } catch (Refusal e) {
                 told.add(TableRead.refused(w.known().table(), e.reason()));
             }
+        }
+        if (!missing.isEmpty()) {
+            ledger.append(missing, context.terminal().clock().instant());
         }
         return told;
     }
@@ -124,7 +131,9 @@ final class RideTables {
             try {
                 byte[] bytes = bytes(w);
                 if (bytes == null) {
-                    told.add(TableRead.gone(w.known().table()));
+                    if (!w.known().missed()) {
+                        told.add(TableRead.gone(w.known().table()));
+                    }
                     continue;
                 }
                 Reading reading = reading(w, bytes, now);
@@ -222,8 +231,9 @@ final class RideTables {
         // What was taken back stays out until it changes, unless the rider names the table anew.
         RideTable.Changes changes =
                 read.changed(w.named() ? w.known().inForce() : w.known().read(), w.named());
-        boolean anew =
-                !changes.rows().isEmpty() || !read.columns().equals(w.known().columns());
+        boolean anew = w.known().missed()
+                || !changes.rows().isEmpty()
+                || !read.columns().equals(w.known().columns());
         return new Reading(
                 read,
                 changes,

@@ -20,6 +20,9 @@ import picocli.CommandLine.Parameters;
         },
         footer = {"Examples:", "  chainage undo", "  chainage undo 17", "  chainage undo 17 18"})
 final class UndoCommand extends Write {
+    /** So many facts of a reading are named. */
+    private static final int SHOWN = 20;
+
     @Parameters(arity = "0..*", paramLabel = "NO", description = "numbers from the log, or a range such as 17..25")
     List<String> typed = List.of();
 
@@ -40,13 +43,14 @@ final class UndoCommand extends Write {
             Set<Long> readings = Logbook.readings(before.entries());
             List<Entry> facts = inForce.stream()
                     .filter(e -> !(e.event() instanceof Event.Undone) || readings.contains(e.command()))
-                    .filter(e -> !(e.event() instanceof Event.LogbookRead))
+                    .filter(e -> !e.event().isNote())
                     .toList();
             if (facts.isEmpty()) {
                 throw CliError.usage("there is nothing to take back", "chainage log shows all facts");
             }
             long command = facts.get(facts.size() - 1).command();
             facts.stream().filter(e -> e.command() == command).forEach(e -> take(before.entries(), e, events, said));
+            return new Plan(events, ofReading(before.entries(), inForce, command, said));
         }
         for (long n : numbers.stream().distinct().toList()) {
             Entry e = before.entries().stream()
@@ -56,13 +60,38 @@ final class UndoCommand extends Write {
             if (inForce.stream().noneMatch(x -> x.number() == n)) {
                 throw CliError.usage("entry " + n + " is taken back already", "chainage log shows by which");
             }
-            if (e.event() instanceof Event.LogbookRead) {
+            if (e.event().isNote()) {
                 throw CliError.usage(
-                        "entry " + n + " only notes which lines were read", "take back the facts, or change the file");
+                        "entry " + n + " only notes how a file was met", "take back the facts, or change the file");
             }
             take(before.entries(), e, events, said);
         }
         return new Plan(events, said);
+    }
+
+    /**
+     * What a reading of a logbook stated, and took back for it, is one thing that may be long. Where the file is not
+     * written along it goes on saying it, and is not heard.
+     */
+    private static List<String> ofReading(List<Entry> entries, List<Entry> inForce, long command, List<String> said) {
+        String along = Logbook.appended(inForce);
+        List<String> all = new ArrayList<>(said);
+        entries.stream()
+                .filter(e -> e.command() == command)
+                .map(Entry::event)
+                .filter(Event.LogbookRead.class::isInstance)
+                .map(e -> ((Event.LogbookRead) e).file())
+                .filter(file -> !file.equals(along))
+                .findFirst()
+                .ifPresent(file -> {
+                    if (all.size() > SHOWN) {
+                        all.subList(SHOWN, all.size()).clear();
+                        all.add("and " + (said.size() - SHOWN) + " more of the same reading");
+                    }
+                    all.add("what " + EventWords.name(file)
+                            + " says there stays out until its lines change; to bring it back: chainage redo");
+                });
+        return all;
     }
 
     /** The numbers that were typed; of a range those that are facts in force. */
@@ -78,7 +107,7 @@ final class UndoCommand extends Write {
             }
             List<Long> some = inForce.stream()
                     .filter(e -> e.number() >= from && e.number() <= to)
-                    .filter(e -> !(e.event() instanceof Event.LogbookRead))
+                    .filter(e -> !e.event().isNote())
                     .map(Entry::number)
                     .toList();
             if (some.isEmpty()) {

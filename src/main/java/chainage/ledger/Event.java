@@ -19,6 +19,11 @@ public sealed interface Event {
         return Kinds.of(this).date(this);
     }
 
+    /** True for what only notes how a file was met: it states nothing, and is not taken back. */
+    default boolean isNote() {
+        return false;
+    }
+
     /**
      * A bike: new, or described anew.
      *
@@ -413,6 +418,21 @@ public sealed interface Event {
             columns = List.copyOf(columns);
             rows = List.copyOf(rows);
         }
+
+        /** That the table was not there when it was looked for, and that this was told. */
+        public static RidesTold missing(String folder, String table) {
+            return new RidesTold(folder, table, List.of(), List.of());
+        }
+
+        /** True where the table was not there; one that is read has columns. */
+        public boolean isMissing() {
+            return columns.isEmpty();
+        }
+
+        @Override
+        public boolean isNote() {
+            return rows.isEmpty();
+        }
     }
 
     /**
@@ -471,6 +491,11 @@ public sealed interface Event {
             lines = List.copyOf(lines);
             refused = List.copyOf(refused);
             awaited = List.copyOf(awaited);
+        }
+
+        @Override
+        public boolean isNote() {
+            return true;
         }
     }
 

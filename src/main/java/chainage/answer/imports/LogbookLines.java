@@ -73,7 +73,7 @@ public record LogbookLines(
                 reading.told(),
                 reading.kept(),
                 written.stream()
-                        .filter(e -> !(e.event() instanceof Event.LogbookRead))
+                        .filter(e -> !e.event().isNote())
                         .map(Entry::number)
                         .toList(),
                 changes,

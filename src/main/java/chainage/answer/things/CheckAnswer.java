@@ -10,6 +10,7 @@ import chainage.answer.OutlierWords;
 import chainage.attribution.Overlap;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.ledger.ToldTable;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -62,6 +63,10 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
                 .filter(Logbook::isMissed)
                 .forEach(l -> notes.add("the logbook " + l.file()
                         + " was missing, or no logbook any more, when it was last looked for; what it stated stays"));
+        ToldTable.of(facts.entries()).stream()
+                .filter(ToldTable::missed)
+                .forEach(t -> notes.add(
+                        "the table " + t.table() + " was missing when it was last looked for; what it told stays"));
         return new CheckAnswer(problems, notes);
     }
 
