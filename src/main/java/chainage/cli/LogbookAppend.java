@@ -20,9 +20,13 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.stream.LongStream;
 import org.jspecify.annotations.Nullable;
 
@@ -33,6 +37,8 @@ import org.jspecify.annotations.Nullable;
 final class LogbookAppend implements CommandContext.Beside {
     /** So often it is tried anew when an editor saves between a look at the file and its change. */
     private static final int TRIES = 3;
+
+    private static final Line NO_DATE = new Line(1, LocalDate.EPOCH, null, null, List.of());
 
     private final CommandContext context;
     private final List<String> fresh = new ArrayList<>();
@@ -54,23 +60,58 @@ final class LogbookAppend implements CommandContext.Beside {
         List<Entry> entries = before.entries();
         String file = Logbook.appended(before.facts().inForce());
         @Nullable Logbook known = file == null ? null : Logbook.of(entries).get(file);
-        if (known == null || !by.states()) {
+        if (known == null) {
             return events;
         }
+        Map<Line, List<Long>> lines = by.states() ? typed(known, by, events, before) : alone(known, events, entries);
+        if (lines.isEmpty()) {
+            return events;
+        }
+        List<Event> all = new ArrayList<>(events);
+        all.add(Upkeep.noted(known, content(Path.of(known.file())), lines));
+        lines.keySet().forEach(l -> fresh.add(l.text()));
+        return all;
+    }
+
+    /** What was typed, as one line of all that it states. */
+    private Map<Line, List<Long>> typed(Logbook known, Action by, List<Event> events, Analysis before) {
         Line line = TypedLine.of(by, events, context);
         if (!saysTheSame(by, line, events, before)) {
-            context.warn("no line of " + file + " can say the same, so what is kept stands in the ledger alone");
-            return events;
+            context.warn(
+                    "no line of " + known.file() + " can say the same, so what is kept stands in the ledger alone");
+            return Map.of();
         }
-        long next = entries.isEmpty() ? 1 : entries.get(entries.size() - 1).number() + 1;
-        List<Event> all = new ArrayList<>(events);
-        all.add(Upkeep.noted(
-                known,
-                content(Path.of(known.file())),
-                line,
-                LongStream.range(next, next + events.size()).boxed().toList()));
-        fresh.add(line.text());
-        return all;
+        long next = next(before.entries());
+        return Map.of(line, LongStream.range(next, next + events.size()).boxed().toList());
+    }
+
+    /** Lines of facts that are stated anew, of a command that speaks of facts. */
+    private Map<Line, List<Long>> alone(Logbook known, List<Event> events, List<Entry> entries) {
+        Map<Line, List<Long>> lines = new LinkedHashMap<>();
+        List<Entry> after = new ArrayList<>(entries);
+        long number = next(entries);
+        long command = number;
+        for (Event e : events) {
+            long n = number++;
+            after.add(new Entry(n, command, context.now(), e));
+            if (e.happened().isPresent()) {
+                worded(e, NO_DATE).ifPresent(l -> lines.put(l, List.of(n)));
+            }
+        }
+        List<String> unsaid = Upkeep.unsaid(known, entries, this::worded);
+        Upkeep.unsaid(known, after, this::worded).stream()
+                .filter(l -> !unsaid.contains(l))
+                .forEach(l -> context.warn("no line of " + known.file() + " can say what is left of \"" + l
+                        + "\", so it stays there; the ledger goes by what you took back"));
+        return lines;
+    }
+
+    private Optional<Line> worded(Event fact, Line undated) {
+        return FactLine.of(fact, context.format().clock(), undated);
+    }
+
+    private static long next(List<Entry> entries) {
+        return entries.isEmpty() ? 1 : entries.get(entries.size() - 1).number() + 1;
     }
 
     private static byte @Nullable [] content(Path file) {
@@ -129,7 +170,7 @@ final class LogbookAppend implements CommandContext.Beside {
         Path path = Path.of(known.file());
         try {
             byte[] content = read(path);
-            Upkeep upkeep = Upkeep.of(known, facts.entries(), content, fresh);
+            Upkeep upkeep = Upkeep.of(known, facts.entries(), content, fresh, this::worded);
             Amendment to = upkeep.amendment();
             if (!Arrays.equals(to.content(), content)) {
                 if (to.same() == content.length) {

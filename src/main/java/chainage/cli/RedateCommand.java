@@ -6,9 +6,11 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
+import chainage.ledger.Logbook;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -38,7 +40,10 @@ final class RedateCommand extends Write {
     Plan plan(Analysis before) {
         // Instants are kept to the millisecond.
         Instant to = Instant.ofEpochMilli(when(on).instant().toEpochMilli());
-        List<Event> events = new ArrayList<>();
+        Set<Long> along = Logbook.along(before.entries());
+        long next = before.entries().stream().mapToLong(Entry::number).max().orElse(0) + 1;
+        List<Event> anew = new ArrayList<>();
+        List<Event> corrections = new ArrayList<>();
         List<String> said = new ArrayList<>();
         for (long n : numbers.stream().distinct().toList()) {
             Event now = fact(before, n);
@@ -50,11 +55,19 @@ final class RedateCommand extends Write {
             if (then.equals(now)) {
                 throw CliError.usage("entry " + n + " has that date already", "give another");
             }
-            events.add(new Event.Redated(n, to));
-            said.add("entry " + n + " now reads: "
-                    + EventWords.of(then, context().format()));
+            String words = EventWords.of(then, context().format());
+            if (along.contains(n)) {
+                // Its line is one with it, and a line with another date states another fact.
+                said.add("entry " + n + " gives way to " + (next + anew.size()) + ": " + words);
+                anew.add(then);
+                corrections.add(new Event.Undone(n));
+            } else {
+                said.add("entry " + n + " now reads: " + words);
+                corrections.add(new Event.Redated(n, to));
+            }
         }
-        return new Plan(events, said);
+        anew.addAll(corrections);
+        return new Plan(anew, said);
     }
 
     private static Event fact(Analysis before, long number) {

@@ -116,6 +116,20 @@ public record Logbook(
         return file;
     }
 
+    /**
+     * Numbers of the facts that lines of the logbook state which is written along.
+     *
+     * @param entries in order of their numbers
+     */
+    public static Set<Long> along(List<Entry> entries) {
+        String file = appended(Ledger.of(entries).inForce());
+        Set<Long> facts = new HashSet<>();
+        if (file != null) {
+            of(entries).getOrDefault(file, fresh(file)).lines().forEach(l -> facts.addAll(l.facts()));
+        }
+        return facts;
+    }
+
     /** The commands that were readings, by their numbers. */
     public static Set<Long> readings(List<Entry> entries) {
         Set<Long> commands = new HashSet<>();

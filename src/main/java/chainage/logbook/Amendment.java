@@ -31,6 +31,14 @@ public final class Amendment {
         return same;
     }
 
+    /**
+     * A line to be written. Where it was struck it is brought back; else it comes behind the struck line in whose place it
+     * stands, so that the order stays; else behind all others.
+     *
+     * @param behind the line in whose place it stands; null for none
+     */
+    record Added(String text, @Nullable String behind) {}
+
     /** What a line begins with that was taken back. */
     private static final String STRUCK = "# taken back: ";
 
@@ -39,10 +47,10 @@ public final class Amendment {
      *
      * @param content a logbook
      * @param strike lines that hold no more; what does not stand there is passed over
-     * @param add lines to be written; one that was struck is brought back where it stands
+     * @param add lines to be written
      * @throws Refusal when the content is no text
      */
-    public static Amendment of(byte[] content, Collection<String> strike, Collection<String> add) throws Refusal {
+    public static Amendment of(byte[] content, Collection<String> strike, Collection<Added> add) throws Refusal {
         String text =
                 Letters.of(content).orElseThrow(() -> new Refusal("the logbook is not in UTF-8", "save it as UTF-8"));
         Sheet sheet = new Sheet(text);
@@ -51,11 +59,11 @@ public final class Amendment {
             inPlace |= sheet.strike(line);
         }
         List<String> behind = new ArrayList<>();
-        for (String line : add) {
-            if (sheet.bringBack(line)) {
+        for (Added line : add) {
+            if (sheet.bringBack(line.text()) || sheet.putBehind(line.behind(), line.text())) {
                 inPlace = true;
             } else {
-                behind.add(line);
+                behind.add(line.text());
             }
         }
         String amended = sheet.with(behind);
@@ -101,25 +109,45 @@ public final class Amendment {
         }
 
         boolean bringBack(String line) {
-            return replace(
-                    line,
-                    raw -> raw.startsWith(STRUCK) ? raw.substring(STRUCK.length()) : "",
-                    raw -> raw.substring(STRUCK.length()));
+            return replace(line, Sheet::struck, raw -> raw.substring(STRUCK.length()));
+        }
+
+        /** Puts a line behind one that was struck; false where there is none. */
+        boolean putBehind(@Nullable String struck, String line) {
+            int at = struck == null ? -1 : find(struck, Sheet::struck);
+            if (at < 0) {
+                return false;
+            }
+            String end = ends.get(at).isEmpty() ? ends.get(0) : ends.get(at);
+            lines.add(at + 1, line);
+            ends.add(at + 1, ends.get(at));
+            ends.set(at, end);
+            return true;
+        }
+
+        private static String struck(String raw) {
+            return raw.startsWith(STRUCK) ? raw.substring(STRUCK.length()) : "";
         }
 
         private interface Turn {
             String of(String raw);
         }
 
-        /** The last one counts, as the last of equal lines is the one that is remembered no more. */
         private boolean replace(String line, Turn read, Turn write) {
-            for (int i = lines.size() - 1; i > 0; i--) {
-                if (line.equals(stated(read.of(lines.get(i))))) {
-                    lines.set(i, write.of(lines.get(i)));
-                    return true;
-                }
+            int at = find(line, read);
+            if (at >= 0) {
+                lines.set(at, write.of(lines.get(at)));
             }
-            return false;
+            return at >= 0;
+        }
+
+        /** The last one counts, as the last of equal lines is the one that is remembered no more. */
+        private int find(String line, Turn read) {
+            int i = lines.size() - 1;
+            while (i > 0 && !line.equals(stated(read.of(lines.get(i))))) {
+                i--;
+            }
+            return i > 0 ? i : -1;
         }
 
         private static @Nullable String stated(String raw) {

@@ -23,12 +23,16 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** A logbook that is written along: file and ledger stay one, whatever happens between the two. */
 class LogbookAppendTest {
     private static final Instant NOW = Instant.parse("2026-06-01T12:00:00Z");
 
-    private static final int SEED = Integer.getInteger("append.seed", 1);
+    static IntStream seeds() {
+        return IntStream.rangeClosed(1, Integer.getInteger("append.sequences", 1));
+    }
 
     @TempDir
     Path dir = Path.of("");
@@ -114,6 +118,12 @@ class LogbookAppendTest {
         Run anew = typedInto("anew.sqlite", "import", exports.toString());
         assertEquals(0, anew.code(), why + anew.err());
         assertTrue(Ledger.of(after).means(Ledger.of(entries("anew.sqlite"))), why + Files.readString(book));
+        assertEquals(due("ledger.sqlite"), due("anew.sqlite"), why);
+    }
+
+    private String due(String ledger) {
+        return Run.at(NOW.plusSeconds(100_000), "--ledger", dir.resolve(ledger).toString(), "due", "--json")
+                .out();
     }
 
     @Test
@@ -157,6 +167,61 @@ class LogbookAppendTest {
         // A line of a time before, too.
         typed("undo", "4");
         assertTrue(Files.readString(book).contains("# taken back: 2026-03-01 chain add Ochre"), Files.readString(book));
+    }
+
+    @Test
+    void whatGetsAnotherDateIsWrittenWithIt() throws IOException {
+        typed("logbook", "append", book.toString());
+        typed("treat", "--on", "2026-05-03", "Amber", "hot-wax", "--minutes", "30");
+        long no = entries("ledger.sqlite").stream()
+                .filter(e -> e.event() instanceof Event.Treated)
+                .findFirst()
+                .orElseThrow()
+                .number();
+        Run run = typed("redate", String.valueOf(no), "--on", "2026-05-05 18:00");
+        assertTrue(run.out().contains("entry " + no + " gives way to "), run.out() + run.err());
+        assertEquals("2026-05-05 18:00 treat Amber hot-wax --cleaning none --minutes 30", last());
+        assertTrue(Files.readString(book).contains("# taken back: 2026-05-03 treat Amber"), Files.readString(book));
+        fileAndLedgerAreOne("");
+        run = typed("undo");
+        assertTrue(run.out().contains("in force again: " + no), run.out());
+        assertTrue(lines().contains("2026-05-03 treat Amber hot-wax --cleaning none --minutes 30"), lines().toString());
+        assertEquals(5, lines().size(), lines().toString());
+        fileAndLedgerAreOne("undone ");
+        typed("redo");
+        assertTrue(
+                lines().contains("2026-05-05 18:00 treat Amber hot-wax --cleaning none --minutes 30"),
+                lines().toString());
+        assertEquals(5, lines().size(), lines().toString());
+        fileAndLedgerAreOne("redone ");
+    }
+
+    @Test
+    void whatIsLeftOfALineStandsAlone() throws IOException {
+        typed("logbook", "append", book.toString());
+        typed("install", "Ochre", "Dunlin", "--swap", "--on", "2026-05-04 14:30");
+        typed("treat", "Amber", "Ochre", "hot-wax", "--on", "2026-05-05");
+        typed("remark", "Ochre", "note", "quiet", "--on", "2026-05-06");
+        long treated = entries("ledger.sqlite").stream()
+                .filter(e -> e.event() instanceof Event.Treated)
+                .findFirst()
+                .orElseThrow()
+                .number();
+        typed("undo", String.valueOf(treated));
+        List<String> lines = lines();
+        assertEquals("2026-05-05 treat Ochre hot-wax --cleaning none", lines.get(lines.size() - 2), lines.toString());
+        fileAndLedgerAreOne("a part ");
+        typed("redo");
+        assertTrue(lines().contains("2026-05-05 treat Amber hot-wax --cleaning none"), lines().toString());
+        fileAndLedgerAreOne("again whole ");
+        long installed = entries("ledger.sqlite").stream()
+                .filter(e -> e.event() instanceof Event.Installed)
+                .mapToLong(Entry::number)
+                .max()
+                .orElseThrow();
+        typed("undo", String.valueOf(installed));
+        assertTrue(lines().contains("2026-05-04 14:30 remove Amber"), lines().toString());
+        fileAndLedgerAreOne("of a swap ");
     }
 
     @Test
@@ -254,13 +319,14 @@ class LogbookAppendTest {
     }
 
     /** Seeded sequences of commands, takings-back and edits by hand; a failure names its seed. */
-    @Test
-    void whateverIsTypedFileAndLedgerAreOne() throws IOException {
-        Random random = new Random(SEED);
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void whateverIsTypedFileAndLedgerAreOne(int seed) throws IOException {
+        Random random = new Random(seed);
         typed("logbook", "append", book.toString());
-        StringBuilder said = new StringBuilder();
+        StringBuilder said = new StringBuilder("seed " + seed + "\n");
         for (int i = 0; i < 40; i++) {
-            String[] words = command(random);
+            String[] words = command(random, entries("ledger.sqlite").size());
             if (random.nextInt(12) == 0) {
                 Files.writeString(
                         book,
@@ -281,10 +347,11 @@ class LogbookAppendTest {
         assertTrue(lines().size() > 15, said + Files.readString(book));
     }
 
-    private static String[] command(Random random) {
+    private static String[] command(Random random, int last) {
         String day = "2026-05-0" + (1 + random.nextInt(9));
         String chain = random.nextBoolean() ? "Amber" : "Ochre";
-        return (switch (random.nextInt(17)) {
+        int no = 1 + random.nextInt(last);
+        return (switch (random.nextInt(27)) {
                     case 0, 1 -> "treat --on " + day + " " + chain + " hot-wax";
                     case 2 -> "treat Amber Ochre drip-wax --minutes 30 --on " + day;
                     case 3 -> "measure " + chain + " 0.0" + (1 + random.nextInt(9)) + "%";
@@ -301,6 +368,13 @@ class LogbookAppendTest {
                     case 13 -> "chain set " + chain + " --limit 0.6%";
                     case 14 -> "words set peat gritty";
                     case 15 -> "redo";
+                    case 16, 17, 18 -> "redate " + no + " --on " + day;
+                    case 19, 20 -> "undo " + no;
+                    case 21 -> "meter set bike_power:400" + random.nextInt(3) + " --before-chain";
+                    case 22 -> "settings set due-risk 0." + (1 + random.nextInt(4));
+                    case 23 -> "chain rename " + chain + " Umber" + random.nextInt(3);
+                    case 24 -> "bike set Dunlin --wheel 2.1" + random.nextInt(9) + "m --default";
+                    case 25 -> "remove " + chain + " --on " + day;
                     default -> "undo";
                 })
                 .split(" ");
