@@ -14,6 +14,7 @@ import chainage.logbook.Statement;
 import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -95,6 +96,8 @@ final class LineReader implements Statement {
 
     private Action command(Line line) throws Refusal {
         String[] words = EarlierWords.today(TypedNumber.joined(line.words()), 0, hint -> {});
+        // A phone begins with a capital where it takes something for the end of a sentence.
+        words[0] = words[0].toLowerCase(Locale.ROOT);
         String word = words[0];
         ParseResult parsed;
         try {

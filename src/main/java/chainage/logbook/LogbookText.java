@@ -9,6 +9,7 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneOffset;
+import java.time.temporal.ChronoField;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -38,8 +39,14 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
 
     static final Pattern LINE_END = Pattern.compile("\r\n|[\n\r\u2028\u2029\u0085]");
 
-    private static final Pattern TIME =
-            Pattern.compile("(\\d{1,2})[:.](\\d\\d)(?:[:.](\\d\\d)(\\.\\d{1,9})?)?(Z|z|[+-]\\d\\d:?\\d\\d)?");
+    private static final Pattern TIME = Pattern.compile(
+            "(\\d{1,2})[:.](\\d\\d)(?:[:.](\\d\\d)(\\.\\d{1,9})?)?(Z|z|[+-]\\d\\d:?\\d\\d|(?i:[ap]\\.?m\\.?))?");
+    private static final Pattern HALF = Pattern.compile("(?i)([ap])\\.?m\\.?");
+
+    /** What an app for notes puts before each line of a list. */
+    private static final Pattern BULLET =
+            Pattern.compile("[-*+\u2013\u2014\u2022\u2023\u25aa\u25e6\u00b7\u2610-\u2612\u2713\u2714]");
+
     private static final Pattern OFFSET = Pattern.compile("Z|z|[+-]\\d\\d:?\\d\\d");
     private static final String EXAMPLE = "write it such as 2026-03-01 19:30 treat …";
 
@@ -53,6 +60,7 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
         // Without its NULs and its mark a text in UTF-16 reads like one in a one-byte code.
         String text = new String(head, 0, Math.min(head.length, 200), StandardCharsets.ISO_8859_1)
                 .replace("\0", "")
+                .replaceAll("\u00c2?\u00a0", " ")
                 .replaceFirst("^(\u00ef\u00bb\u00bf|\u00fe\u00ff|\u00ff\u00fe)", "");
         return text.toLowerCase(Locale.ROOT).matches("(?s)\\s*chainage logbook[ \\t]*(#[^\\r\\n]*)?([\\r\\n].*)?");
     }
@@ -134,7 +142,10 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
         if (words.isEmpty()) {
             return null;
         }
-        String date = words.remove(0);
+        if (words.size() > 1 && BULLET.matcher(words.get(0)).matches()) {
+            words.remove(0);
+        }
+        String date = date(words);
         Matcher joined =
                 Pattern.compile("(\\d{4}.\\d\\d.\\d\\d)[Tt](\\d\\d:.*)").matcher(date);
         if (joined.matches()) {
@@ -146,9 +157,15 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
         ZoneOffset offset = null;
         Matcher m = TIME.matcher(words.isEmpty() ? "" : words.get(0));
         if (m.matches()) {
-            time = time(words.remove(0), m);
-            if (m.group(5) != null) {
-                offset = offset(m.group(5));
+            String zone = m.group(5);
+            String half = zone != null && HALF.matcher(zone).matches() ? zone : "";
+            String typed = words.remove(0);
+            if (zone == null && !words.isEmpty() && HALF.matcher(words.get(0)).matches()) {
+                half = words.remove(0);
+            }
+            time = time((typed + " " + half).strip(), m, half);
+            if (zone != null && half.isEmpty()) {
+                offset = offset(zone);
             } else if (!words.isEmpty() && OFFSET.matcher(words.get(0)).matches()) {
                 offset = offset(words.remove(0));
             }
@@ -160,6 +177,19 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
             throw new Refusal("nothing follows the date", EXAMPLE + ", or put # before a note");
         }
         return new Line(number, day, time, offset, words);
+    }
+
+    /** Takes the words of a date: one, or three as in 1 March 2026, with what parts it from the rest. */
+    private static String date(List<String> words) {
+        String first = words.get(0);
+        if (words.size() > 3 && Days.of(first, Days.Order.UNKNOWN).isEmpty()) {
+            String three = String.join(" ", words.subList(0, 3)).replaceFirst("[,:;]$", "");
+            if (!Days.of(three, Days.Order.UNKNOWN).isEmpty()) {
+                words.subList(0, 3).clear();
+                return three;
+            }
+        }
+        return words.remove(0).replaceFirst("[,:;]$", "");
     }
 
     private static LocalDate day(String word) throws Refusal {
@@ -175,10 +205,16 @@ public record LogbookText(List<Line> lines, List<Event.RefusedLine> refused) {
                         "\"" + word + "\" can be " + days.get(0) + " or " + days.get(1), "write the one that it was");
     }
 
-    private static LocalTime time(String word, Matcher m) throws Refusal {
+    /** @param half of the day, such as pm; empty where hours go to 24 */
+    private static LocalTime time(String word, Matcher m, String half) throws Refusal {
         try {
+            int hour = Integer.parseInt(m.group(1));
+            if (!half.isEmpty()) {
+                ChronoField.CLOCK_HOUR_OF_AMPM.checkValidValue(hour);
+                hour = hour % 12 + (half.toLowerCase(Locale.ROOT).startsWith("p") ? 12 : 0);
+            }
             return LocalTime.of(
-                    Integer.parseInt(m.group(1)),
+                    hour,
                     Integer.parseInt(m.group(2)),
                     m.group(3) == null ? 0 : Integer.parseInt(m.group(3)),
                     m.group(4) == null

@@ -2,14 +2,22 @@ package chainage.logbook;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
 
 /**
  * A line's words: parted by spaces, quoted as in a shell. Quotes and dashes that a phone has made beautiful are taken for
  * what was typed; an apostrophe within a word is one.
  */
 final class Words {
-    private static final String DOUBLE = "\"\u201c\u201d\u201e\u00ab\u00bb\u201f";
-    private static final String SINGLE = "'\u2018\u2019\u201a\u2039\u203a";
+    private static final String DOUBLE = "\"\u201c\u201d\u201e\u00ab\u00bb\u201f\uff02";
+    private static final String SINGLE = "'\u2018\u2019\u201a\u2039\u203a\uff07";
+
+    private static final String NOTE = "#\uff03";
+
+    /** Marks without width that say which way a text runs or where it may break; they come along with what is pasted. */
+    private static final Pattern UNSEEN =
+            Pattern.compile("[\u00ad\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\ufeff]");
 
     private final String line;
     private final List<String> words = new ArrayList<>();
@@ -33,16 +41,17 @@ final class Words {
             char c = line.charAt(at);
             if (isSpace(c)) {
                 at++;
-            } else if (c == '#') {
+            } else if (isIn(NOTE, c)) {
                 break;
             } else {
-                words.add(word());
+                word().ifPresent(words::add);
             }
         }
         return words;
     }
 
-    private String word() throws Refusal {
+    /** Empty where it is made of what cannot be seen. */
+    private Optional<String> word() throws Refusal {
         StringBuilder word = new StringBuilder();
         boolean quoted = false;
         while (at < line.length() && !isSpace(line.charAt(at))) {
@@ -59,7 +68,8 @@ final class Words {
                 at++;
             }
         }
-        return quoted ? word.toString() : plain(word.toString());
+        String plain = quoted ? word.toString() : plain(word.toString());
+        return quoted || !plain.isEmpty() ? Optional.of(plain) : Optional.empty();
     }
 
     private void quote(StringBuilder word, String marks) throws Refusal {
@@ -91,17 +101,29 @@ final class Words {
                 && Character.isLetter(line.charAt(at + 1));
     }
 
-    /** What a phone makes of two hyphens, of a hyphen, and of dots. */
+    /** What a phone makes of two hyphens, of a hyphen, and of dots; figures and signs as other scripts write them. */
     private static String plain(String word) {
-        return word.replaceFirst("^[\u2014\u2015](?=\\p{L})|^\u2013(?=\\p{L}{2})", "--")
+        StringBuilder plain = new StringBuilder();
+        UNSEEN.matcher(word).replaceAll("").codePoints().forEach(c -> plain.appendCodePoint(plain(c)));
+        return plain.toString()
+                .replaceFirst("^[\u2014\u2015](?=\\p{L})|^\u2013(?=\\p{L}{2})", "--")
                 .replaceAll("[\u2010\u2011\u2012\u2013\u2212]", "-")
                 .replace("\u2026", "..");
+    }
+
+    private static int plain(int c) {
+        if (Character.isDigit(c)) {
+            return '0' + Character.digit(c, 10);
+        }
+        // The block of wide forms has the signs of ASCII in their order.
+        boolean wide = c > 0xff00 && c < 0xff5f && !Character.isLetter(c);
+        return wide ? c - 0xfee0 : c;
     }
 
     /** The word as {@link #of} reads it back. */
     static String quoted(String word) {
         boolean plain = !word.isEmpty()
-                && word.charAt(0) != '#'
+                && !isIn(NOTE, word.charAt(0))
                 && word.equals(plain(word))
                 && word.chars().noneMatch(c -> isSpace((char) c) || c == '\\' || isIn(DOUBLE + SINGLE, (char) c));
         if (plain) {

@@ -68,10 +68,12 @@ class LogbookSeasonTest {
         assertEquals(answers, answers(runs, "noted"));
 
         // As a phone writes it: quotes that curl, two hyphens that became a dash, the ends of lines of another system,
-        // a mark before the first letter.
+        // a mark before the first letter, a list's dots, capitals, spaces at which no line breaks.
         String phone = "\uFEFF"
                 + season.replaceAll("\"([^\"\n]*)\"", "\u201C$1\u201D")
                         .replaceAll("--(?=[a-z])", "\u2014")
+                        .replaceAll("(?m)^(\\d{4}-\\d\\d-\\d\\d) (?=[a-z])", "\u2022 $1\u00a0")
+                        .replace("\u00a0treat ", "\u00a0Treat ")
                         .replace("\n", "\r\n");
         assertTrue(phone.contains("\u2014cleaning deep") && phone.contains("\u201CKettle Block\u201D"), phone);
         Path file = folder.resolve("phone.txt");
@@ -81,9 +83,9 @@ class LogbookSeasonTest {
         assertEquals(answers, answers(runs, "phone"));
 
         // A line is changed there, and its fact with it; written back as it was, all is as before.
-        String was = "2026-08-27 treat Ochre";
+        String was = "2026-08-27\u00a0Treat Ochre";
         assertTrue(phone.contains(was));
-        Files.writeString(file, phone.replace(was, "2026-08-20 treat Ochre"));
+        Files.writeString(file, phone.replace(was, "2026-08-20\u00a0Treat Ochre"));
         String said = runs.run("phone", "import", file.toString());
         assertTrue(said.contains("lines 1 changed."), said);
         assertTrue(said.contains("undo"), said);

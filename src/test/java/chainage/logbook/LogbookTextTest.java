@@ -48,10 +48,22 @@ class LogbookTextTest {
         pasted               | 2026-03-01 chainage treat Amber hot-wax            | 2026-03-01 treat Amber hot-wax
         other dates          | 2026/3/1 treat Amber hot-wax                       | 2026-03-01 treat Amber hot-wax
         full stops           | 1.3.2026 treat Amber hot-wax                       | 2026-03-01 treat Amber hot-wax
+        a month by its name  | 1 March 2026 treat Amber hot-wax                   | 2026-03-01 treat Amber hot-wax
+        as phones insert it  | Mar 1, 2026, 7:30 PM treat Amber hot-wax           | 2026-03-01 19:30 treat Amber hot-wax
+        midnight in halves   | 2026-03-01 12:05am treat Amber hot-wax             | 2026-03-01 00:05 treat Amber hot-wax
+        spaces in a date     | 1. 3. 2026 treat Amber hot-wax                     | 2026-03-01 treat Amber hot-wax
+        a colon behind it    | 2026-03-01: treat Amber hot-wax                    | 2026-03-01 treat Amber hot-wax
+        an item of a list    | - 2026-03-01 treat Amber hot-wax                   | 2026-03-01 treat Amber hot-wax
+        a list of an app     | • 2026-03-01 treat Amber hot-wax                   | 2026-03-01 treat Amber hot-wax
+        ticked off           | ☑ 2026-03-01 treat Amber hot-wax                   | 2026-03-01 treat Amber hot-wax
+        wide forms           | ２０２６－０３－０１　１９：３０ measure Amber ０．１２％ ＃ note | 2026-03-01 19:30 measure Amber 0.12%
+        wide quotes          | 2026-03-01 treat ＂Amber two＂ hot-wax             | 2026-03-01 treat "Amber two" hot-wax
+        other figures        | ٢٠٢٦-٠٣-٠١ measure Amber ٠.١٢%                     | 2026-03-01 measure Amber 0.12%
+        pasted marks         | LRM2026-03-01LRM treat AmberZWSP hot-wax           | 2026-03-01 treat Amber hot-wax
         only one reading     | 3/25/2026 treat Amber hot-wax                      | 2026-03-25 treat Amber hot-wax
         """)
     void lineMeansWhatWasTyped(String title, String line, String expected) {
-        String read = read(line);
+        String read = read(line.replace("LRM", "\u200e").replace("ZWSP", "\u200b"));
         assertEquals(expected == null ? "" : expected, read);
         assertEquals(read, read(read), "read again");
     }
@@ -62,6 +74,7 @@ class LogbookTextTest {
         no such day      | 2026-02-30 treat Amber hot-wax   | is no date
         no date          | treat Amber hot-wax              | is no date
         no such time     | 2026-03-01 25:00 treat Amber wax | is no time of day
+        no such half     | 2026-03-01 13:00 pm treat Amber  | is no time of day
         no such offset   | 2026-03-01 12:00 +25:00 treat A  | is no offset
         nothing said     | 2026-03-01                       | nothing follows the date
         an open quote    | 2026-03-01 treat "Amber          | is not closed
@@ -74,7 +87,7 @@ class LogbookTextTest {
     @Test
     void everyWordComesBackAsItWasWritten() throws Refusal {
         Random random = new Random(1);
-        String letters = "ab #\"'\\“”‘’—–…=- \u00a0ø鏈";
+        String letters = "ab #\"'\\“”‘’—–…=- \u00a0ø鏈\u200e２％＃＂";
         for (int i = 0; i < 5000; i++) {
             StringBuilder word = new StringBuilder();
             int length = random.nextInt(8);
