@@ -250,7 +250,9 @@ public final class Analysis {
     /** What other riders' chains have shown, as it was brought in. */
     public Others others() {
         if (others == null) {
-            others = ledger.evidence().isEmpty() ? Others.NONE : Others.of(ledger, ownEvidence(), factors);
+            others = ledger.evidence().isEmpty()
+                    ? Others.NONE
+                    : Others.of(ledger, ownEvidence(), factors, tables.gleaned());
         }
         return others;
     }

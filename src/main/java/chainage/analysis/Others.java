@@ -1,34 +1,43 @@
 package chainage.analysis;
 
+import chainage.evidence.Marks;
 import chainage.evidence.ProductWord;
 import chainage.evidence.RiderEvidence;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.quantity.ContentDigest;
+import chainage.quantity.Lazy;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.RiderLives;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
-/**
- * What other riders' chains have shown, each rider counted once.
- *
- * @param riders all that were brought in, those that are counted first, in the order of what they have shown
- * @param weighed what those that are counted have shown together
- * @param unread words under which something came that is no evidence, and is left out
- */
-public record Others(List<Rider> riders, OtherRiders weighed, List<String> unread) {
-    static final Others NONE = new Others(List.of(), OtherRiders.NONE, List.of());
+/** What other riders' chains have shown, each rider counted once. For one thread. */
+public final class Others {
+    static final Others NONE =
+            new Others(new Lazy<>(() -> new Brought(List.of(), List.of(), List.of())), List.of(), OtherRiders.NONE);
 
-    public Others {
-        riders = List.copyOf(riders);
-        unread = List.copyOf(unread);
+    private final Lazy<Brought> brought;
+    private final List<Integer> own;
+    private final OtherRiders weighed;
+
+    private Others(Lazy<Brought> brought, List<Integer> own, OtherRiders weighed) {
+        this.brought = brought;
+        this.own = own;
+        this.weighed = weighed;
     }
 
     /**
@@ -44,6 +53,10 @@ public record Others(List<Rider> riders, OtherRiders weighed, List<String> unrea
         public Rider {
             as = List.copyOf(as);
         }
+
+        private Rider again(Again why) {
+            return new Rider(evidence, as, why);
+        }
     }
 
     /** Why a rider is not counted. */
@@ -57,56 +70,120 @@ public record Others(List<Rider> riders, OtherRiders weighed, List<String> unrea
     /**
      * What was brought into a ledger.
      *
-     * @param own what the ledger itself shows
+     * @param mine what the ledger itself shows
+     * @param kept what was worked out before, where it is kept
      */
-    static Others of(Ledger ledger, RiderEvidence own, Factors factors) {
-        List<String> unread = new ArrayList<>();
-        List<Rider> all = all(ledger, unread);
-        List<Rider> counted = new ArrayList<>();
-        List<Rider> again = new ArrayList<>();
-        for (Rider r : all) {
-            if (r.evidence().isSameRider(own)) {
-                again.add(new Rider(r.evidence(), r.as(), Again.OWN));
-            } else if (counted.stream().anyMatch(c -> c.evidence().isSameRider(r.evidence()))) {
-                again.add(new Rider(r.evidence(), r.as(), Again.OTHER));
-            } else {
-                counted.add(r);
-            }
-        }
+    static Others of(Ledger ledger, RiderEvidence mine, Factors factors, Gleaned.Kept kept) {
         Names names = new Names(ledger);
-        List<RiderLives> lives = counted.stream()
-                .map(r -> RiderLives.of(
-                        r.evidence().treatments().stream()
-                                .map(t -> t.life(names.of(t.method(), t.product()), factors))
-                                .toList(),
-                        factors))
+        Lazy<Brought> brought = new Lazy<>(() -> Brought.of(ledger));
+        ContentDigest content = content(ledger, factors);
+        Gleaned before = kept.of(content).orElse(null);
+        List<Gleaned.Rider> riders = before != null ? before.riders() : gleaned(brought.get(), names, factors);
+        Marks marks = mine.marks();
+        List<Integer> own = IntStream.range(0, riders.size())
+                .filter(r -> riders.get(r).marks().isSameRider(marks))
+                .boxed()
                 .toList();
-        OtherRiders weighed = OtherRiders.of(lives, names.products(), factors);
-        List<Rider> riders = new ArrayList<>(counted);
-        riders.addAll(again);
-        return new Others(riders, weighed, unread);
+        if (before != null && before.own().equals(own)) {
+            return new Others(brought, own, before.weighed());
+        }
+        OtherRiders weighed = OtherRiders.of(Gleaned.but(riders, own), names.products(), factors);
+        kept.keep(content, new Gleaned(riders, own, weighed));
+        return new Others(brought, own, weighed);
     }
 
-    /** Riders of all files, the same text once; the longest first, so that of two that are one the one that shows more counts. */
-    private static List<Rider> all(Ledger ledger, List<String> unread) {
-        Map<String, List<String>> as = new HashMap<>();
-        ledger.evidence()
-                .forEach((word, texts) -> texts.forEach(
-                        t -> as.computeIfAbsent(t, x -> new ArrayList<>()).add(word)));
-        List<Rider> riders = new ArrayList<>();
-        as.forEach((text, words) -> {
-            try {
-                riders.add(new Rider(RiderEvidence.parse(text), words, null));
-            } catch (IllegalArgumentException e) {
-                // A fact that no file of evidence can have made, as of an export that was written by hand.
-                unread.addAll(words);
-            }
-        });
-        return riders.stream()
-                .sorted(Comparator.comparing(
-                                (Rider r) -> -r.evidence().treatments().size())
-                        .thenComparing(r -> r.evidence().text()))
+    /** All that the riders' figures follow from. */
+    private static ContentDigest content(Ledger ledger, Factors factors) {
+        List<String> parts = new ArrayList<>(new TreeSet<>(
+                ledger.evidence().values().stream().flatMap(List::stream).toList()));
+        ledger.products().values().forEach(p -> parts.add(p.method().word() + " " + p.product()));
+        ledger.sameProducts().forEach(s -> parts.add(s.product() + " = " + s.word()));
+        factors.all().forEach(f -> parts.add(f.toString()));
+        return ContentDigest.of(String.join("\0", parts).getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Each rider by itself, on all processors: it is nearly all of the work, and no rider's hangs on another's. */
+    private static List<Gleaned.Rider> gleaned(Brought brought, Names names, Factors factors) {
+        return brought.once().parallelStream()
+                .map(r -> new Gleaned.Rider(
+                        r.marks(),
+                        RiderLives.of(
+                                r.rider().evidence().treatments().stream()
+                                        .map(t -> t.life(names.of(t.method(), t.product()), factors))
+                                        .toList(),
+                                factors)))
                 .toList();
+    }
+
+    /** All that were brought in, those that are counted first, in the order of what they have shown. */
+    public List<Rider> riders() {
+        List<Rider> once = brought.get().once().stream().map(Read::rider).toList();
+        List<Rider> riders = new ArrayList<>();
+        List<Rider> again = new ArrayList<>(brought.get().again());
+        for (int r = 0; r < once.size(); r++) {
+            if (own.contains(r)) {
+                again.add(once.get(r).again(Again.OWN));
+            } else {
+                riders.add(once.get(r));
+            }
+        }
+        riders.addAll(again);
+        return riders;
+    }
+
+    /** What those that are counted have shown together. */
+    public OtherRiders weighed() {
+        return weighed;
+    }
+
+    /** Words under which something came that is no evidence, and is left out. */
+    public List<String> unread() {
+        return brought.get().unread();
+    }
+
+    /** A rider who was brought in, with what tells it from others. */
+    private record Read(Rider rider, Marks marks) {}
+
+    /**
+     * The evidence itself.
+     *
+     * @param once each rider once
+     * @param again riders of whom another shows the same
+     * @param unread words under which something came that is none
+     */
+    private record Brought(List<Read> once, List<Rider> again, List<String> unread) {
+        /** The longest first, so that of two that are one rider the one that shows more counts. */
+        static Brought of(Ledger ledger) {
+            Map<String, List<String>> as = new TreeMap<>();
+            ledger.evidence()
+                    .forEach((word, texts) -> texts.forEach(
+                            t -> as.computeIfAbsent(t, x -> new ArrayList<>()).add(word)));
+            List<String> unread = Collections.synchronizedList(new ArrayList<>());
+            List<Read> read = as.entrySet().parallelStream()
+                    .flatMap(e -> {
+                        try {
+                            RiderEvidence evidence = RiderEvidence.parse(e.getKey());
+                            return Stream.of(new Read(new Rider(evidence, e.getValue(), null), evidence.marks()));
+                        } catch (IllegalArgumentException none) {
+                            // A fact that no file of evidence can have made, as of an export that was written by hand.
+                            unread.addAll(e.getValue());
+                            return Stream.empty();
+                        }
+                    })
+                    .sorted(Comparator.comparing(
+                            (Read r) -> -r.rider().evidence().treatments().size()))
+                    .toList();
+            List<Read> once = new ArrayList<>();
+            List<Rider> again = new ArrayList<>();
+            for (Read r : read) {
+                if (once.stream().anyMatch(c -> c.marks().isSameRider(r.marks()))) {
+                    again.add(r.rider().again(Again.OTHER));
+                } else {
+                    once.add(r);
+                }
+            }
+            return new Brought(once, again, unread.stream().sorted().toList());
+        }
     }
 
     /** This rider's names for what others call a product. */

@@ -8,26 +8,42 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
-/** What the program brings along for every analysis: the table of factors and the list of words for roads. For one thread. */
+/**
+ * What the program brings along for every analysis: the table of factors, the list of words for roads, and where figures are
+ * kept that take long to make. For one thread.
+ */
 public final class Tables {
     private final Factors factors;
     private final String wordList;
+    private final Gleaned.Kept gleaned;
     private @Nullable RoadWords words;
 
+    /** The tables alone; nothing is kept. */
+    public Tables(Factors factors, String wordList) {
+        this(factors, wordList, Gleaned.Kept.NOWHERE);
+    }
+
     /**
-     * The tables.
+     * All of it.
      *
      * @param factors without the rider's own values
      * @param wordList lines as the head of {@code words.tsv} says
+     * @param gleaned where what others have shown is kept
      */
-    public Tables(Factors factors, String wordList) {
+    public Tables(Factors factors, String wordList, Gleaned.Kept gleaned) {
         this.factors = factors;
         this.wordList = wordList;
+        this.gleaned = gleaned;
     }
 
     /** The factors without the rider's own values. */
     public Factors factors() {
         return factors;
+    }
+
+    /** Where what others have shown is kept. */
+    Gleaned.Kept gleaned() {
+        return gleaned;
     }
 
     /** The words for roads with the rider's own; without any the list is read once, since a change makes two analyses. */

@@ -57,6 +57,7 @@ final class CheckCommand extends Action {
                     .toList();
             try {
                 Snapshot snapshot = context.load(file);
+                context.doubt();
                 Analysis analysis = context.analysis(snapshot);
                 if (!context.remembersRightly(snapshot, analysis)) {
                     broken = Stream.concat(broken.stream(), Stream.of(MEMORY)).toList();

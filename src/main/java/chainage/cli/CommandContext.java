@@ -82,15 +82,16 @@ class CommandContext {
         this.asked = asked;
         this.json = json;
         this.quiet = quiet;
-        this.tables = new Tables(
-                Factors.parse(Resource.text("/chainage/exposure/factors.tsv")),
-                Resource.text("/chainage/condition/words.tsv"));
-        // What is done now is not done to the millisecond, and a second can be written in a logbook.
-        this.clock = terminal.clock().instant().truncatedTo(ChronoUnit.SECONDS);
         this.memory = new Memory(
                 terminal.environment(),
                 ledgerPath,
                 asked.zone() + " " + terminal.clock().getZone());
+        this.tables = new Tables(
+                Factors.parse(Resource.text("/chainage/exposure/factors.tsv")),
+                Resource.text("/chainage/condition/words.tsv"),
+                memory);
+        // What is done now is not done to the millisecond, and a second can be written in a logbook.
+        this.clock = terminal.clock().instant().truncatedTo(ChronoUnit.SECONDS);
     }
 
     /** Where warnings go; a line is never broken, since other programs read them as well. */
@@ -278,9 +279,15 @@ class CommandContext {
         memory.keep(facts, analysis, format().clock());
     }
 
-    /** Whether what is kept of these facts is what follows from them. */
+    /** From here on nothing is taken from what earlier commands worked out. */
+    void doubt() {
+        memory.doubt();
+    }
+
+    /** Whether what is kept of these facts is what follows from them, once {@link #doubt doubted}. */
     boolean remembersRightly(Snapshot facts, Analysis analysis) throws IOException {
-        return memory.agrees(facts, analysis, format().clock());
+        analysis.others();
+        return memory.agrees(facts, analysis, format().clock()) && !memory.keptWrong();
     }
 
     /** Refuses to go on where there is no ledger. */

@@ -1,11 +1,11 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.analysis.Others;
 import chainage.answer.things.EvidenceList;
 import chainage.answer.things.WrittenAnswer;
 import chainage.evidence.EvidenceException;
 import chainage.evidence.EvidenceFile;
+import chainage.evidence.Marks;
 import chainage.evidence.RiderEvidence;
 import chainage.host.OutputFile;
 import chainage.ledger.Event;
@@ -23,7 +23,6 @@ import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -254,20 +253,20 @@ final class EvidenceCommand extends Question {
             List<String> said = new ArrayList<>();
             said.add(as.strip() + ": " + Formatter.count(riders.size(), "rider", "riders") + ", "
                     + Formatter.count(treatments, "treatment", "treatments"));
-            RiderEvidence own = before.ownEvidence();
-            List<RiderEvidence> known = before.others().riders().stream()
-                    .map(Others.Rider::evidence)
-                    .toList();
-            List<RiderEvidence> here = new ArrayList<>();
+            Marks own = before.ownEvidence().marks();
+            List<Marks> known = new ArrayList<>(before.others().riders().stream()
+                    .map(r -> r.evidence().marks())
+                    .toList());
             int again = 0;
             int yours = 0;
             for (RiderEvidence r : riders) {
-                if (r.isSameRider(own)) {
+                Marks marks = r.marks();
+                if (marks.isSameRider(own)) {
                     yours++;
-                } else if (Stream.concat(known.stream(), here.stream()).anyMatch(r::isSameRider)) {
+                } else if (known.stream().anyMatch(marks::isSameRider)) {
                     again++;
                 }
-                here.add(r);
+                known.add(marks);
             }
             if (yours > 0) {
                 said.add("one shows what your own chains have shown, and is not counted again");

@@ -1,7 +1,9 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.analysis.Gleaned;
 import chainage.analysis.Snapshot;
+import chainage.quantity.ContentDigest;
 import chainage.quantity.LocalClock;
 import chainage.recall.Recall;
 import chainage.store.LedgerFile;
@@ -15,7 +17,7 @@ import java.util.Random;
 import org.jspecify.annotations.Nullable;
 
 /** What a command takes from what earlier ones worked out, and leaves for later ones: see {@link Recall}. */
-final class Memory {
+final class Memory implements Gleaned.Kept {
     /** A program that is no single file may be another at the next start. */
     private static final String THIS_RUN = Long.toHexString(new Random().nextLong());
 
@@ -24,6 +26,12 @@ final class Memory {
     private final String zone;
     private @Nullable Snapshot facts;
     private String state = "";
+    private @Nullable Glean glean;
+    private boolean doubted;
+    private boolean wrong;
+
+    /** What others have shown, as this command knows it: a change asks for it before and after. */
+    private record Glean(ContentDigest content, Gleaned figures) {}
 
     /**
      * Of one ledger.
@@ -116,6 +124,57 @@ final class Memory {
                 || analysis.gist(of, clock)
                         .map(gist -> recall.agrees(key, new Recall.Kept(state, gist)))
                         .orElse(true);
+    }
+
+    /** From here on what others have shown is worked out anew, and what is kept of it held against that. */
+    void doubt() {
+        doubted = true;
+    }
+
+    /** Whether what others have shown was kept as something else than what follows from the evidence. */
+    boolean keptWrong() {
+        return wrong;
+    }
+
+    private Recall.OthersKey othersKey(ContentDigest content) throws IOException {
+        return new Recall.OthersKey(LedgerFile.real(ledger), program(), content);
+    }
+
+    @Override
+    public Optional<Gleaned> of(ContentDigest content) {
+        if (glean == null || !glean.content().equals(content)) {
+            if (recall == null || doubted) {
+                return Optional.empty();
+            }
+            try {
+                glean = recall.others(othersKey(content))
+                        .map(figures -> new Glean(content, figures))
+                        .orElse(glean);
+            } catch (IOException e) {
+                return Optional.empty();
+            }
+        }
+        return Optional.ofNullable(glean)
+                .filter(g -> g.content().equals(content))
+                .map(Glean::figures);
+    }
+
+    @Override
+    public void keep(ContentDigest content, Gleaned figures) {
+        glean = new Glean(content, figures);
+        if (recall == null) {
+            return;
+        }
+        try {
+            Recall.OthersKey key = othersKey(content);
+            if (doubted) {
+                wrong |= !recall.agrees(key, figures);
+            } else {
+                recall.keep(key, figures);
+            }
+        } catch (IOException e) {
+            // Whoever cannot look at the ledger any more need not remember it.
+        }
     }
 
     @SuppressWarnings("ReferenceEquality") // others that are equal may be of another state

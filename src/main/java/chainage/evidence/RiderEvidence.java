@@ -4,12 +4,9 @@ import chainage.exposure.Exposures;
 import chainage.ledger.Ledger;
 import chainage.treatment.Life;
 import chainage.treatment.Lived;
-import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -19,15 +16,12 @@ import java.util.stream.Stream;
  * @param treatments in the order of their lines' letters, which tells nothing of when they were
  */
 public record RiderEvidence(List<TreatmentEvidence> treatments) {
-    /** From so many treatments on two riders are held against each other. */
-    private static final int LEAST_ALIKE = 5;
-
-    /** From this share of the shorter one's treatments on they are the same rider; our choice. */
-    private static final double ALIKE = 0.75;
-
     public RiderEvidence {
+        // A line is made once for each, not at every comparison.
         treatments = treatments.stream()
-                .sorted(Comparator.comparing(EvidenceLines::line))
+                .map(t -> Map.entry(EvidenceLines.line(t), t))
+                .sorted(Map.Entry.comparingByKey())
+                .map(Map.Entry::getValue)
                 .toList();
     }
 
@@ -79,27 +73,9 @@ public record RiderEvidence(List<TreatmentEvidence> treatments) {
                 treatments.stream().map(TreatmentEvidence::unnamed).toList());
     }
 
-    /** Everything that a treatment showed but the product's word, and how often. */
-    Map<TreatmentEvidence, Long> shown() {
-        return treatments.stream()
-                .map(TreatmentEvidence::unnamed)
-                .collect(Collectors.groupingBy(Function.identity(), HashMap::new, Collectors.counting()));
-    }
-
-    /**
-     * True when the two can hardly be two riders: most of what the shorter one shows the other shows as well. A file made
-     * later holds what the earlier one held; chance does not make five treatments alike in kilometres, roads and end.
-     */
-    public boolean isSameRider(RiderEvidence other) {
-        int shorter = Math.min(treatments.size(), other.treatments.size());
-        if (shorter < LEAST_ALIKE) {
-            return shown().equals(other.shown());
-        }
-        Map<TreatmentEvidence, Long> there = other.shown();
-        long both = shown().entrySet().stream()
-                .mapToLong(e -> Math.min(e.getValue(), there.getOrDefault(e.getKey(), 0L)))
-                .sum();
-        return both >= ALIKE * shorter;
+    /** What tells this rider from others. */
+    public Marks marks() {
+        return Marks.of(treatments.stream().map(t -> EvidenceLines.line(t.unnamed())));
     }
 
     /** The words for products, each once. */

@@ -7,6 +7,7 @@ package chainage.inference;
 public final class NormalTable {
     private static final int PER_UNIT = 128;
     private static final int REACH = 8;
+    private static final double END = 2 * REACH * PER_UNIT;
     private static final double[] AT = new double[2 * REACH * PER_UNIT + 2];
 
     static {
@@ -31,14 +32,30 @@ public final class NormalTable {
 
     /** Probability of at most z; 0 and 1 beyond eight standard deviations. */
     public static double probability(double z) {
-        double t = (z + REACH) * PER_UNIT;
+        return at((z + REACH) * PER_UNIT);
+    }
+
+    /**
+     * Probabilities of at most x about each of some middles, in one go.
+     *
+     * @param spread about each of them
+     * @param to gets them
+     */
+    public static void probabilities(double x, double[] middles, double spread, double[] to) {
+        for (int k = 0; k < to.length; k++) {
+            to[k] = at(((x - middles[k]) / spread + REACH) * PER_UNIT);
+        }
+    }
+
+    private static double at(double t) {
         if (!(t > 0)) {
             return 0;
         }
-        if (t >= 2 * REACH * PER_UNIT) {
+        if (t >= END) {
             return 1;
         }
         int i = (int) t;
-        return AT[i] + (t - i) * (AT[i + 1] - AT[i]);
+        double low = AT[i];
+        return low + (t - i) * (AT[i + 1] - low);
     }
 }

@@ -1,6 +1,8 @@
 package chainage.recall;
 
 import chainage.analysis.Gist;
+import chainage.analysis.Gleaned;
+import chainage.quantity.ContentDigest;
 import chainage.store.WholeFile;
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -20,12 +22,12 @@ import java.util.Set;
 import java.util.zip.CRC32;
 
 /**
- * The gists of ledgers, one file each, in a folder that is its owner's alone. Nothing here ever fails a command: what
- * cannot be read is not remembered, what cannot be written is worked out again.
+ * The gists of ledgers, and what others' chains have shown to them, a file each, in a folder that is its owner's alone.
+ * Nothing here ever fails a command: what cannot be read is not remembered, what cannot be written is worked out again.
  *
- * <p>A file is the length of its key and the key, the state of the ledger, the gist, and a CRC-32 of all of that. Key and
- * state hold all that a gist is worked out from, so that one of other facts, another program or another zone is never
- * taken; the sum finds damage.
+ * <p>A file is the length of its key and the key, the figures, before a gist the state of the ledger, and a CRC-32 of all of
+ * that. Key and state hold all that the figures are worked out from, so that those of other facts, another program or
+ * another zone are never taken; the sum finds damage.
  *
  * @param folder made when it is first needed
  */
@@ -54,6 +56,20 @@ public record Recall(Path folder) {
     }
 
     /**
+     * What the figures of others were worked out from.
+     *
+     * @param ledger the file behind all links
+     * @param program its version and its build
+     * @param content evidence, names of products and factors
+     */
+    public record OthersKey(Path ledger, String program, ContentDigest content) {
+        private byte[] bytes() {
+            return String.join("\n", List.of("chainage others 1", ledger.toString(), program, content.hex()))
+                    .getBytes(StandardCharsets.UTF_8);
+        }
+    }
+
+    /**
      * What was kept.
      *
      * @param state of the ledger: each that is written has one of its own
@@ -63,7 +79,7 @@ public record Recall(Path folder) {
 
     /** What was kept under that key. */
     public Optional<Kept> of(Key key) {
-        return bytes(key).flatMap(kept -> {
+        return bytes(file(key), key.bytes()).flatMap(kept -> {
             try {
                 return Optional.of(read(kept));
             } catch (IOException e) {
@@ -75,11 +91,11 @@ public record Recall(Path folder) {
     private static Kept read(byte[] kept) throws IOException {
         return new Kept(
                 new String(kept, 0, Math.min(STATE, kept.length), StandardCharsets.US_ASCII),
-                GistForm.read(Arrays.copyOfRange(kept, Math.min(STATE, kept.length), kept.length)));
+                ByteForm.read(Arrays.copyOfRange(kept, Math.min(STATE, kept.length), kept.length), GistForm::take));
     }
 
     private static byte[] bytes(Kept kept) {
-        byte[] gist = GistForm.write(kept.gist());
+        byte[] gist = ByteForm.write(kept.gist(), GistForm::put);
         return ByteBuffer.allocate(STATE + gist.length)
                 .put(kept.state().getBytes(StandardCharsets.US_ASCII))
                 .put(gist)
@@ -88,22 +104,52 @@ public record Recall(Path folder) {
 
     /** Keeps a gist in place of what was kept of that ledger. */
     public void keep(Key key, Kept kept) {
-        if (kept.state().length() != STATE) {
-            return;
+        if (kept.state().length() == STATE) {
+            keep(file(key), key.bytes(), bytes(kept));
         }
-        byte[] name = key.bytes();
-        byte[] form = bytes(kept);
+    }
+
+    private void keep(Path file, byte[] name, byte[] form) {
         ByteBuffer all = ByteBuffer.allocate(Integer.BYTES + name.length + form.length + Long.BYTES);
         all.putInt(name.length).put(name).put(form);
         all.putLong(sum(all.array(), all.position()));
         try {
             Files.createDirectories(folder, PosixFilePermissions.asFileAttribute(OURS));
             if (isOurs()) {
-                WholeFile.replace(file(key), "rw-------", part -> Files.write(part, all.array()));
+                WholeFile.replace(file, "rw-------", part -> Files.write(part, all.array()));
             }
         } catch (IOException | UnsupportedOperationException e) {
             // It is worked out again.
         }
+    }
+
+    /** What others have shown, as it was kept under that key. */
+    public Optional<Gleaned> others(OthersKey key) {
+        return bytes(file(key), key.bytes()).flatMap(kept -> {
+            try {
+                return Optional.of(ByteForm.read(kept, GleanedForm::take));
+            } catch (IOException e) {
+                return Optional.empty();
+            }
+        });
+    }
+
+    /** Keeps what others have shown in place of what was kept of it for that ledger. */
+    public void keep(OthersKey key, Gleaned gleaned) {
+        keep(file(key), key.bytes(), ByteForm.write(gleaned, GleanedForm::put));
+    }
+
+    /** As {@link #agrees(Key, Kept)}; where this ledger's own file was none of theirs when it was kept, it is another. */
+    public boolean agrees(OthersKey key, Gleaned fresh) {
+        boolean agrees = others(key)
+                .filter(kept -> kept.own().equals(fresh.own()))
+                .map(kept ->
+                        Arrays.equals(ByteForm.write(kept, GleanedForm::put), ByteForm.write(fresh, GleanedForm::put)))
+                .orElse(true);
+        if (!agrees) {
+            forget(file(key));
+        }
+        return agrees;
     }
 
     /**
@@ -122,16 +168,28 @@ public record Recall(Path folder) {
 
     /** Deletes what is kept of a ledger. */
     public void forget(Key key) {
+        forget(file(key));
+    }
+
+    private static void forget(Path file) {
         try {
-            Files.deleteIfExists(file(key));
+            Files.deleteIfExists(file);
         } catch (IOException e) {
             // Then it is where nobody may write, and was never read.
         }
     }
 
     private Path file(Key key) {
+        return file(key.ledger(), "gist");
+    }
+
+    private Path file(OthersKey key) {
+        return file(key.ledger(), "others");
+    }
+
+    private Path file(Path ledger, String what) {
         return folder.resolve(
-                String.format(Locale.ROOT, "%08x.gist", key.ledger().toString().hashCode()));
+                String.format(Locale.ROOT, "%08x.%s", ledger.toString().hashCode(), what));
     }
 
     /** False where others can have put something into the folder. */
@@ -141,17 +199,16 @@ public record Recall(Path folder) {
                 && Files.getOwner(folder).getName().equals(System.getProperty("user.name"));
     }
 
-    private Optional<byte[]> bytes(Key key) {
+    private Optional<byte[]> bytes(Path file, byte[] name) {
         byte[] all;
         try {
             if (!isOurs()) {
                 return Optional.empty();
             }
-            all = read(file(key));
+            all = read(file);
         } catch (IOException | UnsupportedOperationException e) {
             return Optional.empty();
         }
-        byte[] name = key.bytes();
         int from = Integer.BYTES + name.length;
         int to = all.length - Long.BYTES;
         boolean whole = from <= to

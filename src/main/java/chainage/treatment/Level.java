@@ -15,7 +15,7 @@ import chainage.inference.Normal;
  * @param sd of both together
  * @param table share of the mean that still comes from the table, 0 to 1
  */
-record Level(double mean, double loading, Own own, double sd, double table) {
+public record Level(double mean, double loading, Own own, double sd, double table) {
     /** By the table alone: its 10 and 90 % quantiles are the standard normal's, as {@link LifeShape} asks for. */
     static Level table(Own own) {
         double loading = 1 - MonotoneInverse.reaches(l -> own.beside(1 - l).below(Normal.Z90), 0.9, 0, 1);

@@ -1,6 +1,7 @@
 package chainage.treatment;
 
 import chainage.exposure.Leaning;
+import chainage.quantity.Lazy;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -108,9 +109,62 @@ final class LifeFamily {
      * @param others by chance, then by shared level: the evidence, for a product of which nothing is seen
      */
     @SuppressWarnings("ArrayRecordComponent") // columns of sums; nobody holds one against another
-    record At(double log, double[] evidence, List<double[]> logLife, List<double[]> weights, double[] others) {}
+    record At(double log, double[] evidence, List<double[]> logLife, List<double[]> weights, Lazy<double[]> others) {}
 
     At at(Unknowns u) {
+        return members.size() == 1 ? alone(u) : together(u);
+    }
+
+    /** One product shares with nobody: what it has in common with others needs no sum of its own. */
+    private At alone(Unknowns u) {
+        double[] at = grid(0, u);
+        SeenLives.Table table = members.get(0).table(u, at);
+        double[] weights = weights(at, table);
+        return new At(
+                table.log(),
+                sums(weights),
+                List.of(at),
+                List.of(weights),
+                new Lazy<>(() -> others(List.of(marginal(kernel(levels.get(0), at), table.at())))));
+    }
+
+    /** Of the only member: at each chance of an end unremarked, then at each typical life. */
+    private double[] weights(double[] at, SeenLives.Table table) {
+        Level level = levels.get(0);
+        double half = (at[1] - at[0]) / 2;
+        double[] prior = new double[at.length];
+        for (int k = 0; k < at.length; k++) {
+            prior[k] = level.density(shape.level(at[k])) * (shape.level(at[k] + half) - shape.level(at[k] - half));
+        }
+        double[] weights = new double[table.at().length];
+        for (int i = 0; i < weights.length; i++) {
+            weights[i] = prior[i % at.length] * table.at()[i];
+        }
+        return weights;
+    }
+
+    /** By chance of an end unremarked. */
+    private static double[] sums(double[] weights) {
+        double[] sums = new double[LifePrior.unremarkedCount()];
+        int points = weights.length / sums.length;
+        for (int i = 0; i < weights.length; i++) {
+            sums[i / points] += weights[i];
+        }
+        return sums;
+    }
+
+    private double[] others(List<double[]> marginals) {
+        int chances = LifePrior.unremarkedCount();
+        double[] others = new double[chances * SHARED_POINTS];
+        for (int e = 0; e < chances; e++) {
+            for (int j = 0; j < SHARED_POINTS; j++) {
+                others[e * SHARED_POINTS + j] = but(marginals, -1, e, j);
+            }
+        }
+        return others;
+    }
+
+    private At together(Unknowns u) {
         int chances = LifePrior.unremarkedCount();
         int points = SeenLives.POINTS;
         double log = 0;
@@ -128,12 +182,6 @@ final class LifeFamily {
             kernels.add(kernel);
             marginals.add(marginal(kernel, table.at()));
         }
-        double[] others = new double[chances * SHARED_POINTS];
-        for (int e = 0; e < chances; e++) {
-            for (int j = 0; j < SHARED_POINTS; j++) {
-                others[e * SHARED_POINTS + j] = but(marginals, -1, e, j);
-            }
-        }
         List<double[]> weights = new ArrayList<>();
         for (int i = 0; i < members.size(); i++) {
             double[] of = new double[chances * points];
@@ -150,7 +198,7 @@ final class LifeFamily {
             }
             weights.add(of);
         }
-        return new At(log, evidence(marginals), logLife, weights, others);
+        return new At(log, evidence(marginals), logLife, weights, new Lazy<>(() -> others(marginals)));
     }
 
     /** The evidence alone, by chance of an end unremarked; the log of its scale is added to {@code log}. */
@@ -159,17 +207,7 @@ final class LifeFamily {
             double[] at = grid(0, u);
             SeenLives.Table table = members.get(0).table(u, at);
             log[0] += table.log();
-            double[] prior = new double[at.length];
-            double half = (at[1] - at[0]) / 2;
-            Level level = levels.get(0);
-            for (int k = 0; k < at.length; k++) {
-                prior[k] = level.density(shape.level(at[k])) * (shape.level(at[k] + half) - shape.level(at[k] - half));
-            }
-            double[] evidence = new double[LifePrior.unremarkedCount()];
-            for (int i = 0; i < table.at().length; i++) {
-                evidence[i / at.length] += prior[i % at.length] * table.at()[i];
-            }
-            return evidence;
+            return sums(weights(at, table));
         }
         List<double[]> marginals = new ArrayList<>();
         for (int i = 0; i < members.size(); i++) {

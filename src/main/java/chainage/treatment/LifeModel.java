@@ -171,7 +171,7 @@ public final class LifeModel {
                 double[] scale = p.scale().get(family.place());
                 logLife = member < 0 ? level.unseenGrid(before) : at.logLife().get(member);
                 weights = member < 0
-                        ? level.unseen(before, at.others(), logLife, false)
+                        ? level.unseen(before, at.others().get(), logLife, false)
                         : at.weights().get(member).clone();
                 for (int i = 0; i < weights.length; i++) {
                     weights[i] *= scale[i / logLife.length];

@@ -34,9 +34,21 @@ public final class OtherRiders {
     private final double[] weights;
 
     private OtherRiders(List<RiderLives> riders, Taught taught, double[] weights) {
-        this.riders = riders;
+        this.riders = List.copyOf(riders);
         this.taught = taught;
         this.weights = weights;
+    }
+
+    /**
+     * What was weighed before.
+     *
+     * @param weights of the riders, in their order
+     */
+    public static OtherRiders weighed(List<RiderLives> riders, Taught taught, List<Double> weights) {
+        return new OtherRiders(
+                riders,
+                taught,
+                weights.stream().mapToDouble(Double::doubleValue).toArray());
     }
 
     /**
@@ -122,7 +134,7 @@ public final class OtherRiders {
         for (int r = 0; r < weights.length; r++) {
             weights[r] = all.weight(r);
         }
-        return new OtherRiders(List.copyOf(riders), new Taught(scores, levels), weights);
+        return new OtherRiders(riders, new Taught(scores, levels), weights);
     }
 
     private static LifeShape shape(Method method, Factors factors, LifePrior prior) {
@@ -137,8 +149,14 @@ public final class OtherRiders {
         return new Level(told.mean(), loading, Own.alike(own), Math.hypot(loading, own), Math.min(1, told.unseen()));
     }
 
-    Taught taught() {
+    /** From where this rider's treatments start. */
+    public Taught taught() {
         return taught;
+    }
+
+    /** What each shows alone, in the order in which they were weighed. */
+    public List<RiderLives> riders() {
+        return riders;
     }
 
     /** How many riders there are. */

@@ -11,7 +11,7 @@ import chainage.inference.Normal;
  * @param far spread of those that are not
  * @param odd share that is not, 0 to 1
  */
-record Own(double near, double far, double odd) {
+public record Own(double near, double far, double odd) {
     private static final double ROOT = Math.sqrt(2 * Math.PI);
 
     /** All alike. */

@@ -80,6 +80,9 @@ final class SeenLives {
             over(life.after().metres(u.leaning()), u.single(), logLife, to);
             if (life.ended()) {
                 over(life.before().metres(u.leaning()), u.single(), logLife, from);
+                for (int k = 0; k < points; k++) {
+                    to[k] -= from[k];
+                }
             }
             for (int e = 0; e < chances; e++) {
                 double told = 1 - LifePrior.unremarked(e);
@@ -89,12 +92,13 @@ final class SeenLives {
                 switch (life.end()) {
                     case NOISY -> {
                         for (int k = 0; k < points; k++) {
-                            product[row + k] *= ended * (to[k] - from[k]) + mistaken;
+                            product[row + k] *= ended * to[k] + mistaken;
                         }
                     }
                     case QUIET -> {
+                        double heard = 1 - prior.mistaken();
                         for (int k = 0; k < points; k++) {
-                            product[row + k] *= 1 - (1 - prior.mistaken()) * to[k];
+                            product[row + k] *= 1 - heard * to[k];
                         }
                     }
                     default -> {
@@ -133,9 +137,6 @@ final class SeenLives {
             Arrays.fill(to, 0);
             return;
         }
-        double x = Math.log(metres);
-        for (int k = 0; k < to.length; k++) {
-            to[k] = NormalTable.probability((x - logLife[k]) / single);
-        }
+        NormalTable.probabilities(Math.log(metres), logLife, single, to);
     }
 }

@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param scores as in {@link LifePrior}
  * @param methods of which others have shown something
  */
-record Taught(List<Score> scores, Map<Method, Levels> methods) {
+public record Taught(List<Score> scores, Map<Method, Levels> methods) {
     /** By the table alone. */
     static final Taught NOTHING = new Taught(List.of(Score.TABLE, Score.TABLE, Score.TABLE), Map.of());
 
@@ -21,13 +21,13 @@ record Taught(List<Score> scores, Map<Method, Levels> methods) {
      * @param unseen of a product that nobody has shown
      * @param products by name, of those asked for
      */
-    record Levels(Level unseen, Map<String, Level> products) {
-        Levels {
+    public record Levels(Level unseen, Map<String, Level> products) {
+        public Levels {
             products = Map.copyOf(products);
         }
     }
 
-    Taught {
+    public Taught {
         scores = List.copyOf(scores);
         methods = Map.copyOf(methods);
     }

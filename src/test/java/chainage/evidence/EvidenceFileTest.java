@@ -149,9 +149,10 @@ class EvidenceFileTest {
         RiderEvidence one = Season.of(4).evidence(true, 1);
         RiderEvidence earlier = new RiderEvidence(
                 one.treatments().subList(0, Math.max(5, one.treatments().size() - 1)));
-        assertTrue(one.isSameRider(earlier.unnamed()));
+        assertTrue(one.marks().isSameRider(earlier.unnamed().marks()));
         for (long seed = 5; seed < 40; seed++) {
-            assertFalse(one.isSameRider(Season.of(seed).evidence(true, 1)), "seed " + seed);
+            assertFalse(
+                    one.marks().isSameRider(Season.of(seed).evidence(true, 1).marks()), "seed " + seed);
         }
     }
 

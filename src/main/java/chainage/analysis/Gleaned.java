@@ -1,0 +1,62 @@
+package chainage.analysis;
+
+import chainage.evidence.Marks;
+import chainage.quantity.ContentDigest;
+import chainage.treatment.OtherRiders;
+import chainage.treatment.RiderLives;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+/**
+ * What other riders' chains have shown, in so few figures that a new answer follows from them without a look at the
+ * evidence: making them of a thousand riders takes seconds.
+ *
+ * @param riders each once, those that show most first
+ * @param own places in that list of whom this ledger is itself, and who are not weighed
+ * @param weighed all others together
+ */
+public record Gleaned(List<Rider> riders, List<Integer> own, OtherRiders weighed) {
+    public Gleaned {
+        riders = List.copyOf(riders);
+        own = List.copyOf(own);
+    }
+
+    /** What riders' treatments say, without those at some places. */
+    public static List<RiderLives> but(List<Rider> riders, List<Integer> places) {
+        return IntStream.range(0, riders.size())
+                .filter(r -> !places.contains(r))
+                .mapToObj(r -> riders.get(r).lives())
+                .toList();
+    }
+
+    /**
+     * One rider.
+     *
+     * @param marks that tell the rider from others
+     * @param lives what the rider's treatments alone say
+     */
+    public record Rider(Marks marks, RiderLives lives) {}
+
+    /** Where such figures are kept, by the content that they follow from: evidence, names of products and factors. */
+    public interface Kept {
+        /** Nowhere. */
+        Kept NOWHERE = new Kept() {
+            @Override
+            public Optional<Gleaned> of(ContentDigest content) {
+                return Optional.empty();
+            }
+
+            @Override
+            public void keep(ContentDigest content, Gleaned gleaned) {
+                // They are worked out again.
+            }
+        };
+
+        /** What was kept of that content. */
+        Optional<Gleaned> of(ContentDigest content);
+
+        /** Keeps it in place of what was kept before. */
+        void keep(ContentDigest content, Gleaned gleaned);
+    }
+}

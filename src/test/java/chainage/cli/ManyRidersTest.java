@@ -1,0 +1,147 @@
+package chainage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import chainage.evidence.Club;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What a large club has shown is weighed once and then kept, and no answer is another for it. */
+class ManyRidersTest {
+    private static final Instant NOW = Instant.parse("2026-11-01T12:00:00Z");
+    private static final int RIDERS = Integer.getInteger("many.riders", 40);
+    private static final int LIVES = Integer.getInteger("many.lives", 20);
+
+    @TempDir
+    Path folder;
+
+    private Path club;
+
+    @BeforeEach
+    void season() throws IOException {
+        club = Files.write(folder.resolve("club.jsonl"), (Iterable<String>) Club.file(RIDERS, LIVES)::iterator);
+        for (String line : List.of(
+                "bike add Heron",
+                "chain add Flint --speeds 11",
+                "product add Moss --method hot-wax",
+                "import fixtures/season/rides",
+                "install Flint Heron --on 2026-03-01",
+                "treat Flint Moss --on 2026-03-01",
+                "treat Flint Moss --on 2026-04-15 --heard noisy")) {
+            run(SmallSeason.split(line).toArray(String[]::new));
+        }
+    }
+
+    private Run run(String... args) {
+        return run(Map.of("XDG_CACHE_HOME", folder.resolve("cache").toString()), args);
+    }
+
+    /** By a program that keeps nothing. */
+    private Run fresh(String... args) {
+        return run(Map.of(), args);
+    }
+
+    private Run run(Map<String, String> environment, String... args) {
+        String ledger = folder.resolve("ledger.sqlite").toString();
+        Run run = Run.in(
+                environment,
+                NOW,
+                Stream.concat(Stream.of("--ledger", ledger), Arrays.stream(args))
+                        .toArray(String[]::new));
+        assertTrue(run.code() == 0 || List.of("import", "check").contains(args[0]), run::toString);
+        return run;
+    }
+
+    private void add() {
+        run("evidence", "add", club.toString(), "--as", "club");
+    }
+
+    private Path kept() throws IOException {
+        try (Stream<Path> all = Files.list(folder.resolve("cache/chainage/kept"))) {
+            return all.filter(f -> f.toString().endsWith(".others")).findFirst().orElseThrow();
+        }
+    }
+
+    private static double seconds(Supplier<Run> command) {
+        List<Double> times = new ArrayList<>();
+        for (int i = 0; i < 5; i++) {
+            long from = System.nanoTime();
+            command.get();
+            times.add((System.nanoTime() - from) / 1e9);
+        }
+        Collections.sort(times);
+        return times.get(2);
+    }
+
+    @Test
+    void aLargeClubIsWeighedOnceAndThenKept() throws IOException {
+        String before = run("due", "--json").out();
+        double without = seconds(() -> run("due", "--json"));
+        double withoutShort = seconds(() -> run("due"));
+        long from = System.nanoTime();
+        add();
+        double first = (System.nanoTime() - from) / 1e9;
+        byte[] kept = Files.readAllBytes(kept());
+        String told = run("due", "--json").out();
+        assertNotEquals(before, told);
+        assertEquals(fresh("due", "--json").out(), told);
+        double with = seconds(() -> run("due", "--json"));
+        double withShort = seconds(() -> run("due"));
+        assertArrayEqualsKept(kept);
+        run("evidence", "remove", "club");
+        assertEquals(before, run("due", "--json").out());
+        System.out.printf(
+                Locale.ROOT,
+                "%d riders of %d lives: brought in and weighed in %.2f s; due --json afterwards %.2f times, due %.2f times as"
+                        + " long as without%n",
+                RIDERS,
+                LIVES,
+                first,
+                with / without,
+                withShort / withoutShort);
+    }
+
+    private void assertArrayEqualsKept(byte[] kept) throws IOException {
+        assertTrue(Arrays.equals(kept, Files.readAllBytes(kept())), "kept anew");
+    }
+
+    @Test
+    void itIsMadeAnewWhereWhatItFollowsFromChanges() throws IOException {
+        add();
+        for (String line : List.of(
+                "factors set riders.spread 0.3", "product same Moss Thistle", "product add Teasel --method drip-wax")) {
+            byte[] kept = Files.readAllBytes(kept());
+            run(SmallSeason.split(line).toArray(String[]::new));
+            assertEquals(fresh("due", "--json").out(), run("due", "--json").out(), line);
+            assertFalse(Arrays.equals(kept, Files.readAllBytes(kept())), line);
+        }
+    }
+
+    @Test
+    void whatIsDamagedOrWrongIsNotTaken() throws IOException {
+        add();
+        String told = run("due", "--json").out();
+        byte[] bytes = Files.readAllBytes(kept());
+        bytes[bytes.length / 2] ^= 4;
+        Files.write(kept(), bytes);
+        assertEquals(told, run("due", "--json").out());
+        assertFalse(
+                run("check").out().contains("remembered"), () -> run("check").toString());
+    }
+}
