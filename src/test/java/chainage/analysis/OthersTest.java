@@ -118,7 +118,7 @@ class OthersTest {
             odd = others.weighed().weight(i) < others.weighed().weight(odd) ? i : odd;
         }
         assertTrue(others.riders().get(odd).evidence().text().contains("\"dry-clean\":2"), "rider " + odd);
-        assertTrue(others.weighed().weight(odd) < 0.4, () -> String.valueOf(others));
+        assertTrue(others.weighed().weight(odd) < 0.4, () -> String.valueOf(others.riders()));
     }
 
     @Test

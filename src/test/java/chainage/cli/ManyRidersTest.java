@@ -16,7 +16,6 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -35,7 +34,7 @@ class ManyRidersTest {
 
     @BeforeEach
     void season() throws IOException {
-        club = Files.write(folder.resolve("club.jsonl"), (Iterable<String>) Club.file(RIDERS, LIVES)::iterator);
+        club = Files.write(folder.resolve("club.jsonl"), Club.file(RIDERS, LIVES).toList());
         for (String line : List.of(
                 "bike add Heron",
                 "chain add Flint --speeds 11",
@@ -78,11 +77,11 @@ class ManyRidersTest {
         }
     }
 
-    private static double seconds(Supplier<Run> command) {
+    private static double seconds(Runnable command) {
         List<Double> times = new ArrayList<>();
         for (int i = 0; i < 5; i++) {
             long from = System.nanoTime();
-            command.get();
+            command.run();
             times.add((System.nanoTime() - from) / 1e9);
         }
         Collections.sort(times);
