@@ -31,6 +31,23 @@ final class LevelGrid {
             return sum;
         }
 
+        /**
+         * Adds the chances that a single life is over, by the weights of typical lives.
+         *
+         * @param over by distance, as in {@code logMetres}
+         */
+        void addOver(double[] weights, double[] logMetres, double[] over) {
+            double single = unknowns.single();
+            for (int k = 0; k < weights.length; k++) {
+                double w = weights[k];
+                if (w > 1e-9) {
+                    for (int m = 0; m < over.length; m++) {
+                        over[m] += w * NormalTable.probability((logMetres[m] + counted - logLife[k]) / single);
+                    }
+                }
+            }
+        }
+
         /** Weight of typical lives up to one, within a cell in a straight line. */
         double below(double log) {
             double t = (log - logLife[0]) / step() + 0.5;
@@ -41,6 +58,9 @@ final class LevelGrid {
             return sum;
         }
     }
+
+    /** Less likely than this nothing is taken to be, so that it can be taken out again. */
+    private static final double LEAST = 1e-12;
 
     private final List<Part> parts = new ArrayList<>();
 
@@ -75,13 +95,41 @@ final class LevelGrid {
         LevelGrid others = new LevelGrid();
         for (Part p : parts) {
             double[] weights = p.weights().clone();
-            double[] at = seen.table(p.unknowns(), p.logLife()).at();
+            double[] at = seen.likelihood(p.unknowns(), p.logLife());
             for (int i = 0; i < weights.length; i++) {
-                weights[i] /= Math.max(1e-12, at[i]);
+                weights[i] /= Math.max(LEAST, at[i]);
             }
             others.add(p.unknowns(), p.logLife(), weights, p.counted());
         }
         return others.normalised();
+    }
+
+    /**
+     * The same as {@link #isOver} of {@link #without}, at several distances, without making that grid.
+     *
+     * @param logMetres logs, as the usual mix counts
+     */
+    double[] areOverWithout(SeenLives seen, double... logMetres) {
+        double[] over = new double[logMetres.length];
+        double all = 0;
+        for (Part p : parts) {
+            double[] logLife = p.logLife();
+            double[] at = seen.likelihood(p.unknowns(), logLife);
+            double[] level = new double[logLife.length];
+            int k = 0;
+            for (int i = 0; i < at.length; i++) {
+                level[k] += p.weights()[i] / Math.max(LEAST, at[i]);
+                k = k + 1 == level.length ? 0 : k + 1;
+            }
+            for (double w : level) {
+                all += w;
+            }
+            p.addOver(level, logMetres, over);
+        }
+        for (int m = 0; m < over.length; m++) {
+            over[m] /= all;
+        }
+        return over;
     }
 
     /** Weighs by a silence: lasted so long, or its end went by unremarked. */
@@ -96,18 +144,16 @@ final class LevelGrid {
 
     /** Chance that a single life is over by so many metres, as the usual mix counts. */
     double isOver(double logMetres) {
-        double sum = 0;
+        return areOver(logMetres)[0];
+    }
+
+    /** The same at several distances, logs. */
+    double[] areOver(double... logMetres) {
+        double[] over = new double[logMetres.length];
         for (Part p : parts) {
-            double at = logMetres + p.counted();
-            double single = p.unknowns().single();
-            for (int k = 0; k < p.level().length; k++) {
-                double w = p.level()[k];
-                if (w > 1e-9) {
-                    sum += w * NormalTable.probability((at - p.logLife()[k]) / single);
-                }
-            }
+            p.addOver(p.level(), logMetres, over);
         }
-        return sum;
+        return over;
     }
 
     /** Chance that the typical life is at most so many metres of dry clean road. */

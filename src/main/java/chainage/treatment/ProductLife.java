@@ -19,6 +19,12 @@ public final class ProductLife {
     /** A life is doubted when no more than this share of lives would go so far off; our choice. */
     private static final double DOUBT = 0.005;
 
+    /** Among so many lives one does not move what is known of them by much; our choice. */
+    private static final int MANY = 20;
+
+    /** A life at least so likely among many, itself among them, is not doubted by the others alone; our choice. */
+    private static final double PLAIN = 20 * DOUBT;
+
     private final Event.ProductDescribed product;
     private final LevelGrid level;
     private final List<Life> lives;
@@ -159,13 +165,13 @@ public final class ProductLife {
         LevelGrid by = level;
         while (!left.isEmpty()) {
             Doubt worst = null;
-            LevelGrid without = by;
             for (Life life : left) {
-                LevelGrid others = by.without(seen(life));
-                double chance = chance(life, others);
+                if (left.size() >= MANY && chance(life, by.areOver(ends(life))) >= PLAIN) {
+                    continue;
+                }
+                double chance = chance(life, by.areOverWithout(seen(life), ends(life)));
                 if (worst == null || chance < worst.chance()) {
                     worst = new Doubt(life, chance);
-                    without = others;
                 }
             }
             if (worst == null || worst.chance() >= DOUBT) {
@@ -173,7 +179,7 @@ public final class ProductLife {
             }
             doubts.add(worst);
             left.remove(worst.life());
-            by = without;
+            by = by.without(seen(worst.life()));
         }
         return List.copyOf(doubts);
     }
@@ -182,13 +188,17 @@ public final class ProductLife {
         return new SeenLives(List.of(life), logTable, prior);
     }
 
-    /** Chance of a life that goes so far off. */
-    private static double chance(Life life, LevelGrid others) {
-        double over = life.metres() <= 0 ? 0 : others.isOver(Math.log(life.metres()));
-        if (!life.ended()) {
-            return 1 - over;
-        }
-        double sooner = life.fromMetres() <= 0 ? 0 : others.isOver(Math.log(life.fromMetres()));
-        return 2 * Math.min(over, 1 - sooner);
+    /** Logs of how far a life went and of how far at least; that of nothing is before any life's end. */
+    private static double[] ends(Life life) {
+        return new double[] {Math.log(life.metres()), Math.log(life.fromMetres())};
+    }
+
+    /**
+     * Chance of a life that goes so far off.
+     *
+     * @param over chance that a life is over at its {@link #ends}
+     */
+    private static double chance(Life life, double[] over) {
+        return life.ended() ? 2 * Math.min(over[0], 1 - over[1]) : 1 - over[0];
     }
 }

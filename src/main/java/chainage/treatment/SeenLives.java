@@ -76,38 +76,7 @@ final class SeenLives {
         double[] to = new double[points];
         int since = 0;
         for (int i = 0; i < lives.size(); i++) {
-            Life life = lives.get(i);
-            over(life.after().metres(u.leaning()), u.single(), logLife, to);
-            if (life.ended()) {
-                over(life.before().metres(u.leaning()), u.single(), logLife, from);
-                for (int k = 0; k < points; k++) {
-                    to[k] -= from[k];
-                }
-            }
-            for (int e = 0; e < chances; e++) {
-                double told = 1 - LifePrior.unremarked(e);
-                double ended = (1 - prior.mistaken()) * told;
-                double mistaken = prior.mistaken() * stray[i] + 1e-12;
-                int row = e * points;
-                switch (life.end()) {
-                    case NOISY -> {
-                        for (int k = 0; k < points; k++) {
-                            product[row + k] *= ended * to[k] + mistaken;
-                        }
-                    }
-                    case QUIET -> {
-                        double heard = 1 - prior.mistaken();
-                        for (int k = 0; k < points; k++) {
-                            product[row + k] *= 1 - heard * to[k];
-                        }
-                    }
-                    default -> {
-                        for (int k = 0; k < points; k++) {
-                            product[row + k] *= 1 - told * to[k];
-                        }
-                    }
-                }
-            }
+            weigh(i, u, logLife, from, to, product);
             if (++since == SCALED) {
                 gather(product, log);
                 since = 0;
@@ -122,6 +91,52 @@ final class SeenLives {
             product[k] = Math.exp(log[k] - most);
         }
         return new Table(product, most);
+    }
+
+    /**
+     * Likelihoods at each chance of an end unremarked, then at each typical life, as they are: of few lives, since the
+     * product of many is too small for a number.
+     */
+    double[] likelihood(Unknowns u, double[] logLife) {
+        double[] product = new double[LifePrior.unremarkedCount() * logLife.length];
+        Arrays.fill(product, 1);
+        for (int i = 0; i < lives.size(); i++) {
+            weigh(i, u, logLife, new double[logLife.length], new double[logLife.length], product);
+        }
+        return product;
+    }
+
+    /** Multiplies by what one life says; the columns in between are overwritten. */
+    private void weigh(int i, Unknowns u, double[] logLife, double[] from, double[] to, double[] product) {
+        int points = logLife.length;
+        Life life = lives.get(i);
+        over(life.after().metres(u.leaning()), u.single(), logLife, to);
+        if (life.ended()) {
+            over(life.before().metres(u.leaning()), u.single(), logLife, from);
+        }
+        for (int e = 0; e < LifePrior.unremarkedCount(); e++) {
+            double told = 1 - LifePrior.unremarked(e);
+            double ended = (1 - prior.mistaken()) * told;
+            double mistaken = prior.mistaken() * stray[i] + 1e-12;
+            int row = e * points;
+            switch (life.end()) {
+                case NOISY -> {
+                    for (int k = 0; k < points; k++) {
+                        product[row + k] *= ended * (to[k] - from[k]) + mistaken;
+                    }
+                }
+                case QUIET -> {
+                    for (int k = 0; k < points; k++) {
+                        product[row + k] *= 1 - (1 - prior.mistaken()) * to[k];
+                    }
+                }
+                default -> {
+                    for (int k = 0; k < points; k++) {
+                        product[row + k] *= 1 - told * to[k];
+                    }
+                }
+            }
+        }
     }
 
     private static void gather(double[] product, double[] log) {

@@ -34,7 +34,8 @@ class ManyRidersTest {
 
     @BeforeEach
     void season() throws IOException {
-        club = Files.write(folder.resolve("club.jsonl"), Club.file(RIDERS, LIVES).toList());
+        club = Files.write(
+                folder.resolve("club.jsonl"), Club.file(RIDERS, LIVES).toList());
         for (String line : List.of(
                 "bike add Heron",
                 "chain add Flint --speeds 11",

@@ -121,6 +121,33 @@ class LifeModelTest {
         assertEquals(0, of(life(KETTLE, 280, Life.End.NOISY)).doubts().size());
     }
 
+    /** Against the chance of each life by a model of all the others, made anew. */
+    @Test
+    void amongManyLivesThoseAreDoubtedThatTheOthersDoNotExplain() {
+        Random random = new Random(20261127);
+        for (int round = 0; round < 3; round++) {
+            List<Life> lives = new ArrayList<>(
+                    List.of(life(KETTLE, 30 + round, Life.End.NOISY), life(KETTLE, 2500 + round, Life.End.NOISY)));
+            for (int i = 0; i < 24; i++) {
+                double km = 320 * Math.exp(0.25 * random.nextGaussian());
+                lives.add(life(KETTLE, i % 3 == 0 ? 0.7 * km : km, i % 3 == 0 ? Life.End.RENEWED : Life.End.NOISY));
+            }
+            List<Life> doubted = of(lives.toArray(Life[]::new)).doubts().stream()
+                    .map(ProductLife.Doubt::life)
+                    .toList();
+            for (Life life : lives) {
+                ProductLife others = of(lives.stream().filter(l -> l != life).toArray(Life[]::new));
+                double over = others.isOver(life.metres());
+                double chance = life.ended() ? 2 * Math.min(over, 1 - others.isOver(life.fromMetres())) : 1 - over;
+                // Between the two it hangs on which other doubtful life was left out before.
+                if (chance < 0.001 || chance > 0.05) {
+                    assertEquals(chance < 0.001, doubted.contains(life), life + " " + chance);
+                }
+            }
+            assertTrue(doubted.containsAll(lives.subList(0, 2)), doubted.toString());
+        }
+    }
+
     /** Riders drawn from the prior: the intervals hold the truth as often as they say. */
     @Test
     void eightyPerCentIntervalsHoldEightyPerCentOfTruths() {
