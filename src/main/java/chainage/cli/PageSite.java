@@ -9,6 +9,7 @@ import chainage.answer.page.PageSources;
 import chainage.answer.page.ServedPage;
 import chainage.answer.page.ServedWords;
 import chainage.answer.rides.RidesAnswer;
+import chainage.answer.things.FileTrouble;
 import chainage.host.Resource;
 import chainage.importer.Handed;
 import chainage.loopback.Ask;
@@ -22,6 +23,7 @@ import chainage.page.PageText;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -47,6 +49,9 @@ final class PageSite implements Site {
     private final BikeChoice choice;
     private final List<ServedPage.Told> done = new ArrayList<>();
     private @Nullable Portions portions;
+
+    /** What could not be read of files that were handed over, by their names, until they are handed over mended. */
+    private final Map<String, List<FileTrouble>> unread = new LinkedHashMap<>();
 
     /**
      * A site.
@@ -110,7 +115,11 @@ final class PageSite implements Site {
 
     private Page main(ServedPage pages, String number) {
         PageContext context = contexts.get();
-        PageSources sources = PageCommand.sources(context, choice);
+        PageSources sources = PageCommand.sources(context, choice)
+                .refusing(unread.values().stream()
+                        .flatMap(List::stream)
+                        .map(FileTrouble::line)
+                        .toList());
         Analysis analysis = sources.analysis();
         Page page = ChainsPage.of(sources, context.format());
         List<ServedPage.Saying> sayings = PageForms.ALL.stream()
@@ -350,6 +359,7 @@ final class PageSite implements Site {
         }
         ImportAnswer imported = context.imported();
         portions = imported == null ? null : new Portions(portion, imported, remarks);
+        unread.putAll(imported == null ? Map.of() : imported.unread());
         List<String> all = new ArrayList<>(remarks);
         all.add(ServedWords.NOT_KEPT);
         Reply.Onward onward =

@@ -400,6 +400,14 @@ class PageSiteTest {
         assertTrue(said.contains("3 files: 1 imported (4.5 km), 1 known, 1 refused."), said);
         assertTrue(said.contains("torn.fit: "), said);
         assertTrue(said.contains("not kept here"), said);
+        String left = done.select("#problems-files").text();
+        assertTrue(left.contains("torn.fit: ") && !left.contains("No file is left"), left);
+        Document mended = hand(look(""), Map.of(), Map.of("torn.fit", ride, "season.txt", bytes("""
+                chainage logbook
+                2026-08-30 oil Amber
+                """)));
+        left = mended.select("#problems-files").text();
+        assertTrue(left.contains("season.txt:2: ") && !left.contains("torn.fit"), left);
         assertEquals(disk, onDisk().stream().filter(f -> !f.startsWith(there)).toList());
         Run command = Run.at(NOW, "--ledger", ledger(), "import", there.toString());
         assertTrue(command.out().contains("3 files: 2 known, 1 refused."), command.out() + command.err());
@@ -412,6 +420,10 @@ class PageSiteTest {
         assertEquals("Not written yet", shown.select("h1").text());
         press(shown, "do", Map.of());
         assertEquals(before, due());
+    }
+
+    private static byte[] bytes(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
     }
 
     @Test

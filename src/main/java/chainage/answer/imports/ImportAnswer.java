@@ -23,6 +23,7 @@ import chainage.render.Out;
 import chainage.render.Unit;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -226,6 +227,16 @@ public record ImportAnswer(
 
     private static <T> List<T> joined(List<T> first, List<T> second) {
         return Stream.concat(first.stream(), second.stream()).toList();
+    }
+
+    /** What could not be read of each file, by its name, in order; nothing of one that was read whole. */
+    public Map<String, List<FileTrouble>> unread() {
+        Map<String, List<FileTrouble>> unread = new LinkedHashMap<>();
+        lines.forEach(l -> unread.put(
+                l.file(),
+                troubles.stream().filter(t -> t.file().equals(l.file())).toList()));
+        logbooks.forEach(l -> unread.put(l.file(), l.unread()));
+        return unread;
     }
 
     /** Numbers of the facts that its logbooks and tables stated. */

@@ -96,6 +96,16 @@ public record LogbookLines(
                 file, List.of(), List.of(), List.of(), List.of(), List.of(), 0, List.of(), List.of(), why, missing);
     }
 
+    /** What states nothing, told before or not. */
+    List<FileTrouble> unread() {
+        List<FileTrouble> unread = new ArrayList<>();
+        if (!trouble.isEmpty() && !missing) {
+            unread.add(new FileTrouble(file, trouble, ""));
+        }
+        refused.forEach(r -> unread.add(new FileTrouble(file + ":" + r.number(), r.reason(), "")));
+        return unread;
+    }
+
     /** What the rider has to see to, in order. */
     List<FileTrouble> troubles() {
         List<FileTrouble> troubles = new ArrayList<>();

@@ -2,6 +2,7 @@ package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,5 +20,11 @@ public record PageSources(
         @Nullable String missing) {
     public PageSources {
         refused = List.copyOf(refused);
+    }
+
+    /** The same with more files that could not be read. */
+    public PageSources refusing(List<String> more) {
+        return new PageSources(
+                analysis, Stream.concat(refused.stream(), more.stream()).toList(), version, missing);
     }
 }

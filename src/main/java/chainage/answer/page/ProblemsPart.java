@@ -77,7 +77,7 @@ final class ProblemsPart {
                 "",
                 List.of(
                         refused.isEmpty()
-                                ? Block.words("Every file could be read.")
+                                ? Block.words("No file is left that could not be read.")
                                 : refused.size() <= SHOWN
                                         ? all
                                         : new Block.Fold(
