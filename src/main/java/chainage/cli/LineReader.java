@@ -101,7 +101,7 @@ final class LineReader implements Statement {
         String word = words[0];
         ParseResult parsed;
         try {
-            CommandLine parser = parsers.computeIfAbsent(word, w -> runner.parser(program, words));
+            CommandLine parser = parser(word, words);
             clear(parser);
             parsed = parser.parseArgs(words);
         } catch (ParameterException e) {
@@ -118,6 +118,18 @@ final class LineReader implements Statement {
             }
         }
         throw new Refusal("\"" + word + "\" states no fact", "a line says what was done, such as treat Amber hot-wax");
+    }
+
+    /** One that knows all commands is large; it serves for every word that is none. */
+    private CommandLine parser(String word, String... words) {
+        CommandLine all = parsers.get("");
+        CommandLine known = all != null && !all.getSubcommands().containsKey(word) ? all : parsers.get(word);
+        if (known != null) {
+            return known;
+        }
+        CommandLine made = runner.parser(program, words);
+        parsers.put(made.getSubcommands().containsKey(word) ? word : "", made);
+        return made;
     }
 
     /** A parser sets back what the line before said by itself, save options of a group of which this one names none. */

@@ -80,6 +80,19 @@ class HostileLogbookTest {
         assertFalse(again.out().contains("Logbook"), again.out());
     }
 
+    @Test
+    void wordsThatAreNoCommandsCostNoMore() throws IOException, InterruptedException {
+        StringBuilder text = new StringBuilder(FIRST);
+        for (int i = 0; i < 1_000; i++) {
+            text.append("2026-03-01 w").append(i).append(" Amber\n");
+        }
+        Path file = dir.resolve("words.txt");
+        Files.writeString(file, text.append(BIKE).append("Dunlin\n"));
+        Done done = imported(file);
+        assertEquals(ExitCode.REFUSED.code(), done.code(), done.err());
+        assertTrue(done.out().contains("lines 1 new, 1000 refused"), done.out());
+    }
+
     private static void large(Path file, String repeated) throws IOException {
         try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(file))) {
             large(out, repeated);

@@ -1,6 +1,8 @@
 package chainage.trust;
 
+import chainage.cli.LogbookBytes;
 import chainage.importer.UnpackBytes;
+import chainage.loopback.FormBytes;
 import chainage.quantity.ContentDigest;
 import chainage.ride.Ride;
 import chainage.ridefile.Decoded;
@@ -43,7 +45,9 @@ enum Hostile {
     ARCHIVE,
     METAR,
     TABLE,
-    EXPORT;
+    EXPORT,
+    LOGBOOK,
+    FORM;
 
     private static final Instant LATEST = Instant.parse("2027-01-01T00:00:00Z");
 
@@ -97,6 +101,8 @@ enum Hostile {
                     Metar.read(lines(content), YearMonth.of(2026, 3), Place.UNKNOWN, Hostile::keep, Hostile::refuse);
                 case TABLE -> table(content);
                 case EXPORT -> restore(content);
+                case LOGBOOK -> LogbookBytes.read(content).forEach(Hostile::line);
+                case FORM -> FormBytes.read(content);
             }
         } catch (IOException | InterruptedException e) {
             throw new IllegalStateException(e);
