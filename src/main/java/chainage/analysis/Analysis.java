@@ -242,9 +242,9 @@ public final class Analysis {
         return lifeModel;
     }
 
-    /** What this ledger's own treatments have shown, all of it. */
+    /** What this ledger's own chains have shown, all of it. */
     public RiderEvidence ownEvidence() {
-        return RiderEvidence.of(ledger, folded.get(), true, 1);
+        return RiderEvidence.of(ledger, folded.get(), factors, true, 1);
     }
 
     /** What other riders' chains have shown, as it was brought in. */
@@ -273,7 +273,8 @@ public final class Analysis {
     /** What all chains together have taught. */
     public Estimates estimates() {
         if (estimates == null) {
-            estimates = Estimates.of(lifeModel(), ledger, exposures(), factors());
+            estimates = Estimates.of(
+                    lifeModel(), ledger, exposures(), factors(), others().wear().taught());
         }
         return estimates;
     }

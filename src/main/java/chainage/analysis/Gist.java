@@ -69,6 +69,7 @@ public record Gist(
      * @param percentPerMetre table elongation a ridden metre
      * @param readings what was expected at each of its readings
      * @param othersRead how many other chains have readings
+     * @param othersWeight what other riders' chains weigh in how fast it wears
      * @param doubts readings that do not fit, worst first
      */
     public record Chain(
@@ -87,6 +88,7 @@ public record Gist(
             double percentPerMetre,
             List<Expected> readings,
             int othersRead,
+            double othersWeight,
             List<Doubt> doubts) {
         static Chain of(Reached r, List<WearModel.Doubt> doubts) {
             TreatmentStanding t = r.treatment();
@@ -107,6 +109,7 @@ public record Gist(
                     w.percentPerMetre(),
                     w.readings().stream().map(Seen::expected).toList(),
                     w.othersRead(),
+                    w.othersWeight(),
                     doubts.stream()
                             .map(d -> new Doubt(w.readings().indexOf(d.seen()), d.expected(), d.chance()))
                             .toList());
@@ -156,6 +159,7 @@ public record Gist(
                             percentPerMetre,
                             seen(ledger),
                             othersRead,
+                            othersWeight,
                             ledger.outOfService(name).orElse(null)),
                     riddenMetres,
                     wearMetres,

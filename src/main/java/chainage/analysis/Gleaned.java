@@ -4,6 +4,8 @@ import chainage.evidence.Marks;
 import chainage.quantity.ContentDigest;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.RiderLives;
+import chainage.wear.OtherWear;
+import chainage.wear.RiderWear;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -14,19 +16,20 @@ import java.util.stream.IntStream;
  *
  * @param riders each once, those that show most first
  * @param own places in that list of whom this ledger is itself, and who are not weighed
- * @param weighed all others together
+ * @param weighed what the treatments of all others together say
+ * @param wear what their readings do
  */
-public record Gleaned(List<Rider> riders, List<Integer> own, OtherRiders weighed) {
+public record Gleaned(List<Rider> riders, List<Integer> own, OtherRiders weighed, OtherWear wear) {
     public Gleaned {
         riders = List.copyOf(riders);
         own = List.copyOf(own);
     }
 
-    /** What riders' treatments say, without those at some places. */
-    public static List<RiderLives> but(List<Rider> riders, List<Integer> places) {
+    /** Riders without those at some places. */
+    public static List<Rider> but(List<Rider> riders, List<Integer> places) {
         return IntStream.range(0, riders.size())
                 .filter(r -> !places.contains(r))
-                .mapToObj(r -> riders.get(r).lives())
+                .mapToObj(riders::get)
                 .toList();
     }
 
@@ -35,8 +38,9 @@ public record Gleaned(List<Rider> riders, List<Integer> own, OtherRiders weighed
      *
      * @param marks that tell the rider from others
      * @param lives what the rider's treatments alone say
+     * @param wear what the rider's readings do
      */
-    public record Rider(Marks marks, RiderLives lives) {}
+    public record Rider(Marks marks, RiderLives lives, RiderWear wear) {}
 
     /** Where such figures are kept, by the content that they follow from: evidence, names of products and factors. */
     public interface Kept {

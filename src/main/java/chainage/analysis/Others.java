@@ -9,8 +9,12 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.Lazy;
+import chainage.treatment.Life;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.RiderLives;
+import chainage.wear.ChainWear;
+import chainage.wear.OtherWear;
+import chainage.wear.RiderWear;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -27,17 +31,22 @@ import org.jspecify.annotations.Nullable;
 
 /** What other riders' chains have shown, each rider counted once. For one thread. */
 public final class Others {
-    static final Others NONE =
-            new Others(new Lazy<>(() -> new Brought(List.of(), List.of(), List.of())), List.of(), OtherRiders.NONE);
+    static final Others NONE = new Others(
+            new Lazy<>(() -> new Brought(List.of(), List.of(), List.of())),
+            List.of(),
+            OtherRiders.NONE,
+            OtherWear.NONE);
 
     private final Lazy<Brought> brought;
     private final List<Integer> own;
     private final OtherRiders weighed;
+    private final OtherWear wear;
 
-    private Others(Lazy<Brought> brought, List<Integer> own, OtherRiders weighed) {
+    private Others(Lazy<Brought> brought, List<Integer> own, OtherRiders weighed, OtherWear wear) {
         this.brought = brought;
         this.own = own;
         this.weighed = weighed;
+        this.wear = wear;
     }
 
     /**
@@ -85,11 +94,14 @@ public final class Others {
                 .boxed()
                 .toList();
         if (before != null && before.own().equals(own)) {
-            return new Others(brought, own, before.weighed());
+            return new Others(brought, own, before.weighed(), before.wear());
         }
-        OtherRiders weighed = OtherRiders.of(Gleaned.but(riders, own), names.products(), factors);
-        kept.keep(content, new Gleaned(riders, own, weighed));
-        return new Others(brought, own, weighed);
+        List<Gleaned.Rider> counted = Gleaned.but(riders, own);
+        OtherRiders weighed =
+                OtherRiders.of(counted.stream().map(Gleaned.Rider::lives).toList(), names.products(), factors);
+        OtherWear wear = OtherWear.of(counted.stream().map(Gleaned.Rider::wear).toList(), names.products(), factors);
+        kept.keep(content, new Gleaned(riders, own, weighed, wear));
+        return new Others(brought, own, weighed, wear);
     }
 
     /** All that the riders' figures follow from. */
@@ -105,14 +117,27 @@ public final class Others {
     /** Each rider by itself, on all processors: it is nearly all of the work, and no rider's hangs on another's. */
     private static List<Gleaned.Rider> gleaned(Brought brought, Names names, Factors factors) {
         return brought.once().parallelStream()
-                .map(r -> new Gleaned.Rider(
-                        r.marks(),
-                        RiderLives.of(
-                                r.rider().evidence().treatments().stream()
-                                        .map(t -> t.life(names.of(t.method(), t.product()), factors))
-                                        .toList(),
-                                factors)))
+                .map(r -> gleaned(r, names, factors))
                 .toList();
+    }
+
+    private static Gleaned.Rider gleaned(Read read, Names names, Factors factors) {
+        RiderEvidence evidence = read.rider().evidence();
+        List<Life> lives = evidence.treatments().stream()
+                .map(t -> t.life(names.of(t.method(), t.product()), factors))
+                .toList();
+        Map<String, Event.ProductDescribed> products = new HashMap<>();
+        List<ChainWear> chains = evidence.chains().stream()
+                .map(c -> c.wear(
+                        (method, word) -> {
+                            String name = names.of(method, word);
+                            String label = method.word() + " " + name;
+                            products.put(label, new Event.ProductDescribed(name, method, null, null));
+                            return label;
+                        },
+                        factors))
+                .toList();
+        return new Gleaned.Rider(read.marks(), RiderLives.of(lives, factors), RiderWear.of(chains, products, factors));
     }
 
     /** All that were brought in, those that are counted first, in the order of what they have shown. */
@@ -134,6 +159,11 @@ public final class Others {
     /** What those that are counted have shown together. */
     public OtherRiders weighed() {
         return weighed;
+    }
+
+    /** What the readings of those that are counted have shown together. */
+    public OtherWear wear() {
+        return wear;
     }
 
     /** Words under which something came that is no evidence, and is left out. */
@@ -170,8 +200,7 @@ public final class Others {
                             return Stream.empty();
                         }
                     })
-                    .sorted(Comparator.comparing(
-                            (Read r) -> -r.rider().evidence().treatments().size()))
+                    .sorted(Comparator.comparing((Read r) -> -r.marks().each().size()))
                     .toList();
             List<Read> once = new ArrayList<>();
             List<Rider> again = new ArrayList<>();

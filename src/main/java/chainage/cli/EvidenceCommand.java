@@ -58,6 +58,15 @@ final class EvidenceCommand extends Question {
         return EvidenceList.riders(context().analysis().others(), context().format());
     }
 
+    /** How much it is. */
+    private static String told(List<RiderEvidence> riders) {
+        int treatments = riders.stream().mapToInt(r -> r.treatments().size()).sum();
+        int readings = riders.stream().mapToInt(RiderEvidence::readings).sum();
+        return Formatter.count(riders.size(), "rider", "riders") + ", "
+                + Formatter.count(treatments, "treatment", "treatments")
+                + (readings == 0 ? "" : ", " + Formatter.count(readings, "reading", "readings"));
+    }
+
     private static List<RiderEvidence> read(Path file) {
         try {
             if (!Files.exists(file)) {
@@ -83,9 +92,10 @@ final class EvidenceCommand extends Question {
     @Command(
             name = "write",
             description = {
-                "Write what your treatments have shown as a file that you may give away: method, product, cleaning, load,"
-                        + " kilometres by road in steps of 5, and how each ended. No name but the products', no date, no place,"
-                        + " no ride; the order tells nothing.",
+                "Write what your chains have shown as a file that you may give away: of each treatment method, product, cleaning,"
+                        + " load, kilometres by road in steps of 5, and how it ended; of each chain its readings, with the"
+                        + " kilometres before them. No name but the products', no date, no place, no ride; the order tells"
+                        + " nothing.",
                 "Look at it before you send it: chainage evidence show FILE. Nothing is overwritten."
             },
             footer = {
@@ -135,7 +145,7 @@ final class EvidenceCommand extends Question {
             List<RiderEvidence> written = new ArrayList<>();
             for (Set<String> bikes : bikes(all)) {
                 Analysis part = all.about(bikes);
-                written.add(RiderEvidence.of(part.ledger(), part.exposures(), named, least()));
+                written.add(RiderEvidence.of(part.ledger(), part.exposures(), part.factors(), named, least()));
             }
             if (others) {
                 all.others().riders().stream()
@@ -143,7 +153,7 @@ final class EvidenceCommand extends Question {
                         .map(r -> named ? r.evidence() : r.evidence().unnamed())
                         .forEach(written::add);
             }
-            written.removeIf(r -> r.treatments().isEmpty());
+            written.removeIf(RiderEvidence::isEmpty);
             if (written.isEmpty()) {
                 throw new CliError(
                         ExitCode.REFUSED,
@@ -157,9 +167,8 @@ final class EvidenceCommand extends Question {
                     file,
                     treatments,
                     null,
-                    file + " (" + Formatter.count(written.size(), "rider", "riders") + ", "
-                            + Formatter.count(treatments, "treatment", "treatments")
-                            + "); look at it: chainage evidence show " + PlainText.typed(file.toString()));
+                    file + " (" + told(written) + "); look at it: chainage evidence show "
+                            + PlainText.typed(file.toString()));
         }
 
         private int least() {
@@ -200,7 +209,7 @@ final class EvidenceCommand extends Question {
 
     @Command(
             name = "show",
-            description = "All that is in a file of evidence, a row a treatment.",
+            description = "All that is in a file of evidence: a row a treatment, then a row a reading.",
             footer = {"Example:", "  chainage evidence show mine.jsonl"})
     static final class Show extends Question {
         @Parameters(index = "0", paramLabel = "FILE")
@@ -208,12 +217,12 @@ final class EvidenceCommand extends Question {
 
         @Override
         List<Columns<?>> fields() {
-            return List.of(EvidenceList.TREATMENTS.fields());
+            return List.of(EvidenceList.FILE);
         }
 
         @Override
         Answer answer() {
-            return EvidenceList.treatments(read(file), context().format());
+            return EvidenceList.file(read(file), context().format());
         }
     }
 
@@ -248,11 +257,8 @@ final class EvidenceCommand extends Question {
         Plan plan(Analysis before) {
             List<RiderEvidence> riders =
                     files.stream().flatMap(f -> read(f).stream()).toList();
-            int treatments =
-                    riders.stream().mapToInt(r -> r.treatments().size()).sum();
             List<String> said = new ArrayList<>();
-            said.add(as.strip() + ": " + Formatter.count(riders.size(), "rider", "riders") + ", "
-                    + Formatter.count(treatments, "treatment", "treatments"));
+            said.add(as.strip() + ": " + told(riders));
             Marks own = before.ownEvidence().marks();
             List<Marks> known = new ArrayList<>(before.others().riders().stream()
                     .map(r -> r.evidence().marks())

@@ -1,5 +1,6 @@
 package chainage.evidence;
 
+import chainage.ledger.Method;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -8,18 +9,26 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 
 /**
- * A file of evidence: a line that says what it is, then a line a treatment. Several files one behind the other are one
- * file too, with the riders of all.
+ * A file of evidence: a line that says what it is, then a line a treatment and a line a chain. Several files one behind the
+ * other are one file too, with the riders of all.
  */
 public final class EvidenceFile {
     private static final String FORMAT = "chain evidence";
-    private static final int VERSION = 1;
+    private static final int VERSION = 2;
+
+    /** Files of the first version have no chains; all else is the same. */
+    private static final Set<String> READ = Set.of("1", String.valueOf(VERSION));
 
     /** Treatments of one rider; our guess. Somebody who treats a chain a day for a lifetime has fewer. */
     private static final int MOST_TREATMENTS = 20_000;
+
+    /** Chains of one rider that were read; our guess. */
+    private static final int MOST_CHAINS = 1_000;
 
     private static final int NAMED_BAD_LINES = 10;
 
@@ -41,6 +50,9 @@ public final class EvidenceFile {
                 text.append(EvidenceLines.write(EvidenceLines.fields(t, number)))
                         .append('\n');
             }
+            for (ChainEvidence c : rider.chains()) {
+                text.append(EvidenceLines.write(ChainLines.fields(c, number))).append('\n');
+            }
         }
         return text.toString();
     }
@@ -48,13 +60,12 @@ public final class EvidenceFile {
     /**
      * Reads a file.
      *
-     * @return its riders, each with at least one treatment
+     * @return its riders, each with at least one treatment or chain
      * @throws EvidenceException when a line cannot be, or the file is another; all such lines are named, or the first few
      */
     public static List<RiderEvidence> read(Iterator<String> lines) throws EvidenceException {
         List<RiderEvidence> riders = new ArrayList<>();
-        Map<Integer, List<TreatmentEvidence>> part = new TreeMap<>();
-        Map<Integer, Map<String, String>> methods = new HashMap<>();
+        Map<Integer, Part> part = new TreeMap<>();
         List<EvidenceException.BadLine> bad = new ArrayList<>();
         long number = 0;
         boolean headed = false;
@@ -70,11 +81,11 @@ public final class EvidenceFile {
                     head(fields);
                     headed = true;
                     end(part, riders);
-                    methods.clear();
                 } else if (!headed) {
                     break;
                 } else {
-                    take(EvidenceLines.parse(fields), part, methods);
+                    EvidenceLines.Parsed parsed = EvidenceLines.parse(fields);
+                    part.computeIfAbsent(parsed.rider(), r -> new Part()).take(parsed);
                 }
             } catch (IllegalArgumentException e) {
                 if (!headed) {
@@ -95,7 +106,7 @@ public final class EvidenceFile {
         }
         end(part, riders);
         if (bad.isEmpty() && riders.isEmpty()) {
-            bad.add(new EvidenceException.BadLine(Math.max(1, number), "no treatment follows"));
+            bad.add(new EvidenceException.BadLine(Math.max(1, number), "no treatment and no chain follows"));
         }
         if (!bad.isEmpty()) {
             throw new EvidenceException(bad);
@@ -105,34 +116,49 @@ public final class EvidenceFile {
 
     private static void head(Map<String, Object> fields) {
         if (!Objects.equals(fields.get("format"), FORMAT)
-                || !Objects.equals(fields.get("version"), VERSION)
+                || !READ.contains(String.valueOf(fields.get("version")))
                 || !Objects.equals(fields.get("distance"), "km")) {
             throw new IllegalArgumentException("it begins a file of another format, version or unit");
         }
     }
 
-    private static void take(
-            EvidenceLines.Parsed line,
-            Map<Integer, List<TreatmentEvidence>> part,
-            Map<Integer, Map<String, String>> methods) {
-        TreatmentEvidence t = line.treatment();
-        if (t.product() != null) {
-            String method = methods.computeIfAbsent(line.rider(), r -> new HashMap<>())
-                    .computeIfAbsent(
-                            ProductWord.of(t.product()), w -> t.method().word());
-            if (!method.equals(t.method().word())) {
-                throw new IllegalArgumentException("the product was of the method " + method + " before");
+    /** One rider's lines, as far as they were read. */
+    private static final class Part {
+        private final List<TreatmentEvidence> treatments = new ArrayList<>();
+        private final List<ChainEvidence> chains = new ArrayList<>();
+        private final Map<String, Method> methods = new HashMap<>();
+
+        private void take(EvidenceLines.Parsed line) {
+            TreatmentEvidence t = line.treatment();
+            if (t != null) {
+                one(t.product(), t.method());
+                treatments.add(t);
+            }
+            ChainEvidence c = line.chain();
+            if (c != null) {
+                c.readings().stream().flatMap(r -> r.ridden().stream()).forEach(r -> one(r.product(), r.method()));
+                chains.add(c);
+            }
+            if (treatments.size() > MOST_TREATMENTS) {
+                throw new IllegalArgumentException("one rider has more than " + MOST_TREATMENTS + " treatments");
+            }
+            if (chains.size() > MOST_CHAINS) {
+                throw new IllegalArgumentException("one rider has more than " + MOST_CHAINS + " chains");
             }
         }
-        List<TreatmentEvidence> of = part.computeIfAbsent(line.rider(), r -> new ArrayList<>());
-        if (of.size() >= MOST_TREATMENTS) {
-            throw new IllegalArgumentException("one rider has more than " + MOST_TREATMENTS + " treatments");
+
+        private void one(@Nullable String product, Method method) {
+            if (product != null) {
+                Method before = methods.putIfAbsent(ProductWord.of(product), method);
+                if (before != null && before != method) {
+                    throw new IllegalArgumentException("the product was of the method " + before.word() + " before");
+                }
+            }
         }
-        of.add(t);
     }
 
-    private static void end(Map<Integer, List<TreatmentEvidence>> part, List<RiderEvidence> riders) {
-        part.values().forEach(treatments -> riders.add(new RiderEvidence(treatments)));
+    private static void end(Map<Integer, Part> part, List<RiderEvidence> riders) {
+        part.values().forEach(p -> riders.add(new RiderEvidence(p.treatments, p.chains)));
         part.clear();
     }
 }

@@ -13,7 +13,7 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** A treatment as a line of JSON. */
+/** A treatment as a line of JSON, and what lines of both kinds have in common. */
 final class EvidenceLines {
     private static final Set<String> FIELDS =
             Set.of("rider", "method", "product", "cleaning", "load", "km", "last_ride_km", "end");
@@ -24,13 +24,6 @@ final class EvidenceLines {
 
     private EvidenceLines() {}
 
-    /**
-     * A line that was read.
-     *
-     * @param rider number within the file; 0 where none is told
-     */
-    record Parsed(int rider, TreatmentEvidence treatment) {}
-
     /** The word of an end. */
     static String word(Life.End end) {
         return ENDS.get(MEANT.indexOf(end));
@@ -39,6 +32,11 @@ final class EvidenceLines {
     /** Without a rider. */
     static String line(TreatmentEvidence t) {
         return write(fields(t, 0));
+    }
+
+    /** Without a rider. */
+    static String line(ChainEvidence chain) {
+        return write(ChainLines.fields(chain, 0));
     }
 
     static Map<String, Object> fields(TreatmentEvidence t, int rider) {
@@ -86,6 +84,18 @@ final class EvidenceLines {
         }
     }
 
+    /**
+     * A line that was read.
+     *
+     * @param rider number within the file; 0 where none is told
+     * @param treatment null for a line of a chain
+     * @param chain null for a line of a treatment
+     */
+    record Parsed(
+            int rider,
+            @Nullable TreatmentEvidence treatment,
+            @Nullable ChainEvidence chain) {}
+
     static Parsed parse(String line) {
         return parse(object(line));
     }
@@ -96,71 +106,35 @@ final class EvidenceLines {
      * @throws IllegalArgumentException when it says what cannot be, with what and how to mend it
      */
     static Parsed parse(Map<String, Object> fields) {
-        for (String name : fields.keySet()) {
-            if (!FIELDS.contains(name)) {
-                throw new IllegalArgumentException("it has a field \"" + name + "\", which no version knows");
-            }
-        }
-        int rider = !fields.containsKey("rider") ? 0 : fields.get("rider") instanceof Integer i ? i : -1;
-        demand(rider >= 0 && rider <= MOST_RIDERS, "rider", fields, "a number from 1 to " + MOST_RIDERS);
-        Method method = Method.of(text(fields, "method")).orElse(Method.NONE);
-        demand(method != Method.NONE, "method", fields, "a word of chainage explain factors");
-        String product = fields.containsKey("product") ? text(fields, "product") : null;
-        demand(
-                product == null
-                        || (product.length() <= 60 && !product.isBlank() && product.equals(PlainText.marked(product))),
-                "product",
-                fields,
-                "1 to 60 letters");
-        Cleaning cleaning = Cleaning.of(text(fields, "cleaning")).orElse(null);
-        Object load = fields.get("load");
-        double times = load instanceof Number n ? n.doubleValue() : Double.NaN;
-        demand(times >= 0 && times <= 100, "load", fields, "a number from 0 to 100");
-        int end = ENDS.indexOf(text(fields, "end"));
-        demand(end >= 0, "end", fields, "one of " + String.join(", ", ENDS));
-        Roads km = roads(fields, "km");
-        demand(km.total() > 0, "km", fields, "kilometres by road, at least " + Roads.STEP);
-        boolean noisy = MEANT.get(end) == Life.End.NOISY;
-        demand(
-                noisy == fields.containsKey("last_ride_km"),
+        Fields line = new Fields(fields);
+        int rider = line.whole("rider", MOST_RIDERS);
+        return line.has(ChainLines.READINGS)
+                ? new Parsed(rider, null, ChainLines.parse(line))
+                : new Parsed(rider, treatment(line.only(FIELDS)), null);
+    }
+
+    private static TreatmentEvidence treatment(Fields line) {
+        Method method = line.method();
+        line.demand(method != Method.NONE, "method", "a word of chainage explain factors");
+        String product = line.product();
+        Cleaning cleaning = Cleaning.of(line.text("cleaning")).orElse(null);
+        double load = line.number("load", 0, 100);
+        Life.End end = MEANT.get(line.word("end", ENDS));
+        Roads km = line.roads("km");
+        line.demand(km.total() > 0, "km", "kilometres by road, at least " + Roads.STEP);
+        boolean noisy = end == Life.End.NOISY;
+        line.demand(
+                noisy == line.has("last_ride_km"),
                 "last_ride_km",
-                fields,
                 "the ride in which it was heard, and only of a treatment that was");
-        Roads last = noisy ? roads(fields, "last_ride_km") : Roads.NONE;
+        Roads last = noisy ? line.roads("last_ride_km") : Roads.NONE;
         if (!last.within(km)) {
             throw new IllegalArgumentException("last_ride_km is more than km on some road");
         }
         if (cleaning == null) {
             throw new IllegalArgumentException(
-                    "cleaning is " + fields.get("cleaning") + "; use none, on-bike, quick or deep");
+                    "cleaning is " + PlainText.marked(line.text("cleaning")) + "; use none, on-bike, quick or deep");
         }
-        return new Parsed(rider, new TreatmentEvidence(method, product, cleaning, times, km, last, MEANT.get(end)));
-    }
-
-    private static Roads roads(Map<String, Object> fields, String name) {
-        if (fields.get(name) instanceof Map<?, ?> words) {
-            return Roads.parse(words);
-        }
-        throw new IllegalArgumentException(said(name, fields) + "; it must be kilometres by road");
-    }
-
-    private static String text(Map<String, Object> fields, String name) {
-        if (fields.get(name) instanceof String s) {
-            return s;
-        }
-        throw new IllegalArgumentException(said(name, fields) + "; it must be a text");
-    }
-
-    private static void demand(boolean so, String name, Map<String, Object> fields, String what) {
-        if (!so) {
-            throw new IllegalArgumentException(said(name, fields) + "; it must be " + what);
-        }
-    }
-
-    private static String said(String name, Map<String, Object> fields) {
-        @Nullable Object value = fields.get(name);
-        return fields.containsKey(name)
-                ? name + " is " + PlainText.marked(String.valueOf(value))
-                : name + " is missing";
+        return new TreatmentEvidence(method, product, cleaning, load, km, last, end);
     }
 }

@@ -6,6 +6,7 @@ import chainage.exposure.RideExposure;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
+import chainage.wear.Expected;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -134,6 +135,24 @@ public record Roads(List<Integer> km) {
         return new Roads(IntStream.range(0, CELLS)
                 .mapToObj(i -> km.get(i) - other.km.get(i))
                 .toList());
+    }
+
+    /**
+     * Elongation that the table expects of it.
+     *
+     * @param rate of dry clean road, per cent a metre, with the load
+     */
+    Expected expected(double rate, Factors factors) {
+        Expected expected = Expected.NONE;
+        for (int i = 0; i < CELLS; i++) {
+            if (km.get(i) > 0) {
+                expected = expected.plus(Expected.of(
+                        1000.0 * km.get(i) * rate,
+                        factors.wearFactor(moisture(i)) - 1,
+                        factors.wearFactor(grit(i)) - 1));
+            }
+        }
+        return expected;
     }
 
     /** What was ridden, for a treatment of this method. */

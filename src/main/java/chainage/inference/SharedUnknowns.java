@@ -7,26 +7,30 @@ import java.util.List;
 /**
  * Unknowns that several things have in common, and what each of these things says of them.
  *
- * <p>Beforehand they are independent and normal about 0. What one thing says is kept as a normal factor: that by which the
+ * <p>Beforehand they are independent and normal. What one thing says is kept as a normal factor: that by which the
  * mean and covariance of all unknowns, with everything else known of them, become those that the thing's own likelihood
  * makes of them (expectation propagation: Minka, UAI 2001). So each thing can be asked anew against all that the others
  * say. Exact where likelihoods are normal, and for a single thing.
  */
 public final class SharedUnknowns {
     private final double[][] prior;
+    private final double[] pull;
     private final List<double[][]> precisions = new ArrayList<>();
     private final List<double[]> shifts = new ArrayList<>();
 
     /**
      * Unknowns of which no thing says anything yet.
      *
-     * @param spreads of each about 0, above 0
+     * @param means of each
+     * @param spreads of each about its mean, above 0
      * @param things how many there are
      */
-    public SharedUnknowns(double[] spreads, int things) {
+    public SharedUnknowns(double[] means, double[] spreads, int things) {
         prior = new double[spreads.length][spreads.length];
+        pull = new double[spreads.length];
         for (int i = 0; i < spreads.length; i++) {
             prior[i][i] = 1 / (spreads[i] * spreads[i]);
+            pull[i] = means[i] / (spreads[i] * spreads[i]);
         }
         for (int k = 0; k < things; k++) {
             precisions.add(new double[spreads.length][spreads.length]);
@@ -48,7 +52,7 @@ public final class SharedUnknowns {
         int n = prior.length;
         double[][] precision = new double[n][];
         Arrays.setAll(precision, i -> prior[i].clone());
-        double[] shift = new double[n];
+        double[] shift = pull.clone();
         for (int k = 0; k < shifts.size(); k++) {
             if (k != without) {
                 for (int i = 0; i < n; i++) {

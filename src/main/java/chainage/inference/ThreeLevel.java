@@ -266,10 +266,15 @@ public final class ThreeLevel {
         return Math.sqrt(variances[spread]);
     }
 
+    /** Variance by which a group differs, as wide as its Student's distribution is. */
+    public double groups(int spread) {
+        return variances[spread] * WIDER;
+    }
+
     /** Of the middle of a field, for a kind that nobody has seen and for one value alone. */
     public Told middle(int field) {
         Field f = fields.get(field);
-        double group = variances[f.spread()] * WIDER;
+        double group = groups(f.spread());
         double middle = covariances.get(field)[0][0];
         double alike = middle + f.alike() * group;
         return new Told(means.get(field)[0], middle + f.own() * f.own() + group, alike, middle / shared(f));
@@ -278,7 +283,7 @@ public final class ThreeLevel {
     /** Of a kind. */
     public Told kind(int field, int kind) {
         Field f = fields.get(field);
-        double group = variances[f.spread()] * WIDER;
+        double group = groups(f.spread());
         double[][] c = covariances.get(field);
         int k = kind + 1;
         double level = c[0][0] + 2 * c[0][k] + c[k][k];

@@ -76,6 +76,7 @@ final class GistForm {
         out.writeDouble(c.percentPerMetre());
         ByteForm.list(out, c.readings(), GistForm::expected);
         out.writeInt(c.othersRead());
+        out.writeDouble(c.othersWeight());
         ByteForm.list(out, c.doubts(), (o, d) -> {
             o.writeInt(d.reading());
             estimate(o, d.expected());
@@ -100,6 +101,7 @@ final class GistForm {
                 in.readDouble(),
                 ByteForm.list(in, GistForm::expected),
                 in.readInt(),
+                in.readDouble(),
                 ByteForm.list(in, i -> new Gist.Doubt(i.readInt(), estimate(i), i.readDouble())));
     }
 

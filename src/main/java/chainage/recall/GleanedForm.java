@@ -2,18 +2,23 @@ package chainage.recall;
 
 import chainage.analysis.Gleaned;
 import chainage.evidence.Marks;
+import chainage.inference.Score;
+import chainage.inference.Witness;
 import chainage.ledger.Method;
 import chainage.treatment.Level;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.Own;
 import chainage.treatment.RiderLives;
-import chainage.treatment.Score;
 import chainage.treatment.Taught;
+import chainage.wear.OtherWear;
+import chainage.wear.Paces;
+import chainage.wear.RiderWear;
 import java.io.DataInput;
 import java.io.DataOutput;
 import java.io.IOException;
 import java.util.List;
 import java.util.TreeMap;
+import java.util.function.IntToDoubleFunction;
 
 /** What others' chains have shown, in few figures, as bytes. */
 final class GleanedForm {
@@ -25,24 +30,98 @@ final class GleanedForm {
         ByteForm.list(out, gleaned.riders(), (o, r) -> {
             ByteForm.list(o, r.marks().each(), DataOutput::writeLong);
             lives(o, r.lives());
+            wear(o, r.wear());
         });
         ByteForm.list(out, gleaned.own(), DataOutput::writeInt);
         taught(out, gleaned.weighed().taught());
         int weighed = gleaned.weighed().count();
-        out.writeInt(weighed);
-        for (int r = 0; r < weighed; r++) {
-            out.writeDouble(gleaned.weighed().weight(r));
+        weights(out, weighed, gleaned.weighed()::weight);
+        paces(out, gleaned.wear().taught());
+        weights(out, weighed, gleaned.wear()::weight);
+    }
+
+    private static void weights(DataOutput out, int riders, IntToDoubleFunction weight) throws IOException {
+        out.writeInt(riders);
+        for (int r = 0; r < riders; r++) {
+            out.writeDouble(weight.applyAsDouble(r));
         }
     }
 
     static Gleaned take(DataInput in) throws IOException {
-        List<Gleaned.Rider> riders =
-                ByteForm.list(in, i -> new Gleaned.Rider(Marks.of(ByteForm.list(i, DataInput::readLong)), lives(i)));
+        List<Gleaned.Rider> riders = ByteForm.list(
+                in, i -> new Gleaned.Rider(Marks.of(ByteForm.list(i, DataInput::readLong)), lives(i), wear(i)));
         List<Integer> own = ByteForm.list(in, DataInput::readInt);
+        List<Gleaned.Rider> counted = Gleaned.but(riders, own);
         Taught taught = taught(in);
-        List<Double> weights = ByteForm.list(in, DataInput::readDouble);
-        OtherRiders weighed = OtherRiders.weighed(Gleaned.but(riders, own), taught, weights);
-        return new Gleaned(riders, own, weighed);
+        OtherRiders weighed = OtherRiders.weighed(
+                counted.stream().map(Gleaned.Rider::lives).toList(), taught, ByteForm.list(in, DataInput::readDouble));
+        Paces paces = paces(in);
+        OtherWear wear = new OtherWear(
+                counted.stream().map(Gleaned.Rider::wear).toList(), paces, ByteForm.list(in, DataInput::readDouble));
+        return new Gleaned(riders, own, weighed, wear);
+    }
+
+    private static void wear(DataOutput out, RiderWear wear) throws IOException {
+        told(out, wear.wet());
+        told(out, wear.grit());
+        ByteForm.list(out, wear.products(), (o, p) -> {
+            method(o, p.method());
+            o.writeUTF(p.name());
+            told(o, p.pace());
+            o.writeInt(p.chains());
+            o.writeInt(p.readings());
+        });
+        out.writeInt(wear.readings());
+    }
+
+    private static RiderWear wear(DataInput in) throws IOException {
+        return new RiderWear(
+                told(in),
+                told(in),
+                ByteForm.list(
+                        in, i -> new RiderWear.Product(method(i), i.readUTF(), told(i), i.readInt(), i.readInt())),
+                in.readInt());
+    }
+
+    private static void paces(DataOutput out, Paces paces) throws IOException {
+        out.writeDouble(paces.rider());
+        score(out, paces.wet());
+        score(out, paces.grit());
+        ByteForm.map(out, new TreeMap<>(paces.methods()), GleanedForm::method, (o, levels) -> {
+            pace(o, levels.unseen());
+            ByteForm.map(o, new TreeMap<>(levels.products()), DataOutput::writeUTF, GleanedForm::pace);
+        });
+    }
+
+    private static Paces paces(DataInput in) throws IOException {
+        return new Paces(
+                in.readDouble(),
+                score(in),
+                score(in),
+                ByteForm.map(
+                        in,
+                        GleanedForm::method,
+                        i -> new Paces.Levels(pace(i), ByteForm.map(i, DataInput::readUTF, GleanedForm::pace))));
+    }
+
+    private static void pace(DataOutput out, Paces.Level level) throws IOException {
+        out.writeDouble(level.mean());
+        out.writeDouble(level.loading());
+        out.writeDouble(level.own());
+        out.writeDouble(level.table());
+    }
+
+    private static Paces.Level pace(DataInput in) throws IOException {
+        return new Paces.Level(in.readDouble(), in.readDouble(), in.readDouble(), in.readDouble());
+    }
+
+    private static void score(DataOutput out, Score score) throws IOException {
+        out.writeDouble(score.mean());
+        out.writeDouble(score.sd());
+    }
+
+    private static Score score(DataInput in) throws IOException {
+        return new Score(in.readDouble(), in.readDouble());
     }
 
     private static void lives(DataOutput out, RiderLives lives) throws IOException {
@@ -62,10 +141,7 @@ final class GleanedForm {
     }
 
     private static void taught(DataOutput out, Taught taught) throws IOException {
-        ByteForm.list(out, taught.scores(), (o, s) -> {
-            o.writeDouble(s.mean());
-            o.writeDouble(s.sd());
-        });
+        ByteForm.list(out, taught.scores(), GleanedForm::score);
         ByteForm.map(out, new TreeMap<>(taught.methods()), GleanedForm::method, (o, levels) -> {
             level(o, levels.unseen());
             ByteForm.map(o, new TreeMap<>(levels.products()), DataOutput::writeUTF, GleanedForm::level);
@@ -74,7 +150,7 @@ final class GleanedForm {
 
     private static Taught taught(DataInput in) throws IOException {
         return new Taught(
-                ByteForm.list(in, i -> new Score(i.readDouble(), i.readDouble())),
+                ByteForm.list(in, GleanedForm::score),
                 ByteForm.map(
                         in,
                         GleanedForm::method,
@@ -100,13 +176,13 @@ final class GleanedForm {
                 in.readDouble());
     }
 
-    private static void told(DataOutput out, RiderLives.Told told) throws IOException {
+    private static void told(DataOutput out, Witness told) throws IOException {
         out.writeDouble(told.mean());
         out.writeDouble(told.precision());
     }
 
-    private static RiderLives.Told told(DataInput in) throws IOException {
-        return new RiderLives.Told(in.readDouble(), in.readDouble());
+    private static Witness told(DataInput in) throws IOException {
+        return new Witness(in.readDouble(), in.readDouble());
     }
 
     private static void method(DataOutput out, Method method) throws IOException {

@@ -4,6 +4,7 @@ import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Ledger;
 import chainage.treatment.LifeModel;
+import chainage.wear.Paces;
 import chainage.wear.WearModel;
 
 /**
@@ -17,8 +18,9 @@ public record Estimates(LifeModel lives, WearModel wear) {
      * Joins both.
      *
      * @param exposures with treatments that last as the lives say
+     * @param paces from where wear starts
      */
-    public static Estimates of(LifeModel lives, Ledger ledger, Exposures exposures, Factors factors) {
-        return new Estimates(lives, WearModel.of(ledger, exposures, factors));
+    public static Estimates of(LifeModel lives, Ledger ledger, Exposures exposures, Factors factors, Paces paces) {
+        return new Estimates(lives, WearModel.of(ledger, exposures, factors, paces));
     }
 }

@@ -1,6 +1,7 @@
 package chainage.treatment;
 
 import chainage.exposure.Factors;
+import chainage.inference.Score;
 import java.util.List;
 
 /**

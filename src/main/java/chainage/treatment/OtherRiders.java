@@ -1,18 +1,21 @@
 package chainage.treatment;
 
 import chainage.exposure.Factors;
+import chainage.inference.NamedKinds;
+import chainage.inference.Score;
 import chainage.inference.ThreeLevel;
 import chainage.inference.ThreeLevel.Field;
-import chainage.inference.ThreeLevel.Seen;
 import chainage.inference.ThreeLevel.Told;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Predicate;
@@ -64,50 +67,32 @@ public final class OtherRiders {
         }
         LifePrior prior = LifePrior.of(factors);
         double alike = factors.value("riders.alike");
-        Map<Method, TreeSet<String>> names = new TreeMap<>();
-        asked.forEach(p -> {
-            if (p.method() != Method.NONE) {
-                names.computeIfAbsent(p.method(), m -> new TreeSet<>()).add(p.product());
+        Map<Method, Set<String>> names = new TreeMap<>();
+        asked.forEach(
+                p -> names.computeIfAbsent(p.method(), m -> new TreeSet<>()).add(p.product()));
+        Map<Method, List<NamedKinds.Said>> said = new TreeMap<>();
+        for (int r = 0; r < riders.size(); r++) {
+            for (RiderLives.Product p : riders.get(r).products()) {
+                said.computeIfAbsent(p.method(), m -> new ArrayList<>())
+                        .add(new NamedKinds.Said(r, p.name(), p.level()));
             }
-        });
-        Map<Method, Map<String, Integer>> seenBy = new TreeMap<>();
-        riders.forEach(r -> r.products()
-                .forEach(p ->
-                        seenBy.computeIfAbsent(p.method(), m -> new TreeMap<>()).merge(p.name(), 1, Integer::sum)));
-        List<Field> fields = new ArrayList<>();
-        Map<Method, List<String>> kinds = new TreeMap<>();
-        seenBy.forEach((method, products) -> {
-            TreeSet<String> here = names.getOrDefault(method, new TreeSet<>());
-            List<String> told = products.entrySet().stream()
-                    .filter(e -> !e.getKey().isEmpty() && (e.getValue() > 1 || here.contains(e.getKey())))
-                    .map(Map.Entry::getKey)
-                    .toList();
-            kinds.put(method, told);
-            LifeShape shape = shape(method, factors, prior);
-            List<Seen> seen = new ArrayList<>();
-            for (int r = 0; r < riders.size(); r++) {
-                for (RiderLives.Product p : riders.get(r).products()) {
-                    if (p.method() == method && p.level().precision() > 0) {
-                        seen.add(new Seen(
-                                r,
-                                told.indexOf(p.name()),
-                                p.level().mean(),
-                                p.level().precision()));
-                    }
-                }
-            }
-            fields.add(new Field(told.size(), prior.own(shape).sd(), alike, 0, seen));
-        });
+        }
+        Map<Method, NamedKinds> kinds = new TreeMap<>();
+        said.forEach((method, of) -> kinds.put(
+                method,
+                NamedKinds.of(
+                        of,
+                        names.getOrDefault(method, Set.of()),
+                        prior.own(shape(method, factors, prior)).sd(),
+                        alike,
+                        0)));
+        List<Field> fields =
+                new ArrayList<>(kinds.values().stream().map(NamedKinds::field).toList());
         int methods = fields.size();
         for (int d = 0; d < Unknowns.COUNT; d++) {
-            List<Seen> seen = new ArrayList<>();
-            for (int r = 0; r < riders.size(); r++) {
-                RiderLives.Told t = riders.get(r).scores().get(d);
-                if (t.precision() > 0) {
-                    seen.add(new Seen(r, -1, t.mean(), t.precision()));
-                }
-            }
-            fields.add(new Field(0, 0, 1, 1 + d, seen));
+            int score = d;
+            fields.add(NamedKinds.alone(
+                    riders.stream().map(r -> r.scores().get(score)).toList(), 1 + d));
         }
         ThreeLevel all = new ThreeLevel(
                 riders.size(),
@@ -116,11 +101,12 @@ public final class OtherRiders {
                 new ThreeLevel.Expected(factors.value("riders.spread"), factors.value("riders.known")));
         Map<Method, Taught.Levels> levels = new HashMap<>();
         int field = 0;
-        for (Map.Entry<Method, List<String>> k : kinds.entrySet()) {
+        for (Map.Entry<Method, NamedKinds> k : kinds.entrySet()) {
             Told middle = all.middle(field);
             Map<String, Level> products = new HashMap<>();
-            for (int p = 0; p < k.getValue().size(); p++) {
-                products.put(k.getValue().get(p), level(all.kind(field, p), middle));
+            List<String> told = k.getValue().names();
+            for (int p = 0; p < told.size(); p++) {
+                products.put(told.get(p), level(all.kind(field, p), middle));
             }
             levels.put(k.getKey(), new Taught.Levels(level(middle, middle), products));
             field++;
@@ -183,6 +169,31 @@ public final class OtherRiders {
     /** What riders have shown of a product. */
     public Shown shown(Event.ProductDescribed product) {
         return shown(p -> isOf(p, product));
+    }
+
+    /**
+     * What one rider has shown of a product.
+     *
+     * @param metres the typical life, dry clean road, as the table and the rider's treatments alone have it
+     */
+    public record Single(double metres, int lives) {}
+
+    /**
+     * Riders who have shown something of a product, the shortest life first.
+     *
+     * @param factors as they were weighed by
+     */
+    public List<Single> each(Event.ProductDescribed product, Factors factors) {
+        if (product.method() == Method.NONE) {
+            return List.of();
+        }
+        LifeShape shape = shape(product.method(), factors, LifePrior.of(factors));
+        return riders.stream()
+                .flatMap(r -> r.products().stream())
+                .filter(p -> isOf(p, product) && p.level().precision() > 0)
+                .map(p -> new Single(Math.exp(shape.logLife(p.level().withTable())), p.lives()))
+                .sorted(Comparator.comparingDouble(Single::metres).thenComparingInt(Single::lives))
+                .toList();
     }
 
     /** What riders have shown of all that is of the product's method. */

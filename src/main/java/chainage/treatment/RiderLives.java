@@ -1,6 +1,7 @@
 package chainage.treatment;
 
 import chainage.exposure.Factors;
+import chainage.inference.Witness;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
@@ -18,29 +19,13 @@ import java.util.TreeMap;
  * @param scores of how wet roads count, of how dirty ones do, and of the spread of single lives
  * @param products by method and name
  */
-public record RiderLives(List<Told> scores, List<Product> products) {
-    /** What is told less precisely than this, against the table's own 1, is left out. */
-    private static final double LEAST_PRECISION = 0.01;
-
-    /**
-     * A mean in units of what the table leaves open, and one over its variance.
-     *
-     * @param precision 0 where nothing is told
-     */
-    public record Told(double mean, double precision) {
-        /** From mean and variance after, and the variance before, about 0. */
-        private static Told of(double mean, double variance, double before) {
-            double precision = 1 / variance - 1 / before;
-            return precision > LEAST_PRECISION ? new Told(mean / variance / precision, precision) : new Told(0, 0);
-        }
-    }
-
+public record RiderLives(List<Witness> scores, List<Product> products) {
     /**
      * A product with this rider.
      *
      * @param lives how many were seen
      */
-    public record Product(Method method, String name, Told level, int lives) {}
+    public record Product(Method method, String name, Witness level, int lives) {}
 
     public RiderLives {
         scores = List.copyOf(scores);
@@ -69,7 +54,7 @@ public record RiderLives(List<Told> scores, List<Product> products) {
             LifeShape shape = new LifeShape(table, prior.wider());
             Level before = Level.table(prior.own(shape));
             new TreeMap<>(products).forEach((name, of) -> {
-                names.add(new Product(method, name, new Told(0, 0), of.size()));
+                names.add(new Product(method, name, Witness.NONE, of.size()));
                 shapes.add(shape);
                 levels.add(before);
                 families.add(new LifeFamily(
@@ -85,7 +70,7 @@ public record RiderLives(List<Told> scores, List<Product> products) {
         return new RiderLives(scores(posterior, prior), told);
     }
 
-    private static Told level(LifePosterior posterior, int family, LifeShape shape, Level before) {
+    private static Witness level(LifePosterior posterior, int family, LifeShape shape, Level before) {
         double all = 0;
         double sum = 0;
         double squares = 0;
@@ -105,10 +90,10 @@ public record RiderLives(List<Told> scores, List<Product> products) {
             }
         }
         double mean = sum / all;
-        return Told.of(mean, squares / all - mean * mean, before.sd() * before.sd());
+        return Witness.of(mean, squares / all - mean * mean, before.sd() * before.sd());
     }
 
-    private static List<Told> scores(LifePosterior posterior, LifePrior prior) {
+    private static List<Witness> scores(LifePosterior posterior, LifePrior prior) {
         double[] sum = new double[Unknowns.COUNT];
         double[] squares = new double[Unknowns.COUNT];
         for (LifePosterior.Point p : posterior.points()) {
@@ -122,9 +107,9 @@ public record RiderLives(List<Told> scores, List<Product> products) {
                 squares[d] += p.weight() * x[d] * x[d];
             }
         }
-        List<Told> told = new ArrayList<>();
+        List<Witness> told = new ArrayList<>();
         for (int d = 0; d < sum.length; d++) {
-            told.add(Told.of(sum[d], Math.max(1e-6, squares[d] - sum[d] * sum[d]), 1));
+            told.add(Witness.of(sum[d], Math.max(1e-6, squares[d] - sum[d] * sum[d]), 1));
         }
         return told;
     }

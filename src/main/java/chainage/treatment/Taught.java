@@ -1,5 +1,6 @@
 package chainage.treatment;
 
+import chainage.inference.Score;
 import chainage.ledger.Method;
 import java.util.List;
 import java.util.Map;

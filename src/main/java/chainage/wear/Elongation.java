@@ -57,6 +57,17 @@ public final class Elongation {
                 true);
     }
 
+    /** Variance of the log of that. */
+    double logPaceVariance() {
+        double mean = 0;
+        double squares = 0;
+        for (Slice s : slices) {
+            mean += s.weight() * s.logPace().mean(u -> u);
+            squares += s.weight() * s.logPace().mean(u -> u * u);
+        }
+        return Math.max(0, squares - mean * mean);
+    }
+
     private double extreme(ToDoubleFunction<Slice> of, boolean most) {
         return most
                 ? slices.stream().mapToDouble(of).max().orElseThrow()

@@ -15,7 +15,7 @@ import java.util.Collection;
  * @param both what wet and grit add together beside these
  */
 public record Expected(double dry, double wet, double grit, double both) {
-    static final Expected NONE = new Expected(0, 0, 0, 0);
+    public static final Expected NONE = new Expected(0, 0, 0, 0);
 
     /** Of dry clean roads alone. */
     public static Expected dry(double percent) {
@@ -24,9 +24,18 @@ public record Expected(double dry, double wet, double grit, double both) {
 
     /** Of one ride. */
     static Expected of(RideExposure ride, Factors factors) {
-        double clean = ride.cleanPercent();
-        double wetter = factors.wetAddsToWear(ride.condition());
-        double grittier = factors.gritAddsToWear(ride.condition());
+        return of(
+                ride.cleanPercent(), factors.wetAddsToWear(ride.condition()), factors.gritAddsToWear(ride.condition()));
+    }
+
+    /**
+     * Of a stretch.
+     *
+     * @param clean what is expected of it were it dry and clean, per cent
+     * @param wetter what its wet shares add to that, as part of it
+     * @param grittier what its grit adds
+     */
+    public static Expected of(double clean, double wetter, double grittier) {
         return new Expected(clean, clean * wetter, clean * grittier, clean * wetter * grittier);
     }
 
@@ -35,7 +44,7 @@ public record Expected(double dry, double wet, double grit, double both) {
         return rides.stream().map(r -> of(r, factors)).reduce(NONE, Expected::plus);
     }
 
-    Expected plus(Expected other) {
+    public Expected plus(Expected other) {
         return plus(other, 1);
     }
 

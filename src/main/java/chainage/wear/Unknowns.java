@@ -1,15 +1,17 @@
 package chainage.wear;
 
 import chainage.inference.Gaussian;
+import chainage.ledger.Method;
 import chainage.ledger.Reading;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeSet;
 
 /**
  * What the chains of a rider share, in their order: the rider's pace, how much wet and grit count, what each tool reads
- * too long, and each product's pace.
+ * too long, each product's pace, and what the products of a method have in common where others have taught of it.
  */
 final class Unknowns {
     static final int WET = 1;
@@ -21,11 +23,29 @@ final class Unknowns {
     private static final double NONE = 1e-6;
 
     private final WearModel.Prior prior;
+    private final Paces taught;
     private final List<String> products;
+    private final List<Paces.Level> levels;
+    private final List<Integer> methods;
+    private final int size;
 
-    Unknowns(WearModel.Prior prior, Collection<String> products) {
+    /**
+     * Of some products.
+     *
+     * @param methods of the products, where they are known
+     */
+    Unknowns(WearModel.Prior prior, Paces taught, Collection<String> products, Map<String, Method> methods) {
         this.prior = prior;
+        this.taught = taught;
         this.products = List.copyOf(products);
+        levels = this.products.stream()
+                .map(p -> taught.level(methods.get(p), p, prior.shared(), prior.product()))
+                .toList();
+        List<Method> all = new ArrayList<>(new TreeSet<>(methods.values()));
+        this.methods = this.products.stream()
+                .map(p -> taught.isTable() || !methods.containsKey(p) ? -1 : all.indexOf(methods.get(p)))
+                .toList();
+        size = PRODUCTS + this.products.size() + (taught.isTable() ? 0 : all.size());
     }
 
     /** A tool's place among the tools. */
@@ -33,22 +53,48 @@ final class Unknowns {
         return ALL_TOOLS.indexOf(tool);
     }
 
+    double[] means() {
+        double[] means = new double[size];
+        means[WET] = prior.road() * taught.wet().mean();
+        means[GRIT] = prior.road() * taught.grit().mean();
+        for (int p = 0; p < products.size(); p++) {
+            means[PRODUCTS + p] = levels.get(p).mean();
+        }
+        return means;
+    }
+
     double[] spreads() {
-        double[] spreads = new double[PRODUCTS + products.size()];
-        for (int i = 0; i < spreads.length; i++) {
-            double spread =
-                    i == 0 ? prior.shared() : i < TOOLS ? prior.road() : i < PRODUCTS ? prior.bias() : prior.product();
-            spreads[i] = Math.max(NONE, spread);
+        double[] spreads = new double[size];
+        for (int i = 0; i < size; i++) {
+            spreads[i] = Math.max(NONE, spread(i));
         }
         return spreads;
     }
 
-    /** The multipliers of a product's pace with this rider: the rider's own and the product's. */
+    private double spread(int i) {
+        if (i == 0) {
+            return taught.isTable() ? prior.shared() : taught.rider();
+        }
+        if (i < TOOLS) {
+            return prior.road() * (i == WET ? taught.wet() : taught.grit()).sd();
+        }
+        if (i < PRODUCTS) {
+            return prior.bias();
+        }
+        return i < PRODUCTS + products.size() ? levels.get(i - PRODUCTS).own() : 1;
+    }
+
+    /** The multipliers of a product's pace with this rider: the rider's own, the products', and their methods'. */
     double[] pace(Map<String, Double> shares) {
-        double[] pace = new double[PRODUCTS + products.size()];
+        double[] pace = new double[size];
         pace[0] = 1;
         for (int p = 0; p < products.size(); p++) {
-            pace[PRODUCTS + p] = shares.getOrDefault(products.get(p), 0.0);
+            double share = shares.getOrDefault(products.get(p), 0.0);
+            pace[PRODUCTS + p] = share;
+            if (methods.get(p) >= 0) {
+                pace[PRODUCTS + products.size() + methods.get(p)] +=
+                        share * levels.get(p).loading();
+            }
         }
         return pace;
     }
@@ -61,9 +107,29 @@ final class Unknowns {
                 .sum();
     }
 
+    /** Variance of the pace of a chain before any reading of this rider's. */
+    double before(Map<String, Double> shares) {
+        double[] pace = pace(shares);
+        double variance = prior.own() * prior.own() + unseen(shares);
+        for (int i = 0; i < size; i++) {
+            variance += Math.pow(pace[i] * spread(i), 2);
+        }
+        return variance;
+    }
+
+    /** Share of a pace that comes from the table still, before any reading of this rider's. */
+    double table(Map<String, Double> shares) {
+        double table = 1;
+        for (int p = 0; p < products.size(); p++) {
+            table -= shares.getOrDefault(products.get(p), 0.0)
+                    * (1 - levels.get(p).table());
+        }
+        return Math.max(0, table);
+    }
+
     /** The multipliers of one unknown. */
     double[] alone(int unknown) {
-        double[] alone = new double[PRODUCTS + products.size()];
+        double[] alone = new double[size];
         alone[unknown] = 1;
         return alone;
     }

@@ -7,9 +7,11 @@ import chainage.inference.Normal;
 import chainage.inference.SharedUnknowns;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.ledger.Method;
 import chainage.ledger.Reading;
 import chainage.quantity.Estimate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -18,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 
 /**
@@ -74,6 +77,16 @@ public final class WearModel {
             double worn,
             double start,
             boolean heavy) {
+        /** Spread of the pace of a product with a rider, all of it that is not one chain's own. */
+        double open() {
+            return Math.hypot(shared, product);
+        }
+
+        /** The same where no product tells of another. */
+        Prior apart() {
+            return new Prior(own, 0, open(), road, bias, worn, start, heavy);
+        }
+
         static Prior of(Factors factors) {
             double own = factors.value("wear.spread.own");
             double product = factors.value("wear.spread.product");
@@ -106,6 +119,16 @@ public final class WearModel {
      * @param chains by name, in any order; a chain may have no readings
      */
     public WearModel(Prior prior, Map<String, ChainWear> chains) {
+        this(prior, chains, Paces.TABLE, List.of());
+    }
+
+    /**
+     * Joins the readings of all chains with what others' have shown.
+     *
+     * @param taught from where this rider's chains start, in place of the table alone
+     * @param described this rider's products
+     */
+    WearModel(Prior prior, Map<String, ChainWear> chains, Paces taught, Collection<Event.ProductDescribed> described) {
         this.prior = prior;
         this.chains = Collections.unmodifiableMap(new LinkedHashMap<>(chains));
         read = chains.entrySet().stream()
@@ -116,8 +139,14 @@ public final class WearModel {
         Set<String> products = new LinkedHashSet<>();
         read.forEach(c -> products.addAll(
                 new TreeSet<>(Objects.requireNonNull(chains.get(c)).products().keySet())));
-        unknowns = new Unknowns(prior, products);
-        shared = new SharedUnknowns(unknowns.spreads(), read.size());
+        Map<String, Method> methods = new HashMap<>();
+        described.forEach(p -> methods.put(p.product(), p.method()));
+        if (!taught.isTable()) {
+            // Of these others may tell, though no chain of this rider's does.
+            products.addAll(new TreeSet<>(methods.keySet()));
+        }
+        unknowns = new Unknowns(prior, taught, products, methods);
+        shared = new SharedUnknowns(unknowns.means(), unknowns.spreads(), read.size());
         for (int round = 0; round < (read.size() == 1 ? 1 : ROUNDS); round++) {
             for (int i = 0; i < read.size(); i++) {
                 ChainWear chain = Objects.requireNonNull(chains.get(read.get(i)));
@@ -133,12 +162,65 @@ public final class WearModel {
     }
 
     /** The readings of a ledger's chains, those out of use among them, beside what the table expects of their rides. */
-    public static WearModel of(Ledger ledger, Exposures exposures, Factors factors) {
+    public static WearModel of(Ledger ledger, Exposures exposures, Factors factors, Paces taught) {
         Map<String, ChainWear> chains = new LinkedHashMap<>();
-        exposures
-                .chains()
-                .forEach((name, chain) -> chains.put(name, ChainWear.of(chain, ledger.readings(name), factors)));
-        return new WearModel(Prior.of(factors), chains);
+        Map<String, Event.ProductDescribed> products = new TreeMap<>(ledger.products());
+        exposures.chains().forEach((name, chain) -> {
+            chains.put(name, ChainWear.of(chain, ledger.readings(name), factors));
+            chain.rides().forEach(r -> products.putIfAbsent(r.product().product(), r.product()));
+            products.putIfAbsent(chain.product().product(), chain.product());
+        });
+        return new WearModel(Prior.of(factors), chains, taught, products.values());
+    }
+
+    /** Mean of the log of the pace under a product. */
+    double mean(String product) {
+        return all.mean(unknowns.pace(Map.of(product, 1.0)));
+    }
+
+    /** Its variance. */
+    double variance(String product) {
+        return all.variance(unknowns.pace(Map.of(product, 1.0)));
+    }
+
+    /** Mean of one unknown. */
+    double mean(int unknown) {
+        return all.mean(unknowns.alone(unknown));
+    }
+
+    /** Its variance. */
+    double variance(int unknown) {
+        return all.variance(unknowns.alone(unknown));
+    }
+
+    /**
+     * What a chain's pace rests on beside this rider's readings, in parts of 1: so much of its variance before them as is
+     * left is not the rider's.
+     *
+     * @param table the built-in table
+     * @param others what others have shown
+     */
+    public record Rest(double table, double others) {}
+
+    /** What a chain's pace rests on. */
+    public Rest rest(String name) {
+        Map<String, Double> shares = chain(name).products();
+        double left = Math.min(1, of(name).logPaceVariance() / unknowns.before(shares));
+        double table = unknowns.table(shares);
+        return new Rest(left * table, left * (1 - table));
+    }
+
+    /** How fast a chain wears against the table before any reading of this rider's: 10, 50 and 90 %. */
+    public Estimate before(String name) {
+        Map<String, Double> shares = chain(name).products();
+        double[] pace = unknowns.pace(shares);
+        double[] means = unknowns.means();
+        double mean = 0;
+        for (int i = 0; i < means.length; i++) {
+            mean += pace[i] * means[i];
+        }
+        double spread = Normal.Z90 * Math.sqrt(unknowns.before(shares));
+        return new Estimate(Math.exp(mean - spread), Math.exp(mean), Math.exp(mean + spread));
     }
 
     private ChainWear chain(String name) {

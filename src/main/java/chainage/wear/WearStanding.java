@@ -24,7 +24,8 @@ import org.jspecify.annotations.Nullable;
  * @param expected what the table expects of all its rides
  * @param percentPerMetre table elongation a ridden metre, by the chain's own mix of conditions; above 0
  * @param readings its readings, by time; may be empty
- * @param othersRead how many other chains have readings, which teach about this one
+ * @param othersRead how many other chains of this rider have readings, which teach about this one
+ * @param othersWeight what other riders' chains weigh in how fast it wears, 0 to 1
  * @param outOfService the remark that takes it out of use, damaged or retired; null when there is none
  */
 public record WearStanding(
@@ -38,6 +39,7 @@ public record WearStanding(
         double percentPerMetre,
         List<Seen> readings,
         int othersRead,
+        double othersWeight,
         Event.@Nullable Remarked outOfService) {
     /** Below this a chain's own mix says little, and the table's dry clean rate stands in; our choice. */
     public static final double ENOUGH_METRES = 100_000;
@@ -73,6 +75,7 @@ public record WearStanding(
                 each.percent(),
                 readings,
                 model.chainsRead() - (readings.isEmpty() ? 0 : 1),
+                model.rest(name).others(),
                 ledger.outOfService(name).orElse(null));
     }
 

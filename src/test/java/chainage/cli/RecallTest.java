@@ -210,6 +210,7 @@ class RecallTest {
                         c.percentPerMetre(),
                         c.readings(),
                         c.othersRead(),
+                        c.othersWeight(),
                         c.doubts()))
                 .toList();
         recall.keep(

@@ -25,7 +25,7 @@ public final class Club {
     /** Lines of a file of evidence. */
     public static Stream<String> file(int riders, int lives) {
         List<String> lines = new ArrayList<>();
-        lines.add("{\"format\":\"chain evidence\",\"version\":1,\"distance\":\"km\"}");
+        lines.add("{\"format\":\"chain evidence\",\"version\":2,\"distance\":\"km\"}");
         for (int r = 1; r <= riders; r++) {
             Random random = new Random(r);
             Kind[] used = random.ints(3, 0, KINDS.size()).mapToObj(KINDS::get).toArray(Kind[]::new);
@@ -33,6 +33,7 @@ public final class Club {
             for (int t = 0; t < lives; t++) {
                 lines.add(line(random, r, used[t % used.length], own));
             }
+            lines.add(chain(random, r, used[0], own));
         }
         return lines.stream();
     }
@@ -49,6 +50,25 @@ public final class Club {
                         ? ",\"last_ride_km\":{\"dry-clean\":" + steps(20 + 20 * random.nextDouble())
                                 + "},\"end\":\"noisy\"}"
                         : ",\"end\":\"silent\"}");
+    }
+
+    private static String chain(Random random, int rider, Kind kind, double own) {
+        StringBuilder readings = new StringBuilder();
+        for (int i = 1; i <= 4; i++) {
+            readings.append(i > 1 ? "," : "")
+                    .append("{\"tool\":\"ruler\",\"percent\":")
+                    .append(Math.rint(i * 5 / own + 10 * random.nextGaussian()) / 100)
+                    .append(",\"error\":0.1,\"ridden\":[{\"method\":\"")
+                    .append(kind.method())
+                    .append("\",\"product\":\"")
+                    .append(kind.product())
+                    .append("\",\"load\":1.0,\"km\":{\"dry-clean\":")
+                    .append(900 * i)
+                    .append(",\"wet-clean\":")
+                    .append(50 * i)
+                    .append("}}]}");
+        }
+        return "{\"rider\":" + rider + ",\"readings\":[" + readings + "]}";
     }
 
     private static int steps(double km) {

@@ -13,9 +13,12 @@ import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
+import chainage.ledger.Reading;
 import chainage.ledger.Remark;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
+import chainage.wear.ChainWear;
+import chainage.wear.Seen;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -24,6 +27,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -35,6 +39,11 @@ class EvidenceFileTest {
             "{\"rider\":1,\"method\":\"hot-wax\",\"product\":\"Pond Wax\",\"cleaning\":\"deep\","
                     + "\"load\":1.1,\"km\":{\"dry-clean\":260,\"wet-clean\":20},\"last_ride_km\":{\"dry-clean\":40},"
                     + "\"end\":\"noisy\"}";
+
+    private static final String CHAIN =
+            "{\"rider\":1,\"readings\":[{\"tool\":\"ruler\",\"percent\":0.02,\"error\":0.1,\"ridden\":[]},"
+                    + "{\"edge\":0.5,\"drops\":false,\"error\":0.05,\"ridden\":[{\"method\":\"hot-wax\","
+                    + "\"product\":\"Pond Wax\",\"load\":1.1,\"worn_off\":0.1,\"km\":{\"dry-clean\":800}}]}]}";
 
     /** A season of one rider, with words that can be told from all others; the words that must not be told. */
     private record Season(Analysis analysis, List<String> secrets) {
@@ -52,7 +61,8 @@ class EvidenceFileTest {
             String chain = word(random, secrets);
             facts.add(
                     new Event.ChainDescribed(chain, 112, 11, null, null),
-                    new Event.Installed(chain, bike, at.minus(1, ChronoUnit.HOURS)));
+                    new Event.Installed(chain, bike, at.minus(1, ChronoUnit.HOURS)),
+                    new Event.Measured(chain, at, new Reading.Elongation(0.013, Reading.Tool.CALLIPER, 8)));
             for (int t = 0; t < 4 + random.nextInt(4); t++) {
                 facts.add(new Event.Treated(chain, "Pond Wax", at, Cleaning.DEEP, null, null));
                 secrets.add(at.toString().substring(0, 10));
@@ -74,6 +84,10 @@ class EvidenceFileTest {
                 if (random.nextBoolean()) {
                     facts.add(new Event.Remarked(chain, at, Remark.NOISY, word(random, secrets)));
                 }
+                facts.add(
+                        new Event.Measured(
+                                chain, at, new Reading.Elongation(0.08 * t + 0.0137, Reading.Tool.RULER, 24)),
+                        new Event.Measured(chain, at, new Reading.Gauge(0.5, false)));
                 at = at.plus(1, ChronoUnit.HOURS);
             }
             Snapshot kept = new Snapshot(facts.entries(), rides, Map.of());
@@ -90,7 +104,7 @@ class EvidenceFileTest {
         }
 
         RiderEvidence evidence(boolean named, int least) {
-            return RiderEvidence.of(analysis.ledger(), analysis.exposures(), named, least);
+            return RiderEvidence.of(analysis.ledger(), analysis.exposures(), analysis.factors(), named, least);
         }
     }
 
@@ -99,7 +113,7 @@ class EvidenceFileTest {
         for (long seed = 1; seed <= 40; seed++) {
             Season season = Season.of(seed);
             String text = EvidenceFile.text(List.of(season.evidence(true, 1)));
-            assertTrue(text.contains("Pond Wax"), text);
+            assertTrue(text.contains("Pond Wax") && text.contains("readings"), text);
             String lower = text.toLowerCase(Locale.ROOT);
             for (String secret : season.secrets()) {
                 assertFalse(lower.contains(secret), () -> secret + " in " + text);
@@ -126,7 +140,7 @@ class EvidenceFileTest {
         RiderEvidence two = Season.of(2).evidence(true, 1);
         List<TreatmentEvidence> turned = new ArrayList<>(one.treatments());
         Collections.reverse(turned);
-        assertEquals(one, new RiderEvidence(turned));
+        assertEquals(one, new RiderEvidence(turned, one.chains()));
         String text = EvidenceFile.text(List.of(one, two));
         assertEquals(text, EvidenceFile.text(List.of(two, one)));
         assertEquals(
@@ -148,7 +162,7 @@ class EvidenceFileTest {
     void aLaterFileOfTheSameRiderIsToldFromAnotherRiders() {
         RiderEvidence one = Season.of(4).evidence(true, 1);
         RiderEvidence earlier = new RiderEvidence(
-                one.treatments().subList(0, Math.max(5, one.treatments().size() - 1)));
+                one.treatments().subList(0, Math.max(5, one.treatments().size() - 1)), one.chains());
         assertTrue(one.marks().isSameRider(earlier.unnamed().marks()));
         for (long seed = 5; seed < 40; seed++) {
             assertFalse(
@@ -156,9 +170,69 @@ class EvidenceFileTest {
         }
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {GOOD, CHAIN})
+    void aGoodLineIsTaken(String line) throws EvidenceException {
+        assertEquals(1, EvidenceFile.read(List.of(HEAD, line).iterator()).size());
+        assertEquals(
+                1,
+                EvidenceFile.read(List.of(HEAD.replace(":1,", ":2,"), line).iterator())
+                        .size());
+    }
+
+    /** Each kilometre and reading is told, and what a reader expects of them is what the writer does. */
     @Test
-    void aGoodLineIsTaken() throws EvidenceException {
-        assertEquals(1, EvidenceFile.read(List.of(HEAD, GOOD).iterator()).size());
+    void readingsComeWithWhatWasRiddenBeforeThem() {
+        Season season = Season.of(6);
+        Analysis all = season.analysis();
+        String name = all.ledger().chains().firstKey();
+        List<Seen> own = all.estimates().wear().readings(name);
+        ChainEvidence told = season.evidence(true, 1).chains().get(0);
+        assertEquals(0, told.readings().get(0).total());
+        int last = -1;
+        for (ReadingEvidence r : told.readings()) {
+            assertTrue(r.total() == last || r.total() >= last + ChainEvidence.LEAST_APART || last < 0, told::toString);
+            last = r.total();
+        }
+        ChainWear wear = told.wear((method, word) -> String.valueOf(word), all.factors());
+        Seen end = wear.readings().get(wear.readings().size() - 1);
+        double expected = end.expected().percent();
+        assertTrue(
+                own.stream()
+                        .anyMatch(m -> m.measured().reading() instanceof Reading.Gauge
+                                && Math.abs(m.expectedPercent() / expected - 1) < 0.01),
+                () -> expected + " in " + own);
+        assertEquals(Map.of("Pond Wax", 1.0), wear.products());
+        assertEquals(0.05, end.measured().reading().errorPercent());
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '\'', textBlock = """
+        "ruler" | "thumb"
+        "percent":0.02 | "percent":9
+        "error":0.1 | "error":0
+        "edge":0.5 | "edge":0.5,"percent":0.5
+        "drops":false | "drops":1
+        "drops":false, |
+        "hot-wax" | "lava"
+        "worn_off":0.1 | "worn_off":1.1
+        "dry-clean":800 | "dry-clean":801
+        "dry-clean":800 | "dry-clean":100
+        "ridden":[] | "ridden":[{"method":"none","load":1,"km":{"wet-gritty":900}}]
+        "ridden":[] | "ridden":7
+        "ridden":[] | "ridden":[3]
+        "rider":1 | "rider":1,"chain":"Amber"
+        "error":0.1 | "error":0.1,"at":"2026-01-01"
+        """)
+    void aChainThatCannotBeIsRefusedByItsNumber(String part, @Nullable String instead) {
+        String bad = CHAIN.replace(part, instead == null ? "" : instead);
+        assertFalse(bad.equals(CHAIN));
+        EvidenceException refused = assertThrows(
+                EvidenceException.class,
+                () -> EvidenceFile.read(List.of(HEAD, GOOD, bad, CHAIN).iterator()));
+        assertEquals(
+                List.of(3L),
+                refused.lines().stream().map(EvidenceException.BadLine::line).toList());
     }
 
     @ParameterizedTest
@@ -206,7 +280,7 @@ class EvidenceFileTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"", "{}", "x", "{\"format\":\"chain evidence\",\"version\":2,\"distance\":\"km\"}"})
+    @ValueSource(strings = {"", "{}", "x", "{\"format\":\"chain evidence\",\"version\":3,\"distance\":\"km\"}"})
     void anotherFileIsRefused(String first) {
         assertThrows(
                 EvidenceException.class,

@@ -25,6 +25,7 @@ import chainage.standing.Standing;
 import chainage.standing.Standings;
 import chainage.treatment.Life;
 import chainage.treatment.LifeModel;
+import chainage.wear.Paces;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -177,7 +178,12 @@ class PlanTest {
         return Standings.of(
                 ledger,
                 exposures,
-                Estimates.of(new LifeModel(Life.of(ledger, exposures, FACTORS), FACTORS), ledger, exposures, FACTORS),
+                Estimates.of(
+                        new LifeModel(Life.of(ledger, exposures, FACTORS), FACTORS),
+                        ledger,
+                        exposures,
+                        FACTORS,
+                        Paces.TABLE),
                 FACTORS,
                 NOW);
     }

@@ -22,6 +22,7 @@ import chainage.standing.Standing.Limit;
 import chainage.treatment.Life;
 import chainage.treatment.LifeModel;
 import chainage.treatment.TreatmentStanding;
+import chainage.wear.Paces;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
@@ -70,7 +71,8 @@ class StandingsTest {
         return Standings.of(
                 l,
                 exposures,
-                Estimates.of(new LifeModel(Life.of(l, exposures, FACTORS), FACTORS), l, exposures, FACTORS),
+                Estimates.of(
+                        new LifeModel(Life.of(l, exposures, FACTORS), FACTORS), l, exposures, FACTORS, Paces.TABLE),
                 FACTORS,
                 NOW);
     }

@@ -70,7 +70,7 @@ class WearStandingTest {
         return WearStanding.of(
                 ledger,
                 Objects.requireNonNull(exposures.chains().get("Amber")),
-                WearModel.of(ledger, exposures, FACTORS),
+                WearModel.of(ledger, exposures, FACTORS, Paces.TABLE),
                 FACTORS);
     }
 
@@ -216,7 +216,7 @@ class WearStandingTest {
                 .add(measured("Amber", "2026-03-13T00:00:00Z", length(0.2)))
                 .ledger();
         Exposures exposures = exposures(ledger, 11);
-        WearModel model = WearModel.of(ledger, exposures, FACTORS);
+        WearModel model = WearModel.of(ledger, exposures, FACTORS, Paces.TABLE);
         ProductWear wear = model.of(new Event.ProductDescribed("hot-wax", Method.HOT_WAX, null, null), 0.025);
         assertEquals(speaks ? 1 : 0, wear.chains());
         assertEquals(0, model.of(block, 0.025).chains());

@@ -337,13 +337,16 @@ public record DueAnswer(
         Estimate worn = s.wear().elongationPercent();
         int readings = s.wear().readings().size();
         int others = s.wear().othersRead();
+        double riders = s.wear().othersWeight();
         return treated(s.treatment()) + "Worn " + Formatter.elongation(worn.low()) + " to "
                 + Formatter.elongation(worn.high()) + " %, by "
                 + (readings > 0
-                        ? Formatter.count(readings, "reading.", "readings.")
+                        ? Formatter.count(readings, "reading", "readings")
                         : others > 0
-                                ? "readings of " + Formatter.count(others, "other chain.", "other chains.")
-                                : "the built-in table: it was never measured.");
+                                ? "readings of " + Formatter.count(others, "other chain", "other chains")
+                                : "the built-in table")
+                + (riders >= 0.005 ? ", for " + Formatter.percent(riders) + " by other riders' chains" : "")
+                + (readings > 0 || others > 0 ? "." : ": it was never measured.");
     }
 
     /** How far the treatment is, and how long such a one lasts; nothing without one. */

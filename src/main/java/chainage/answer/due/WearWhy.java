@@ -6,6 +6,8 @@ import chainage.exposure.Factors;
 import chainage.inference.Normal;
 import chainage.quantity.Estimate;
 import chainage.render.Formatter;
+import chainage.wear.OtherWear;
+import chainage.wear.Paces;
 import chainage.wear.Seen;
 import chainage.wear.WearModel;
 import chainage.wear.WearStanding;
@@ -24,16 +26,9 @@ final class WearWhy {
         return String.format(Locale.ROOT, "%.3f %%", value);
     }
 
-    static List<String> lines(Analysis analysis, WearStanding w, Formatter format) {
+    static List<String> lines(Analysis analysis, String chain, WearStanding w, Formatter format) {
         List<String> lines = new ArrayList<>();
-        Factors.Factor spread = analysis.factors().factor("wear.spread");
-        double times = Math.exp(Normal.Z90 * spread.value());
-        lines.add(String.format(
-                Locale.ROOT,
-                "before any reading: as fast as in the built-in table, between %.2f and %.2f times (80 %%; %s)",
-                1 / times,
-                times,
-                spread.mark()));
+        lines.add(before(analysis, chain));
         if (w.addedUsed()) {
             lines.add("added as used: it may have started anywhere, likelier at little than at much ("
                     + analysis.factors().factor("wear.start").mark() + ")");
@@ -58,6 +53,11 @@ final class WearWhy {
                                 pace.low(),
                                 pace.high())));
         WearModel model = analysis.estimates().wear();
+        WearModel.Rest rest = model.rest(chain);
+        if (rest.others() > 0) {
+            lines.add("the built-in table still counts for " + Formatter.percent(rest.table())
+                    + " of that, what others have shown for " + Formatter.percent(rest.others()));
+        }
         if (w.expected().hasWet() && model.chainsRead() > 0) {
             lines.add(road("wet", model.wetter(), analysis));
         }
@@ -84,6 +84,28 @@ final class WearWhy {
                 + ", between "
                 + format.left(left.low()) + " and " + format.left(left.high()) + " (80 %)");
         return lines;
+    }
+
+    private static String before(Analysis analysis, String chain) {
+        Estimate pace = analysis.estimates().wear().before(chain);
+        OtherWear others = analysis.others().wear();
+        if (others.taught().equals(Paces.TABLE)) {
+            Factors.Factor spread = analysis.factors().factor("wear.spread");
+            return String.format(
+                    Locale.ROOT,
+                    "before any reading: as fast as in the built-in table, between %.2f and %.2f times (80 %%; %s)",
+                    Math.exp(-Normal.Z90 * spread.value()),
+                    Math.exp(Normal.Z90 * spread.value()),
+                    spread.mark());
+        }
+        return String.format(
+                Locale.ROOT,
+                "before any reading of yours, by %s of others' chains: %.2f times as fast as in the built-in table, between"
+                        + " %.2f and %.2f (80 %%; chainage explain evidence)",
+                Formatter.count(others.readings(), "reading", "readings"),
+                pace.likely(),
+                pace.low(),
+                pace.high());
     }
 
     private static String road(String what, Estimate times, Analysis analysis) {

@@ -241,7 +241,7 @@ public final class Why {
                 + WearWhy.percent(s.wear().expectedPercent()));
         lines.addAll(worn(analysis, s, format));
         lines.addAll(load(analysis.factors(), s.exposure().rides()));
-        lines.addAll(WearWhy.lines(analysis, s.wear(), format));
+        lines.addAll(WearWhy.lines(analysis, s.chain(), s.wear(), format));
         Event.Remarked outOfService = s.wear().outOfService();
         if (outOfService != null) {
             lines.add("you noted it as " + outOfService.remark().word() + " on " + format.date(outOfService.at())

@@ -2,18 +2,24 @@ package chainage.answer.things;
 
 import chainage.analysis.Others;
 import chainage.answer.Listing;
+import chainage.evidence.ChainEvidence;
+import chainage.evidence.ReadingEvidence;
 import chainage.evidence.RiderEvidence;
 import chainage.evidence.Roads;
 import chainage.evidence.TreatmentEvidence;
+import chainage.ledger.Reading;
 import chainage.render.Answer;
 import chainage.render.Column;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
 import chainage.render.Unit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /** What other riders' chains have shown: the riders who were brought in, and all that is in a file. */
 public final class EvidenceList {
@@ -25,13 +31,16 @@ public final class EvidenceList {
      *
      * @param number by which rows are told apart; it changes as riders come and go
      * @param weight against a rider like the others; NaN where not counted
+     * @param wear the same in what is known of wear; NaN where nothing was read
      */
-    public record Row(int number, Others.Rider rider, double weight) {
+    public record Row(int number, Others.Rider rider, double weight, double wear) {
         private String words() {
             if (rider.again() != null) {
                 return rider.again() == Others.Again.OWN ? "your own, counted once" : "brought in twice, counted once";
             }
-            return weight < ODD ? "fits nobody, and weighs less" : "";
+            return weight < ODD || wear < ODD
+                    ? "fits nobody" + (weight < ODD ? "" : " in wear") + ", and weighs less"
+                    : "";
         }
     }
 
@@ -61,67 +70,168 @@ public final class EvidenceList {
                                     "that are named",
                                     r -> r.rider().evidence().products().count())
                             .head("PRODUCTS"),
+                    Column.<Row>count(
+                                    "readings",
+                                    "of its chains' wear",
+                                    r -> r.rider().evidence().readings())
+                            .head("READINGS"),
                     Column.<Row>figure(
                                     "weight",
                                     Unit.SHARE,
                                     3,
-                                    "against a rider like the others, so that it may be above 1; null where not counted",
+                                    "against a rider like the others, so that it may be above 1; null where not counted, or without treatments",
                                     Row::weight)
                             .head("WEIGHT")
                             .as((r, format) -> Double.isNaN(r.weight()) ? "" : Formatter.percent(r.weight())),
+                    Column.<Row>figure(
+                                    "wear_weight",
+                                    Unit.SHARE,
+                                    3,
+                                    "the same in what is known of wear; null where nothing was read",
+                                    Row::wear)
+                            .head("IN WEAR")
+                            .as((r, format) -> Double.isNaN(r.wear()) ? "" : Formatter.percent(r.wear())),
                     Column.<Row>word("remark", "what is odd about it", Row::words)),
             "no evidence of others; add some: chainage evidence add FILE --as WORD");
 
     /** A treatment in a file. */
     public record Told(int rider, TreatmentEvidence treatment) {}
 
-    public static final Listing<Told> TREATMENTS = new Listing<>(
-            "treatments",
-            "as in the file",
-            Columns.of(
-                    Column.<Told>count("rider", "a number of this file alone", Told::rider)
-                            .head("RIDER"),
-                    Column.<Told>name(
-                                    "product",
-                                    "null where it is not told",
-                                    t -> t.treatment().product())
-                            .head("PRODUCT"),
-                    Column.<Told>word(
-                                    "method",
-                                    "of treating",
-                                    t -> t.treatment().method().word())
-                            .head("METHOD"),
-                    Column.<Told>word(
-                                    "cleaning",
-                                    "before it",
-                                    t -> t.treatment().cleaning().word())
-                            .head("CLEANED"),
-                    Column.<Told>figure(
-                                    "load",
-                                    Unit.COUNT,
-                                    1,
-                                    "mean, against the reference rider's",
-                                    t -> t.treatment().load())
-                            .head("LOAD")
-                            .as((t, format) -> Formatter.fixed(t.treatment().load(), 1)),
-                    Column.<Told>word(
-                                    "km",
-                                    "kilometres by road",
-                                    t -> words(t.treatment().km()))
-                            .head("KM"),
-                    Column.<Told>word(
-                                    "last_ride_km",
-                                    "of these, in the ride in which it was heard; null where it was not",
-                                    t -> t.treatment().last().total() == 0
-                                            ? null
-                                            : words(t.treatment().last()))
-                            .head("LAST RIDE"),
-                    Column.<Told>word(
-                                    "end",
-                                    "noisy, silent, quiet or running",
-                                    t -> t.treatment().endWord())
-                            .head("END")),
-            "");
+    private static final Columns<Told> TREATMENTS = Columns.of(
+            Column.<Told>count("rider", "a number of this file alone", Told::rider)
+                    .head("RIDER"),
+            Column.<Told>name(
+                            "product",
+                            "null where it is not told",
+                            t -> t.treatment().product())
+                    .head("PRODUCT"),
+            Column.<Told>word(
+                            "method", "of treating", t -> t.treatment().method().word())
+                    .head("METHOD"),
+            Column.<Told>word(
+                            "cleaning",
+                            "before it",
+                            t -> t.treatment().cleaning().word())
+                    .head("CLEANED"),
+            Column.<Told>figure(
+                            "load",
+                            Unit.COUNT,
+                            1,
+                            "mean, against the reference rider's",
+                            t -> t.treatment().load())
+                    .head("LOAD")
+                    .as((t, format) -> Formatter.fixed(t.treatment().load(), 1)),
+            Column.<Told>word(
+                            "km", "kilometres by road", t -> words(t.treatment().km()))
+                    .head("KM"),
+            Column.<Told>word(
+                            "last_ride_km",
+                            "of these, in the ride in which it was heard; null where it was not",
+                            t -> t.treatment().last().total() == 0
+                                    ? null
+                                    : words(t.treatment().last()))
+                    .head("LAST RIDE"),
+            Column.<Told>word(
+                            "end",
+                            "noisy, silent, quiet or running",
+                            t -> t.treatment().endWord())
+                    .head("END"));
+
+    /**
+     * A reading in a file.
+     *
+     * @param chain a number of this file alone
+     */
+    public record ToldReading(int rider, int chain, boolean used, ReadingEvidence of) {
+        private @Nullable Double edge() {
+            return of.reading() instanceof Reading.Gauge g ? (Double) g.edgePercent() : null;
+        }
+
+        private @Nullable Double percent() {
+            return of.reading() instanceof Reading.Elongation e ? (Double) e.percent() : null;
+        }
+
+        private @Nullable Boolean drops() {
+            return of.reading() instanceof Reading.Gauge g ? (Boolean) g.drops() : null;
+        }
+
+        private @Nullable String tool() {
+            return of.reading() instanceof Reading.Elongation e ? e.tool().word() : Reading.Tool.GAUGE.word();
+        }
+
+        private String ridden() {
+            String told = of.ridden().stream().map(ToldReading::ridden).collect(Collectors.joining("; "));
+            return (used ? "added as used; " : "") + (told.isEmpty() ? "before its first ride" : told);
+        }
+
+        private static String ridden(ReadingEvidence.Ridden r) {
+            return words(r.km()) + " on "
+                    + (r.product() == null
+                            ? r.method().word()
+                            : r.product() + " (" + r.method().word() + ")")
+                    + " at load " + Formatter.fixed(r.load(), 1)
+                    + (r.wornOff() > 0 ? ", worn off for " + Formatter.percent(r.wornOff()) : "");
+        }
+    }
+
+    private static final Columns<ToldReading> READINGS = Columns.of(
+            Column.<ToldReading>count("rider", "a number of this file alone", ToldReading::rider)
+                    .head("RIDER"),
+            Column.<ToldReading>count("chain", "a number of this file alone", ToldReading::chain)
+                    .head("CHAIN"),
+            Column.<ToldReading>word("tool", "that it was read with", ToldReading::tool)
+                    .head("TOOL"),
+            Column.<ToldReading>figure(
+                            "percent", Unit.PERCENT, 2, "elongation; null for a gauge's edge", ToldReading::percent)
+                    .head("READ %")
+                    .as((r, format) -> r.percent() == null ? "" : Formatter.fixed(r.percent(), 2)),
+            Column.<ToldReading>figure("edge", Unit.PERCENT, 2, "of a gauge; null for a length", ToldReading::edge)
+                    .head("EDGE %")
+                    .as((r, format) -> r.edge() == null ? "" : Formatter.fixed(r.edge(), 2)),
+            Column.<ToldReading>truth("drops", "whether the edge dropped in; null for a length", ToldReading::drops)
+                    .head("DROPS"),
+            Column.<ToldReading>figure(
+                            "error",
+                            Unit.PERCENT,
+                            2,
+                            "standard error of the tool",
+                            r -> r.of().reading().errorPercent())
+                    .head("ERROR %")
+                    .as((r, format) -> Formatter.fixed(r.of().reading().errorPercent(), 2)),
+            Column.<ToldReading>count("km", "kilometres before it", r -> r.of().total())
+                    .head("KM"),
+            Column.<ToldReading>word("ridden", "these by road, product, load and share worn off", ToldReading::ridden));
+
+    /**
+     * All that is in a file.
+     *
+     * @param treatments as in the file
+     * @param readings chain by chain
+     */
+    public record InFile(List<Told> treatments, List<ToldReading> readings) {
+        private static InFile of(List<RiderEvidence> riders) {
+            List<Told> treatments = new ArrayList<>();
+            List<ToldReading> readings = new ArrayList<>();
+            int chain = 0;
+            for (int i = 0; i < riders.size(); i++) {
+                for (TreatmentEvidence t : riders.get(i).treatments()) {
+                    treatments.add(new Told(i + 1, t));
+                }
+                for (ChainEvidence c : riders.get(i).chains()) {
+                    chain++;
+                    for (ReadingEvidence r : c.readings()) {
+                        readings.add(new ToldReading(i + 1, chain, c.used(), r));
+                    }
+                }
+            }
+            return new InFile(treatments, readings);
+        }
+    }
+
+    /** The fields of a file. */
+    public static final Columns<InFile> FILE = Columns.of(
+            Column.rows("treatments", "as in the file", TREATMENTS, InFile::treatments),
+            Column.rows("readings", "chain by chain", READINGS, InFile::readings));
 
     private EvidenceList() {}
 
@@ -135,19 +245,39 @@ public final class EvidenceList {
         List<Row> rows = new ArrayList<>();
         for (Others.Rider r : others.riders()) {
             int place = rows.size();
-            rows.add(new Row(place + 1, r, r.again() == null ? others.weighed().weight(place) : Double.NaN));
+            boolean counted = r.again() == null;
+            boolean treated = counted && !r.evidence().treatments().isEmpty();
+            boolean read = counted && !r.evidence().chains().isEmpty();
+            rows.add(new Row(
+                    place + 1,
+                    r,
+                    treated ? others.weighed().weight(place) : Double.NaN,
+                    read ? others.wear().weight(place) : Double.NaN));
         }
         return RIDERS.of(rows, format, r -> r.words().isEmpty() ? null : r.words());
     }
 
     /** All that is in a file. */
-    public static Answer treatments(List<RiderEvidence> riders, Formatter format) {
-        List<Told> rows = new ArrayList<>();
-        for (int i = 0; i < riders.size(); i++) {
-            for (TreatmentEvidence t : riders.get(i).treatments()) {
-                rows.add(new Told(i + 1, t));
+    public static Answer file(List<RiderEvidence> riders, Formatter format) {
+        InFile told = InFile.of(riders);
+        return new Answer() {
+            @Override
+            public Json json() {
+                return FILE.json(told);
             }
-        }
-        return TREATMENTS.of(rows, format);
+
+            @Override
+            public void print(Out out) {
+                if (!told.treatments().isEmpty()) {
+                    out.table(TREATMENTS.table(told.treatments(), format));
+                }
+                if (!told.readings().isEmpty()) {
+                    if (!told.treatments().isEmpty()) {
+                        out.line();
+                    }
+                    out.table(READINGS.table(told.readings(), format, ToldReading::ridden));
+                }
+            }
+        };
     }
 }
