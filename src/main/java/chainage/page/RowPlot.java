@@ -26,12 +26,21 @@ public record RowPlot(
      * @param label what it is
      * @param note the figure in words
      * @param marks at most one above and one below the rule
+     * @param others rings below the rule, of the same thing with others
      */
-    public record Row(String label, String note, List<Mark> marks) {
+    public record Row(String label, String note, List<Mark> marks, List<Ring> others) {
         public Row {
             marks = List.copyOf(marks);
+            others = List.copyOf(others);
+        }
+
+        public Row(String label, String note, List<Mark> marks) {
+            this(label, note, marks, List.of());
         }
     }
+
+    /** A value alone. */
+    public record Ring(double at, String tip) {}
 
     /**
      * A point with its interval.
@@ -84,6 +93,9 @@ public record RowPlot(
         ticks.forEach(t -> notches.append(Drawing.line("notch", x.at(t.value()), y - 3, x.at(t.value()), y + 3)
                 .d()));
         shapes.add(Drawing.path("notch", notches.toString()));
+        for (Ring r : row.others()) {
+            shapes.add(Drawing.dot("read", x.at(r.at()), y + 8, 3, r.tip()));
+        }
         for (Mark m : row.marks()) {
             double my = y + (m.below() ? 6 : -6);
             shapes.add(Drawing.line("range", x.at(m.at().low()), my, x.at(m.at().high()), my));

@@ -121,6 +121,27 @@ class ManyRidersTest {
         assertTrue(Arrays.equals(kept, Files.readAllBytes(kept())), "kept anew");
     }
 
+    /** A ring for each rider of the file who has lives of the product, and a row of figures for each ring. */
+    @Test
+    void thePagePlotsLivesWithRidersAsRings() throws IOException {
+        Path page = folder.resolve("page.html");
+        run("page", "-o", page.toString());
+        assertFalse(Files.readString(page).contains("another rider"));
+        add();
+        long moss = Files.readAllLines(club).stream()
+                .filter(line -> line.contains("\"end\"") && line.contains("\"Moss\""))
+                .map(line -> line.substring(0, line.indexOf(',')))
+                .distinct()
+                .count();
+        run("page", "-o", page.toString());
+        String html = Files.readString(page);
+        // Drawn for a desk and for a hand.
+        assertEquals(2 * moss, html.split("another rider: ", -1).length - 1);
+        assertTrue(html.contains("A ring is another rider"), html);
+        String table = html.substring(html.indexOf("Other riders, a row for each"));
+        assertEquals(moss, table.substring(0, table.indexOf("</table>")).split("Moss", -1).length - 1);
+    }
+
     @Test
     void itIsMadeAnewWhereWhatItFollowsFromChanges() throws IOException {
         add();

@@ -18,6 +18,7 @@ import chainage.render.Column;
 import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.render.Unit;
+import chainage.treatment.OtherRiders;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -64,15 +65,27 @@ final class ProductsPart {
         List<Block> blocks = new ArrayList<>();
         List<RowPlot.Row> rows = new ArrayList<>();
         double most = 1;
+        boolean ringed = false;
         for (Use u : uses.values()) {
             Estimate life = analysis.lives().of(u.product);
             if (life != null) {
                 Estimate shown = format.ofMetres(life);
                 most = Math.max(most, shown.high());
+                List<RowPlot.Ring> rings = new ArrayList<>();
+                for (OtherRiders.Single o : others(u.product)) {
+                    double at = format.ofMetres(o.metres());
+                    most = Math.max(most, at);
+                    rings.add(new RowPlot.Ring(
+                            at,
+                            "another rider: " + format.distance(o.metres()) + ", "
+                                    + Formatter.count(o.lives(), "life", "lives")));
+                }
+                ringed |= !rings.isEmpty();
                 rows.add(new RowPlot.Row(
                         u.product.product(),
                         format.distance(life.likely()),
-                        List.of(new RowPlot.Mark(false, shown, format.distance(life.likely())))));
+                        List.of(new RowPlot.Mark(false, shown, format.distance(life.likely()))),
+                        rings));
             }
         }
         if (!rows.isEmpty()) {
@@ -80,14 +93,45 @@ final class ProductsPart {
                     .plot(
                             "How long a treatment lasts",
                             "Likely life of one treatment, with the range that holds 8 times in 10, " + format.unit()
-                                    + " of dry, clean road.")));
+                                    + " of dry, clean road."
+                                    + (ringed
+                                            ? " A ring is another rider's typical life, by that rider's treatments alone."
+                                            : ""))));
         }
-        blocks.add(new Block.Fold("Life and wear by product", List.of(new Block.Table(grid(uses)))));
+        List<Block> tables = new ArrayList<>(List.of(new Block.Table(grid(uses))));
+        if (ringed) {
+            tables.add(new Block.Table(riders(uses)));
+        }
+        blocks.add(new Block.Fold("Life and wear by product", tables));
         List<Page.Section> sections = new ArrayList<>(
                 List.of(new Page.Section("products-list", "Life and wear", "by your own chains' rides", blocks)));
         new MetersSection(analysis, format).section().ifPresent(sections::add);
         costs().ifPresent(sections::add);
         return new Page.Part("products", "Products", List.of(), sections);
+    }
+
+    private List<OtherRiders.Single> others(Event.ProductDescribed product) {
+        return analysis.others().weighed().each(product, analysis.factors());
+    }
+
+    /** A rider of others and what that rider has shown of a product. */
+    private record Ring(String product, OtherRiders.Single of) {}
+
+    private Grid riders(SortedMap<String, Use> uses) {
+        List<Ring> rings = uses.values().stream()
+                .flatMap(u -> others(u.product).stream().map(o -> new Ring(u.product.product(), o)))
+                .toList();
+        return Columns.of(
+                        Column.<Ring>shown("Product", Unit.NAME, (r, f) -> r.product()),
+                        Column.<Ring>shown(
+                                "Typical life", Unit.METRES, (r, f) -> Formatter.fixed(f.ofMetres(r.of().metres()), 0)),
+                        Column.<Ring>shown("Lives", Unit.COUNT, (r, f) -> String.valueOf(r.of().lives())))
+                .grid(
+                        "Other riders, a row for each and product: typical life in " + format.unit()
+                                + " of dry clean road by that rider's treatments alone, and how many lives were seen",
+                        rings,
+                        format,
+                        true);
     }
 
     /** As chainage cost has it where nothing else is asked for. */
