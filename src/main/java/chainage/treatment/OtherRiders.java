@@ -187,13 +187,18 @@ public final class OtherRiders {
         if (product.method() == Method.NONE) {
             return List.of();
         }
-        LifeShape shape = shape(product.method(), factors, LifePrior.of(factors));
         return riders.stream()
                 .flatMap(r -> r.products().stream())
                 .filter(p -> isOf(p, product) && p.level().precision() > 0)
-                .map(p -> new Single(Math.exp(shape.logLife(p.level().withTable())), p.lives()))
+                .map(p -> new Single(metres(p, factors), p.lives()))
                 .sorted(Comparator.comparingDouble(Single::metres).thenComparingInt(Single::lives))
                 .toList();
+    }
+
+    /** Levels of two methods are not of one measure; lives are. */
+    private static double metres(RiderLives.Product product, Factors factors) {
+        LifeShape shape = shape(product.method(), factors, LifePrior.of(factors));
+        return Math.exp(shape.logLife(product.level().withTable()));
     }
 
     /** What riders have shown of all that is of the product's method. */
@@ -223,8 +228,12 @@ public final class OtherRiders {
      */
     public record Compared(int riders, int lives, int both, int longer) {}
 
-    /** What riders have shown of two products, under the names that their lives bear. */
-    public Compared compared(Event.ProductDescribed a, Event.ProductDescribed b) {
+    /**
+     * What riders have shown of two products, under the names that their lives bear.
+     *
+     * @param factors as they were weighed by
+     */
+    public Compared compared(Event.ProductDescribed a, Event.ProductDescribed b, Factors factors) {
         int any = 0;
         int lives = 0;
         int both = 0;
@@ -236,7 +245,7 @@ public final class OtherRiders {
             lives += (first == null ? 0 : first.lives()) + (second == null ? 0 : second.lives());
             if (first != null && second != null) {
                 both++;
-                longer += first.level().mean() > second.level().mean() ? 1 : 0;
+                longer += metres(first, factors) > metres(second, factors) ? 1 : 0;
             }
         }
         return new Compared(any, lives, both, longer);

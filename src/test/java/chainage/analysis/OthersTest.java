@@ -9,6 +9,7 @@ import chainage.TestLedger;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.treatment.LifeModel;
+import chainage.treatment.OtherRiders;
 import chainage.treatment.ProductLife;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -81,6 +82,17 @@ class OthersTest {
         ProductLife other = life(added.toArray(Event[]::new));
         assertEquals(one.life(), other.life());
         assertEquals(one.typical(), other.typical());
+    }
+
+    /** The table has drip wax last twice as long: a poor one still lasts longer than a good hot wax. */
+    @Test
+    void livesOfTwoMethodsAreComparedAsLives() {
+        Event.ProductDescribed sedge = new Event.ProductDescribed("Sedge", Method.DRIP_WAX, null, null);
+        String both = rider(1, "thistle", 340) + "\n" + rider(2, "sedge", 500).replace("\"hot-wax\"", "\"drip-wax\"");
+        OtherRiders.Compared seen =
+                others(sedge, added("club", both)).weighed().compared(sedge, THISTLE, TestLedger.factors());
+        assertEquals(1, seen.both());
+        assertEquals(1, seen.longer());
     }
 
     @Test

@@ -165,12 +165,12 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
             return "From " + Formatter.count(seen.riders(), "rider", "riders") + ", "
                     + Formatter.count(seen.lives(), "life", "lives") + ": "
                     + (seen.both() == 0
-                            ? "none has used both"
+                            ? "none has used both " + better + " and " + worse
                             : better + " lasts longer than " + worse + " for " + longer + " of the " + seen.both()
                                     + " who used both")
                     + "; chance "
                     + (pair.chance() > 0.99 ? "over 99 %" : Formatter.percent(Math.min(0.99, pair.chance())))
-                    + " that it would for you.";
+                    + (seen.both() == 0 ? " that " + better + " lasts longer with you." : " that it would for you.");
         }
     }
 
@@ -221,7 +221,7 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                 .map(v -> new OfOthers(
                         v,
                         riders.compared(
-                                v.better().life().product(), v.worse().life().product())))
+                                v.better().life().product(), v.worse().life().product(), analysis.factors())))
                 .filter(o -> o.seen().riders() > 0)
                 .toList();
     }
@@ -257,7 +257,8 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         out.table(LIVES_SEEN.table(products, format));
         say(out, PairComparison.Aspect.LIFE);
         out.hint("SEEN: your treatments, those in force among them; NOISY: of these, run until noisy.");
-        others().forEach(o -> out.line(o.words()));
+        // Where nobody has used both, what others have shown is in the chance above.
+        others().stream().filter(o -> o.seen().both() > 0).forEach(o -> out.line(o.words()));
         out.line();
         out.line("WEAR in % per 1000 " + format.unit() + " of dry clean road");
         out.table(WEAR_SEEN.table(products, format));
