@@ -34,6 +34,9 @@ final class DemoCommand extends Action {
     /** What was stated before the season, a command a line; not put beside the rides. */
     private static final String SETUP = "setup.txt";
 
+    /** What other riders' chains have shown. */
+    private static final String OTHERS = "others";
+
     private static final String WEATHER = "weather/reports-2026.txt.gz";
     /** Near the season's rides, in open ocean. */
     private static final String STATION = "0.1,-30.2";
@@ -122,6 +125,9 @@ final class DemoCommand extends Action {
             context.out().whole("  demo rides 2026-08-01..2026-08-31 --why");
             context.out().whole("  demo cost --why            # what a watt costs with each product");
             context.out().whole("  demo plan                  # one waxing session for two chains");
+            context.out().line("What three club-mates' chains have shown lies beside the rides; brought in:");
+            context.out().whole("  demo evidence add " + place.resolve(OTHERS) + "/*.jsonl --as club");
+            context.out().whole("  demo compare               # which product lasts longer with you and with them");
             context.out().line("Then your own: chainage import FOLDER");
         }
         return code;

@@ -50,7 +50,8 @@ class ReadmeTest {
     /** The commands one after the other on the demo's season, as its alias runs them. */
     @Test
     void theTourIsWhatTheDemoAnswers(@TempDir Path dir) throws IOException {
-        Run demo = Run.of("demo", "--folder", dir.resolve("demo").toString());
+        String folder = dir.resolve("demo").toString();
+        Run demo = Run.of("demo", "--folder", folder);
         Matcher alias = Pattern.compile("alias demo='\\S+ ([^']+)'").matcher(demo.out());
         assertTrue(alias.find(), demo.out());
         List<String> tour = section("A tour");
@@ -62,7 +63,7 @@ class ReadmeTest {
             while (end < tour.size() && !tour.get(end).startsWith(PROMPT)) {
                 end++;
             }
-            String typed = tour.get(i).substring(PROMPT.length());
+            String typed = tour.get(i).substring(PROMPT.length()).replace("DIR", folder);
             Run run = Run.of((alias.group(1) + " " + typed).split(" "));
             assertEquals(0, run.code(), typed + ": " + run.err());
             assertEquals("", run.err(), typed);

@@ -17,7 +17,7 @@ import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
-/** Every ride file of the demo season, by path below {@code fixtures/season}. */
+/** Every made file of the demo season, by path below {@code fixtures/season}. */
 final class DemoSeason {
     static final long HEAD_UNIT = 70010001L;
     static final long OLD_COMPUTER = 70010002L;
@@ -58,6 +58,7 @@ final class DemoSeason {
         Indoors.addTo(season.files);
         season.files.put(HOLIDAY, Packed.zip(season.holiday));
         season.files.put(DemoWeather.FILE, DemoWeather.file());
+        ClubMates.addTo(season.files);
         return season.files;
     }
 

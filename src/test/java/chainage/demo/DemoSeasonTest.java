@@ -36,7 +36,7 @@ class DemoSeasonTest {
     }
 
     private static void write() throws IOException {
-        for (String folder : List.of("rides", "weather")) {
+        for (String folder : List.of("rides", "weather", "others")) {
             Path made = SEASON.resolve(folder);
             if (Files.exists(made)) {
                 try (Stream<Path> old = Files.walk(made)) {
