@@ -81,8 +81,11 @@ public record ChainEvidence(boolean used, List<ReadingEvidence> readings) {
         ReadingEvidence last = readings.get(readings.size() - 1);
         double all = last.expected(factors).percent();
         for (ReadingEvidence.Ridden r : last.ridden()) {
-            shares.merge(
-                    name.apply(r.method(), r.product()), r.expected(factors).percent() / all, Double::sum);
+            // Where nothing is expected, as of a load of nothing, each counts the same.
+            double share = all > 0
+                    ? r.expected(factors).percent() / all
+                    : 1.0 / last.ridden().size();
+            shares.merge(name.apply(r.method(), r.product()), share, Double::sum);
         }
         return new ChainWear(used, last.expected(factors), shares, seen);
     }

@@ -11,6 +11,7 @@ import chainage.ledger.Method;
 import chainage.treatment.LifeModel;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.ProductLife;
+import chainage.wear.Paces;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -147,6 +148,40 @@ class OthersTest {
                         .weighed()
                         .shown(THISTLE)
                         .riders());
+    }
+
+    /** Lines that may be, and that nobody's chain has shown: figures stay figures, and others' count as before. */
+    @Test
+    void oddReadingsHarmNobody() {
+        List<String> odd = new ArrayList<>();
+        for (String load : List.of("0", "0.1", "100")) {
+            for (String percent : List.of("-1", "0", "5")) {
+                for (String km : List.of("{\"dry-clean\":200}", "{\"wet-gritty\":100000,\"damp-dusty\":5}")) {
+                    String read = "{\"tool\":\"gauge\",\"percent\":" + percent
+                            + ",\"error\":0.01,\"ridden\":[{\"method\":\"hot-wax\",\"product\":\"thistle\",\"load\":"
+                            + load + ",\"km\":" + km + "},{\"method\":\"none\",\"load\":" + load
+                            + ",\"worn_off\":1,\"km\":{\"dry-clean\":5}}]}";
+                    odd.add("{\"readings\":[" + String.join(",", Collections.nCopies(3, read)) + "]}");
+                }
+            }
+        }
+        for (String one : odd) {
+            Others others = others(added("odd", one), added("club", rider(1, "thistle", 450)));
+            Paces.Level level = Objects.requireNonNull(
+                            others.wear().taught().methods().get(Method.HOT_WAX))
+                    .products()
+                    .get("Thistle");
+            assertTrue(
+                    level != null
+                            && Double.isFinite(level.mean())
+                            && Math.abs(level.mean()) < 5
+                            && level.own() > 0
+                            && Double.isFinite(level.own() + level.loading()),
+                    () -> one + " " + level);
+            assertEquals(
+                    others(added("club", rider(1, "thistle", 450))).weighed().shown(THISTLE),
+                    others.weighed().shown(THISTLE));
+        }
     }
 
     /** As an export may bring it that was written by hand: it is left out, named, and takes nobody else along. */
