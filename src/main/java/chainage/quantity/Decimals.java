@@ -12,24 +12,17 @@ public final class Decimals {
 
     private Decimals() {}
 
-    /** The number that a text is; see {@link #of(String, int, int)}. */
-    public static double of(String text) {
-        return of(text, 0, text.length());
-    }
-
     /**
-     * The number that stands in a part of a text.
+     * The number that a text is.
      *
-     * @param from its first letter
-     * @param to behind its last
-     * @return NaN when that is not just a minus sign, digits and one point, or too long for this way
+     * @return NaN when it is not just a minus sign, digits and one point, or too long for this way
      */
-    public static double of(String text, int from, int to) {
-        boolean negative = from < to && text.charAt(from) == '-';
+    public static double of(String text) {
+        boolean negative = text.startsWith("-");
         long whole = 0;
         int digits = 0;
         int point = -1;
-        for (int i = negative ? from + 1 : from; i < to; i++) {
+        for (int i = negative ? 1 : 0; i < text.length(); i++) {
             char c = text.charAt(i);
             if (c >= '0' && c <= '9') {
                 whole = 10 * whole + (c - '0');

@@ -2,10 +2,10 @@ package chainage.store;
 
 import chainage.ride.LateList;
 import chainage.ride.Ride;
+import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
@@ -38,100 +38,56 @@ record Evidence(
      * @param later gets what is wrong with the trace when that is looked at; where it throws nothing, there is none
      */
     static Evidence of(String text, Instant start, Consumer<RuntimeException> later) {
-        try {
-            return quick(new QuickJson(text), start, later);
-        } catch (QuickJson.Other e) {
-            return any(Json.parse(text), start);
+        Builder read = new Builder();
+        try (RowJson json = new RowJson(text)) {
+            json.object(field -> read.take(field, json, start, later));
+        } catch (IOException e) {
+            throw new IllegalArgumentException("no JSON object: " + e.getMessage(), e);
         }
+        return read.evidence();
     }
 
-    /** Each field once and in our own order, those without content left out. */
-    static Evidence quick(QuickJson text, Instant start, Consumer<RuntimeException> later) throws QuickJson.Other {
-        List<Ride.Device> devices = List.of();
-        List<Ride.WeatherReport> weather = List.of();
-        Ride.Labels labels = UNLABELLED;
-        List<Ride.Waypoint> trace = List.of();
-        List<String> remarks = List.of();
-        String salvaged = null;
-        ZoneOffset offset = null;
-        text.need('{');
-        boolean more = !text.skip('}');
-        if (more && text.field("devices")) {
-            devices = text.rows(d -> new Ride.Device(d.string(), d.nextString()));
-            more = next(text);
-        }
-        if (more && text.field("weather")) {
-            weather = text.rows(w -> new Ride.WeatherReport(
-                    start.plusMillis(w.whole()), w.nextInteger() == 1, w.nextString(), w.nextReal(), w.nextReal()));
-            more = next(text);
-        }
-        if (more && text.field("labels")) {
-            List<String> words = text.strings();
-            if (words.size() != 3) {
-                throw new QuickJson.Other();
+    /** What was read so far; fields without content are left out. */
+    private static final class Builder {
+        private List<Ride.Device> devices = List.of();
+        private List<Ride.WeatherReport> weather = List.of();
+        private Ride.Labels labels = UNLABELLED;
+        private List<Ride.Waypoint> trace = List.of();
+        private List<String> remarks = List.of();
+        private @Nullable String salvaged;
+        private @Nullable ZoneOffset offset;
+
+        void take(String field, RowJson json, Instant start, Consumer<RuntimeException> later) throws IOException {
+            switch (field) {
+                case "devices" -> devices = json.rows(d -> new Ride.Device(d.text(), d.text()));
+                case "weather" ->
+                    weather = json.rows(w -> new Ride.WeatherReport(
+                            start.plusMillis(w.whole()), w.whole() == 1, w.text(), w.real(), w.real()));
+                case "labels" -> labels = json.row(w -> new Ride.Labels(w.text(), w.text(), w.text()));
+                case "trace" -> {
+                    String unread = json.unread();
+                    trace = new LateList<>(() -> trace(unread, start, later));
+                }
+                case "remarks" -> remarks = json.texts();
+                case "salvaged" -> salvaged = json.text();
+                case "offset" -> offset = offset(json.count());
+                default -> json.skip();
             }
-            labels = new Ride.Labels(words.get(0), words.get(1), words.get(2));
-            more = next(text);
         }
-        if (more && text.field("trace")) {
-            QuickJson here = text.later(4);
-            trace = new LateList<>(() -> trace(here, start, later));
-            more = next(text);
+
+        Evidence evidence() {
+            return new Evidence(devices, weather, labels, trace, remarks, salvaged, offset);
         }
-        if (more && text.field("remarks")) {
-            remarks = text.strings();
-            more = next(text);
-        }
-        if (more && text.field("salvaged")) {
-            salvaged = text.string();
-            more = next(text);
-        }
-        if (more && text.field("offset")) {
-            offset = offset(text.integer());
-            more = next(text);
-        }
-        if (more) {
-            throw new QuickJson.Other();
-        }
-        text.end();
-        return new Evidence(devices, weather, labels, trace, remarks, salvaged, offset);
     }
 
-    /** True when another field comes; else the object is at its end. */
-    private static boolean next(QuickJson text) throws QuickJson.Other {
-        if (text.skip(',')) {
-            return true;
-        }
-        text.need('}');
-        return false;
-    }
-
-    private static List<Ride.Waypoint> trace(QuickJson text, Instant start, Consumer<RuntimeException> later) {
-        try {
-            return text.rows(p -> RideBounds.within(
-                    new Ride.Waypoint(start.plusMillis(p.whole()), p.nextReal(), p.nextReal(), p.nextReal())));
-        } catch (QuickJson.Other | IllegalArgumentException | DateTimeException | ArithmeticException e) {
+    private static List<Ride.Waypoint> trace(String text, Instant start, Consumer<RuntimeException> later) {
+        try (RowJson json = new RowJson(text)) {
+            return json.rows(p ->
+                    RideBounds.within(new Ride.Waypoint(start.plusMillis(p.whole()), p.real(), p.real(), p.real())));
+        } catch (IOException | IllegalArgumentException | DateTimeException | ArithmeticException e) {
             later.accept(new IllegalArgumentException("its track holds what cannot be", e));
             return List.of();
         }
-    }
-
-    /** Any JSON with these fields. */
-    static Evidence any(Json evidence, Instant start) {
-        List<String> labels = evidence.texts("labels");
-        return new Evidence(
-                devices(evidence),
-                weather(evidence, start),
-                labels.isEmpty() ? UNLABELLED : new Ride.Labels(labels.get(0), labels.get(1), labels.get(2)),
-                trace(evidence, start),
-                evidence.texts("remarks"),
-                evidence.optionalText("salvaged"),
-                offset(evidence));
-    }
-
-    private static @Nullable ZoneOffset offset(Json evidence) {
-        Double seconds = evidence.optionalReal("offset");
-        return seconds == null ? null : offset(seconds.intValue());
     }
 
     private static ZoneOffset offset(int seconds) {
@@ -139,41 +95,5 @@ record Evidence(
             throw new IllegalArgumentException("a local time " + seconds + " s from UTC");
         }
         return ZoneOffset.ofTotalSeconds(seconds);
-    }
-
-    private static List<Ride.Device> devices(Json evidence) {
-        List<Ride.Device> devices = new ArrayList<>();
-        for (Object row : evidence.list("devices")) {
-            List<?> d = (List<?>) row;
-            devices.add(new Ride.Device((String) d.get(0), (String) d.get(1)));
-        }
-        return devices;
-    }
-
-    private static List<Ride.WeatherReport> weather(Json evidence, Instant start) {
-        List<Ride.WeatherReport> reports = new ArrayList<>();
-        for (Object row : evidence.list("weather")) {
-            List<?> w = (List<?>) row;
-            reports.add(new Ride.WeatherReport(
-                    start.plusMillis(((Number) w.get(0)).longValue()),
-                    ((Number) w.get(1)).intValue() == 1,
-                    (String) w.get(2),
-                    RideRow.real(w.get(3)),
-                    RideRow.real(w.get(4))));
-        }
-        return reports;
-    }
-
-    private static List<Ride.Waypoint> trace(Json evidence, Instant start) {
-        List<Ride.Waypoint> trace = new ArrayList<>();
-        for (Object row : evidence.list("trace")) {
-            List<?> p = (List<?>) row;
-            trace.add(RideBounds.within(new Ride.Waypoint(
-                    start.plusMillis(((Number) p.get(0)).longValue()),
-                    RideRow.real(p.get(1)),
-                    RideRow.real(p.get(2)),
-                    RideRow.real(p.get(3)))));
-        }
-        return trace;
     }
 }

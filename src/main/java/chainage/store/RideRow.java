@@ -5,6 +5,7 @@ import chainage.quantity.RideKey;
 import chainage.ride.Pedalling;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
+import java.io.IOException;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -189,55 +190,29 @@ final class RideRow {
                 .toString();
     }
 
-    private static Pedalling pedalling(@Nullable String text) {
+    static Pedalling pedalling(@Nullable String text) {
         if (text == null) {
             return Pedalling.NONE;
         }
-        try {
-            return quickPedalling(new QuickJson(text));
-        } catch (QuickJson.Other e) {
-            return anyPedalling(Json.parse(text));
-        }
-    }
-
-    static Pedalling quickPedalling(QuickJson text) throws QuickJson.Other {
-        text.need('{');
-        if (!text.field("coasting")) {
-            throw new QuickJson.Other();
-        }
-        text.need('[');
-        double seconds = text.real();
-        double metres = text.nextReal();
-        text.need(']');
-        text.need(',');
-        if (!text.field("rows")) {
-            throw new QuickJson.Other();
-        }
-        List<Pedalling.Row> rows = text.rows(r -> {
-            int ring = r.integer();
-            return new Pedalling.Row(
-                    ring, r.nextInteger(), r.nextReal(), r.nextReal(), r.nextReal(), r.nextReal(), r.nextReal());
-        });
-        text.need('}');
-        text.end();
-        return new Pedalling(rows, seconds, metres);
-    }
-
-    static Pedalling anyPedalling(Json json) {
+        List<double[]> coasting = new ArrayList<>();
         List<Pedalling.Row> rows = new ArrayList<>();
-        for (Object row : json.list("rows")) {
-            List<?> r = (List<?>) row;
-            rows.add(new Pedalling.Row(
-                    ((Number) r.get(0)).intValue(),
-                    ((Number) r.get(1)).intValue(),
-                    real(r.get(2)),
-                    real(r.get(3)),
-                    real(r.get(4)),
-                    real(r.get(5)),
-                    real(r.get(6))));
+        try (RowJson json = new RowJson(text)) {
+            json.object(field -> {
+                switch (field) {
+                    case "coasting" -> coasting.add(json.row(c -> new double[] {c.real(), c.real()}));
+                    case "rows" ->
+                        rows.addAll(json.rows(r -> new Pedalling.Row(
+                                r.count(), r.count(), r.real(), r.real(), r.real(), r.real(), r.real())));
+                    default -> json.skip();
+                }
+            });
+        } catch (IOException e) {
+            throw new IllegalArgumentException("no JSON object: " + e.getMessage(), e);
         }
-        List<?> coasting = json.list("coasting");
-        return new Pedalling(rows, real(coasting.get(0)), real(coasting.get(1)));
+        if (coasting.size() != 1) {
+            throw new IllegalArgumentException("pedalling with " + coasting.size() + " words on coasting");
+        }
+        return new Pedalling(rows, coasting.get(0)[0], coasting.get(0)[1]);
     }
 
     private static @Nullable Object rows(java.util.stream.Stream<? extends List<?>> rows) {
@@ -256,10 +231,6 @@ final class RideRow {
         }
         long scaled = Math.round(value * parts);
         return scaled % parts == 0 ? (Object) (scaled / parts) : (Object) (scaled / (double) parts);
-    }
-
-    static double real(@Nullable Object value) {
-        return value == null ? Double.NaN : ((Number) value).doubleValue();
     }
 
     private static String word(Enum<?> constant) {
