@@ -3,6 +3,7 @@ package chainage.treatment;
 import chainage.inference.MonotoneInverse;
 import chainage.ledger.Event;
 import chainage.quantity.Estimate;
+import chainage.quantity.Lazy;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -34,6 +35,7 @@ public final class ProductLife {
     private final Level before;
     private final LifePrior prior;
     private final Map<Double, Double> quantiles = new HashMap<>();
+    private final Lazy<List<Doubt>> doubts = new Lazy<>(this::found);
     private @Nullable Estimate life;
 
     ProductLife(
@@ -160,6 +162,10 @@ public final class ProductLife {
      * long. Once one is doubted the rest are judged without it.
      */
     public List<Doubt> doubts() {
+        return doubts.get();
+    }
+
+    private List<Doubt> found() {
         List<Doubt> doubts = new ArrayList<>();
         List<Life> left = new ArrayList<>(lives);
         LevelGrid by = level;

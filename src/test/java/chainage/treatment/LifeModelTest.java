@@ -136,7 +136,8 @@ class LifeModelTest {
                     .map(ProductLife.Doubt::life)
                     .toList();
             for (Life life : lives) {
-                ProductLife others = of(lives.stream().filter(l -> !l.equals(life)).toArray(Life[]::new));
+                ProductLife others =
+                        of(lives.stream().filter(l -> !l.equals(life)).toArray(Life[]::new));
                 double over = others.isOver(life.metres());
                 double chance = life.ended() ? 2 * Math.min(over, 1 - others.isOver(life.fromMetres())) : 1 - over;
                 // Between the two it hangs on which other doubtful life was left out before.

@@ -42,11 +42,13 @@ final class LifeWhy {
                     + shown(others.shown(method)) + " of its method (chainage explain evidence)");
         }
         lines.add(seen(product, format));
-        product.doubts()
+        // Worked out once for all chains, whichever of them a treatment in force is left out for.
+        LifeModel lives = analysis.estimates().lives();
+        ProductLife all = lives.of(product.product());
+        all.doubts()
                 .forEach(d ->
-                        lines.add("doubted: " + OutlierWords.of(new Outlier.TreatmentLife(product, d.life()), format)));
+                        lines.add("doubted: " + OutlierWords.of(new Outlier.TreatmentLife(all, d.life()), format)));
         if (!product.lives().isEmpty() || product.otherLives() > 0 || product.othersWeight() > 0) {
-            LifeModel lives = analysis.estimates().lives();
             lines.add("chance that you note nothing when one is worn off: " + Formatter.percent(lives.unremarked())
                     + "; " + roads(lives.leaning()));
             lines.add("so " + name + " typically lasts " + between(product.typical(), format)
