@@ -200,7 +200,7 @@ class LogbookAppendTest {
     void whatIsLeftOfALineStandsAlone() throws IOException {
         typed("logbook", "append", book.toString());
         typed("install", "Ochre", "Dunlin", "--swap", "--on", "2026-05-04 14:30");
-        typed("treat", "Amber", "Ochre", "hot-wax", "--on", "2026-05-05");
+        typed("treat", "--on", "2026-05-05", "Amber", "Ochre", "drip-wax");
         typed("remark", "Ochre", "note", "quiet", "--on", "2026-05-06");
         long treated = entries("ledger.sqlite").stream()
                 .filter(e -> e.event() instanceof Event.Treated)
@@ -209,10 +209,10 @@ class LogbookAppendTest {
                 .number();
         typed("undo", String.valueOf(treated));
         List<String> lines = lines();
-        assertEquals("2026-05-05 treat Ochre hot-wax --cleaning none", lines.get(lines.size() - 2), lines.toString());
+        assertEquals("2026-05-05 treat Ochre drip-wax --cleaning none", lines.get(lines.size() - 2), lines.toString());
         fileAndLedgerAreOne("a part ");
         typed("redo");
-        assertTrue(lines().contains("2026-05-05 treat Amber hot-wax --cleaning none"), lines().toString());
+        assertTrue(lines().contains("2026-05-05 treat Amber drip-wax --cleaning none"), lines().toString());
         fileAndLedgerAreOne("again whole ");
         long installed = entries("ledger.sqlite").stream()
                 .filter(e -> e.event() instanceof Event.Installed)
