@@ -187,6 +187,28 @@ class HostilePageTest {
                         .size());
     }
 
+    /** A browser bears a table of so many rows; the others are a command away. */
+    @Test
+    void ofManyRidesOfAChainTheLatestAreShown() {
+        Instant first = AT.minusSeconds(86_400 * 1003L);
+        List<FiledRide> rides = new ArrayList<>();
+        for (int i = 0; i < 1002; i++) {
+            rides.add(outing(i, first.plusSeconds(86_400L * i)).filed());
+        }
+        List<Event> facts = List.of(
+                new Event.BikeDescribed("Dunlin", List.of(), List.of(), null),
+                new Event.RuleSet(new Rule(new Rule.Otherwise(), "Dunlin", null)),
+                new Event.ChainDescribed("Amber", 112, 11, null, null),
+                new Event.Installed("Amber", "Dunlin", first));
+        Document page = Jsoup.parse(html(facts, rides));
+        List<Element> rows = page.select("[id^=chain-] details table.sortable tbody tr");
+        assertEquals(1000, rows.size());
+        assertTrue(
+                rows.get(999).text().contains(rides.get(1001).id()),
+                rows.get(999).text());
+        assertTrue(page.text().contains("all of them: chainage rides --chain Amber"));
+    }
+
     @Test
     void anEmptyLedgerSaysWhatToType() {
         Document page = Jsoup.parse(html(List.of(), List.of()));

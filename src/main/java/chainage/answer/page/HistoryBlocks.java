@@ -7,6 +7,7 @@ import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.page.Block;
 import chainage.page.Grid;
+import chainage.quantity.PlainText;
 import chainage.render.Column;
 import chainage.render.Columns;
 import chainage.render.Formatter;
@@ -55,7 +56,7 @@ final class HistoryBlocks {
             blocks.add(new Block.Fold(
                     "Rides: " + Formatter.count(exposure.rides().size(), "ride", "rides") + ", "
                             + format.distance(exposure.riddenMetres()),
-                    List.of(new Block.Table(rides()))));
+                    rides()));
         }
         return blocks;
     }
@@ -81,11 +82,13 @@ final class HistoryBlocks {
         return DONE.grid("What was done to " + exposure.chain().chain() + ", and what was seen", lines, format, false);
     }
 
-    private Grid rides() {
-        return RIDES.grid(
-                "Rides on " + exposure.chain().chain() + ", distances in " + format.unit(),
+    private List<Block> rides() {
+        String chain = exposure.chain().chain();
+        return RideColumns.latest(
+                RIDES,
+                "Rides on " + chain + ", distances in " + format.unit(),
                 exposure.rides(),
                 format,
-                true);
+                "chainage rides --chain " + PlainText.typed(chain));
     }
 }

@@ -51,8 +51,12 @@ final class ProblemsPart {
             blocks.add(new Block.Lines(NextStep.attribute(analysis, format)));
             blocks.add(new Block.Fold(
                     Formatter.count(bare.size(), "ride", "rides") + ", " + format.distance(metres),
-                    List.of(new Block.Table(
-                            bare().grid("Rides without a chain, distances in " + format.unit(), bare, format, true)))));
+                    RideColumns.latest(
+                            bare(),
+                            "Rides without a chain, distances in " + format.unit(),
+                            bare,
+                            format,
+                            "chainage rides --unattributed")));
         }
         return new Page.Section("problems-rides", "Rides without a chain", "", blocks);
     }
