@@ -12,13 +12,13 @@ import chainage.ledger.Value.Whole;
 import chainage.ledger.Value.Word;
 import chainage.quantity.Money;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 /**
  * Every kind of fact, each declared once. Words and names of fields stay as they are for ever, since ledgers hold them;
@@ -125,334 +125,291 @@ public final class Kinds {
                     Event.Named.PRODUCT,
                     (state, e) -> state.products.computeIfPresent(e.name(), (n, before) -> e.over(before))));
 
-    private static final Kind<Event.Bought> BOUGHT = new Kind<>("bought", Event.Bought.class, k -> {
-        var product = k.product(Event.Bought::product);
-        var at = k.at(Event.Bought::at);
-        var packages = k.field("packages", new Count(1, 1000), Event.Bought::packages);
-        k.takes((state, e) -> State.add(state.purchases, e.product(), e));
-        return v -> new Event.Bought(v.get(product), v.get(at), v.get(packages));
-    });
+    private static final List<Kind<?>> ALL = new ArrayList<>(CHANGED.values());
 
-    /** Installations span time, and are built apart. */
-    private static final Kind<Event.Installed> INSTALLED = new Kind<>("installed", Event.Installed.class, k -> {
-        var chain = k.chain(Event.Installed::chain);
-        var bike = k.bike(Event.Installed::bike);
-        var at = k.at(Event.Installed::at);
-        return v -> new Event.Installed(v.get(chain), v.get(bike), v.get(at));
-    });
+    static {
+        ALL.addAll(List.of(BIKE_DESCRIBED, CHAIN_DESCRIBED, PRODUCT_DESCRIBED));
 
-    private static final Kind<Event.Removed> REMOVED = new Kind<>("removed", Event.Removed.class, k -> {
-        var chain = k.chain(Event.Removed::chain);
-        var at = k.at(Event.Removed::at);
-        return v -> new Event.Removed(v.get(chain), v.get(at));
-    });
-
-    private static final Kind<Event.Treated> TREATED = new Kind<>("treated", Event.Treated.class, k -> {
-        var chain = k.chain(Event.Treated::chain);
-        var product = k.product(Event.Treated::product);
-        var at = k.at(Event.Treated::at);
-        var cleaning = k.field("cleaning", Word.of(Cleaning.class, Cleaning::word), Event.Treated::cleaning);
-        var millilitres = k.maybe("millilitres", MILLILITRES, Event.Treated::millilitres);
-        var minutes = k.maybe("minutes", MINUTES, Event.Treated::minutes);
-        var heard = k.maybe("heard", Word.of(Heard.class, Heard::word), Event.Treated::heard);
-        k.takes((state, e) -> {
-            State.add(state.treatments, e.chain(), e);
-            State.add(state.stories, e.chain(), e);
+        kind("bought", Event.Bought.class, k -> {
+            var product = k.product(Event.Bought::product);
+            var at = k.at(Event.Bought::at);
+            var packages = k.field("packages", new Count(1, 1000), Event.Bought::packages);
+            k.takes((state, e) -> State.add(state.purchases, e.product(), e));
+            return v -> new Event.Bought(v.get(product), v.get(at), v.get(packages));
         });
-        return v -> new Event.Treated(
-                v.get(chain),
-                v.get(product),
-                v.get(at),
-                v.get(cleaning),
-                v.maybe(millilitres),
-                v.maybe(minutes),
-                v.maybe(heard));
-    });
 
-    private static final Kind<Event.Measured> MEASURED = new Kind<>("measured", Event.Measured.class, k -> {
-        var chain = k.chain(Event.Measured::chain);
-        var at = k.at(Event.Measured::at);
-        var reading = k.field("reading", reading(), Event.Measured::reading);
-        k.takes((state, e) -> State.add(state.readings, e.chain(), e));
-        return v -> new Event.Measured(v.get(chain), v.get(at), v.get(reading));
-    });
-
-    private static final Kind<Event.Remarked> REMARKED = new Kind<>("remarked", Event.Remarked.class, k -> {
-        var chain = k.chain(Event.Remarked::chain);
-        var at = k.at(Event.Remarked::at);
-        var remark = k.field("remark", Word.of(Remark.class, Remark::word), Event.Remarked::remark);
-        var words = k.field("words", WORDS, Event.Remarked::words);
-        k.takes((state, e) -> {
-            State.add(state.remarks, e.chain(), e);
-            State.add(state.stories, e.chain(), e);
+        // Installations span time, and are built apart.
+        kind("installed", Event.Installed.class, k -> {
+            var chain = k.chain(Event.Installed::chain);
+            var bike = k.bike(Event.Installed::bike);
+            var at = k.at(Event.Installed::at);
+            return v -> new Event.Installed(v.get(chain), v.get(bike), v.get(at));
         });
-        return v -> new Event.Remarked(v.get(chain), v.get(at), v.get(remark), v.get(words));
-    });
 
-    private static final Kind<Event.Tagged> TAGGED = new Kind<>("tagged", Event.Tagged.class, k -> {
-        var rides = k.rides(Event.Tagged::rides);
-        var moisture = k.maybe("moisture", Word.of(Moisture.class, Moisture::word), Event.Tagged::moisture);
-        var share = k.field("share", new Real(0, 1), Event.Tagged::share);
-        var grit = k.maybe("grit", Word.of(Grit.class, Grit::word), Event.Tagged::grit);
-        k.takes((state, e) ->
-                e.rides().forEach(r -> state.flags.merge(r, Flags.NONE.with(e), (old, now) -> old.with(e))));
-        return v -> new Event.Tagged(v.get(rides), v.maybe(moisture), v.get(share), v.maybe(grit));
-    });
-
-    private static final Kind<Event.Untagged> UNTAGGED = new Kind<>("untagged", Event.Untagged.class, k -> {
-        var rides = k.rides(Event.Untagged::rides);
-        k.takes((state, e) -> e.rides().forEach(state.flags::remove));
-        return v -> new Event.Untagged(v.get(rides));
-    });
-
-    private static final Kind<Event.RidesAssigned> RIDES_ASSIGNED =
-            new Kind<>("rides-assigned", Event.RidesAssigned.class, k -> {
-                var rides = k.rides(Event.RidesAssigned::rides);
-                var bike = k.maybe("bike", bikeName(), Event.RidesAssigned::bike);
-                k.takes((state, e) -> e.rides().forEach(r -> State.set(state.bikeOfRide, r, e.bike())));
-                return v -> new Event.RidesAssigned(v.get(rides), v.maybe(bike));
-            });
-
-    private static final Kind<Event.RidesTold> RIDES_TOLD = new Kind<>("rides-told", Event.RidesTold.class, k -> {
-        var folder = k.field("folder", WORDS, Event.RidesTold::folder);
-        var table = k.field("table", WORDS, Event.RidesTold::table);
-        var columns = k.field("columns", lines(WORDS), Event.RidesTold::columns);
-        var rows = k.field("rows", lines(told()), Event.RidesTold::rows);
-        k.takes((state, e) -> e.rows().forEach(r -> State.set(state.told, r.ride(), r.tells() ? r : null)));
-        return v -> new Event.RidesTold(v.get(folder), v.get(table), v.get(columns), v.get(rows));
-    });
-
-    private static final Kind<Event.RidesCounted> RIDES_COUNTED =
-            new Kind<>("rides-counted", Event.RidesCounted.class, k -> {
-                var rides = k.rides(Event.RidesCounted::rides);
-                var counts = k.maybe("counts", new Truth(), Event.RidesCounted::counts);
-                k.takes((state, e) -> e.rides().forEach(r -> State.set(state.counts, r, e.counts())));
-                return v -> new Event.RidesCounted(v.get(rides), v.maybe(counts));
-            });
-
-    private static final Kind<Event.TwinStated> TWIN_STATED = new Kind<>("twin-stated", Event.TwinStated.class, k -> {
-        var ride = k.field("ride", new Ride(), Event.TwinStated::ride);
-        var of = k.maybe("of", new Ride(), Event.TwinStated::of);
-        k.takes((state, e) -> State.set(state.twins, e.ride(), e.of()));
-        return v -> new Event.TwinStated(v.get(ride), v.maybe(of));
-    });
-
-    private static final Kind<Event.RuleSet> RULE_SET = new Kind<>("rule-set", Event.RuleSet.class, k -> {
-        var when = k.field("when", when(), e -> e.rule().when());
-        var bike = k.maybe("bike", bikeName(), e -> e.rule().bike());
-        var counts = k.maybe("counts", new Truth(), e -> e.rule().counts());
-        k.takes((state, e) -> {
-            state.rules.remove(e.rule().when());
-            state.rules.put(e.rule().when(), e.rule());
+        kind("removed", Event.Removed.class, k -> {
+            var chain = k.chain(Event.Removed::chain);
+            var at = k.at(Event.Removed::at);
+            return v -> new Event.Removed(v.get(chain), v.get(at));
         });
-        return v -> new Event.RuleSet(new Rule(v.get(when), v.maybe(bike), v.maybe(counts)));
-    });
 
-    private static final Kind<Event.RuleDropped> RULE_DROPPED =
-            new Kind<>("rule-dropped", Event.RuleDropped.class, k -> {
-                var when = k.field("when", when(), Event.RuleDropped::when);
-                k.takes((state, e) -> state.rules.remove(e.when()));
-                return v -> new Event.RuleDropped(v.get(when));
+        kind("treated", Event.Treated.class, k -> {
+            var chain = k.chain(Event.Treated::chain);
+            var product = k.product(Event.Treated::product);
+            var at = k.at(Event.Treated::at);
+            var cleaning = k.field("cleaning", Word.of(Cleaning.class, Cleaning::word), Event.Treated::cleaning);
+            var millilitres = k.maybe("millilitres", MILLILITRES, Event.Treated::millilitres);
+            var minutes = k.maybe("minutes", MINUTES, Event.Treated::minutes);
+            var heard = k.maybe("heard", Word.of(Heard.class, Heard::word), Event.Treated::heard);
+            k.takes((state, e) -> {
+                State.add(state.treatments, e.chain(), e);
+                State.add(state.stories, e.chain(), e);
             });
+            return v -> new Event.Treated(
+                    v.get(chain),
+                    v.get(product),
+                    v.get(at),
+                    v.get(cleaning),
+                    v.maybe(millilitres),
+                    v.maybe(minutes),
+                    v.maybe(heard));
+        });
 
-    private static final Kind<Event.SpeedBandSet> SPEED_BAND_SET =
-            new Kind<>("speed-band-set", Event.SpeedBandSet.class, k -> {
-                var low = k.field("low_kmh", KMH, Event.SpeedBandSet::lowKmh);
-                var high = k.field("high_kmh", KMH, Event.SpeedBandSet::highKmh);
-                k.demand("low_kmh is above high_kmh", e -> e.lowKmh() <= e.highKmh());
-                k.takes((state, e) -> state.speeds = e);
-                return v -> new Event.SpeedBandSet(v.get(low), v.get(high));
+        kind("measured", Event.Measured.class, k -> {
+            var chain = k.chain(Event.Measured::chain);
+            var at = k.at(Event.Measured::at);
+            var reading = k.field("reading", reading(), Event.Measured::reading);
+            k.takes((state, e) -> State.add(state.readings, e.chain(), e));
+            return v -> new Event.Measured(v.get(chain), v.get(at), v.get(reading));
+        });
+
+        kind("remarked", Event.Remarked.class, k -> {
+            var chain = k.chain(Event.Remarked::chain);
+            var at = k.at(Event.Remarked::at);
+            var remark = k.field("remark", Word.of(Remark.class, Remark::word), Event.Remarked::remark);
+            var words = k.field("words", WORDS, Event.Remarked::words);
+            k.takes((state, e) -> {
+                State.add(state.remarks, e.chain(), e);
+                State.add(state.stories, e.chain(), e);
             });
+            return v -> new Event.Remarked(v.get(chain), v.get(at), v.get(remark), v.get(words));
+        });
 
-    private static final Kind<Event.WeatherAdded> WEATHER_ADDED =
-            new Kind<>("weather-added", Event.WeatherAdded.class, k -> {
-                var source = k.field("source", WORDS, Event.WeatherAdded::source);
-                var observations =
-                        k.field("observations", new Whole(0, Long.MAX_VALUE), Event.WeatherAdded::observations);
-                var stations = k.field("stations", new Items<>(WORDS, 0, 1_000_000), Event.WeatherAdded::stations);
-                var from = k.field("from", OBSERVED, Event.WeatherAdded::from);
-                var to = k.field("to", OBSERVED, Event.WeatherAdded::to);
-                var place = k.maybe("place", WORDS, Event.WeatherAdded::place);
-                var columns = k.maybe("columns", new Items<>(WORDS, 1, 10), Event.WeatherAdded::columns);
-                k.demand("from is after to", e -> !e.from().isAfter(e.to()));
-                return v -> new Event.WeatherAdded(
-                        v.get(source),
-                        v.get(observations),
-                        v.get(stations),
-                        v.get(from),
-                        v.get(to),
-                        v.maybe(place),
-                        v.maybe(columns));
+        kind("tagged", Event.Tagged.class, k -> {
+            var rides = k.rides(Event.Tagged::rides);
+            var moisture = k.maybe("moisture", Word.of(Moisture.class, Moisture::word), Event.Tagged::moisture);
+            var share = k.field("share", new Real(0, 1), Event.Tagged::share);
+            var grit = k.maybe("grit", Word.of(Grit.class, Grit::word), Event.Tagged::grit);
+            k.takes((state, e) ->
+                    e.rides().forEach(r -> state.flags.merge(r, Flags.NONE.with(e), (old, now) -> old.with(e))));
+            return v -> new Event.Tagged(v.get(rides), v.maybe(moisture), v.get(share), v.maybe(grit));
+        });
+
+        kind("untagged", Event.Untagged.class, k -> {
+            var rides = k.rides(Event.Untagged::rides);
+            k.takes((state, e) -> e.rides().forEach(state.flags::remove));
+            return v -> new Event.Untagged(v.get(rides));
+        });
+
+        kind("rides-assigned", Event.RidesAssigned.class, k -> {
+            var rides = k.rides(Event.RidesAssigned::rides);
+            var bike = k.maybe("bike", bikeName(), Event.RidesAssigned::bike);
+            k.takes((state, e) -> e.rides().forEach(r -> State.set(state.bikeOfRide, r, e.bike())));
+            return v -> new Event.RidesAssigned(v.get(rides), v.maybe(bike));
+        });
+
+        kind("rides-told", Event.RidesTold.class, k -> {
+            var folder = k.field("folder", WORDS, Event.RidesTold::folder);
+            var table = k.field("table", WORDS, Event.RidesTold::table);
+            var columns = k.field("columns", lines(WORDS), Event.RidesTold::columns);
+            var rows = k.field("rows", lines(told()), Event.RidesTold::rows);
+            k.takes((state, e) -> e.rows().forEach(r -> State.set(state.told, r.ride(), r.tells() ? r : null)));
+            return v -> new Event.RidesTold(v.get(folder), v.get(table), v.get(columns), v.get(rows));
+        });
+
+        kind("rides-counted", Event.RidesCounted.class, k -> {
+            var rides = k.rides(Event.RidesCounted::rides);
+            var counts = k.maybe("counts", new Truth(), Event.RidesCounted::counts);
+            k.takes((state, e) -> e.rides().forEach(r -> State.set(state.counts, r, e.counts())));
+            return v -> new Event.RidesCounted(v.get(rides), v.maybe(counts));
+        });
+
+        kind("twin-stated", Event.TwinStated.class, k -> {
+            var ride = k.field("ride", new Ride(), Event.TwinStated::ride);
+            var of = k.maybe("of", new Ride(), Event.TwinStated::of);
+            k.takes((state, e) -> State.set(state.twins, e.ride(), e.of()));
+            return v -> new Event.TwinStated(v.get(ride), v.maybe(of));
+        });
+
+        kind("rule-set", Event.RuleSet.class, k -> {
+            var when = k.field("when", when(), e -> e.rule().when());
+            var bike = k.maybe("bike", bikeName(), e -> e.rule().bike());
+            var counts = k.maybe("counts", new Truth(), e -> e.rule().counts());
+            k.takes((state, e) -> {
+                state.rules.remove(e.rule().when());
+                state.rules.put(e.rule().when(), e.rule());
             });
+            return v -> new Event.RuleSet(new Rule(v.get(when), v.maybe(bike), v.maybe(counts)));
+        });
 
-    private static final Kind<Event.RoadWordSet> ROAD_WORD_SET =
-            new Kind<>("road-word-set", Event.RoadWordSet.class, k -> {
-                var word = k.field("word", new Text(1, 1000, false), Event.RoadWordSet::word);
-                var meaning = k.maybe("meaning", new Text(1, 60, true), Event.RoadWordSet::meaning);
-                k.takes((state, e) -> {
-                    String key = e.word().toLowerCase(Locale.ROOT);
-                    state.roadWords.remove(key);
-                    State.set(state.roadWords, key, e.meaning() == null ? null : e);
-                });
-                return v -> new Event.RoadWordSet(v.get(word), v.maybe(meaning));
+        kind("rule-dropped", Event.RuleDropped.class, k -> {
+            var when = k.field("when", when(), Event.RuleDropped::when);
+            k.takes((state, e) -> state.rules.remove(e.when()));
+            return v -> new Event.RuleDropped(v.get(when));
+        });
+
+        kind("speed-band-set", Event.SpeedBandSet.class, k -> {
+            var low = k.field("low_kmh", KMH, Event.SpeedBandSet::lowKmh);
+            var high = k.field("high_kmh", KMH, Event.SpeedBandSet::highKmh);
+            k.demand("low_kmh is above high_kmh", e -> e.lowKmh() <= e.highKmh());
+            k.takes((state, e) -> state.speeds = e);
+            return v -> new Event.SpeedBandSet(v.get(low), v.get(high));
+        });
+
+        kind("weather-added", Event.WeatherAdded.class, k -> {
+            var source = k.field("source", WORDS, Event.WeatherAdded::source);
+            var observations = k.field("observations", new Whole(0, Long.MAX_VALUE), Event.WeatherAdded::observations);
+            var stations = k.field("stations", new Items<>(WORDS, 0, 1_000_000), Event.WeatherAdded::stations);
+            var from = k.field("from", OBSERVED, Event.WeatherAdded::from);
+            var to = k.field("to", OBSERVED, Event.WeatherAdded::to);
+            var place = k.maybe("place", WORDS, Event.WeatherAdded::place);
+            var columns = k.maybe("columns", new Items<>(WORDS, 1, 10), Event.WeatherAdded::columns);
+            k.demand("from is after to", e -> !e.from().isAfter(e.to()));
+            return v -> new Event.WeatherAdded(
+                    v.get(source),
+                    v.get(observations),
+                    v.get(stations),
+                    v.get(from),
+                    v.get(to),
+                    v.maybe(place),
+                    v.maybe(columns));
+        });
+
+        kind("road-word-set", Event.RoadWordSet.class, k -> {
+            var word = k.field("word", new Text(1, 1000, false), Event.RoadWordSet::word);
+            var meaning = k.maybe("meaning", new Text(1, 60, true), Event.RoadWordSet::meaning);
+            k.takes((state, e) -> {
+                String key = e.word().toLowerCase(Locale.ROOT);
+                state.roadWords.remove(key);
+                State.set(state.roadWords, key, e.meaning() == null ? null : e);
             });
+            return v -> new Event.RoadWordSet(v.get(word), v.maybe(meaning));
+        });
 
-    private static final Kind<Event.EvidenceAdded> EVIDENCE_ADDED =
-            new Kind<>("evidence-added", Event.EvidenceAdded.class, k -> {
-                var as = k.field("as", SOURCE, Event.EvidenceAdded::as);
-                var riders = k.field(
-                        "riders", new Items<>(new Text(1, 5_000_000, false), 1, 100_000), Event.EvidenceAdded::riders);
-                k.takes((state, e) -> e.riders().forEach(r -> State.add(state.evidence, e.as(), r)));
-                return v -> new Event.EvidenceAdded(v.get(as), v.get(riders));
+        kind("evidence-added", Event.EvidenceAdded.class, k -> {
+            var as = k.field("as", SOURCE, Event.EvidenceAdded::as);
+            var riders = k.field(
+                    "riders", new Items<>(new Text(1, 5_000_000, false), 1, 100_000), Event.EvidenceAdded::riders);
+            k.takes((state, e) -> e.riders().forEach(r -> State.add(state.evidence, e.as(), r)));
+            return v -> new Event.EvidenceAdded(v.get(as), v.get(riders));
+        });
+
+        kind("evidence-removed", Event.EvidenceRemoved.class, k -> {
+            var as = k.field("as", SOURCE, Event.EvidenceRemoved::as);
+            k.takes((state, e) -> state.evidence.remove(e.as()));
+            return v -> new Event.EvidenceRemoved(v.get(as));
+        });
+
+        kind("products-same", Event.ProductsSame.class, k -> {
+            var product = k.product(Event.ProductsSame::product);
+            var word = k.field("word", new Text(1, 60, true), Event.ProductsSame::word);
+            k.takes((state, e) -> state.same.add(e));
+            return v -> new Event.ProductsSame(v.get(product), v.get(word));
+        });
+
+        kind("meter-placed", Event.MeterPlaced.class, k -> {
+            var type = k.field("type", WORDS, Event.MeterPlaced::type);
+            var serial = k.field("serial", WORDS, Event.MeterPlaced::serial);
+            var place = k.maybe("place", Word.of(MeterPlace.class, MeterPlace::word), Event.MeterPlaced::place);
+            var high = k.maybe("reads_high_percent", PERCENT, Event.MeterPlaced::readsHighPercent);
+            k.takes((state, e) -> State.set(state.meters, e.meter(), e.place() == null ? null : e));
+            return v -> new Event.MeterPlaced(v.get(type), v.get(serial), v.maybe(place), v.maybe(high));
+        });
+
+        kind("factor-set", Event.FactorSet.class, k -> {
+            var key = k.field("key", new Text(1, 200, true), Event.FactorSet::key);
+            var value = k.maybe("value", FACTOR, Event.FactorSet::value);
+            var low = k.maybe("low", FACTOR, Event.FactorSet::low);
+            var high = k.maybe("high", FACTOR, Event.FactorSet::high);
+            k.demand("low and high come together", e -> (e.low() == null) == (e.high() == null));
+            k.takes((state, e) -> State.set(state.factors, Method.keyToday(e.key()), e.value() == null ? null : e));
+            return v -> new Event.FactorSet(v.get(key), v.maybe(value), v.maybe(low), v.maybe(high));
+        });
+
+        kind("setting-set", Event.SettingSet.class, k -> {
+            var setting = k.field("setting", new Text(1, 200, true), Event.SettingSet::setting);
+            var values = k.field("values", new Items<>(WORDS, 0, 1000), Event.SettingSet::values);
+            k.takes((state, e) ->
+                    State.set(state.settings, e.setting(), e.values().isEmpty() ? null : e.values()));
+            return v -> new Event.SettingSet(v.get(setting), v.get(values));
+        });
+
+        kind("renamed", Event.Renamed.class, k -> {
+            var what = k.field("what", Word.of(Event.Named.class, Event.Named::word), Event.Renamed::what);
+            var from = k.field("from", Value.Name.TEXT, Event.Renamed::from);
+            var to = k.field("to", Value.Name.TEXT, Event.Renamed::to);
+            k.corrects((facts, e) -> rename(facts, e.what(), e.from(), e.to()));
+            return v -> new Event.Renamed(v.get(what), v.get(from), v.get(to));
+        });
+
+        kind("chains-merged", Event.ChainsMerged.class, k -> {
+            var chain = k.field("chain", Value.Name.TEXT, Event.ChainsMerged::chain);
+            var into = k.field("into", Value.Name.TEXT, Event.ChainsMerged::into);
+            k.corrects((facts, e) -> {
+                facts.values().removeIf(f -> f.describes(Event.Named.CHAIN, e.chain()));
+                rename(facts, Event.Named.CHAIN, e.chain(), e.into());
             });
+            return v -> new Event.ChainsMerged(v.get(chain), v.get(into));
+        });
 
-    private static final Kind<Event.EvidenceRemoved> EVIDENCE_REMOVED =
-            new Kind<>("evidence-removed", Event.EvidenceRemoved.class, k -> {
-                var as = k.field("as", SOURCE, Event.EvidenceRemoved::as);
-                k.takes((state, e) -> state.evidence.remove(e.as()));
-                return v -> new Event.EvidenceRemoved(v.get(as));
-            });
+        kind("redated", Event.Redated.class, k -> {
+            var target = k.target(Event.Redated::target);
+            var at = k.field("at", new Time(1970, false), Event.Redated::to);
+            k.corrects((facts, e) -> facts.computeIfPresent(
+                    e.target(),
+                    (n, f) -> f.with(new Change() {
+                        @Override
+                        public Instant date(Instant before) {
+                            return e.to();
+                        }
+                    })));
+            return v -> new Event.Redated(v.get(target), v.get(at));
+        });
 
-    private static final Kind<Event.ProductsSame> PRODUCTS_SAME =
-            new Kind<>("products-same", Event.ProductsSame.class, k -> {
-                var product = k.product(Event.ProductsSame::product);
-                var word = k.field("word", new Text(1, 60, true), Event.ProductsSame::word);
-                k.takes((state, e) -> state.same.add(e));
-                return v -> new Event.ProductsSame(v.get(product), v.get(word));
-            });
+        // What it takes back is left out before corrections are made.
+        kind("undone", Event.Undone.class, k -> {
+            var target = k.target(Event.Undone::target);
+            k.corrects((facts, e) -> {});
+            return v -> new Event.Undone(v.get(target));
+        });
 
-    private static final Kind<Event.MeterPlaced> METER_PLACED =
-            new Kind<>("meter-placed", Event.MeterPlaced.class, k -> {
-                var type = k.field("type", WORDS, Event.MeterPlaced::type);
-                var serial = k.field("serial", WORDS, Event.MeterPlaced::serial);
-                var place = k.maybe("place", Word.of(MeterPlace.class, MeterPlace::word), Event.MeterPlaced::place);
-                var high = k.maybe("reads_high_percent", PERCENT, Event.MeterPlaced::readsHighPercent);
-                k.takes((state, e) -> State.set(state.meters, e.meter(), e.place() == null ? null : e));
-                return v -> new Event.MeterPlaced(v.get(type), v.get(serial), v.maybe(place), v.maybe(high));
-            });
+        // A memo, which changes no fact.
+        kind("logbook-read", Event.LogbookRead.class, k -> {
+            var file = k.field("file", WORDS, Event.LogbookRead::file);
+            var was = k.maybe("was", WORDS, Event.LogbookRead::was);
+            var digest = k.field("digest", new Text(1, 100, true), Event.LogbookRead::digest);
+            var gone = k.maybe("gone", lines(WORDS), e -> e.gone().isEmpty() ? null : e.gone());
+            var lines = k.maybe("lines", lines(line()), e -> e.lines().isEmpty() ? null : e.lines());
+            var refused =
+                    k.maybe("refused", lines(refusedLine()), e -> e.refused().isEmpty() ? null : e.refused());
+            var awaited = k.maybe("awaited", lines(WORDS), e -> e.awaited().isEmpty() ? null : e.awaited());
+            k.corrects((facts, e) -> {});
+            return v -> new Event.LogbookRead(
+                    v.get(file),
+                    v.maybe(was),
+                    v.get(digest),
+                    v.or(gone, List.of()),
+                    v.or(lines, List.of()),
+                    v.or(refused, List.of()),
+                    v.or(awaited, List.of()));
+        });
 
-    private static final Kind<Event.FactorSet> FACTOR_SET = new Kind<>("factor-set", Event.FactorSet.class, k -> {
-        var key = k.field("key", new Text(1, 200, true), Event.FactorSet::key);
-        var value = k.maybe("value", FACTOR, Event.FactorSet::value);
-        var low = k.maybe("low", FACTOR, Event.FactorSet::low);
-        var high = k.maybe("high", FACTOR, Event.FactorSet::high);
-        k.demand("low and high come together", e -> (e.low() == null) == (e.high() == null));
-        k.takes((state, e) -> State.set(state.factors, Method.keyToday(e.key()), e.value() == null ? null : e));
-        return v -> new Event.FactorSet(v.get(key), v.maybe(value), v.maybe(low), v.maybe(high));
-    });
-
-    private static final Kind<Event.SettingSet> SETTING_SET = new Kind<>("setting-set", Event.SettingSet.class, k -> {
-        var setting = k.field("setting", new Text(1, 200, true), Event.SettingSet::setting);
-        var values = k.field("values", new Items<>(WORDS, 0, 1000), Event.SettingSet::values);
-        k.takes((state, e) -> State.set(state.settings, e.setting(), e.values().isEmpty() ? null : e.values()));
-        return v -> new Event.SettingSet(v.get(setting), v.get(values));
-    });
-
-    private static final Kind<Event.Renamed> RENAMED = new Kind<>("renamed", Event.Renamed.class, k -> {
-        var what = k.field("what", Word.of(Event.Named.class, Event.Named::word), Event.Renamed::what);
-        var from = k.field("from", Value.Name.TEXT, Event.Renamed::from);
-        var to = k.field("to", Value.Name.TEXT, Event.Renamed::to);
-        k.corrects((facts, e) -> rename(facts, e.what(), e.from(), e.to()));
-        return v -> new Event.Renamed(v.get(what), v.get(from), v.get(to));
-    });
-
-    private static final Kind<Event.ChainsMerged> CHAINS_MERGED =
-            new Kind<>("chains-merged", Event.ChainsMerged.class, k -> {
-                var chain = k.field("chain", Value.Name.TEXT, Event.ChainsMerged::chain);
-                var into = k.field("into", Value.Name.TEXT, Event.ChainsMerged::into);
-                k.corrects((facts, e) -> {
-                    facts.values().removeIf(f -> f.describes(Event.Named.CHAIN, e.chain()));
-                    rename(facts, Event.Named.CHAIN, e.chain(), e.into());
-                });
-                return v -> new Event.ChainsMerged(v.get(chain), v.get(into));
-            });
-
-    private static final Kind<Event.Redated> REDATED = new Kind<>("redated", Event.Redated.class, k -> {
-        var target = k.target(Event.Redated::target);
-        var at = k.field("at", new Time(1970, false), Event.Redated::to);
-        k.corrects((facts, e) -> facts.computeIfPresent(
-                e.target(),
-                (n, f) -> f.with(new Change() {
-                    @Override
-                    public Instant date(Instant before) {
-                        return e.to();
-                    }
-                })));
-        return v -> new Event.Redated(v.get(target), v.get(at));
-    });
-
-    /** What it takes back is left out before corrections are made. */
-    private static final Kind<Event.Undone> UNDONE = new Kind<>("undone", Event.Undone.class, k -> {
-        var target = k.target(Event.Undone::target);
-        k.corrects((facts, e) -> {});
-        return v -> new Event.Undone(v.get(target));
-    });
-
-    /** A memo, which changes no fact. */
-    private static final Kind<Event.LogbookRead> LOGBOOK_READ =
-            new Kind<>("logbook-read", Event.LogbookRead.class, k -> {
-                var file = k.field("file", WORDS, Event.LogbookRead::file);
-                var was = k.maybe("was", WORDS, Event.LogbookRead::was);
-                var digest = k.field("digest", new Text(1, 100, true), Event.LogbookRead::digest);
-                var gone = k.maybe("gone", lines(WORDS), e -> e.gone().isEmpty() ? null : e.gone());
-                var lines = k.maybe("lines", lines(line()), e -> e.lines().isEmpty() ? null : e.lines());
-                var refused = k.maybe(
-                        "refused", lines(refusedLine()), e -> e.refused().isEmpty() ? null : e.refused());
-                var awaited = k.maybe("awaited", lines(WORDS), e -> e.awaited().isEmpty() ? null : e.awaited());
-                k.corrects((facts, e) -> {});
-                return v -> new Event.LogbookRead(
-                        v.get(file),
-                        v.maybe(was),
-                        v.get(digest),
-                        v.or(gone, List.of()),
-                        v.or(lines, List.of()),
-                        v.or(refused, List.of()),
-                        v.or(awaited, List.of()));
-            });
-
-    /** Says where facts are written as well, and nothing of a chain. */
-    private static final Kind<Event.AppendSet> APPEND_SET = new Kind<>("append-set", Event.AppendSet.class, k -> {
-        var file = k.maybe("file", WORDS, Event.AppendSet::file);
-        k.takes((state, e) -> {});
-        return v -> new Event.AppendSet(v.maybe(file));
-    });
-
-    private static final List<Kind<?>> ALL = Stream.concat(
-                    CHANGED.values().stream(),
-                    Stream.<Kind<?>>of(
-                            BIKE_DESCRIBED,
-                            CHAIN_DESCRIBED,
-                            PRODUCT_DESCRIBED,
-                            BOUGHT,
-                            INSTALLED,
-                            REMOVED,
-                            TREATED,
-                            MEASURED,
-                            REMARKED,
-                            TAGGED,
-                            UNTAGGED,
-                            RIDES_ASSIGNED,
-                            RIDES_TOLD,
-                            RIDES_COUNTED,
-                            TWIN_STATED,
-                            RULE_SET,
-                            RULE_DROPPED,
-                            SPEED_BAND_SET,
-                            WEATHER_ADDED,
-                            ROAD_WORD_SET,
-                            EVIDENCE_ADDED,
-                            EVIDENCE_REMOVED,
-                            PRODUCTS_SAME,
-                            METER_PLACED,
-                            FACTOR_SET,
-                            SETTING_SET,
-                            RENAMED,
-                            CHAINS_MERGED,
-                            REDATED,
-                            UNDONE,
-                            LOGBOOK_READ,
-                            APPEND_SET))
-            .toList();
+        // Says where facts are written as well, and nothing of a chain.
+        kind("append-set", Event.AppendSet.class, k -> {
+            var file = k.maybe("file", WORDS, Event.AppendSet::file);
+            k.takes((state, e) -> {});
+            return v -> new Event.AppendSet(v.maybe(file));
+        });
+    }
 
     private static final Map<String, Kind<?>> BY_WORD =
             ALL.stream().collect(Collectors.toMap(Kind::word, Function.identity()));
@@ -463,9 +420,15 @@ public final class Kinds {
 
     private Kinds() {}
 
+    /** Declares a kind. */
+    private static <E extends Event> void kind(
+            String word, Class<E> type, Function<Kind.Declaring<E>, Function<Shape.Stated, E>> declaration) {
+        ALL.add(new Kind<>(word, type, declaration));
+    }
+
     /** All of them. */
     static List<Kind<?>> all() {
-        return ALL;
+        return List.copyOf(ALL);
     }
 
     /** The kind of a fact. */
