@@ -55,6 +55,7 @@ final class State {
                 counts,
                 twins,
                 List.copyOf(rules.values()),
+                meters,
                 factors,
                 settings,
                 List.copyOf(roadWords.values()),
