@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.ledger.Ledger;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -15,14 +16,14 @@ final class BikeChoice {
     List<String> bikes = List.of();
 
     /** The bikes' names; empty for all. */
-    Set<String> names(Analysis analysis) {
+    Set<String> names(Ledger ledger) {
         Set<String> names = new LinkedHashSet<>();
-        bikes.forEach(b -> names.add(Names.bike(analysis.ledger(), b)));
+        bikes.forEach(b -> names.add(Names.bike(ledger, b)));
         return names;
     }
 
     /** What concerns them. */
     Analysis of(Analysis analysis) {
-        return analysis.about(names(analysis));
+        return analysis.about(names(analysis.ledger()));
     }
 }

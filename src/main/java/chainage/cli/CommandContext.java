@@ -320,9 +320,16 @@ class CommandContext {
         return done;
     }
 
-    /** The facts in force now; nothing is derived from the rides. */
+    /** The facts in force now; no ride is read. */
     Ledger ledger() {
-        return Ledger.asOf(load().entries(), now());
+        if (!written()) {
+            return Ledger.asOf(List.of(), now());
+        }
+        try (LedgerFile file = openToRead()) {
+            return Ledger.asOf(file.stated(), now());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /** What follows from all facts now. */

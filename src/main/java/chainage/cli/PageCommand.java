@@ -81,7 +81,7 @@ final class PageCommand extends Action {
             throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
         }
         // The mistakes of an option are said before anything is served.
-        choice.names(context.analysis());
+        choice.names(context.ledger());
         Supplier<PageContext> contexts = () -> PageContext.of(context);
         try (LoopbackServer server =
                 LoopbackServer.open(new PageSite(contexts, root().runner(), choice), Limits.USUAL)) {

@@ -91,7 +91,7 @@ final class RidesCommand extends Question {
                 sort == null ? RidesAnswer.Order.START : one("--sort", sort, RidesAnswer.Order.values());
         CommandContext context = context();
         Analysis analysis = context.analysis();
-        Set<String> bikes = choice.names(analysis);
+        Set<String> bikes = choice.names(analysis.ledger());
         String onChain = chain == null ? null : Names.chain(analysis.ledger(), chain);
         List<RidesAnswer.Row> rows = (selectors.isEmpty()
                         ? analysis.rides()

@@ -84,7 +84,7 @@ final class TagCommand extends Write {
             throw CliError.usage("no tag is given", Tags.FORMS);
         }
         Tags flag = Tags.parse(tags);
-        List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before), false);
+        List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before.ledger()), false);
         List<String> said = new ArrayList<>();
         said.add("tagged " + context().named(before, rides) + ": " + flag.words());
         Event.Tagged tagged = new Event.Tagged(
@@ -101,7 +101,7 @@ final class TagCommand extends Write {
     }
 
     private Plan withdrawal(Analysis before, List<String> selectors) {
-        List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before), false);
+        List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before.ledger()), false);
         List<AttributedRide> tagged = new ArrayList<>();
         List<String> ids = new ArrayList<>();
         for (AttributedRide r : rides) {
