@@ -56,7 +56,8 @@ public record PlannedTreatment(
         if (cautious == null && used < worthwhile) {
             return null;
         }
-        Instant likely = late || cautious == null ? cautious : ends == null ? null : later(cautious, ends.likely());
+        // By the risk that the rider takes it may be due while it is likely to last.
+        Instant likely = cautious == null ? null : ends != null ? later(cautious, ends.likely()) : late ? at : null;
         Instant from = at;
         if (used < worthwhile && cautious != null) {
             double share = (worthwhile - used) / (1 - used);

@@ -256,7 +256,8 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         out.line("LIFE of a typical treatment, until noisy, on dry, clean road: half of them last longer");
         out.table(LIVES_SEEN.table(products, format));
         say(out, PairComparison.Aspect.LIFE);
-        out.hint("SEEN: your treatments, those in force among them; NOISY: of these, run until noisy.");
+        out.hint(
+                "SEEN: your treatments that were ridden on, those in force among them; NOISY: of these, run until noisy.");
         // Where nobody has used both, what others have shown is in the chance above.
         others().stream().filter(o -> o.seen().both() > 0).forEach(o -> out.line(o.words()));
         out.line();
@@ -297,8 +298,8 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                 .toList();
         if (!unseen.isEmpty()) {
             out.line((aspect == PairComparison.Aspect.LIFE
-                            ? "By the built-in table alone, since no treatment of yours was seen: "
-                            : "By the built-in table alone, since no chain was measured that owes it 80 % of its wear: ")
+                            ? "By the built-in table and your other products, since no treatment of yours was seen: "
+                            : "By the built-in table and your other chains, since no chain was measured that got 80 % of its wear on one of them: ")
                     + String.join(", ", unseen) + ".");
         }
     }

@@ -58,10 +58,10 @@ public record CourseAnswer(Analysis analysis, CourseLosses losses, boolean why, 
                             "now for a chain as it stands, else what it could be in",
                             r -> r.state().standing() == null ? StateWords.name(r.state()) : "now")
                     .head("STATE")
-                    .as((r, f) -> StateWords.name(r.state())
-                            + (r.state().standing() == null
-                                    ? ""
-                                    : ", " + Formatter.percent(r.state().used()) + " of its life")),
+                    .as((r, f) -> r.state().standing() == null
+                            ? r.state().method().word() + ", " + StateWords.name(r.state())
+                            : StateWords.name(r.state()) + ", "
+                                    + Formatter.percent(r.state().used()) + " of its life"),
             Column.name("chain", "which; null for a state that only serves to compare", r -> {
                 Standing s = r.state().standing();
                 return s == null ? null : s.chain();

@@ -371,7 +371,7 @@ public record DueAnswer(
         boolean own = basis.lives() > 0;
         boolean others = basis.othersWeight() > 0;
         if (!own && !others) {
-            return "the built-in table alone";
+            return "the built-in table";
         }
         return (own
                         ? Formatter.count(basis.lives(), "other treatment of yours", "other treatments of yours")
@@ -395,7 +395,11 @@ public record DueAnswer(
             String far = format.far(analysis.at());
             boolean isFar = rows().stream().anyMatch(r -> r.replaceWhen().equals(far));
             out.line("Dates go by each bike's last 52 weeks, or as many as there are"
-                    + (isFar ? "; " + far + " is after " + far.replace("+", "") : "") + ".");
+                    + (isFar ? "; " + far + " is after " + far.replace("+", "") : "")
+                    + (rows().stream().anyMatch(r -> r.replaceWhen().equals("–"))
+                            ? "; – is none that can be told, or one more than 30 years off"
+                            : "")
+                    + ".");
         }
         undated(out);
         if (shown.stream().anyMatch(s -> s.wear().used() >= 1)) {

@@ -210,7 +210,7 @@ public record LedgersDue(Instant at, List<One> ledgers, Formatter format) implem
             out.line();
             out.hint(Formatter.count(lines.stream().filter(Line::due).count(), "chain is", "chains are")
                     + " due, of " + lines.size() + " in " + Formatter.count(ledgers.size(), "ledger", "ledgers")
-                    + ". How sure, and why: chainage due --ledger LEDGER --why CHAIN");
+                    + ". USED 100 %: time to treat. How sure, and why: chainage due --ledger LEDGER --why CHAIN");
         }
         ledgers.stream()
                 .filter(l -> l.unattributedMetres() > 0)

@@ -38,8 +38,13 @@ final class LifeWhy {
                 + wider.mark() + ")");
         OtherRiders others = analysis.others().weighed();
         if (others.shown(method).riders() > 0) {
-            lines.add("others have shown " + shown(others.shown(product.product())) + " of " + name + ", "
-                    + shown(others.shown(method)) + " of its method (chainage explain evidence)");
+            String ofProduct = shown(others.shown(product.product()));
+            String ofMethod = shown(others.shown(method));
+            lines.add("others have shown " + ofProduct + " of " + name
+                    + (ofMethod.equals(ofProduct)
+                            ? ", none of another of its method"
+                            : ", " + ofMethod + " of its method")
+                    + " (chainage explain evidence)");
         }
         lines.add(seen(product, format));
         // Worked out once for all chains, whichever of them a treatment in force is left out for.
@@ -78,7 +83,7 @@ final class LifeWhy {
         String grit = Formatter.fixed(leaning.grit(), 2);
         return wet.equals("1.00") && grit.equals("1.00")
                 ? "of wet and dirty roads nothing is learnt yet: they count as in the built-in table"
-                : "wet roads add " + wet + " times what the built-in table says, dirty ones " + grit
+                : "what wet roads add is " + wet + " times what the built-in table says, what dirty ones add " + grit
                         + " times (learnt)";
     }
 

@@ -40,6 +40,7 @@ import java.util.stream.Stream;
  * @param troubles what did not become rides as it should, whole files or parts of them, in order
  * @param metres of rides that are new and counted
  * @param chainMetres the same as they count for chains
+ * @param counting how many rides are new and counted
  * @param guessed how many new rides only their speed makes rides
  * @param overlaps pairs of rides of one bike at one time that both count, new ones among them
  * @param folders side by side, that may be a rider's or a bike's each, when no rule says so
@@ -55,6 +56,7 @@ public record ImportAnswer(
         List<FileTrouble> troubles,
         double metres,
         double chainMetres,
+        int counting,
         int guessed,
         int overlaps,
         List<String> folders,
@@ -188,6 +190,7 @@ public record ImportAnswer(
                         .mapToDouble(r -> r.filed().ride().distance().metres())
                         .sum(),
                 counted.stream().mapToDouble(r -> all.exposures().metresOf(r)).sum(),
+                counted.size(),
                 (int) counted.stream().filter(AttributedRide::guessed).count(),
                 overlaps(all, counted),
                 RiderFolders.of(
@@ -213,6 +216,7 @@ public record ImportAnswer(
                 joined(earlier.troubles, troubles),
                 earlier.metres + metres,
                 earlier.chainMetres + chainMetres,
+                earlier.counting + counting,
                 earlier.guessed + guessed,
                 earlier.overlaps + overlaps,
                 joined(earlier.folders, folders).stream().distinct().toList(),
@@ -331,6 +335,9 @@ public record ImportAnswer(
         if (!lines.isEmpty() || (logbooks.isEmpty() && tables.isEmpty())) {
             out.line(figures());
         }
+        if (lines.size() > 1 && lines.stream().allMatch(l -> l.became() == Became.NOT_RIDE)) {
+            out.line("Nothing was brought in: no file of these is a bike ride.");
+        }
         noRides(out);
         logbooks.forEach(l -> l.print(out, dryRun));
         tables.forEach(t -> t.print(out, dryRun));
@@ -366,14 +373,10 @@ public record ImportAnswer(
 
     private String figures() {
         List<String> figures = new ArrayList<>();
-        int rides = lines.stream()
-                .filter(l -> l.became() == Became.IMPORTED || l.became() == Became.SALVAGED)
-                .mapToInt(l -> l.rides().size())
-                .sum();
         add(
                 figures,
                 imported(),
-                "imported (" + (rides == imported() ? "" : Formatter.count(rides, "ride", "rides") + ", ")
+                "imported (" + (counting == imported() ? "" : Formatter.count(counting, "ride", "rides") + ", ")
                         + format.distance(chainMetres) + ")");
         add(
                 figures,

@@ -81,7 +81,7 @@ final class ChainSection {
         rows.add(three(
                 "Wear rate against the table", List.of(times(pace.low()), times(pace.likely()), times(pace.high()))));
         rows.add(one("Elongation limit", percent(wear.limitPercent())));
-        rows.add(one("Chance that it is past it", share(wear.over())));
+        rows.add(one("Chance that it is past it", wear.over() < 0.005 ? Cell.of("under 1 %") : share(wear.over())));
         rows.add(one("Share of the wear limit", share(wear.used())));
         rows.add(three("Left to the limit", metres(wear.leftMetres())));
         rows.add(dates("Replace on", s.replaceOn()));

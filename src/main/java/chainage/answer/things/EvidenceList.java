@@ -122,15 +122,13 @@ public final class EvidenceList {
                     .head("LOAD")
                     .as((t, format) -> Formatter.fixed(t.treatment().load(), 1)),
             Column.<Told>word(
-                            "km", "kilometres by road", t -> words(t.treatment().km()))
-                    .head("KM"),
+                    "km", "kilometres by road", t -> words(t.treatment().km())),
             Column.<Told>word(
-                            "last_ride_km",
-                            "of these, in the ride in which it was heard; null where it was not",
-                            t -> t.treatment().last().total() == 0
-                                    ? null
-                                    : words(t.treatment().last()))
-                    .head("LAST RIDE"),
+                    "last_ride_km",
+                    "of these, in the ride in which it was heard; null where it was not",
+                    t -> t.treatment().last().total() == 0
+                            ? null
+                            : words(t.treatment().last())),
             Column.<Told>word(
                             "end",
                             "noisy, silent, quiet or running",
@@ -240,6 +238,12 @@ public final class EvidenceList {
         return km.entrySet().stream().map(e -> e.getValue() + " " + e.getKey()).collect(Collectors.joining(", "));
     }
 
+    private static String ridden(Told told) {
+        Roads last = told.treatment().last();
+        return words(told.treatment().km()) + " km"
+                + (last.total() == 0 ? "" : ", of these in the ride in which it was heard " + words(last));
+    }
+
     /** The riders who were brought in. */
     public static Answer riders(Others others, Formatter format) {
         List<Row> rows = new ArrayList<>();
@@ -269,7 +273,7 @@ public final class EvidenceList {
             @Override
             public void print(Out out) {
                 if (!told.treatments().isEmpty()) {
-                    out.table(TREATMENTS.table(told.treatments(), format));
+                    out.table(TREATMENTS.table(told.treatments(), format, EvidenceList::ridden));
                 }
                 if (!told.readings().isEmpty()) {
                     if (!told.treatments().isEmpty()) {
