@@ -210,25 +210,22 @@ final class AssignCommand extends Question {
             String bike = Names.riddenBike(before.ledger(), v.bike);
             return new Write.Plan(
                     List.of(new Event.RuleSet(new Rule(when, bike, null))),
-                    said(before, when, "rule: " + what + " → " + bike));
+                    said(context(), before, when, "rule: " + what + " → " + bike));
         }
         return new Write.Plan(
                 List.of(new Event.RuleSet(new Rule(when, null, v.aRide))),
-                said(before, when, "rule: " + what + " → " + (v.aRide ? "a ride" : "not a ride")));
+                said(context(), before, when, "rule: " + what + " → " + (v.aRide ? "a ride" : "not a ride")));
     }
 
     /** What a rule amounts to: how many activities it fits, and what it replaces. */
-    private static List<String> said(Analysis before, Rule.When when, String rule) {
+    private static List<String> said(CommandContext context, Analysis before, Rule.When when, String rule) {
         List<String> said = new ArrayList<>(List.of(rule));
         before.ledger().rules().stream()
                 .filter(r -> r.when().equals(when))
                 .forEach(r -> said.add("in place of the rule for the same condition until now"));
-        long fits = before.rides().stream()
-                .filter(r -> Attribution.matches(when, r.filed()))
-                .count();
-        if (fits == 0) {
-            said.add(nearly(before, when));
-        }
+        said.addAll(context.beside(() -> before.rides().stream().anyMatch(r -> Attribution.matches(when, r.filed()))
+                ? List.of()
+                : List.of(nearly(before, when))));
         return said;
     }
 

@@ -47,6 +47,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
@@ -624,6 +625,11 @@ class CommandContext {
                     + ")";
         }
         return rides.size() + " rides (" + format().distance(metres) + ")";
+    }
+
+    /** What is said beside a fact, worked out where somebody hears it. */
+    List<String> beside(Supplier<List<String>> said) {
+        return said.get();
     }
 
     /** Rides of the day of a bare date: on which side they fall, and how to say otherwise. */

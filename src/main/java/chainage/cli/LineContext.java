@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.function.Function;
+import java.util.function.Supplier;
 
 /**
  * What a command works with that stands in a logbook: its line's time is the present, the rides of its day are meant where
@@ -86,7 +87,12 @@ final class LineContext extends CommandContext {
         throw CliError.usage("this states no fact", "say in the line what was done");
     }
 
-    /** What is said beside a fact is for who types it. */
+    /** What is said beside a fact is for who types it; thousands of lines would each work all out anew. */
+    @Override
+    List<String> beside(Supplier<List<String>> said) {
+        return List.of();
+    }
+
     @Override
     List<String> sameDay(Analysis analysis, String bike, Moment at, String command) {
         return List.of();

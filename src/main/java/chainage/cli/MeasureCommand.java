@@ -75,8 +75,8 @@ final class MeasureCommand extends Write {
             events.add(new Event.Measured(c, at.instant(), r));
         }
         options.taken(readings.get(0)).ifPresent(said::add);
-        said.addAll(baseline(before, c, at, readings.get(0)));
-        said.addAll(surprise(before, c, at, readings.get(0)));
+        said.addAll(context().beside(() -> baseline(before, c, at, readings.get(0))));
+        said.addAll(context().beside(() -> surprise(before, c, at, readings.get(0))));
         return new Plan(events, said);
     }
 

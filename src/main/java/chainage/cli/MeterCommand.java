@@ -104,11 +104,12 @@ final class MeterCommand extends Question {
             Event.MeterPlaced placed = new Event.MeterPlaced(named[0], named[1], place, high);
             List<String> said =
                     new ArrayList<>(List.of(EventWords.of(placed, context().format())));
-            if (before.rides().stream()
-                    .noneMatch(r -> r.filed().ride().devices().stream()
-                            .anyMatch(d -> d.name().equals(name)))) {
-                said.add("no ride names it yet");
-            }
+            said.addAll(context()
+                    .beside(() -> before.rides().stream()
+                                    .noneMatch(r -> r.filed().ride().devices().stream()
+                                            .anyMatch(d -> d.name().equals(name)))
+                            ? List.of("no ride names it yet")
+                            : List.of()));
             return new Plan(List.of(placed), said);
         }
 

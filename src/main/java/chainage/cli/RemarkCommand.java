@@ -80,7 +80,7 @@ final class RemarkCommand extends Write {
                 + context().format().time(at)
                 + (ridden.isPresent() ? ", when that day's ride ended" : ""));
         if (r == Remark.NOISY) {
-            said.addAll(heardIn(before, c, at));
+            said.addAll(context().beside(() -> heardIn(before, c, at)));
         }
         if (r == Remark.RETIRED || r == Remark.DAMAGED) {
             before.facts()
