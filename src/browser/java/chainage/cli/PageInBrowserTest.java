@@ -156,9 +156,20 @@ class PageInBrowserTest {
         nothingWasComplainedOf();
     }
 
+    /** The one that README shows is a copy of this: {@code src/browser/page.png}. */
+    @Test
+    void aDeskSeesTheAnswerFirst() throws IOException {
+        picture("readme", 660);
+        String text = browser.findElement(By.tagName("body")).getText();
+        assertTrue(text.indexOf("Nearest its limit. ") > 0 && text.indexOf("Nearest its limit. ") < 200, text);
+    }
+
     private BufferedImage picture(String name) throws IOException {
+        return picture(name, ((Number) script("return document.documentElement.scrollHeight")).longValue());
+    }
+
+    private BufferedImage picture(String name, long height) throws IOException {
         long width = ((Number) script("return document.documentElement.clientWidth")).longValue();
-        long height = ((Number) script("return document.documentElement.scrollHeight")).longValue();
         Object data = browser.executeCdpCommand(
                         "Page.captureScreenshot",
                         Map.of(
