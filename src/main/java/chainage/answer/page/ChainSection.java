@@ -81,7 +81,7 @@ final class ChainSection {
         rows.add(three(
                 "Wear rate against the table", List.of(times(pace.low()), times(pace.likely()), times(pace.high()))));
         rows.add(one("Elongation limit", percent(wear.limitPercent())));
-        rows.add(one("Chance that it is past it", wear.over() < 0.005 ? Cell.of("under 1 %") : share(wear.over())));
+        rows.add(one("Chance that it is past it", chance(wear.over())));
         rows.add(one("Share of the wear limit", share(wear.used())));
         rows.add(three("Left to the limit", metres(wear.leftMetres())));
         rows.add(dates("Replace on", s.replaceOn()));
@@ -126,6 +126,11 @@ final class ChainSection {
 
     private static Cell share(double share) {
         return Cell.figure(Formatter.percent(share), share, 4);
+    }
+
+    /** What can happen is never told as 0 %. */
+    private static Cell chance(double chance) {
+        return Cell.figure(chance < 0.005 ? "under 1 %" : Formatter.percent(chance), chance, 4);
     }
 
     private static Cell percent(double percent) {
