@@ -3,6 +3,7 @@ package chainage.wear;
 import chainage.exposure.Factors;
 import chainage.inference.NamedKinds;
 import chainage.inference.Score;
+import chainage.inference.Shown;
 import chainage.inference.ThreeLevel;
 import chainage.inference.ThreeLevel.Field;
 import chainage.inference.ThreeLevel.Told;
@@ -138,9 +139,6 @@ public final class OtherWear {
         return riders.stream().mapToInt(RiderWear::readings).sum();
     }
 
-    /** What riders have shown. */
-    public record Shown(int riders, int readings) {}
-
     /** Of a product, under the name that their products bear. */
     public Shown shown(Event.ProductDescribed product) {
         return shown(p -> p.method() == product.method() && p.name().equals(product.product()));
@@ -152,14 +150,11 @@ public final class OtherWear {
     }
 
     private Shown shown(Predicate<RiderWear.Product> of) {
-        List<Integer> readings = riders.stream()
-                .map(r -> r.products().stream()
+        return Shown.of(
+                riders,
+                r -> r.products().stream()
                         .filter(of)
                         .mapToInt(RiderWear.Product::readings)
-                        .sum())
-                .filter(n -> n > 0)
-                .toList();
-        return new Shown(
-                readings.size(), readings.stream().mapToInt(Integer::intValue).sum());
+                        .sum());
     }
 }
