@@ -146,8 +146,9 @@ final class InstallCommand extends Write {
                             : " runs on " + Method.FACTORY.words())
                     + ": chainage treat " + PlainText.typed(c) + " PRODUCT --on DATE");
         }
-        said.addAll(context().sameDay(before, b, at, "install " + PlainText.typed(c) + " " + PlainText.typed(b)));
-        said.addAll(context().ridesBefore(before, b, at));
+        String again = "install " + PlainText.typed(c) + " " + PlainText.typed(b);
+        said.addAll(context().beside(() -> context().sameDay(before, b, at, again)));
+        said.addAll(context().beside(() -> context().ridesBefore(before, b, at)));
         return new Plan(events, said);
     }
 

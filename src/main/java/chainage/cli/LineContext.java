@@ -94,16 +94,6 @@ final class LineContext extends CommandContext {
     }
 
     @Override
-    List<String> sameDay(Analysis analysis, String bike, Moment at, String command) {
-        return List.of();
-    }
-
-    @Override
-    List<String> ridesBefore(Analysis analysis, String bike, Moment at) {
-        return List.of();
-    }
-
-    @Override
     String named(Analysis analysis, List<AttributedRide> rides) {
         return Formatter.count(rides.size(), "ride", "rides");
     }

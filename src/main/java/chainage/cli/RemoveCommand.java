@@ -36,7 +36,7 @@ final class RemoveCommand extends Write {
                         "chainage chain shows where every chain is"));
         List<String> said = new ArrayList<>();
         said.add(c + " off " + i.bike() + " from " + context().format().time(at.instant()));
-        said.addAll(context().sameDay(before, i.bike(), at, "remove " + PlainText.typed(c)));
+        said.addAll(context().beside(() -> context().sameDay(before, i.bike(), at, "remove " + PlainText.typed(c))));
         return new Plan(List.of(new Event.Removed(c, at.instant())), said);
     }
 }

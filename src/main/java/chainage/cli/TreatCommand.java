@@ -166,7 +166,7 @@ final class TreatCommand extends Write {
         before.ledger()
                 .installationOf(c, at.instant())
                 .map(Installation::bike)
-                .ifPresent(b -> said.addAll(context().sameDay(before, b, at, again)));
+                .ifPresent(b -> said.addAll(context().beside(() -> context().sameDay(before, b, at, again))));
         before.facts().treatments(c).stream()
                 .filter(t -> context().format().localDay(t.at()).equals(at.day()))
                 .reduce((a, b) -> b)
