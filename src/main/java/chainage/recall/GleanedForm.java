@@ -68,8 +68,6 @@ final class GleanedForm {
             method(o, p.method());
             o.writeUTF(p.name());
             told(o, p.pace());
-            o.writeInt(p.chains());
-            o.writeInt(p.readings());
         });
         out.writeInt(wear.readings());
     }
@@ -78,8 +76,7 @@ final class GleanedForm {
         return new RiderWear(
                 told(in),
                 told(in),
-                ByteForm.list(
-                        in, i -> new RiderWear.Product(method(i), i.readUTF(), told(i), i.readInt(), i.readInt())),
+                ByteForm.list(in, i -> new RiderWear.Product(method(i), i.readUTF(), told(i))),
                 in.readInt());
     }
 

@@ -3,7 +3,6 @@ package chainage.treatment;
 import chainage.exposure.Factors;
 import chainage.inference.NamedKinds;
 import chainage.inference.Score;
-import chainage.inference.Shown;
 import chainage.inference.ThreeLevel;
 import chainage.inference.ThreeLevel.Field;
 import chainage.inference.ThreeLevel.Told;
@@ -160,6 +159,13 @@ public final class OtherRiders {
         return weights[rider];
     }
 
+    /**
+     * What riders have shown of a product, under the name that their lives bear.
+     *
+     * @param riders who have used it
+     */
+    public record Shown(int riders, int lives) {}
+
     /** What riders have shown of a product. */
     public Shown shown(Event.ProductDescribed product) {
         return shown(p -> isOf(p, product));
@@ -201,12 +207,15 @@ public final class OtherRiders {
     }
 
     private Shown shown(Predicate<RiderLives.Product> of) {
-        return Shown.of(
-                riders,
-                r -> r.products().stream()
+        List<Integer> lives = riders.stream()
+                .map(r -> r.products().stream()
                         .filter(of)
                         .mapToInt(RiderLives.Product::lives)
-                        .sum());
+                        .sum())
+                .filter(n -> n > 0)
+                .toList();
+        return new Shown(
+                lives.size(), lives.stream().mapToInt(Integer::intValue).sum());
     }
 
     /**

@@ -3,7 +3,6 @@ package chainage.wear;
 import chainage.exposure.Factors;
 import chainage.inference.NamedKinds;
 import chainage.inference.Score;
-import chainage.inference.Shown;
 import chainage.inference.ThreeLevel;
 import chainage.inference.ThreeLevel.Field;
 import chainage.inference.ThreeLevel.Told;
@@ -16,7 +15,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.function.Predicate;
 
 /**
  * What other riders' readings have shown of wear together: riders as a third level above products and chains
@@ -137,24 +135,5 @@ public final class OtherWear {
     /** How many readings all riders have shown. */
     public int readings() {
         return riders.stream().mapToInt(RiderWear::readings).sum();
-    }
-
-    /** Of a product, under the name that their products bear. */
-    public Shown shown(Event.ProductDescribed product) {
-        return shown(p -> p.method() == product.method() && p.name().equals(product.product()));
-    }
-
-    /** Of all that is of a method. */
-    public Shown shown(Method method) {
-        return shown(p -> p.method() == method);
-    }
-
-    private Shown shown(Predicate<RiderWear.Product> of) {
-        return Shown.of(
-                riders,
-                r -> r.products().stream()
-                        .filter(of)
-                        .mapToInt(RiderWear.Product::readings)
-                        .sum());
     }
 }

@@ -25,10 +25,8 @@ public record RiderWear(Witness wet, Witness grit, List<Product> products, int r
      * A product with this rider.
      *
      * @param pace log of how many times as fast as by the table
-     * @param chains ridden on it, however little
-     * @param readings of these
      */
-    public record Product(Method method, String name, Witness pace, int chains, int readings) {}
+    public record Product(Method method, String name, Witness pace) {}
 
     /** Nothing was read. */
     public static final RiderWear NONE = new RiderWear(Witness.NONE, Witness.NONE, List.of(), 0);
@@ -54,16 +52,13 @@ public record RiderWear(Witness wet, Witness grit, List<Product> products, int r
         WearModel model = new WearModel(prior, named);
         List<Product> paces = new ArrayList<>();
         new TreeMap<>(products).forEach((label, product) -> {
-            List<ChainWear> on = chains.stream()
-                    .filter(c -> c.products().getOrDefault(label, 0.0) > 0)
-                    .toList();
             paces.add(new Product(
                     product.method(),
                     product.product(),
                     Witness.of(
-                            model.mean(label) / usual.open(), model.variance(label) / (usual.open() * usual.open()), 1),
-                    on.size(),
-                    on.stream().mapToInt(c -> c.readings().size()).sum()));
+                            model.mean(label) / usual.open(),
+                            model.variance(label) / (usual.open() * usual.open()),
+                            1)));
         });
         return new RiderWear(
                 road(model, Unknowns.WET, usual),

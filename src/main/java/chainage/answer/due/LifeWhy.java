@@ -5,7 +5,6 @@ import chainage.analysis.Outlier;
 import chainage.answer.OutlierWords;
 import chainage.exposure.Factors;
 import chainage.exposure.Leaning;
-import chainage.inference.Shown;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
 import chainage.render.Formatter;
@@ -88,10 +87,10 @@ final class LifeWhy {
                         + " times (learnt)";
     }
 
-    private static String shown(Shown shown) {
+    private static String shown(OtherRiders.Shown shown) {
         return shown.riders() == 0
                 ? "nothing"
-                : Formatter.count(shown.pieces(), "life", "lives") + " with "
+                : Formatter.count(shown.lives(), "life", "lives") + " with "
                         + Formatter.count(shown.riders(), "rider", "riders");
     }
 
