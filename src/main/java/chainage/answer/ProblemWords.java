@@ -53,8 +53,8 @@ public record ProblemWords(Formatter format) {
     /** What to do about one that the ledger holds. */
     public static String hint(Problem problem) {
         if (problem instanceof Problem.Unknown p) {
-            return "add it again: chainage " + p.what().word() + " add \"" + p.name() + "\", or take the entry back: "
-                    + undo(p.entry());
+            return "add it again: chainage " + p.what().word() + " add " + PlainText.typed(p.name())
+                    + ", or take the entry back: " + undo(p.entry());
         }
         if (problem instanceof Problem.NotBefore p) {
             return "take it back: " + undo(p.entry());

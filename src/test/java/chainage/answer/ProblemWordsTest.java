@@ -43,6 +43,13 @@ class ProblemWordsTest {
         return new Installation(chain, "Dunlin", new Interval(from, null), entry);
     }
 
+    /** A shell runs what stands between double quotes after a dollar sign. */
+    @Test
+    void aNameInACommandIsQuotedAsAShellMust() {
+        assertTrue(ProblemWords.hint(new Problem.Unknown(3, Event.Named.CHAIN, "$(x)"))
+                .contains("chainage chain add '$(x)',"));
+    }
+
     @Test
     void everyProblemHasWordsAndAMend() {
         assertEquals(
