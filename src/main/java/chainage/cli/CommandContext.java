@@ -256,7 +256,7 @@ class CommandContext {
     }
 
     /** What earlier commands worked out, without a look at the rides; empty where nothing is kept that holds now. */
-    Optional<Analysis> remembered() {
+    private Optional<Analysis> remembered() {
         Recall.Kept kept = memory.kept().orElse(null);
         if (kept == null) {
             return Optional.empty();
@@ -273,6 +273,28 @@ class CommandContext {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /**
+     * What follows from all facts now.
+     *
+     * @param later keeps it for later commands; for when the answer is given
+     */
+    record Known(Analysis analysis, Runnable later) {}
+
+    /**
+     * What follows from all facts now.
+     *
+     * @param brief whether what earlier commands worked out is enough, where it is kept
+     */
+    Known known(boolean brief) {
+        return (brief ? remembered() : Optional.<Analysis>empty())
+                .map(analysis -> new Known(analysis, () -> {}))
+                .orElseGet(() -> {
+                    Snapshot facts = load();
+                    Analysis all = analysis(facts);
+                    return new Known(all, () -> remember(facts, all));
+                });
     }
 
     /** Keeps what was worked out for later commands. */

@@ -1,7 +1,6 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.analysis.Snapshot;
 import chainage.answer.due.DueAnswer;
 import chainage.answer.due.LedgersDue;
 import chainage.ledger.Ledger;
@@ -9,7 +8,6 @@ import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.standing.Standing;
 import java.util.List;
-import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -69,12 +67,9 @@ final class DueCommand extends Question {
     /** From a context of the caller's. */
     DueAnswer answer(CommandContext context) {
         boolean brief = !why && !csv() && !context.json() && choice.bikes.isEmpty();
-        Analysis analysis = (brief ? context.remembered() : Optional.<Analysis>empty()).orElseGet(() -> {
-            Snapshot facts = context.load();
-            Analysis all = context.analysis(facts);
-            later = () -> context.remember(facts, all);
-            return choice.of(all);
-        });
+        CommandContext.Known known = context.known(brief);
+        later = known.later();
+        Analysis analysis = choice.of(known.analysis());
         List<String> wanted = chains.stream().map(c -> chain(analysis, c)).toList();
         List<Standing> shown = analysis.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))

@@ -132,11 +132,13 @@ final class ImportCommand extends Action {
             }
             Result result = dryRun ? rehearse(context, runner, options) : importAll(context, runner, options);
             progress.clear();
-            Analysis same = result.after() == null ? context.remembered().orElse(null) : null;
-            if (same != null) {
-                return report(context, answer(context, result, List.of(), same, same));
+            Snapshot after = result.after();
+            if (after == null) {
+                CommandContext.Known known = context.known(true);
+                Integer code = report(context, answer(context, result, List.of(), known.analysis(), known.analysis()));
+                known.later().run();
+                return code;
             }
-            Snapshot after = result.after() == null ? context.load() : result.after();
             Analysis now = context.analysis(after);
             // Verdicts need every ride in the analysis, also those after an --at.
             boolean whole = now.rides().size() == after.rides().size();

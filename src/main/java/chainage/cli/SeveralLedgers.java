@@ -1,7 +1,5 @@
 package chainage.cli;
 
-import chainage.analysis.Analysis;
-import chainage.analysis.Snapshot;
 import chainage.answer.due.LedgersDue;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -82,22 +80,14 @@ final class SeveralLedgers {
             if (context.missing() != null) {
                 throw CliError.noLedger(ledger);
             }
-            Optional<Analysis> remembered = context.remembered();
-            if (remembered.isPresent()) {
-                return Optional.of(told(ledger, remembered.get(), context));
-            }
-            Snapshot facts = context.load();
-            Analysis all = context.analysis(facts);
-            LedgersDue.One one = told(ledger, all, context);
-            context.remember(facts, all);
+            CommandContext.Known known = context.known(true);
+            LedgersDue.One one = LedgersDue.One.of(
+                    ledger.toString(), String.valueOf(ledger.getFileName()), known.analysis(), context.format());
+            known.later().run();
             return Optional.of(one);
         } catch (RuntimeException e) {
             failure.set(Errors.tell(root.terminal(), false, e, ""));
             return Optional.empty();
         }
-    }
-
-    private static LedgersDue.One told(Path ledger, Analysis analysis, CommandContext context) {
-        return LedgersDue.One.of(ledger.toString(), String.valueOf(ledger.getFileName()), analysis, context.format());
     }
 }
