@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
@@ -79,6 +80,29 @@ final class Memory implements Gleaned.Kept {
     void loaded(Snapshot all, String ofState) {
         facts = all;
         state = ofState;
+    }
+
+    /**
+     * Names, as they were kept of the ledger as it lies there.
+     *
+     * @param names how they are read from it; they are kept then
+     */
+    List<String> names(Names names) throws IOException {
+        if (recall == null || !LedgerFile.isAtRest(ledger)) {
+            return names.read();
+        }
+        Recall.Key key = key();
+        List<String> kept = recall.names(key).orElse(null);
+        if (kept == null) {
+            kept = names.read();
+            recall.keep(key, kept);
+        }
+        return kept;
+    }
+
+    /** Reads names from a ledger. */
+    interface Names {
+        List<String> read() throws IOException;
     }
 
     /** What is kept of the ledger, by its look from outside; of which state, it says itself. */

@@ -280,6 +280,11 @@ public final class LedgerFile implements AutoCloseable {
         return Disk.stamp(Disk.real(given)).toString();
     }
 
+    /** True when the file alone is the whole ledger, so that its look tells all that is in it. */
+    public static boolean isAtRest(Path given) throws IOException {
+        return Disk.isAtRest(Disk.real(given));
+    }
+
     /** The file behind all links. */
     public static Path real(Path given) throws IOException {
         return Disk.real(given);

@@ -243,6 +243,46 @@ class RecallTest {
         assertEquals(0, run("check").code());
     }
 
+    private Run complete(String kind) {
+        return Run.in(
+                Map.of("XDG_CACHE_HOME", folder.resolve("cache").toString()), NOW, "complete", kind, ledger.toString());
+    }
+
+    @Test
+    void namesAreRememberedAsLongAsTheLedgerLiesThereAsItDoes() throws IOException {
+        assertEquals("Flint\n", complete("chain").out());
+        Path names;
+        try (Stream<Path> all = Files.list(kept())) {
+            names = all.filter(f -> f.toString().endsWith(".names")).findAny().orElseThrow();
+        }
+        assertEquals("rw-------", PosixFilePermissions.toString(Files.getPosixFilePermissions(names)));
+        // By a change of what is kept is seen that the second answer goes by it, for every kind.
+        Recall recall = new Recall(kept());
+        Recall.Key key = new Recall.Key(ledger.toRealPath(), LedgerFile.look(ledger), Memory.program(), "Z");
+        List<String> bent = recall.names(key).orElseThrow().stream()
+                .map(l -> l.replace("Flint", "Moss"))
+                .toList();
+        recall.keep(key, bent);
+        assertEquals("Moss\n", complete("chain").out());
+        assertEquals("Heron\n", complete("bike").out());
+        assertEquals(40, complete("ride").out().lines().count());
+        // Each fact makes the ledger another one.
+        run("chain", "add", "Tern");
+        assertEquals("Flint\nTern\n", complete("chain").out());
+        run("undo");
+        assertEquals("Flint\n", complete("chain").out());
+        Files.write(names, new byte[] {1, 2, 3});
+        assertEquals("Flint\n", complete("chain").out());
+        // What a program at work has written may still stand in a log beside the file, of which the look tells nothing.
+        try (LedgerFile open = LedgerFile.open(ledger)) {
+            run("chain", "add", "Tern");
+            assertEquals("Flint\nTern\n", complete("chain").out());
+            run("chain", "add", "Moss");
+            assertEquals("Flint\nMoss\nTern\n", complete("chain").out());
+        }
+        assertEquals("Flint\nMoss\nTern\n", complete("chain").out());
+    }
+
     @Test
     void aCacheThatCannotBeWrittenIsNoError() throws IOException {
         Path file = Files.createFile(folder.resolve("file"));
