@@ -242,6 +242,8 @@ class ArchitectureTest {
                 home("org.sqlite..", "store"),
                 home("com.garmin.fit..", "ridefile.fit"),
                 home("javax.xml.stream..", "ridefile"),
+                home("com.ctc.wstx..", "ridefile.xml"),
+                home("org.codehaus.stax2..", "ridefile.xml"),
                 home("org.apache.commons.statistics..", "inference"),
                 home("gg.jte..", "page"),
                 home("picocli..", "cli"),

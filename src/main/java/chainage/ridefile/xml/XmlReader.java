@@ -1,5 +1,7 @@
 package chainage.ridefile.xml;
 
+import com.ctc.wstx.api.WstxInputProperties;
+import com.ctc.wstx.stax.WstxInputFactory;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
 import java.util.Locale;
@@ -9,6 +11,7 @@ import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
+import org.codehaus.stax2.XMLInputFactory2;
 
 /**
  * Walks through an XML document, element by element, by lower-case names without prefixes.
@@ -21,7 +24,8 @@ public final class XmlReader {
     private static final int LONGEST_TEXT = 100_000;
     private static final int MOST_NAMES = 500;
     private static final int MOST_ATTRIBUTES = 10_000;
-    private static final int LONGEST_NAME = 1_000;
+
+    private static final XMLInputFactory FACTORY = factory();
 
     private final XMLStreamReader in;
     private final byte[] content;
@@ -35,7 +39,7 @@ public final class XmlReader {
     public XmlReader(byte[] content) throws XmlBrokenException {
         this.content = content;
         try {
-            in = factory().createXMLStreamReader(XmlText.reader(content));
+            in = FACTORY.createXMLStreamReader(XmlText.reader(content));
         } catch (XMLStreamException | RuntimeException e) {
             throw new XmlBrokenException("not readable as XML", 1, false, e);
         }
@@ -46,16 +50,18 @@ public final class XmlReader {
         root = name;
     }
 
+    /** One for all: it is not changed any more, and names that files have in common are made once. */
     private static XMLInputFactory factory() {
-        XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
+        WstxInputFactory factory = new WstxInputFactory();
         factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
         factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
         factory.setProperty(XMLInputFactory.IS_NAMESPACE_AWARE, false);
-        // Stated, since each Java has others of its own, and the same file shall be told the same. How deep is our
-        // affair.
-        factory.setProperty("jdk.xml.maxElementDepth", "0");
-        factory.setProperty("jdk.xml.elementAttributeLimit", Integer.toString(MOST_ATTRIBUTES));
-        factory.setProperty("jdk.xml.maxXMLNameLimit", Integer.toString(LONGEST_NAME));
+        factory.setProperty(XMLInputFactory2.P_INTERN_NAMES, false);
+        // What is wrong with a text shows where it is passed, not where it is asked for.
+        factory.setProperty(XMLInputFactory2.P_LAZY_PARSING, false);
+        // How deep is our affair.
+        factory.setProperty(WstxInputProperties.P_MAX_ELEMENT_DEPTH, Integer.MAX_VALUE);
+        factory.setProperty(WstxInputProperties.P_MAX_ATTRIBUTES_PER_ELEMENT, MOST_ATTRIBUTES);
         factory.setXMLResolver((publicId, systemId, base, namespace) -> {
             throw new XMLStreamException("external entities are not read");
         });
@@ -147,7 +153,7 @@ public final class XmlReader {
             }
             return 0;
         } catch (XMLStreamException | RuntimeException e) {
-            return line();
+            return line(e);
         }
     }
 
@@ -174,8 +180,16 @@ public final class XmlReader {
     }
 
     private XmlBrokenException broken(Exception e) {
-        boolean torn = depth > 0 && onLastLine() && !rootIsClosed();
-        return new XmlBrokenException(torn ? "the XML ends too early" : "the XML is broken", line(), torn, e);
+        int line = line(e);
+        boolean torn = depth > 0 && onLastLine(line) && !rootIsClosed();
+        return new XmlBrokenException(torn ? "the XML ends too early" : "the XML is broken", line, torn, e);
+    }
+
+    /** Where it went wrong, which may be far behind where the parser's present piece began. */
+    private int line(Exception e) {
+        return e instanceof XMLStreamException x && x.getLocation() != null
+                ? Math.max(1, x.getLocation().getLineNumber())
+                : line();
     }
 
     /** True when the text's last tag closes an element of the root's name. */
@@ -188,12 +202,12 @@ public final class XmlReader {
         return tail.substring(tail.lastIndexOf('<') + 1).matches("/([^>]*:)?" + Pattern.quote(root) + "\\s*>");
     }
 
-    private boolean onLastLine() {
+    private boolean onLastLine(int line) {
         int lines = 1;
         for (byte b : content) {
             lines += b == '\n' ? 1 : 0;
         }
-        return line() >= lines - 1;
+        return line >= lines - 1;
     }
 
     /** Names come again and again; of a file that invents them without end not all are kept. */
