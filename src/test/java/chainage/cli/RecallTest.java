@@ -275,6 +275,7 @@ class RecallTest {
         assertEquals("Flint\n", complete("chain").out());
         // What a program at work has written may still stand in a log beside the file, of which the look tells nothing.
         try (LedgerFile open = LedgerFile.open(ledger)) {
+            assertFalse(open.entries().isEmpty());
             run("chain", "add", "Tern");
             assertEquals("Flint\nTern\n", complete("chain").out());
             run("chain", "add", "Moss");

@@ -3,9 +3,9 @@ package chainage.condition;
 import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
-import static org.junit.jupiter.api.Assertions.assertTimeout;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.Computing;
 import chainage.answer.Reasons;
 import chainage.condition.RoadWords.Finding;
 import chainage.condition.RoadWords.Meaning;
@@ -19,7 +19,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.text.Normalizer;
-import java.time.Duration;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -378,8 +377,8 @@ class RoadWordsTest {
     }
 
     @Test
-    void tenThousandTitlesAreCheap() {
-        assertTimeout(Duration.ofSeconds(5), () -> {
+    void tenThousandTitlesAreCheap() throws Throwable {
+        Computing.atMost(5, () -> {
             for (int i = 0; i < 10_000; i++) {
                 RoadWords.moisture(WORDS.findings(
                         title("Sunday loop " + i + " with Odalys, no rain but some gravel and a lot of wind")));
@@ -389,9 +388,9 @@ class RoadWordsTest {
 
     @ParameterizedTest
     @MethodSource("longNotes")
-    void aLongNoteTakesNoLongerThanItsLength(String note) {
+    void aLongNoteTakesNoLongerThanItsLength(String note) throws Throwable {
         // Work that grows with the square of the length would take minutes.
-        assertTimeout(Duration.ofSeconds(5), () -> RoadWords.moisture(WORDS.findings(title(note))));
+        Computing.atMost(5, () -> RoadWords.moisture(WORDS.findings(title(note))));
     }
 
     static Stream<Arguments> longNotes() {

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.Computing;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.FilterInputStream;
@@ -152,11 +153,11 @@ class GunzipTest {
 
     /** Once a name was read with a call to the disk a letter. */
     @Test
-    @Timeout(5)
-    void aNameOfMegabytesIsPassedOver() throws IOException {
+    void aNameOfMegabytesIsPassedOver() throws Throwable {
         byte[] name = new byte[20 << 20];
         Arrays.fill(name, 0, name.length - 1, (byte) 'n');
-        assertEquals(10, unpacked(member(noise(10, 1), 9, 8, name)).length);
+        byte[] gzip = member(noise(10, 1), 9, 8, name);
+        Computing.atMost(5, () -> assertEquals(10, unpacked(gzip).length));
     }
 
     @Test
