@@ -3,6 +3,7 @@ package chainage.analysis;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.exposure.RideExposure;
+import chainage.ledger.Ledger;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -104,13 +105,14 @@ public sealed interface Change {
     /** All that differs: rides, then chains, then doubts. */
     static List<Change> between(Analysis before, Analysis after) {
         List<Change> changes = new ArrayList<>(rides(before, after));
+        Ledger stated = before.facts();
+        Ledger now = after.facts();
         boolean sameFactors = before.ledger().factors().equals(after.ledger().factors());
-        for (Standing now : after.standings()) {
-            before.standing(now.chain()).ifPresent(was -> {
-                boolean read = !before.facts()
-                        .readings(now.chain())
-                        .equals(after.facts().readings(now.chain()));
-                chain(was, now, sameFactors && untouched(was, now), read, changes);
+        for (Standing s : after.standings()) {
+            String chain = s.chain();
+            before.standing(chain).ifPresent(was -> {
+                boolean read = !stated.readings(chain).equals(now.readings(chain));
+                chain(was, s, sameFactors && untouched(was, s), read, changes);
             });
         }
         for (Standing was : before.standings()) {

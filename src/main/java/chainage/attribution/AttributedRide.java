@@ -1,8 +1,10 @@
 package chainage.attribution;
 
 import chainage.ledger.Installation;
+import chainage.ledger.Ledger;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
+import java.time.Instant;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -71,6 +73,25 @@ public record AttributedRide(
                 other,
                 List.of(),
                 true);
+    }
+
+    /** The same with the chains that its bike then has by what is stated. */
+    AttributedRide chained(Ledger ledger) {
+        Instant start = filed.ride().start();
+        return bike == null
+                ? this
+                : new AttributedRide(
+                        filed,
+                        verdict,
+                        because,
+                        guessed,
+                        twinOf,
+                        twins,
+                        bike,
+                        bikeFrom,
+                        ledger.installedOn(bike, start).orElse(null),
+                        ledger.followers(bike, start),
+                        ledger.wantsChain(bike, start));
     }
 
     /** True when it counts, and no chain is known that it ran on, though one is wanted. */

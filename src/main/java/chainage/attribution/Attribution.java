@@ -6,6 +6,7 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Rule;
 import chainage.ride.FiledRide;
 import chainage.ride.Ride.Activity.Kind;
+import java.util.AbstractList;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -46,6 +47,24 @@ public final class Attribution {
      */
     public static List<AttributedRide> of(Ledger ledger, List<FiledRide> rides) {
         return new Attribution(ledger).attribute(rides);
+    }
+
+    /**
+     * The same activities once chains have gone on or come off, which changes no verdict and no bike: each gets its chains
+     * when it is looked at.
+     */
+    public static List<AttributedRide> chained(Ledger ledger, List<AttributedRide> rides) {
+        return new AbstractList<>() {
+            @Override
+            public AttributedRide get(int index) {
+                return rides.get(index).chained(ledger);
+            }
+
+            @Override
+            public int size() {
+                return rides.size();
+            }
+        };
     }
 
     /** True when a rule's condition holds for an activity. */
@@ -98,19 +117,19 @@ public final class Attribution {
         }
         List<FiledRide> recordings = outing(r, twins);
         Optional<BikeRules.Choice> choice = rules.bike(recordings);
-        String bike = choice.map(BikeRules.Choice::bike).orElse(null);
         return new AttributedRide(
-                r,
-                Verdict.COUNTED,
-                counting.because(),
-                counting.guessed(),
-                null,
-                recordings.subList(1, recordings.size()),
-                bike,
-                choice.map(BikeRules.Choice::from).orElse(null),
-                bike == null ? null : ledger.installedOn(bike, r.ride().start()).orElse(null),
-                bike == null ? List.of() : ledger.followers(bike, r.ride().start()),
-                bike == null || ledger.wantsChain(bike, r.ride().start()));
+                        r,
+                        Verdict.COUNTED,
+                        counting.because(),
+                        counting.guessed(),
+                        null,
+                        recordings.subList(1, recordings.size()),
+                        choice.map(BikeRules.Choice::bike).orElse(null),
+                        choice.map(BikeRules.Choice::from).orElse(null),
+                        null,
+                        List.of(),
+                        true)
+                .chained(ledger);
     }
 
     /** The rider's word, then a rule, then a file's word (cycling first), then the speed. */

@@ -139,28 +139,28 @@ final class ChainCommand extends Question {
                     .toList();
         }
 
+        private String next(Analysis before, String chain) {
+            if (before.ledger().bikes().isEmpty()) {
+                return "next, a bike to put it on: chainage bike add NAME";
+            }
+            List<String> bikes = bikes(before);
+            Optional<String> free = bikes.stream()
+                    .filter(b -> before.ledger().installedOn(b, context().now()).isEmpty())
+                    .findFirst();
+            return "next, put it on a bike: chainage install " + PlainText.typed(chain) + " "
+                    + free.map(b -> PlainText.typed(b) + " --on DATE")
+                            .orElse(PlainText.typed(
+                                            bikes.isEmpty()
+                                                    ? before.ledger().bikes().firstKey()
+                                                    : bikes.get(0))
+                                    + " --swap --on DATE (it takes off the chain that is on)");
+        }
+
         @Override
         Plan plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
             List<String> said = new ArrayList<>(List.of("chain " + chain + " added"));
-            if (before.ledger().bikes().isEmpty()) {
-                said.add("next, a bike to put it on: chainage bike add NAME");
-            } else {
-                List<String> bikes = bikes(before);
-                Optional<String> free = bikes.stream()
-                        .filter(b ->
-                                before.ledger().installedOn(b, context().now()).isEmpty())
-                        .findFirst();
-                said.add("next, put it on a bike: chainage install " + PlainText.typed(chain) + " "
-                        + free.map(b -> PlainText.typed(b) + " --on DATE")
-                                .orElse(PlainText.typed(
-                                                bikes.isEmpty()
-                                                        ? before.ledger()
-                                                                .bikes()
-                                                                .firstKey()
-                                                        : bikes.get(0))
-                                        + " --swap --on DATE (it takes off the chain that is on)"));
-            }
+            said.addAll(context().beside(() -> List.of(next(before, chain))));
             if (used) {
                 said.add("used before: its first reading tells where it started (chainage measure "
                         + PlainText.typed(chain) + ")");

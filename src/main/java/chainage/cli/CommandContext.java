@@ -184,7 +184,14 @@ class CommandContext {
     }
 
     RideSelection rides(Analysis analysis) {
-        return new RideSelection(analysis.rides(), format(), now(), List.of(), meant.rides::put);
+        List<AttributedRide> rides = analysis.rides();
+        return new RideSelection(
+                rides,
+                rides.stream().map(AttributedRide::filed).toList(),
+                format(),
+                now(),
+                List.of(),
+                meant.rides::put);
     }
 
     /** What words of the command that can mean something else another time have meant now. */
@@ -251,8 +258,13 @@ class CommandContext {
     /** All facts of an open ledger. */
     Snapshot load(LedgerFile file) throws IOException {
         Snapshot all = file.load();
-        memory.loaded(all, file.state());
+        loaded(all, file.state());
         return all;
+    }
+
+    /** Notes that these are all facts of the ledger in that state. */
+    void loaded(Snapshot all, String state) {
+        memory.loaded(all, state);
     }
 
     /** What earlier commands worked out, without a look at the rides; empty where nothing is kept that holds now. */
@@ -458,7 +470,7 @@ class CommandContext {
             List<Entry> all = new ArrayList<>(written.before().entries());
             all.addAll(written.entries());
             after = written.before().withEntries(all);
-            memory.loaded(after, file.state());
+            loaded(after, file.state());
             now = analysis(after);
             code = report(written.answer(), facts, now, false);
             beside.bringUpToDate(file, all);
@@ -482,7 +494,7 @@ class CommandContext {
             // What was said before what is taken back is said again.
             return;
         }
-        List<Entry> lately = Ledger.of(before).inForce().stream()
+        List<Entry> lately = Ledger.inForce(before).stream()
                 .filter(e -> e.recorded().isAfter(now(written).minus(MOMENT)))
                 .toList();
         for (Entry w : written) {

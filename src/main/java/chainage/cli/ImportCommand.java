@@ -26,6 +26,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -139,7 +140,7 @@ final class ImportCommand extends Action {
                 known.later().run();
                 return code;
             }
-            Analysis now = context.analysis(after);
+            Analysis now = Objects.requireNonNullElseGet(result.now(), () -> context.analysis(after));
             // Verdicts need every ride in the analysis, also those after an --at.
             boolean whole = now.rides().size() == after.rides().size();
             Analysis all = whole ? now : Analysis.of(after, context.tables(), latest);
@@ -177,6 +178,7 @@ final class ImportCommand extends Action {
      * What an import leaves.
      *
      * @param after all facts; null where it brought nothing, and no one asks which rides were there already
+     * @param now what follows from them, where it was worked out
      * @param refusedBefore files that an earlier import refused and that are still there unchanged
      * @param logbooks what was read of each
      * @param tables what was read of each
@@ -184,6 +186,7 @@ final class ImportCommand extends Action {
     private record Result(
             List<Outcome> outcomes,
             @Nullable Snapshot after,
+            @Nullable Analysis now,
             long refusedBefore,
             List<LogbookLines> logbooks,
             List<TableRead> tables) {}
@@ -209,11 +212,15 @@ final class ImportCommand extends Action {
             LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
             logbooks.run(file);
             List<TableRead> told = tables.run(context, file, paths);
-            boolean brought = outcomes.stream().anyMatch(o -> !o.keys().isEmpty())
-                    || !logbooks.told().isEmpty()
-                    || !told.isEmpty();
+            boolean brought =
+                    outcomes.stream().anyMatch(o -> !o.keys().isEmpty()) || logbooks.changed() || !told.isEmpty();
+            LogbookImport.Followed followed = logbooks.followed(file);
+            if (followed != null) {
+                context.loaded(followed.facts(), followed.state());
+                return new Result(outcomes, followed.facts(), followed.analysis(), before, logbooks.told(), told);
+            }
             Snapshot after = brought || context.json() ? context.load(file) : null;
-            return new Result(outcomes, after, before, logbooks.told(), told);
+            return new Result(outcomes, after, null, before, logbooks.told(), told);
         }
     }
 
@@ -234,7 +241,7 @@ final class ImportCommand extends Action {
         Snapshot after = logbooks.rehearse(Snapshot.of(before.entries(), rides, before.weather()));
         List<TableRead> told = new ArrayList<>();
         Snapshot all = tables.rehearse(context, after, paths, told);
-        return new Result(outcomes, all, 0, logbooks.told(), told);
+        return new Result(outcomes, all, null, 0, logbooks.told(), told);
     }
 
     private ImportIndex index(SeenSources seen, Recordings recordings) {

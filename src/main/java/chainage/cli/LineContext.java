@@ -5,6 +5,7 @@ import chainage.attribution.AttributedRide;
 import chainage.ledger.Event;
 import chainage.render.Answer;
 import chainage.render.Formatter;
+import chainage.ride.FiledRide;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -21,14 +22,21 @@ import java.util.function.Supplier;
 final class LineContext extends CommandContext {
     private final List<Event> stated = new ArrayList<>();
     private final Function<Instant, Analysis> before;
+    private final Supplier<List<FiledRide>> filed;
     private final CommandContext of;
     private Moment moment;
 
-    /** @param before what is stated before the line */
-    LineContext(CommandContext of, Function<Instant, Analysis> before) {
+    /**
+     * For the lines of one reading after the other.
+     *
+     * @param before what is stated before the line
+     * @param filed the rides of that, without their verdicts
+     */
+    LineContext(CommandContext of, Function<Instant, Analysis> before, Supplier<List<FiledRide>> filed) {
         super(of.terminal(), of.ledgerPath(), of.asked(), false, true);
         this.of = of;
         this.before = before;
+        this.filed = filed;
         this.moment = new Moment(Instant.EPOCH, LocalDate.EPOCH, false);
     }
 
@@ -67,7 +75,8 @@ final class LineContext extends CommandContext {
     RideSelection rides(Analysis analysis) {
         LocalDate day = moment.day();
         Instant end = moment.bareDate() ? format().clock().instant(day.atTime(LocalTime.MAX)) : moment.instant();
-        return new RideSelection(analysis.rides(), format(), end, List.of(day.toString()), (typed, ids) -> {});
+        return new RideSelection(
+                analysis.rides(), filed.get(), format(), end, List.of(day.toString()), (typed, ids) -> {});
     }
 
     /** What has no number yet is a line as well. */

@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.ProblemWords;
 import chainage.attribution.AttributedRide;
+import chainage.attribution.Attribution;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Misfit;
@@ -11,6 +12,7 @@ import chainage.ledger.Problem;
 import chainage.logbook.Line;
 import chainage.logbook.Refusal;
 import chainage.logbook.Statement;
+import chainage.ride.FiledRide;
 import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
@@ -37,6 +39,8 @@ final class LineReader implements Statement {
     private Ledger before;
     private @Nullable Ledger ridesOf;
     private List<AttributedRide> rides = List.of();
+    /** Whether the rides have the chains that are stated by now. */
+    private boolean chained;
 
     /**
      * For the readings of one import.
@@ -53,7 +57,7 @@ final class LineReader implements Statement {
         this.context = context;
         this.fixed = fixed;
         this.before = Ledger.of(List.of());
-        this.lines = new LineContext(context, this::analysis);
+        this.lines = new LineContext(context, this::analysis, this::filed);
         this.program = new Chainage(lines, runner);
         this.runner = runner;
     }
@@ -78,8 +82,12 @@ final class LineReader implements Statement {
             throw new Refusal(String.valueOf(e.getMessage()));
         }
         List<Event> events = lines.stated();
-        if (events.stream().anyMatch(LineReader::movesRides)) {
-            ridesOf = null;
+        for (Event e : events) {
+            if (e instanceof Event.Installed || e instanceof Event.Removed) {
+                chained = false;
+            } else if (movesRides(e)) {
+                ridesOf = null;
+            }
         }
         return events;
     }
@@ -128,6 +136,8 @@ final class LineReader implements Statement {
             return known;
         }
         CommandLine made = runner.parser(program, words);
+        // Only what the help says holds variables.
+        made.setInterpolateVariables(false);
         parsers.put(made.getSubcommands().containsKey(word) ? word : "", made);
         return made;
     }
@@ -161,13 +171,22 @@ final class LineReader implements Statement {
         if (ridesOf != now) {
             rides = Analysis.attributed(facts, now, Instant.MAX);
             ridesOf = now;
+            chained = true;
         }
-        return rides;
+        return chained ? rides : Attribution.chained(now, rides);
+    }
+
+    private List<FiledRide> filed() {
+        return fixed == null
+                ? facts.rides()
+                : fixed.rides().stream().map(AttributedRide::filed).toList();
     }
 
     /** Whether rides may lie elsewhere after it; a ledger that only grows by other facts keeps them where they are. */
     private static boolean movesRides(Event e) {
-        return !(e instanceof Event.Treated
+        return !(e instanceof Event.ChainDescribed
+                || e instanceof Event.ProductDescribed
+                || e instanceof Event.Treated
                 || e instanceof Event.Measured
                 || e instanceof Event.Remarked
                 || e instanceof Event.Tagged

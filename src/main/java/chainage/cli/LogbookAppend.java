@@ -161,7 +161,7 @@ final class LogbookAppend implements CommandContext.Beside {
 
     /** Answers why it is to be tried again; empty where it is not. */
     private LedgerFile.Decision<String> amended(Snapshot facts) throws IOException {
-        String file = Logbook.appended(Ledger.of(facts.entries()).inForce());
+        String file = Logbook.appended(Ledger.inForce(facts.entries()));
         @Nullable
         Logbook known = file == null ? null : Logbook.of(facts.entries()).get(file);
         if (known == null) {

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.analysis.Analysis;
 import chainage.analysis.Change;
 import chainage.analysis.Snapshot;
 import chainage.answer.ChangeWords;
@@ -36,6 +37,15 @@ final class LogbookImport {
     private final boolean takeBack;
     private final LineReader lines;
     private final List<LogbookLines> told = new ArrayList<>();
+    private boolean changed;
+    private @Nullable Followed followed;
+
+    /**
+     * What follows once a logbook was read.
+     *
+     * @param state the ledger's
+     */
+    record Followed(String state, Snapshot facts, Analysis analysis) {}
 
     /**
      * Of one import.
@@ -63,28 +73,52 @@ final class LogbookImport {
         return told;
     }
 
+    /** Whether anything was written. */
+    boolean changed() {
+        return changed;
+    }
+
+    /** What follows now; null where that is to be worked out. */
+    @Nullable
+    Followed followed(LedgerFile file) {
+        Followed last = followed;
+        return last != null && last.state.equals(file.state()) ? last : null;
+    }
+
     /** Reads them, and keeps what they state. */
     void run(LedgerFile file) throws IOException {
+        List<Entry> facts = file.entries();
         for (Outcome o : logbooks()) {
             try {
+                if (from(o, facts).isUnchanged()) {
+                    // As most are each night; no ride need be looked at for that.
+                    told.add(LogbookLines.of(o.file(), Reading.NOTHING, List.of(), List.of()));
+                    continue;
+                }
                 LedgerFile.Written<Reading> written =
                         file.<Reading, Refusal>update(context.terminal().clock().instant(), snapshot -> {
                             Reading reading = read(o, snapshot);
                             return new LedgerFile.Decision<>(reading.events(), reading);
                         });
                 context.keep(written.entries());
-                List<Entry> after = new ArrayList<>(written.before().entries());
-                after.addAll(written.entries());
-                tell(o, written.answer(), written.entries(), written.before(), after);
+                facts = new ArrayList<>(written.before().entries());
+                facts.addAll(written.entries());
+                Snapshot after = written.before().withEntries(facts);
+                Analysis now = tell(o, written.answer(), written.entries(), written.before(), after);
+                if (now != null) {
+                    changed = true;
+                    followed = new Followed(file.state(), after, now);
+                }
             } catch (Refusal e) {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
             }
         }
-        List<Entry> facts = file.entries();
+        facts = changed ? file.entries() : facts;
         new LogbookAppend(context).bringUpToDate(file, facts);
         List<Event> missed =
                 tellOfMissing(facts).stream().<Event>map(Logbook::missed).toList();
         if (!missed.isEmpty()) {
+            changed = true;
             file.append(missed, context.terminal().clock().instant());
         }
     }
@@ -105,8 +139,9 @@ final class LogbookImport {
                 for (Event e : reading.events()) {
                     after.add(new Entry(++number, command, context.now(), e));
                 }
-                tell(o, reading, List.of(), now, after);
-                now = now.withEntries(after);
+                Snapshot then = now.withEntries(after);
+                tell(o, reading, List.of(), now, then);
+                now = then;
             } catch (Refusal e) {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
             }
@@ -120,10 +155,14 @@ final class LogbookImport {
     }
 
     private Reading read(Outcome outcome, Snapshot facts) throws Refusal {
+        Statement statement = lines.over(facts);
+        return Reading.of(from(outcome, facts.entries()), context.format().clock(), statement);
+    }
+
+    private Reading.From from(Outcome outcome, List<Entry> facts) throws Refusal {
         String path = outcome.stamp().path();
-        LogbookText text = text(
-                outcome, path.equals(Logbook.appended(Ledger.of(facts.entries()).inForce())));
-        Map<String, Logbook> all = Logbook.of(facts.entries());
+        LogbookText text = text(outcome, path.equals(Logbook.appended(Ledger.inForce(facts))));
+        Map<String, Logbook> all = Logbook.of(facts);
         Set<String> here = logbooks().stream().map(o -> o.stamp().path()).collect(Collectors.toSet());
         Logbook known = known(path, text, all, other -> !here.contains(other) && !isThere(other));
         Set<String> elsewhere = all.values().stream()
@@ -131,11 +170,7 @@ final class LogbookImport {
                 .flatMap(l -> l.lines().stream())
                 .map(Event.LogbookLine::text)
                 .collect(Collectors.toSet());
-        Statement statement = lines.over(facts);
-        return Reading.of(
-                new Reading.From(known, path, text, elsewhere, facts.entries(), takeBack),
-                context.format().clock(),
-                statement);
+        return new Reading.From(known, path, text, elsewhere, facts, takeBack);
     }
 
     /** Its lines; of one that commands write as well, those that stand there now that none can. */
@@ -189,13 +224,14 @@ final class LogbookImport {
         }
     }
 
-    private void tell(Outcome o, Reading reading, List<Entry> written, Snapshot before, List<Entry> after) {
-        List<String> changes = reading.events().isEmpty()
+    /** Tells of a reading; gives what follows from it, null where it states nothing that was not known. */
+    private @Nullable Analysis tell(Outcome o, Reading reading, List<Entry> written, Snapshot before, Snapshot after) {
+        Analysis now = reading.events().isEmpty() ? null : context.analysis(after);
+        List<String> changes = now == null
                 ? List.of()
-                : ChangeWords.of(
-                        Change.between(context.analysis(before), context.analysis(before.withEntries(after))),
-                        context.format());
+                : ChangeWords.of(Change.between(context.analysis(before), now), context.format());
         told.add(LogbookLines.of(o.file(), reading, written, changes));
+        return now;
     }
 
     /**

@@ -30,7 +30,7 @@ final class RedoCommand extends Write {
         before.entries().forEach(e -> byNumber.put(e.number(), e));
         // What a reading of a logbook takes back it states otherwise.
         Set<Long> readings = Logbook.readings(before.entries());
-        List<Entry> inForce = Ledger.of(before.entries()).inForce();
+        List<Entry> inForce = Ledger.inForce(before.entries());
         List<Entry> undoings = inForce.stream()
                 .filter(e -> isUndo(e, byNumber) && !readings.contains(e.command()))
                 .toList();

@@ -5,7 +5,6 @@ import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
 import chainage.quantity.PlainText;
-import chainage.ride.Ride;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -65,12 +64,9 @@ final class RemarkCommand extends Write {
         Moment day = when(on);
         // What is heard on a day is heard in its ride; at the day's beginning it would belong to the ride before.
         Optional<Instant> ridden = r == Remark.NOISY && day.bareDate()
-                ? before.rides().stream()
+                ? context().rides(before).onDay(day.day()).stream()
                         .filter(ride -> ride.counted() && c.equals(ride.chain()))
-                        .map(ride -> ride.filed().ride())
-                        .filter(ride ->
-                                context().format().localDay(ride.start()).equals(day.day()))
-                        .map(Ride::end)
+                        .map(ride -> ride.filed().ride().end())
                         .max(Comparator.naturalOrder())
                 : Optional.empty();
         Instant at = ridden.orElse(day.instant());

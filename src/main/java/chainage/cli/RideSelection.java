@@ -3,18 +3,20 @@ package chainage.cli;
 import chainage.answer.Reasons;
 import chainage.attribution.AttributedRide;
 import chainage.render.Formatter;
+import chainage.ride.FiledRide;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.BiConsumer;
+import java.util.function.Predicate;
 
 /** Finds the rides that the rider means: by id, by date, by range of dates, or the last one. */
 final class RideSelection {
@@ -25,7 +27,13 @@ final class RideSelection {
 
     private static final int SHORTEST_ID = 4;
 
+    /** What a local day can begin before and end after that of UTC, seconds. */
+    private static final long FURTHEST = 18 * 3600;
+
+    private static final long DAY = 24 * 3600;
+
     private final List<AttributedRide> rides;
+    private final List<FiledRide> filed;
     private final Formatter format;
     private final LocalDate today;
     private final Instant now;
@@ -35,16 +43,20 @@ final class RideSelection {
     /**
      * Of these rides.
      *
+     * @param rides by start; one is only asked for when it may be meant
+     * @param filed the same without their verdicts
      * @param unnamed what is meant where none is named; empty where one must be
      * @param told is told which words have named which rides, by their ids
      */
     RideSelection(
             List<AttributedRide> rides,
+            List<FiledRide> filed,
             Formatter format,
             Instant now,
             List<String> unnamed,
             BiConsumer<List<String>, List<String>> told) {
         this.rides = rides;
+        this.filed = filed;
         this.format = format;
         this.now = now;
         this.unnamed = unnamed;
@@ -91,41 +103,69 @@ final class RideSelection {
             }
             some.forEach(r -> found.put(r.id(), r));
         }
-        List<AttributedRide> meant =
-                rides.stream().filter(r -> found.containsKey(r.id())).toList();
+        List<AttributedRide> meant = found.values().stream()
+                .sorted(Comparator.comparing(AttributedRide::filed, FiledRide.BY_START))
+                .toList();
         told.accept(named, meant.stream().map(AttributedRide::id).toList());
         return meant;
     }
 
     private List<AttributedRide> one(String t, Set<String> bikes, boolean all) {
-        List<AttributedRide> candidates = rides.stream()
-                .filter(r -> all || r.counted())
-                .filter(r -> r.wasOn(bikes))
-                .toList();
+        Predicate<AttributedRide> candidate = r -> (all || r.counted()) && r.wasOn(bikes);
         if (t.equals("last")) {
-            List<AttributedRide> begun = candidates.stream()
-                    .filter(r -> !r.filed().ride().start().isAfter(now))
-                    .toList();
-            return begun.isEmpty() ? List.of() : begun.subList(begun.size() - 1, begun.size());
+            for (int i = begun(now.getEpochSecond() + 1) - 1; i >= 0; i--) {
+                AttributedRide r = rides.get(i);
+                if (!r.filed().ride().start().isAfter(now) && candidate.test(r)) {
+                    return List.of(r);
+                }
+            }
+            return List.of();
         }
         if (t.equals("today") || t.equals("yesterday") || t.contains("-") || t.contains("..") || isYear(t)) {
             LocalDate[] range = range(t);
-            return candidates.stream()
-                    .filter(r -> {
-                        LocalDate day = format.localDay(r.filed().ride().start());
-                        return !day.isBefore(range[0]) && !day.isAfter(range[1]);
-                    })
-                    .toList();
+            return onDays(range[0], range[1]).stream().filter(candidate).toList();
         }
         return byId(t, all);
+    }
+
+    /** Those that began on a local day. */
+    List<AttributedRide> onDay(LocalDate day) {
+        return onDays(day, day);
+    }
+
+    private List<AttributedRide> onDays(LocalDate first, LocalDate last) {
+        int from = begun(first.toEpochDay() * DAY - FURTHEST);
+        int to = begun((last.toEpochDay() + 1) * DAY + FURTHEST);
+        List<AttributedRide> found = new ArrayList<>();
+        for (int i = from; i < to; i++) {
+            LocalDate day = format.localDay(filed.get(i).ride().start());
+            if (!day.isBefore(first) && !day.isAfter(last)) {
+                found.add(rides.get(i));
+            }
+        }
+        return found;
+    }
+
+    /** How many began before a second of the epoch. */
+    private int begun(long second) {
+        int low = 0;
+        int high = filed.size();
+        while (low < high) {
+            int middle = (low + high) >>> 1;
+            if (filed.get(middle).ride().start().getEpochSecond() < second) {
+                low = middle + 1;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
     }
 
     private List<AttributedRide> byId(String t, boolean all) {
         if (!isId(t)) {
             throw CliError.usage("\"" + t + "\" names no ride", TypedDate.hint(t, today, FORMS));
         }
-        List<AttributedRide> fits =
-                rides.stream().filter(r -> r.filed().ride().key().begins(t)).toList();
+        List<AttributedRide> fits = found(r -> r.ride().key().begins(t));
         if (fits.size() > 1) {
             List<String> ids = fits.stream().map(AttributedRide::id).toList();
             throw CliError.usage("\"" + t + "\" fits several rides", "type more of it: " + String.join(", ", ids));
@@ -133,20 +173,27 @@ final class RideSelection {
         if (fits.isEmpty() || all) {
             return fits;
         }
-        Map<String, AttributedRide> byId = new HashMap<>();
-        rides.forEach(r -> byId.put(r.id(), r));
-        List<AttributedRide> counted = new ArrayList<>();
-        for (AttributedRide r : fits) {
-            String twinOf = r.twinOf();
-            AttributedRide of = twinOf == null ? r : byId.getOrDefault(twinOf, r);
-            if (!of.counted()) {
-                throw CliError.usage(
-                        t + " is not counted as a ride (" + Reasons.of(of.because(), format) + ")",
-                        "if it is one: chainage assign " + of.id() + " --a-ride");
-            }
-            counted.add(of);
+        AttributedRide r = fits.get(0);
+        String twinOf = r.twinOf();
+        AttributedRide of = twinOf == null
+                ? r
+                : found(f -> f.id().equals(twinOf)).stream().findFirst().orElse(r);
+        if (!of.counted()) {
+            throw CliError.usage(
+                    t + " is not counted as a ride (" + Reasons.of(of.because(), format) + ")",
+                    "if it is one: chainage assign " + of.id() + " --a-ride");
         }
-        return counted;
+        return List.of(of);
+    }
+
+    private List<AttributedRide> found(Predicate<FiledRide> meant) {
+        List<AttributedRide> found = new ArrayList<>();
+        for (int i = 0; i < filed.size(); i++) {
+            if (meant.test(filed.get(i))) {
+                found.add(rides.get(i));
+            }
+        }
+        return found;
     }
 
     private LocalDate[] range(String t) {

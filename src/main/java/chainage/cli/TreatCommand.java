@@ -12,7 +12,6 @@ import chainage.ledger.Method;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -115,9 +114,8 @@ final class TreatCommand extends Write {
         }
         Event.ProductDescribed p = Names.product(before.ledger(), product);
         Moment at = when(on);
-        Cleaning habit = before.ledger().treatmentsWith(p.product()).stream()
-                .filter(t -> !t.at().isAfter(at.instant()))
-                .max(Comparator.comparing(Event.Treated::at))
+        Cleaning habit = before.ledger()
+                .lastTreatmentWith(p.product(), at.instant())
                 .map(Event.Treated::cleaning)
                 .orElse(null);
         Cleaning cleaned = cleaning != null ? cleaning(cleaning) : habit == null ? Cleaning.NONE : habit;
@@ -150,7 +148,7 @@ final class TreatCommand extends Write {
                         .map(PlainText::typed)
                         .collect(Collectors.joining(" "));
         for (String c : chains) {
-            said.addAll(hints(before, c, again, at));
+            said.addAll(context().beside(() -> hints(before, c, again, at)));
             events.add(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, each, was));
         }
         return new Plan(events, said);
@@ -166,7 +164,7 @@ final class TreatCommand extends Write {
         before.ledger()
                 .installationOf(c, at.instant())
                 .map(Installation::bike)
-                .ifPresent(b -> said.addAll(context().beside(() -> context().sameDay(before, b, at, again))));
+                .ifPresent(b -> said.addAll(context().sameDay(before, b, at, again)));
         before.facts().treatments(c).stream()
                 .filter(t -> context().format().localDay(t.at()).equals(at.day()))
                 .reduce((a, b) -> b)

@@ -34,7 +34,7 @@ final class UndoCommand extends Write {
 
     @Override
     Plan plan(Analysis before) {
-        List<Entry> inForce = Ledger.of(before.entries()).inForce();
+        List<Entry> inForce = Ledger.inForce(before.entries());
         List<Long> numbers = numbers(inForce);
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();

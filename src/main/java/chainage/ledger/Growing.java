@@ -37,10 +37,10 @@ public final class Growing {
         boolean after = noteTime(entry);
         entries.add(entry);
         Kind<Event> kind = Kinds.of(entry.event());
-        boolean plain =
-                after && !kind.corrects() && kind.describes().isEmpty() && !(entry.event() instanceof Event.Changed);
-        if (ledger != null && plain) {
-            ledger.take(entry);
+        boolean plain = after && !kind.corrects() && !(entry.event() instanceof Event.Changed);
+        Ledger grown = ledger;
+        if (grown != null && plain && (kind.describes().isEmpty() || grown.isFirstOf(entry.event()))) {
+            grown.take(entry);
         } else {
             ledger = null;
         }

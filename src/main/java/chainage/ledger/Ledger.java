@@ -27,16 +27,13 @@ public final class Ledger {
                     (Entry e) -> e.event().happened().orElse(Instant.MIN))
             .thenComparing(Entry::number);
 
+    private static final Comparator<Event.Treated> LATEST_THEN_CHAIN =
+            Comparator.comparing(Event.Treated::at).reversed().thenComparing(Event.Treated::chain);
+
     private final List<Entry> inForce;
     private final List<Entry> facts;
     private final State state = new State();
-    /** Installs and removals, of which all installations are built. */
-    private final List<Entry> moves = new ArrayList<>();
-
-    private List<Installation> installations = List.of();
-    private List<Problem> installationProblems = List.of();
-    private final Map<String, List<Installation>> installationsByBike = new HashMap<>();
-    private final Map<String, List<Installation>> installationsByChain = new HashMap<>();
+    private final Installations installations;
     private final Map<String, List<String>> following = new HashMap<>();
     private final List<Problem> problems = new ArrayList<>();
 
@@ -45,39 +42,33 @@ public final class Ledger {
         this.facts = facts;
         // Those without a date come first.
         facts.stream().sorted(BY_TIME).forEach(e -> Kinds.of(e.event()).take(state, e.event()));
-        for (Entry e : facts) {
-            checkNames(e);
-            if (isMove(e)) {
-                moves.add(e);
-            }
-        }
+        facts.forEach(this::checkNames);
         checkTargets();
         checkCase();
         chains().keySet().forEach(chain -> checkHeard(chain, 1));
-        install();
-        state.bikes.values().stream()
-                .filter(b -> b.follows() != null)
-                .forEach(b -> State.add(following, b.follows(), b.bike()));
+        installations = new Installations(facts);
+        state.bikes.values().forEach(this::follow);
     }
 
-    private static boolean isMove(Entry e) {
-        return e.event() instanceof Event.Installed || e.event() instanceof Event.Removed;
-    }
-
-    private void install() {
-        Installations built = new Installations(moves);
-        installations = built.intervals();
-        installationProblems = built.problems();
-        installationsByBike.clear();
-        installationsByChain.clear();
-        for (Installation i : installations) {
-            installationsByBike
-                    .computeIfAbsent(i.bike(), b -> new ArrayList<>())
-                    .add(i);
-            installationsByChain
-                    .computeIfAbsent(i.chain(), c -> new ArrayList<>())
-                    .add(i);
+    private void follow(Event.BikeDescribed b) {
+        if (b.follows() != null) {
+            State.add(following, b.follows(), b.bike());
         }
+    }
+
+    /**
+     * Whether a description is of what nothing was said of before, so that all that is stated so far stays as it is. A
+     * product may bear a method's word, and change what that word means.
+     */
+    boolean isFirstOf(Event described) {
+        Kind<Event> kind = Kinds.of(described);
+        Event.Named what = kind.describes().orElseThrow();
+        String name = kind.described(described).toLowerCase(Locale.ROOT);
+        return what != Event.Named.PRODUCT
+                && problems.isEmpty()
+                && (what == Event.Named.BIKE ? bikes() : chains())
+                        .keySet().stream()
+                                .noneMatch(n -> n.toLowerCase(Locale.ROOT).equals(name));
     }
 
     /**
@@ -89,9 +80,9 @@ public final class Ledger {
         facts.add(e);
         Kinds.of(e.event()).take(state, e.event());
         checkNames(e);
-        if (isMove(e)) {
-            moves.add(e);
-            install();
+        installations.take(e);
+        if (e.event() instanceof Event.BikeDescribed b) {
+            follow(b);
         } else if (e.event() instanceof Event.Treated t && t.heard() == Heard.QUIET) {
             checkHeard(t.chain(), spells(t.chain()).size() - 1);
         }
@@ -106,10 +97,12 @@ public final class Ledger {
     /** Whether the two state the same, whatever the numbers under which they do. */
     public boolean means(Ledger other) {
         return state.all().equals(other.state.all())
-                && installations.stream()
+                && installations().stream()
                         .map(Ledger::place)
                         .toList()
-                        .equals(other.installations.stream().map(Ledger::place).toList());
+                        .equals(other.installations().stream()
+                                .map(Ledger::place)
+                                .toList());
     }
 
     private static Installation place(Installation i) {
@@ -141,7 +134,12 @@ public final class Ledger {
                         .toList());
     }
 
-    private static List<Entry> inForce(List<Entry> entries) {
+    /**
+     * The entries that were not taken back, as they were written.
+     *
+     * @param entries in order of their numbers
+     */
+    public static List<Entry> inForce(List<Entry> entries) {
         // From the last one back, so that an undone undo is known before its target is reached.
         Set<Long> undone = new HashSet<>();
         List<Entry> kept = new ArrayList<>();
@@ -293,18 +291,12 @@ public final class Ledger {
 
     /** All installations, by start. */
     public List<Installation> installations() {
-        return installations;
+        return installations.intervals();
     }
 
     /** The chain on this bike at that instant. */
     public Optional<Installation> installedOn(String bike, Instant at) {
-        Installation found = null;
-        for (Installation i : installationsByBike.getOrDefault(bike, List.of())) {
-            if (i.interval().contains(at)) {
-                found = i; // the later of two that overlap
-            }
-        }
-        return Optional.ofNullable(found);
+        return installations.onBike(bike, at);
     }
 
     /** The chains then on the bikes that follow this one: each runs whenever this one is ridden. */
@@ -328,9 +320,7 @@ public final class Ledger {
 
     /** Where this chain is at that instant. */
     public Optional<Installation> installationOf(String chain, Instant at) {
-        return installationsByChain.getOrDefault(chain, List.of()).stream()
-                .filter(i -> i.interval().contains(at))
-                .reduce((a, b) -> b);
+        return installations.ofChain(chain, at);
     }
 
     /**
@@ -365,6 +355,27 @@ public final class Ledger {
                 .filter(t -> t.product().equals(product))
                 .sorted(Comparator.comparing(Event.Treated::at).thenComparing(Event.Treated::chain))
                 .toList();
+    }
+
+    /** The last treatment with a product by an instant, whatever the chain; of those of one instant the first chain's. */
+    public Optional<Event.Treated> lastTreatmentWith(String product, Instant at) {
+        Event.Treated last = null;
+        for (List<Event.Treated> byTime : state.treatments.values()) {
+            Event.Treated own = null;
+            for (int i = byTime.size() - 1; i >= 0; i--) {
+                Event.Treated t = byTime.get(i);
+                if (own != null && !t.at().equals(own.at())) {
+                    break;
+                }
+                if (!t.at().isAfter(at) && t.product().equals(product)) {
+                    own = t; // of those of one instant the first
+                }
+            }
+            if (own != null && (last == null || LATEST_THEN_CHAIN.compare(own, last) < 0)) {
+                last = own;
+            }
+        }
+        return Optional.ofNullable(last);
     }
 
     /** Packages of a product bought, by time. */
@@ -513,7 +524,7 @@ public final class Ledger {
     /** Every contradiction, in order of the entries. */
     public List<Problem> problems() {
         List<Problem> all = new ArrayList<>(problems);
-        all.addAll(installationProblems);
+        all.addAll(installations.problems());
         return List.copyOf(all);
     }
 }

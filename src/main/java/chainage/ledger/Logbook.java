@@ -122,7 +122,7 @@ public record Logbook(
      * @param entries in order of their numbers
      */
     public static Set<Long> along(List<Entry> entries) {
-        String file = appended(Ledger.of(entries).inForce());
+        String file = appended(Ledger.inForce(entries));
         Set<Long> facts = new HashSet<>();
         if (file != null) {
             of(entries).getOrDefault(file, fresh(file)).lines().forEach(l -> facts.addAll(l.facts()));

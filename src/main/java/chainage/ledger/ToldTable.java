@@ -45,7 +45,7 @@ public record ToldTable(
      */
     public static List<ToldTable> of(List<Entry> entries) {
         Set<Long> inForce = new HashSet<>();
-        Ledger.of(entries).inForce().forEach(e -> inForce.add(e.number()));
+        Ledger.inForce(entries).forEach(e -> inForce.add(e.number()));
         Map<List<String>, ToldTable> all = new LinkedHashMap<>();
         for (Entry e : entries) {
             if (e.event() instanceof Event.RidesTold told) {

@@ -44,6 +44,10 @@ public record Reading(
         List<Event.RefusedLine> refused,
         List<Event.RefusedLine> told,
         int kept) {
+    /** Of one that is unchanged. */
+    public static final Reading NOTHING =
+            new Reading(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0);
+
     /** More than one in so many lines of a logbook do not go at once unasked. */
     private static final int SHARE = 3;
 
@@ -85,7 +89,7 @@ public record Reading(
         }
 
         /** Nothing came, moved or went, and no line waits for what would make it understood. */
-        private boolean isUnchanged() {
+        public boolean isUnchanged() {
             return known.file().equals(file)
                     && known.refused().isEmpty()
                     && text.refused().isEmpty()
@@ -108,7 +112,7 @@ public record Reading(
      */
     public static Reading of(From from, LocalClock clock, Statement statement) throws Refusal {
         if (from.isUnchanged()) {
-            return new Reading(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0);
+            return NOTHING;
         }
         Sorted sorted = Sorted.of(from);
         List<Event.LogbookLine> awaited = sorted.awaited(from.known());
@@ -257,10 +261,9 @@ public record Reading(
         private List<Entry> standing() {
             Set<Long> own = new HashSet<>();
             from.known().lines().forEach(l -> own.addAll(l.facts()));
-            return Ledger.of(from.entries().stream()
-                            .filter(e -> !(e.event() instanceof Event.Undone && own.contains(e.number())))
-                            .toList())
-                    .inForce();
+            return Ledger.inForce(from.entries().stream()
+                    .filter(e -> !(e.event() instanceof Event.Undone && own.contains(e.number())))
+                    .toList());
         }
 
         /** A line whose facts the rider took back stays out; one of which some were stays without them. */

@@ -103,6 +103,9 @@ final class Words {
 
     /** What a phone makes of two hyphens, of a hyphen, and of dots; figures and signs as other scripts write them. */
     private static String plain(String word) {
+        if (word.chars().allMatch(c -> c < 0x80)) {
+            return word;
+        }
         StringBuilder plain = new StringBuilder();
         UNSEEN.matcher(word).replaceAll("").codePoints().forEach(c -> plain.appendCodePoint(plain(c)));
         return plain.toString()

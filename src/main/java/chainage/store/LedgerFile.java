@@ -424,7 +424,7 @@ public final class LedgerFile implements AutoCloseable {
     public <X extends Exception> Optional<Entry> appendWeather(WeatherFeed<X> feed, Instant recorded)
             throws LedgerException, X {
         return this.<Optional<Entry>, X>transaction("begin-write", () -> {
-            Set<Long> inForce = Ledger.of(reader.entries()).inForce().stream()
+            Set<Long> inForce = Ledger.inForce(reader.entries()).stream()
                     .filter(e -> e.event() instanceof Event.WeatherAdded)
                     .map(Entry::number)
                     .collect(Collectors.toCollection(TreeSet::new));

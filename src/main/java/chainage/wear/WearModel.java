@@ -334,7 +334,7 @@ public final class WearModel {
     }
 
     private static boolean ordinary(Seen seen, Elongation known) {
-        double likely = known.percent(seen.expected()).likely();
+        double likely = known.likelyPercent(seen.expected());
         double low = Likelihood.asLow(seen.reading(), likely, 0);
         double chance = seen.reading() instanceof Reading.Elongation ? Math.min(low, 1 - low) : low;
         return chance > Normal.probability(-ORDINARY);

@@ -55,8 +55,7 @@ public final class FactLog {
      * The last of all entries.
      */
     public static Answer of(List<Entry> entries, int last, Formatter format) {
-        Set<Long> inForce =
-                Ledger.of(entries).inForce().stream().map(Entry::number).collect(Collectors.toSet());
+        Set<Long> inForce = Ledger.inForce(entries).stream().map(Entry::number).collect(Collectors.toSet());
         Map<Long, String> lines = lines(entries);
         return LIST.of(
                 entries.subList(Math.max(0, entries.size() - last), entries.size()).stream()
