@@ -7,6 +7,7 @@ import chainage.ledger.Problem;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import java.time.Instant;
+import java.util.function.LongFunction;
 
 /**
  * Contradictions among the facts in words.
@@ -16,19 +17,29 @@ import java.time.Instant;
 public record ProblemWords(Formatter format) {
     /** What contradicts what. */
     public String of(Problem problem) {
+        return of(problem, entry -> "entry " + entry);
+    }
+
+    /**
+     * What contradicts what.
+     *
+     * @param named what an entry is called by its number
+     */
+    public String of(Problem problem, LongFunction<String> named) {
         if (problem instanceof Problem.Unknown p) {
-            return "entry " + p.entry() + " names " + p.what().word() + " \"" + p.name()
+            return named.apply(p.entry()) + " names " + p.what().word() + " \"" + p.name()
                     + "\", which is not in the ledger";
         }
         if (problem instanceof Problem.NotBefore p) {
-            return "entry " + p.entry() + " names entry " + p.target() + ", which was not stated before it";
+            return named.apply(p.entry()) + " names entry " + p.target() + ", which was not stated before it";
         }
         if (problem instanceof Problem.Alike p) {
             return p.what().word() + "s \"" + p.first() + "\" and \"" + p.second() + "\" differ by case alone";
         }
         if (problem instanceof Problem.NoisyAndQuiet p) {
-            return "chain " + p.chain() + " was noisy at " + format.time(p.noisy()) + " (entry " + p.noisyEntry()
-                    + "), and quiet until treated at " + format.time(p.treated()) + " (entry " + p.treatedEntry() + ")";
+            return "chain " + p.chain() + " was noisy at " + format.time(p.noisy()) + " ("
+                    + named.apply(p.noisyEntry()) + "), and quiet until treated at " + format.time(p.treated()) + " ("
+                    + named.apply(p.treatedEntry()) + ")";
         }
         if (problem instanceof Problem.OnTwoBikes p) {
             Event.Installed second = p.second();

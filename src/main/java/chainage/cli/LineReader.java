@@ -18,6 +18,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.LongFunction;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgGroupSpec;
@@ -93,8 +94,8 @@ final class LineReader implements Statement {
     }
 
     @Override
-    public String words(Problem problem) {
-        return new ProblemWords(context.format()).of(problem);
+    public String words(Problem problem, LongFunction<String> named) {
+        return new ProblemWords(context.format()).of(problem, named);
     }
 
     @Override

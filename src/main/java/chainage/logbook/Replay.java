@@ -140,7 +140,11 @@ final class Replay {
                 .filter(n -> !n.isEmpty())
                 .distinct()
                 .collect(Collectors.joining(", "));
-        return statement.words(problem)
+        // What the lines state has no number yet that would be its own.
+        return statement.words(problem, n -> {
+                    String other = named.apply(n);
+                    return other.isEmpty() ? "this line" : other.startsWith("entry ") ? "entry " + n : other;
+                })
                 + (there.isEmpty() ? "; look at the dates and names of the lines about it" : "; in the way: " + there);
     }
 }

@@ -5,6 +5,7 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Misfit;
 import chainage.ledger.Problem;
 import java.util.List;
+import java.util.function.LongFunction;
 
 /** Carries a line out as the command that it is, and has the words for what is in its way. */
 public interface Statement {
@@ -17,8 +18,12 @@ public interface Statement {
      */
     List<Event> of(Line line, Ledger before) throws Refusal;
 
-    /** What contradicts what, times by the rider's clock; without a mend. */
-    String words(Problem problem);
+    /**
+     * What contradicts what, times by the rider's clock; without a mend.
+     *
+     * @param named what an entry is called by its number
+     */
+    String words(Problem problem, LongFunction<String> named);
 
     /** What cannot be noted, and why; without a mend. */
     String words(Misfit misfit);
