@@ -34,6 +34,9 @@ final class DemoCommand extends Action {
     /** What was stated before the season, a command a line; not put beside the rides. */
     private static final String SETUP = "setup.txt";
 
+    /** What came beside the rides: titles, notes, bikes. */
+    private static final String TABLE = "rides.csv";
+
     /** What other riders' chains have shown. */
     private static final String OTHERS = "others";
 
@@ -85,9 +88,20 @@ final class DemoCommand extends Action {
                 return code;
             }
         }
-        say(context, "An invented rider's season, three bikes, six chains. Importing:");
+        say(
+                context,
+                "An invented rider's season, three bikes, six chains. Importing, with the table that came beside the"
+                        + " rides:");
         int code = run(
-                context, false, ledger, List.of("import", place.resolve("rides").toString(), "--quiet"));
+                context,
+                false,
+                ledger,
+                List.of(
+                        "import",
+                        place.resolve("rides").toString(),
+                        "--table",
+                        place.resolve(TABLE).toString(),
+                        "--quiet"));
         if (code != ExitCode.OK.code() && code != ExitCode.REFUSED.code()) {
             return code;
         }
@@ -123,6 +137,7 @@ final class DemoCommand extends Action {
             context.out().whole("  demo tag last --withdraw");
             context.out().whole("  demo conditions 2026-04-19 # wet and gritty, and why");
             context.out().whole("  demo rides 2026-08-01..2026-08-31 --why");
+            context.out().whole("  demo rides 2026-03-25 --why # whose bike the table alone tells");
             context.out().whole("  demo cost --why            # what a watt costs with each product");
             context.out().whole("  demo plan                  # one waxing session for two chains");
             context.out().line("What three club-mates' chains have shown lies beside the rides; brought in:");

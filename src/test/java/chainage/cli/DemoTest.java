@@ -466,6 +466,23 @@ class DemoTest {
         assertEquals(0, run("undo").code());
     }
 
+    /** What the file and its name leave out, the table beside the rides tells; without it the default bike has the ride. */
+    @Test
+    void aBikeThatOnlyTheTableTells() {
+        String day = Truth.UNNAMED.toString().substring(0, 10);
+        Map<String, Object> told =
+                list(json(run("rides", day, "--json")), "rides").get(0);
+        assertEquals("Natterjack", told.get("bike"));
+        assertTrue(run("rides", day, "--why").out().contains("bike: table"));
+        String without = shared.resolve("no-table.sqlite").toString();
+        Run.of("--ledger", without, "bike", "add", "Dunlin", "--default");
+        Run.of("--ledger", without, "bike", "add", "Natterjack");
+        Run.of("--ledger", without, "assign", "--path", "*natterjack*", "--bike", "Natterjack");
+        Run.of("--ledger", without, "import", shared.resolve("demo/rides/phone").toString());
+        Run rides = Run.of("--ledger", without, "--zone", "UTC", "rides", day, "--json");
+        assertEquals("Dunlin", list(json(rides), "rides").get(0).get("bike"), rides.out());
+    }
+
     /** A watch that was started late is of the same outing, which counts once and as far as it went. */
     @Test
     void aRecordingThatBeganLateIsADuplicate() {

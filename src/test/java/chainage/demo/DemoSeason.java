@@ -58,6 +58,7 @@ final class DemoSeason {
         Indoors.addTo(season.files);
         season.files.put(HOLIDAY, Packed.zip(season.holiday));
         season.files.put(DemoWeather.FILE, DemoWeather.file());
+        season.files.put(RidesTable.FILE, RidesTable.file());
         ClubMates.addTo(season.files);
         return season.files;
     }
@@ -158,10 +159,15 @@ final class DemoSeason {
         };
     }
 
-    /** Date and time; files of the phone and the old computer know no sensor, so the rider puts the bike in the name. */
+    /**
+     * Date and time; files of the phone and the old computer know no sensor, so the rider puts the bike in the name, save
+     * once.
+     */
     private static String name(Outing outing) {
         String stamp = stamp(outing.start());
-        boolean says = outing.form() != Form.FIT && !outing.bike().isDunlin();
+        boolean says = outing.form() != Form.FIT
+                && !outing.bike().isDunlin()
+                && !outing.start().equals(Truth.UNNAMED);
         return stamp
                 + (says ? "-natterjack" : "")
                 + switch (outing.form()) {
@@ -171,7 +177,7 @@ final class DemoSeason {
                 };
     }
 
-    private static String stamp(Instant start) {
+    static String stamp(Instant start) {
         return start.toString().substring(0, 16).replace('T', '-').replace(":", "");
     }
 

@@ -37,6 +37,9 @@ public final class Truth {
     public static final ZoneOffset ABROAD_OFFSET = ZoneOffset.ofHours(-9);
     public static final double ABROAD_KILOMETRES = 12;
 
+    /** A ride on Natterjack of which no file says so, only the table beside the rides. */
+    public static final Instant UNNAMED = Instant.parse("2026-03-25T17:40:00Z");
+
     /** A ride whose watch was started so late, and how far it went in all. */
     public static final Instant STARTED_LATE = Instant.parse("2026-08-23T09:30:00Z");
 
