@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.quantity.Decimals;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Pattern;
 import picocli.CommandLine;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
@@ -11,6 +12,8 @@ import picocli.CommandLine.TypeConversionException;
 final class TypedNumber {
     /** The sign itself, which nobody takes for that of an option. */
     private static final String MINUS = "\u2212";
+
+    private static final Pattern BELOW = Pattern.compile("-\\d+([.,]\\d+)?%?");
 
     private TypedNumber() {}
 
@@ -49,7 +52,7 @@ final class TypedNumber {
             int last = joined.size() - 1;
             if (word.equals("%") && last >= 0 && joined.get(last).matches("[+\u2212-]?\\d+([.,]\\d+)?")) {
                 joined.set(last, joined.get(last) + word);
-            } else if (word.matches("-\\d+([.,]\\d+)?%?")
+            } else if (BELOW.matcher(word).matches()
                     && last >= 0
                     && !joined.get(last).startsWith("-")) {
                 joined.add(MINUS + word.substring(1));

@@ -109,22 +109,13 @@ public final class Elongation {
 
     /** Elongation in per cent: 10, 50 and 90 %. */
     public Estimate percent(Expected expected) {
-        return percents(expected).estimate();
-    }
-
-    /** The middle of that alone. */
-    double likelyPercent(Expected expected) {
-        return percents(expected).at(0.5);
-    }
-
-    private Search percents(Expected expected) {
         double least = extreme(
                 s -> s.start() + expected(s, expected) * Math.exp(s.logPace().low()), false);
         double most = extreme(
                 s -> s.start() + expected(s, expected) * Math.exp(s.logPace().high()), true);
         return least > 0
-                ? new Search(x -> atMost(Math.exp(x), expected), Math.log(least), Math.log(most), true)
-                : new Search(x -> atMost(x, expected), 0, Math.max(0, most), false);
+                ? estimate(x -> atMost(Math.exp(x), expected), Math.log(least), Math.log(most), true)
+                : estimate(x -> atMost(x, expected), 0, Math.max(0, most), false);
     }
 
     /**
@@ -146,22 +137,11 @@ public final class Elongation {
     }
 
     private static Estimate estimate(DoubleUnaryOperator share, double low, double high, boolean logs) {
-        return new Search(share, low, high, logs).estimate();
-    }
-
-    /**
-     * Looks for what has so much below it.
-     *
-     * @param logs whether it is looked for by its logarithm
-     */
-    private record Search(DoubleUnaryOperator share, double low, double high, boolean logs) {
-        double at(double part) {
-            double x = MonotoneInverse.reaches(share, part, low, high);
-            return logs ? Math.exp(x) : x;
+        double[] at = new double[3];
+        for (int i = 0; i < 3; i++) {
+            double x = MonotoneInverse.reaches(share, new double[] {0.1, 0.5, 0.9}[i], low, high);
+            at[i] = logs ? Math.exp(x) : x;
         }
-
-        Estimate estimate() {
-            return new Estimate(at(0.1), at(0.5), at(0.9));
-        }
+        return new Estimate(at[0], at[1], at[2]);
     }
 }

@@ -22,7 +22,7 @@ final class Likelihood {
     }
 
     /** Where it is read on the chain, per cent: the length, or the edge. */
-    private static double place(Reading reading) {
+    static double place(Reading reading) {
         return reading instanceof Reading.Elongation e ? e.percent() : ((Reading.Gauge) reading).edgePercent();
     }
 

@@ -333,11 +333,16 @@ public final class WearModel {
         return List.copyOf(doubts);
     }
 
+    /** Whether the middle of what is known lies no further off than that, on the side or sides where it would be off. */
     private static boolean ordinary(Seen seen, Elongation known) {
-        double likely = known.likelyPercent(seen.expected());
-        double low = Likelihood.asLow(seen.reading(), likely, 0);
-        double chance = seen.reading() instanceof Reading.Elongation ? Math.min(low, 1 - low) : low;
-        return chance > Normal.probability(-ORDINARY);
+        Reading r = seen.reading();
+        double near = ORDINARY * r.errorPercent();
+        double at = Likelihood.place(r);
+        boolean length = r instanceof Reading.Elongation;
+        boolean drops = r instanceof Reading.Gauge g && g.drops();
+        // So much below the middle, and so much above: two looks in place of a search for it.
+        return (!(length || drops) || known.atMost(at - near, seen.expected()) < 0.5)
+                && (!(length || !drops) || known.atMost(at + near, seen.expected()) >= 0.5);
     }
 
     private static Doubt doubt(Seen seen, Elongation others) {

@@ -167,14 +167,26 @@ final class Weighed {
     }
 
     /** Log of the readings' likelihood with the tools' bias as a part of their errors, so that no point is left out. */
-    private double broad(Likelihood.One[] ones, double start, double logPace) {
-        double z = (logPace - view.at(of.size(), new double[of.size()])) / view.spread(of.size());
-        double pace = Math.exp(logPace);
-        sum.begin(-z * z / 2);
-        for (int k = 0; k < ones.length; k++) {
-            sum.add(ones[k], start + pace * seen.get(k).expectedPercent());
+    private final class Broad {
+        private final Likelihood.One[] ones = ready(new Point(new double[0], 0, 0), doubt());
+        private final double[] expected =
+                seen.stream().mapToDouble(Seen::expectedPercent).toArray();
+        private final double middle = view.at(of.size(), new double[of.size()]);
+        private final double spread = view.spread(of.size());
+
+        double at(double start, double logPace) {
+            double z = (logPace - middle) / spread;
+            return at(start, Math.exp(logPace), -z * z / 2);
         }
-        return sum.log();
+
+        /** @param before log density of that pace beforehand */
+        double at(double start, double pace, double before) {
+            sum.begin(before);
+            for (int k = 0; k < ones.length; k++) {
+                sum.add(ones[k], start + pace * expected[k]);
+            }
+            return sum.log();
+        }
     }
 
     private double doubt() {
@@ -187,19 +199,19 @@ final class Weighed {
 
     /** The paces worth going through at any of the points. */
     private void range(List<Point> points) {
-        Likelihood.One[] ones = ready(new Point(new double[0], 0, 0), doubt());
-        double middle = view.at(of.size(), new double[of.size()]);
-        double reach = 8 * view.spread(of.size());
+        Broad broad = new Broad();
+        double middle = broad.middle;
+        double reach = 8 * broad.spread;
         boolean anywhere = points.stream().anyMatch(p -> p.start > 0);
         DoubleUnaryOperator log = anywhere
                 ? u -> {
                     double[] terms = new double[9];
                     for (int i = 0; i < terms.length; i++) {
-                        terms[i] = broad(ones, points.get(i * (points.size() - 1) / 8).start, u);
+                        terms[i] = broad.at(points.get(i * (points.size() - 1) / 8).start, u);
                     }
                     return TwoLevel.logSum(terms);
                 }
-                : u -> broad(ones, 0, u);
+                : u -> broad.at(0, u);
         double[] ends = Density.support(log, middle - reach, middle + reach, NOTHING);
         double less = 0;
         double more = 0;
@@ -217,13 +229,21 @@ final class Weighed {
 
     /** Where a chain that had run before may have started, by its readings: a rough density, evened out afterwards. */
     private Density starts() {
-        Likelihood.One[] ones = ready(new Point(new double[0], 0, 0), doubt());
-        double middle = view.at(of.size(), new double[of.size()]);
-        double reach = 5 * view.spread(of.size());
+        Broad broad = new Broad();
+        double reach = 5 * broad.spread;
+        // The same for every start.
+        double[] pace = new double[COARSE];
+        double[] before = new double[COARSE];
+        for (int i = 0; i < COARSE; i++) {
+            double logPace = broad.middle + reach * (2.0 * i / (COARSE - 1) - 1);
+            double z = (logPace - broad.middle) / broad.spread;
+            pace[i] = Math.exp(logPace);
+            before[i] = -z * z / 2;
+        }
         DoubleUnaryOperator byStart = b -> {
             double[] terms = new double[COARSE];
             for (int i = 0; i < COARSE; i++) {
-                terms[i] = broad(ones, b, middle + reach * (2.0 * i / (COARSE - 1) - 1));
+                terms[i] = broad.at(b, pace[i], before[i]);
             }
             return TwoLevel.logSum(terms) + startDensity(b);
         };
