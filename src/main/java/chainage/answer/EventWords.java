@@ -132,6 +132,9 @@ public final class EventWords {
             String file = e.file();
             return file == null ? "no logbook written along" : "logbook " + name(file) + " written along";
         });
+        put(
+                Event.Lost.class,
+                (e, format) -> "lost to a damaged disk" + (e.was().isEmpty() ? "" : "; what was left: " + e.was()));
         put(Event.Undone.class, (e, format) -> "entry " + e.target() + " taken back");
     }
 

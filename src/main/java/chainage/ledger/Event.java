@@ -461,6 +461,19 @@ public sealed interface Event {
      */
     record Redated(long target, Instant to) implements Event {}
 
+    /**
+     * What stands in the place of a fact that the disk has damaged, so that the numbers of all others go on meaning what
+     * they did. It states nothing.
+     *
+     * @param was the damaged fact as far as it could be read; empty where nothing of it was left
+     */
+    record Lost(String was) implements Event {
+        @Override
+        public boolean isNote() {
+            return true;
+        }
+    }
+
     /** An entry taken back; taking back an {@code Undone} brings its target into force again. */
     record Undone(long target) implements Event {}
 

@@ -382,6 +382,12 @@ public final class Kinds {
             return v -> new Event.Undone(v.get(target));
         });
 
+        kind("lost", Event.Lost.class, k -> {
+            var was = k.field("was", WORDS, Event.Lost::was);
+            k.corrects((facts, e) -> {});
+            return v -> new Event.Lost(v.get(was));
+        });
+
         // A memo, which changes no fact.
         kind("logbook-read", Event.LogbookRead.class, k -> {
             var file = k.field("file", WORDS, Event.LogbookRead::file);

@@ -283,7 +283,7 @@ final class Disk {
                 cause);
     }
 
-    static LedgerException corrupt(Path path, String what, Throwable cause) {
+    static LedgerException corrupt(Path path, String what, @Nullable Throwable cause) {
         return new LedgerException(
                 LedgerException.Kind.CORRUPT,
                 path + " is damaged: " + what,

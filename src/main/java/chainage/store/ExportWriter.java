@@ -1,5 +1,6 @@
 package chainage.store;
 
+import chainage.ledger.Event;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -10,6 +11,7 @@ import java.util.HashSet;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Set;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -49,6 +51,9 @@ final class ExportWriter {
     private static final List<String> OBSERVATION = List.of(
             "station", "at", "place", "entry", "seconds", "mm_an_hour", "seen", "celsius", "humidity", "wind", "cloud");
 
+    /** So many facts may be missing between two; our guess: where more are, it is a number that is damaged. */
+    private static final int MOST_MISSING = 100_000;
+
     private final Path path;
     private final Connection connection;
     private final FactReader reader;
@@ -67,12 +72,12 @@ final class ExportWriter {
                         .with("version", ExportFormat.VERSION)
                         .toString())
                 .append('\n');
-        reader.entries(); // written as they stand, see below
         Json end = new Json()
-                .with("entries", lines(out, "entry", "entries", FactReader.ENTRY, List.of(), ExportWriter::entry))
+                .with("entries", entries(out))
                 .with(
                         "contents",
-                        lines(out, "content", "export-contents", FactReader.CONTENT, CONTENT, ExportWriter::content))
+                        lines(out, "content", "export-contents", FactReader.CONTENT, CONTENT, ExportWriter::content)
+                                + contentsOfSoundRides(out))
                 .with(
                         "rides",
                         lines(out, "ride", "export-rides", FactReader.RIDE, RIDE, ExportWriter::ride)
@@ -105,9 +110,57 @@ final class ExportWriter {
     }
 
     /**
-     * Writes a line for each row that is as it was written. An entry is written as it stands, since the others are counted
-     * on from it.
+     * Writes all entries. In the place of one that is damaged or missing stands that it was lost, since the others are
+     * counted on from it.
      */
+    private long entries(Appendable out) throws SQLException, IOException {
+        reader.entries(); // which tells what is damaged, and refuses what a later program wrote
+        long last = reader.extent().entries();
+        long count = 0;
+        long recorded = 0;
+        try (PreparedStatement select = connection.prepareStatement(Sql.of("entries"));
+                ResultSet row = select.executeQuery()) {
+            while (row.next()) {
+                long number = row.getLong("number");
+                Json entry = soundEntry(row);
+                if (entry == null && (number <= count || number > last)) {
+                    continue; // its number is what is damaged
+                }
+                if (number - count > MOST_MISSING) {
+                    throw Disk.corrupt(path, "too many of its facts are missing", null);
+                }
+                while (++count < number) {
+                    ExportFormat.line(out, "entry", lost(count, recorded, ""));
+                }
+                recorded = entry == null ? recorded : row.getLong("recorded");
+                ExportFormat.line(out, "entry", entry == null ? lost(number, recorded, FactReader.left(row)) : entry);
+            }
+        }
+        return count;
+    }
+
+    /** An entry that is as it was written and can be understood; else null. */
+    private static @Nullable Json soundEntry(ResultSet row) throws SQLException {
+        try {
+            FactReader.Stated stated = FactReader.stated(row);
+            EventCodec.checked(stated.kind(), stated.payload());
+            return stated.command() < 1 || stated.command() > stated.number() ? null : entry(row);
+        } catch (DamagedRowException | RuntimeException e) {
+            return null;
+        }
+    }
+
+    private static Json lost(long number, long recorded, String was) {
+        EventCodec.Encoded lost = EventCodec.encode(new Event.Lost(was));
+        return new Json()
+                .with("number", number)
+                .with("command", number)
+                .with("recorded", ExportFormat.time(recorded))
+                .with("kind", lost.kind())
+                .with("fact", Json.parse(lost.payload()));
+    }
+
+    /** Writes a line for each row that is as it was written. */
     private long lines(
             Appendable out, String kind, String statement, FactReader.Title title, List<String> summed, Row fields)
             throws SQLException, IOException {
@@ -115,7 +168,7 @@ final class ExportWriter {
         try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
                 ResultSet row = select.executeQuery()) {
             while (row.next()) {
-                if (!summed.isEmpty() && !isSound(row, title, summed)) {
+                if (!isSound(row, title, summed)) {
                     continue;
                 }
                 Json json;
@@ -125,9 +178,6 @@ final class ExportWriter {
                     leaveOut(row, title, summed, e);
                     continue;
                 } catch (RuntimeException e) {
-                    if (summed.isEmpty()) {
-                        throw Disk.corrupt(path, kind + " " + row.getString(1) + " cannot be understood", e);
-                    }
                     leaveOut(row, title, summed, DamagedRowException.of(e));
                     continue;
                 }
@@ -155,6 +205,44 @@ final class ExportWriter {
         reader.leaveOut(title, row, why);
         if (summed.equals(CONTENT)) {
             unsound.add(digest(row));
+        }
+    }
+
+    /** What was made of contents that are damaged themselves, and of which sound rides tell. */
+    private long contentsOfSoundRides(Appendable out) throws SQLException, IOException {
+        Set<String> told = new TreeSet<>();
+        for (String statement : unsound.isEmpty() ? List.<String>of() : List.of("export-rides", "export-rides-alike")) {
+            try (PreparedStatement select = connection.prepareStatement(Sql.of(statement));
+                    ResultSet row = select.executeQuery()) {
+                while (row.next()) {
+                    String digest = digest(row);
+                    if (unsound.contains(digest) && isAsWritten(row)) {
+                        told.add(digest);
+                    }
+                }
+            }
+        }
+        for (String digest : told) {
+            ExportFormat.line(
+                    out,
+                    "content",
+                    new Json()
+                            .with("digest", digest)
+                            .with("outcome", Source.Verdict.IMPORTED.word())
+                            .with("reason", "")
+                            .with("mend", "")
+                            .with("ahead", (String) null));
+        }
+        unsound.removeAll(told);
+        return told.size();
+    }
+
+    private static boolean isAsWritten(ResultSet ride) throws SQLException {
+        try {
+            KeptRow.verify(ride, RIDE);
+            return true;
+        } catch (DamagedRowException e) {
+            return false;
         }
     }
 

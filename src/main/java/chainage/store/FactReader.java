@@ -31,6 +31,9 @@ final class FactReader {
     /** More than any road stays wet. */
     private static final Duration AROUND = Duration.ofDays(7);
 
+    /** So much is told of a damaged fact; our guess at what tells a rider which one it was. */
+    private static final int MOST_LEFT = 500;
+
     private final Path path;
     private final Connection connection;
     private final Consumer<String> late;
@@ -142,6 +145,14 @@ final class FactReader {
                 row.text("payload"));
         row.verify();
         return stated;
+    }
+
+    /** What can still be read of a damaged entry, shortened. */
+    static String left(ResultSet row) throws SQLException {
+        String left = row.getString("kind") + " " + row.getString("payload");
+        return left.codePointCount(0, left.length()) > MOST_LEFT
+                ? left.substring(0, left.offsetByCodePoints(0, MOST_LEFT))
+                : left;
     }
 
     /** Every path that a content was seen under, by content. */

@@ -85,11 +85,24 @@ final class Inspection {
             if (row.getLong("command") < 1 || row.getLong("command") > number) {
                 add("entry " + number + " is of command " + row.getLong("command") + ", which cannot be");
             }
-            FactReader.Stated stated = FactReader.stated(row);
-            return EventCodec.checked(stated.kind(), stated.payload());
+            try {
+                FactReader.Stated stated = FactReader.stated(row);
+                return EventCodec.checked(stated.kind(), stated.payload());
+            } catch (DamagedRowException e) {
+                // A rider who is to enter it again must know which it was.
+                throw new DamagedRowException(e.what() + " and reads " + FactReader.left(row), e);
+            }
         });
         leftOut(Fault.Remedy.FACT);
+        counted("facts", reader.extent().entries(), last);
         gap(reader.extent().entries());
+    }
+
+    /** One more than is there is told as missing. */
+    private void counted(String what, long counted, long there) {
+        if (counted < there) {
+            add("its count of " + what + " is " + counted + ", and there are " + there);
+        }
     }
 
     /** Names the entries that are missing up to one that should be there. */
@@ -103,7 +116,9 @@ final class Inspection {
     }
 
     private void rides() throws SQLException, LedgerException {
+        long[] there = {0};
         reader.rides("check-rides", row -> {
+            there[0]++;
             RideKey read = RideRow.readAll(row).key();
             RideKey key = new RideKey(read.digest(), read.session());
             String id = row.getString("id");
@@ -113,5 +128,6 @@ final class Inspection {
             return id;
         });
         leftOut(Fault.Remedy.FILES);
+        counted("rides", reader.extent().rides(), there[0]);
     }
 }

@@ -553,7 +553,7 @@ public final class LedgerFile implements AutoCloseable {
                 }
             }
         } catch (SQLException e) {
-            throw Disk.failure(path, e);
+            throw failure(e);
         }
     }
 
@@ -652,8 +652,21 @@ public final class LedgerFile implements AutoCloseable {
                 }
             }
         } catch (SQLException e) {
-            throw Disk.failure(path, e);
+            throw failure(e);
         }
+    }
+
+    /** Where a file refuses what it should take, it is damaged, or the mistake is ours. */
+    private LedgerException failure(SQLException e) throws LedgerException {
+        List<Fault> faults = Disk.isConstraint(e) ? integrityCheck() : List.of();
+        return faults.isEmpty()
+                ? Disk.failure(path, e)
+                : new LedgerException(
+                        LedgerException.Kind.CORRUPT,
+                        path + " is damaged, so that nothing can be added: "
+                                + faults.get(0).what(),
+                        "see what is damaged, and what to do: chainage check",
+                        e);
     }
 
     private static void execute(Connection connection, String statement) throws SQLException {

@@ -268,17 +268,21 @@ final class LeftLog {
             try (FileChannel file = FileChannel.open(path, StandardOpenOption.READ, StandardOpenOption.WRITE);
                     FileLock lock = OPEN.containsKey(path) ? null : file.tryLock(LOCKS, LOCK_BYTES, false)) {
                 if (lock == null) {
-                    throw new LedgerException(
-                            LedgerException.Kind.BUSY,
-                            path + " is in use by another process",
-                            "try again when that has finished",
-                            null);
+                    throw inUse(path);
                 }
                 doing.run();
             } catch (AccessDeniedException e) {
                 throw Disk.notWritable(path, e);
             }
         }
+    }
+
+    static LedgerException inUse(Path path) {
+        return new LedgerException(
+                LedgerException.Kind.BUSY,
+                path + " is in use by another process",
+                "try again when that has finished",
+                null);
     }
 
     /** What is done while nobody else may. */

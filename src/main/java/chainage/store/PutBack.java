@@ -1,6 +1,7 @@
 package chainage.store;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -51,6 +52,50 @@ public record PutBack(
         }
     }
 
+    /**
+     * Makes the ledger anew of all in it that is sound, and puts that in its place. Where a fact was damaged stands from
+     * then on that it was lost. What was there is kept beside, untouched.
+     *
+     * @param tell is told, a line each, what had to be done to what lay beside the ledger
+     * @throws LedgerException when more is damaged than single rows, or the ledger is in use
+     */
+    public static PutBack mend(Path given, Consumer<String> tell) throws IOException {
+        Path ledger = Disk.real(given);
+        LedgerFile.openReadOnly(ledger, tell).close(); // by which its log is played into it
+        LeftLog.alone(ledger, () -> {});
+        Disk.Stamp before = Disk.stamp(ledger);
+        PutBack[] done = new PutBack[1];
+        Disk.place(
+                ledger,
+                part -> done[0] = remake(ledger, part),
+                part -> done[0] =
+                        new PutBack(ledger, done[0].facts, done[0].rides, replace(part, ledger, ".before-mend", () -> {
+                            if (!before.equals(Disk.stamp(ledger))) {
+                                throw LeftLog.inUse(ledger);
+                            }
+                        })));
+        return done[0];
+    }
+
+    private static PutBack remake(Path ledger, Path part) throws IOException {
+        try (Scratch scratch = Scratch.inTemporary()) {
+            Path text = scratch.file("sound.jsonl");
+            try (LedgerFile file = LedgerFile.openReadOnly(ledger)) {
+                file.export(text);
+            }
+            try (LedgerFile made = LedgerFile.open(part);
+                    InputStream in = Files.newInputStream(text)) {
+                Restored restored = made.restore(in, false);
+                refuseUnsound(
+                        ledger, made.integrityCheck().stream().map(Fault::what).toList(), "");
+                return new PutBack(
+                        ledger, Math.toIntExact(restored.entries()), Math.toIntExact(restored.rides()), null);
+            }
+        } catch (ExportException e) {
+            throw Disk.corrupt(ledger, "what is sound in it does not fit together (" + e.what() + ")", e);
+        }
+    }
+
     private static PutBack rehearsed(Path from, Path to) throws IOException {
         try (Scratch scratch = Scratch.inTemporary()) {
             return fill(from, scratch.file("trial.sqlite"), to);
@@ -63,7 +108,8 @@ public record PutBack(
         Disk.place(
                 to,
                 part -> done[0] = fill(from, part, to),
-                part -> done[0] = new PutBack(to, done[0].facts, done[0].rides, replace(part, to)));
+                part -> done[0] =
+                        new PutBack(to, done[0].facts, done[0].rides, replace(part, to, ".before-restore", () -> {})));
         return done[0];
     }
 
@@ -138,14 +184,20 @@ public record PutBack(
         }
     }
 
-    /** Gives what is there another name, and then its name to the part. */
-    private static @Nullable Path replace(Path part, Path to) throws IOException {
+    /**
+     * Gives what is there another name, and then its name to the part.
+     *
+     * @param ending of that other name
+     * @param asked first, when no one else can come between
+     */
+    private static @Nullable Path replace(Path part, Path to, String ending, LeftLog.Doing asked) throws IOException {
         if (!Files.exists(to)) {
             Files.move(part, to);
             return null;
         }
-        Path before = LeftLog.free(to, ".before-restore");
+        Path before = LeftLog.free(to, ending);
         LeftLog.alone(to, () -> {
+            asked.run();
             boolean done = false;
             try {
                 second(to, before);

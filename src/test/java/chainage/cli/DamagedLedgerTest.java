@@ -1,18 +1,20 @@
 package chainage.cli;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.store.BentLedger;
+import chainage.store.LedgerFile;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.ResultSet;
+import java.nio.file.StandardCopyOption;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -33,19 +35,8 @@ class DamagedLedgerTest {
         return dir.resolve("l.sqlite");
     }
 
-    /** Runs a statement without the guard of its table, as a bad disk goes past it. */
     private void damage(String table, String statement) throws SQLException {
-        String guard = table + "_is_not_changed";
-        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + ledger());
-                Statement s = connection.createStatement()) {
-            String made;
-            try (ResultSet row = s.executeQuery("select sql from sqlite_schema where name = '" + guard + "'")) {
-                made = row.getString(1);
-            }
-            s.executeUpdate("drop trigger " + guard);
-            assertEquals(1, s.executeUpdate(statement));
-            s.executeUpdate(made);
-        }
+        BentLedger.damage(ledger(), table, statement);
     }
 
     private void setUp() {
@@ -125,5 +116,152 @@ class DamagedLedgerTest {
                 "import",
                 dir.resolve("e.jsonl").toString());
         assertEquals(0, whole.code(), whole.err());
+    }
+
+    private static final String LATER =
+            "update entry set payload = replace(payload, '2026-01', '2026-03') where kind = 'treated'";
+
+    /** Nothing warns any more, all other facts are what they were, and of the lost one the log keeps what was left. */
+    @Test
+    void whatIsDamagedIsTakenOutAndTheLedgerAsItWasIsKept() throws IOException, SQLException {
+        setUp();
+        String sound = run("log").out();
+        damage("entry", LATER);
+        byte[] damaged = Files.readAllBytes(ledger());
+        Run mend = run("check", "--mend");
+        assertEquals(0, mend.code(), mend.toString());
+        assertTrue(mend.out().contains("taken out: entry "), mend.out());
+        Path kept = dir.resolve("l.sqlite.before-mend");
+        assertTrue(mend.out().contains(kept.toString()), mend.out());
+        assertArrayEquals(damaged, Files.readAllBytes(kept));
+
+        assertEquals("", run("due").err());
+        assertEquals(0, run("check").code());
+        List<String> before = sound.lines().toList();
+        List<String> after = run("log").out().lines().toList();
+        List<String> other = after.stream().filter(l -> !before.contains(l)).toList();
+        assertTrue(
+                String.join(" ", other)
+                        .replaceAll("\\s+", " ")
+                        .contains("lost to a damaged disk; what was left: treated {\"chain\":\"Amber\""),
+                other.toString());
+        assertTrue(mend.out().contains("2026-03-01"), mend.out());
+        assertEquals(ExitCode.USAGE.code(), run("undo", number(after)).code());
+        assertEquals(0, run("treat", "Amber", "wet-lube", "--on", "2026-01-01").code());
+        assertEquals(0, run("check").code());
+        assertTrue(run("due", "--json").out().contains("\"treated_at\" : \"2026-01-01"));
+
+        // Again, and under another name.
+        damage("ride", "update ride set metres = metres + 65536 where number = 1");
+        assertEquals(0, run("check", "--mend").code());
+        assertArrayEquals(damaged, Files.readAllBytes(kept));
+        assertTrue(Files.exists(dir.resolve("l.sqlite.before-mend.2")));
+        Run again = run("import", "--again", RIDES);
+        assertEquals(0, again.code(), again.err());
+    }
+
+    private static String number(List<String> log) {
+        return log.stream()
+                .filter(l -> l.contains("lost to"))
+                .map(l -> l.strip().split(" ", 2)[0])
+                .findFirst()
+                .orElse("");
+    }
+
+    @Test
+    void aRideThatIsTakenOutComesBackFromItsFile() throws SQLException {
+        setUp();
+        String rides = run("rides", "--json").out();
+        damage("ride", "update ride set metres = metres + 65536 where number = 1");
+        assertEquals(0, run("check", "--mend").code());
+        assertNotEquals(rides, run("rides", "--json").out());
+        assertEquals(0, run("import", "--again", RIDES).code());
+        assertEquals(rides, run("rides", "--json").out());
+    }
+
+    /** A verdict on a file that is damaged takes no ride with it. */
+    @Test
+    void soundRidesStayWhateverElseIsDamaged() throws SQLException {
+        setUp();
+        String rides = run("rides", "--json").out();
+        damage("content", "update content set reason = 'x' where id = 1");
+        damage("source", "update source set size = size + 1 where path = (select min(path) from source)");
+        assertEquals(0, run("check", "--mend").code());
+        assertEquals(rides, run("rides", "--json").out());
+    }
+
+    @Test
+    void aFactThatIsMissingIsNamedInItsPlace() throws SQLException {
+        setUp();
+        damage("entry", "delete from entry where kind = 'chain-described'");
+        assertEquals(ExitCode.REFUSED.code(), run("check").code());
+        run("check", "--mend");
+        assertEquals("", run("log").err());
+        assertTrue(run("log").out().contains("lost to a damaged disk"));
+        assertEquals(0, run("chain", "add", "Amber").code());
+        assertEquals(0, run("check").code());
+    }
+
+    /** Where the file itself refuses a fact, that is no fault of ours, and there is a way out. */
+    @Test
+    void aCountThatIsDamagedIsNamedAndMended() throws SQLException {
+        setUp();
+        String log = run("log").out();
+        damage("extent", "update extent set entries = 2");
+        Run refused = run("remark", "Amber", "noisy");
+        assertEquals(ExitCode.CONFIGURATION.code(), refused.code(), refused.toString());
+        assertTrue(refused.err().contains("its count of facts is 2, and there are "), refused.err());
+        assertTrue(refused.err().contains("chainage check"), refused.err());
+        assertEquals(ExitCode.REFUSED.code(), run("check").code());
+        assertEquals(0, run("check", "--mend").code());
+        assertEquals(log, run("log").out());
+        assertEquals(0, run("remark", "Amber", "noisy").code());
+    }
+
+    @Test
+    void aSoundLedgerIsLeftAsItIs() throws IOException {
+        setUp();
+        byte[] before = Files.readAllBytes(ledger());
+        Run mend = run("check", "--mend");
+        assertEquals(run("check").out(), mend.out());
+        assertArrayEquals(before, Files.readAllBytes(ledger()));
+        assertTrue(Files.notExists(dir.resolve("l.sqlite.before-mend")));
+    }
+
+    @Test
+    void aLedgerInUseIsNotMended() throws IOException, SQLException {
+        setUp();
+        damage("entry", LATER);
+        try (LedgerFile other = LedgerFile.open(ledger())) {
+            Run mend = run("check", "--mend");
+            assertEquals(ExitCode.BUSY.code(), mend.code(), mend.toString());
+            assertTrue(other.stated().size() > 3);
+        }
+        assertEquals(0, run("check", "--mend").code());
+    }
+
+    /** One bit of each column of each table: whatever it was, afterwards nothing is damaged, and facts go on. */
+    @Test
+    void whateverIsTurnedCanBeMended() throws IOException, SQLException {
+        Path sound = dir.resolve("sound.sqlite");
+        SmallSeason.state(dir, sound);
+        Random random = new Random(11);
+        int turned = 0;
+        for (BentLedger.Column column : BentLedger.columns(sound)) {
+            Files.copy(sound, ledger(), StandardCopyOption.REPLACE_EXISTING);
+            String what = BentLedger.rot(ledger(), column, random, random.nextDouble());
+            if (what == null || run("check").code() == 0) {
+                continue;
+            }
+            turned++;
+            Run mend = run("check", "--mend");
+            assertTrue(mend.out().contains("taken out: "), what + ": " + mend);
+            Run log = run("log");
+            assertEquals("", log.err(), what);
+            Run kept = run("undo");
+            assertEquals(0, kept.code(), what + ": " + kept);
+            Files.delete(dir.resolve("l.sqlite.before-mend"));
+        }
+        assertTrue(turned > 40, turned + " turned");
     }
 }

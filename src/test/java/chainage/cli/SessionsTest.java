@@ -3,12 +3,14 @@ package chainage.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
+import chainage.store.BentLedger;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
+import java.sql.SQLException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
@@ -26,7 +28,7 @@ import org.junit.jupiter.api.TestFactory;
  *
  * <p>Lines that start with {@code %} make files: {@code % gpx PATH START KM [TYPE]} a track of that length along the
  * equator, {@code % text PATH WORDS} any other, {@code % link PATH TO} and {@code % name PATH
- * OF} (a hard link) what they say; {@code % file PATH} one of the lines that follow after {@code %| }, as they stand. {@code DIR} stands for the session's own folder. With
+ * OF} (a hard link) what they say; {@code % damage LEDGER TABLE STATEMENT} changes a row past its guards, as a bad disk does; {@code % file PATH} one of the lines that follow after {@code %| }, as they stand. {@code DIR} stands for the session's own folder. With
  * {@code -Dgolden.update=true} the answers are written anew, and the difference is to be reviewed.
  */
 class SessionsTest {
@@ -138,6 +140,7 @@ class SessionsTest {
         Path file = dir.resolve(words.get(1));
         Files.createDirectories(Objects.requireNonNull(file.getParent()));
         switch (words.get(0)) {
+            case "damage" -> damage(file, words.get(2), words.get(3));
             case "gone" -> Files.delete(file);
             case "link" -> Files.createSymbolicLink(file, Path.of(words.get(2)));
             case "name" -> Files.createLink(file, dir.resolve(words.get(2)));
@@ -153,6 +156,14 @@ class SessionsTest {
                 Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));
             }
             default -> write(words, file);
+        }
+    }
+
+    private static void damage(Path ledger, String table, String statement) throws IOException {
+        try {
+            BentLedger.damage(ledger, table, statement);
+        } catch (SQLException e) {
+            throw new IOException(e);
         }
     }
 

@@ -133,6 +133,35 @@ public final class BentLedger {
         });
     }
 
+    /**
+     * Runs a statement that changes one row, or takes one away, past the guards of its table.
+     *
+     * @throws IllegalArgumentException when it changes no row, or several
+     */
+    public static void damage(Path ledger, String table, String statement) throws SQLException {
+        try (Connection c = connect(ledger);
+                Statement s = c.createStatement()) {
+            List<String> names = new ArrayList<>();
+            List<String> guards = new ArrayList<>();
+            try (ResultSet row = s.executeQuery("select name, sql from sqlite_schema where type = 'trigger'"
+                    + " and tbl_name = '" + table + "' and name like '%!_is!_not!_%' escape '!'")) {
+                while (row.next()) {
+                    names.add(row.getString(1));
+                    guards.add(row.getString(2));
+                }
+            }
+            for (String name : names) {
+                s.executeUpdate("drop trigger " + name);
+            }
+            if (s.executeUpdate(statement) != 1) {
+                throw new IllegalArgumentException(statement);
+            }
+            for (String guard : guards) {
+                s.executeUpdate(guard);
+            }
+        }
+    }
+
     private static Connection connect(Path ledger) throws SQLException {
         Connection connection = DriverManager.getConnection("jdbc:sqlite:" + ledger);
         RowSum.register(connection);

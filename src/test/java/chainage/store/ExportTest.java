@@ -282,13 +282,7 @@ class ExportTest {
     /** A fact that no command would write is refused where it comes in; a ledger that holds one leaves it out and opens all the same. */
     @Test
     void aFactOutOfBoundsIsRefusedByItsLine() throws IOException {
-        try (LedgerFile ledger = LedgerFile.open(path("first.db"))) {
-            ledger.append(
-                    List.of(
-                            new Event.ChainDescribed("Amber", 112, 11, null, null),
-                            new Event.Treated("Amber", "hot-wax", NOW, chainage.ledger.Cleaning.NONE, 5e9, null)),
-                    NOW);
-        }
+        treated(path("first.db"), 5e9);
         assertEquals(1, load(path("first.db")).entries().size());
         try (LedgerFile ledger = LedgerFile.openReadOnly(path("first.db"))) {
             assertEquals(
@@ -296,10 +290,24 @@ class ExportTest {
                     ledger.integrityCheck().stream().map(Fault::what).toList());
         }
         String export = export(path("first.db"));
-        ExportException e = assertThrows(ExportException.class, () -> restore(path("second.db"), export));
+        assertTrue(export.contains("\"kind\":\"lost\",\"fact\":{\"was\":\"treated {"), export);
+        treated(path("sound.db"), 5.0);
+        String stated = export(path("sound.db")).replace("\"millilitres\":5.0", "\"millilitres\":5e9");
+        ExportException e = assertThrows(ExportException.class, () -> restore(path("second.db"), stated));
         assertEquals(3, e.line());
         assertEquals("cannot be understood (field millilitres: 5.0E9 is not from 0.0 to 100000.0)", e.what());
         assertEquals(0, load(path("second.db")).entries().size());
+    }
+
+    private static void treated(Path ledger, double millilitres) throws IOException {
+        try (LedgerFile file = LedgerFile.open(ledger)) {
+            file.append(
+                    List.of(
+                            new Event.ChainDescribed("Amber", 112, 11, null, null),
+                            new Event.Treated(
+                                    "Amber", "hot-wax", NOW, chainage.ledger.Cleaning.NONE, millilitres, null)),
+                    NOW);
+        }
     }
 
     /** Any byte: a refusal, or a ledger whose export says just what the changed file said. */

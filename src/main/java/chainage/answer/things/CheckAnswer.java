@@ -21,18 +21,37 @@ import chainage.render.Out;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Whether the ledger is sound.
  *
  * @param problems what is wrong, a line each
  * @param notes what is only odd, a line each
+ * @param mended what was damaged and is no longer in it, a line each
+ * @param kept where the ledger lies as it was before; null when nothing was mended
  */
-public record CheckAnswer(List<String> problems, List<String> notes) implements Answer {
+public record CheckAnswer(
+        List<String> problems,
+        List<String> notes,
+        List<String> mended,
+        @Nullable String kept) implements Answer {
     /** What scripts get. */
     public static final Columns<CheckAnswer> FIELDS = Columns.of(
             Column.<CheckAnswer>list("problems", "what is wrong, with what to do", CheckAnswer::problems),
-            Column.<CheckAnswer>list("notes", "what is only odd", CheckAnswer::notes));
+            Column.<CheckAnswer>list("notes", "what is only odd", CheckAnswer::notes),
+            Column.<CheckAnswer>list("mended", "what was damaged and is no longer in the ledger", CheckAnswer::mended),
+            Column.name("kept", "the ledger as it was before, under its new name", CheckAnswer::kept));
+
+    /** Of a ledger in which nothing was mended. */
+    public CheckAnswer(List<String> problems, List<String> notes) {
+        this(problems, notes, List.of(), null);
+    }
+
+    /** The same after what was damaged was taken out. */
+    public CheckAnswer after(List<String> mended, String kept) {
+        return new CheckAnswer(problems, notes, mended, kept);
+    }
 
     /**
      * Of a file whose facts can be read.
@@ -89,6 +108,10 @@ public record CheckAnswer(List<String> problems, List<String> notes) implements 
 
     @Override
     public void print(Out out) {
+        mended.forEach(m -> out.line("taken out: " + m));
+        if (kept != null) {
+            out.whole("the ledger as it was is kept as " + kept);
+        }
         if (problems.isEmpty()) {
             out.line("the ledger is whole, and no facts contradict each other (files that could not be read: chainage"
                     + " refused)");
