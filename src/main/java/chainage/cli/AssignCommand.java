@@ -239,7 +239,7 @@ final class AssignCommand extends Question {
             if (files > 0) {
                 return "no folder or file has exactly this name; "
                         + (files == 1 ? "that of 1 ride contains it" : "those of " + files + " rides contain it")
-                        + ": --path \"" + part.pattern() + "\"";
+                        + ": --path " + PlainText.typed(part.pattern());
             }
         }
         return "no ride fits it yet; those to come will";

@@ -6,6 +6,7 @@ import chainage.logbook.Days;
 import chainage.logbook.Line;
 import chainage.logbook.LogbookText;
 import chainage.logbook.Refusal;
+import chainage.quantity.PlainText;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -249,8 +250,8 @@ public record TableLines(List<String> mapping, List<String> lines, List<Event.Re
                 if (deeds.isEmpty()) {
                     throw new Refusal(
                             "\"" + what + "\" is no word for what was done",
-                            "teach it with --means \"" + what
-                                    + "=treat\", or install, remove, measure, noisy, damaged, retired, note, tag, buy");
+                            "teach it with --means " + PlainText.typed(what + "=treat")
+                                    + ", or install, remove, measure, noisy, damaged, retired, note, tag, buy");
                 }
                 Deed deed = deeds.iterator().next();
                 if (deed == Deed.TREAT && !cells.containsKey(Part.PRODUCT)) {

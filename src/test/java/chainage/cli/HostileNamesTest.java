@@ -13,6 +13,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.junit.jupiter.api.Test;
@@ -124,6 +125,44 @@ class HostileNamesTest {
             assertEquals("", obeyed(r.err()), title + ", beside it");
         }
         assertFalse(run("rides").out().isEmpty());
+    }
+
+    /** A name that a shell would run, in what is to be typed next, stands between single quotes. */
+    @Test
+    void noHintRunsANameWhenItIsPasted() throws IOException {
+        String name = "a $(x) b";
+        Path rides = Files.createDirectories(dir.resolve("of " + name));
+        Files.writeString(rides.resolve("1.gpx"), gpx("2026-03-01T08:00:00Z", name));
+        old(rides.resolve("1.gpx"));
+        Path table = Files.writeString(dir.resolve("t.csv"), "Date,Chain,What\n2026-03-01," + name + "," + name + "\n");
+        Pattern run = Pattern.compile("(?:chainage |--)[^\"'\n]*\"[^\"\n]*[$][(]");
+        int named = 0;
+        for (List<String> command : List.of(
+                List.of("import", rides.toString()),
+                List.of("bike", "add", name),
+                List.of("chain", "add", name),
+                List.of("install", name, name, "--on", "2026-02-01"),
+                List.of("install", name, name, "--on", "2026-01-01"),
+                List.of("product", "add", name),
+                List.of("treat", name, name),
+                List.of("assign", "--path", "$(x)", "--bike", name),
+                List.of("assign", "last", "--bike", "b" + name),
+                List.of("logbook", "from", table.toString()),
+                List.of("evidence", "remove", name),
+                List.of("words", "set", name, "gritty"),
+                List.of("backup", dir.resolve(name).toString()),
+                List.of("backup", dir.resolve(name).toString()),
+                List.of("restore", dir.resolve(name).toString()),
+                List.of("export", "-o", rides.resolve("1.gpx").toString()),
+                List.of("check"),
+                List.of("chain"),
+                List.of("due"))) {
+            Run r = run(command.toArray(String[]::new));
+            String said = r.out().replaceAll("\\s+", " ") + "\n" + r.err();
+            named += said.contains("$(x)") ? 1 : 0;
+            assertFalse(run.matcher(said).find(), String.join(" ", command) + ": " + said);
+        }
+        assertTrue(named > 10, named + " answers hold the name");
     }
 
     /** What of it a terminal obeys. */
