@@ -1,5 +1,8 @@
 package chainage.importer;
 
+import static chainage.importer.Members.joined;
+import static chainage.importer.Members.little;
+import static chainage.importer.Members.member;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -14,7 +17,6 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.Random;
-import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -22,7 +24,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** Against RFC 1952, whose members are put together here by its section 2.3. */
+/** Against RFC 1952, whose members {@link Members} puts together. */
 @Timeout(60)
 class GunzipTest {
     private static final int HEADER = 10;
@@ -32,49 +34,6 @@ class GunzipTest {
         byte[] bytes = new byte[length];
         new Random(seed).nextBytes(bytes);
         return bytes;
-    }
-
-    /** A member: header with these flags and these optional fields, data at a level, checksum and length. */
-    private static byte[] member(byte[] content, int level, int flags, byte[] fields) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        out.writeBytes(new byte[] {0x1f, (byte) 0x8b, 8, (byte) flags, 1, 2, 3, 4, 0, 3});
-        out.writeBytes(fields);
-        if ((flags & 2) != 0) {
-            CRC32 header = new CRC32();
-            header.update(out.toByteArray());
-            out.writeBytes(little(header.getValue(), 2));
-        }
-        Deflater deflater = new Deflater(level, true);
-        deflater.setInput(content);
-        deflater.finish();
-        byte[] data = new byte[content.length + content.length / 1000 + 100];
-        out.write(data, 0, deflater.deflate(data));
-        deflater.end();
-        CRC32 sum = new CRC32();
-        sum.update(content);
-        out.writeBytes(little(sum.getValue(), 4));
-        out.writeBytes(little(content.length, 4));
-        return out.toByteArray();
-    }
-
-    private static byte[] member(byte[] content) {
-        return member(content, 6, 0, new byte[0]);
-    }
-
-    private static byte[] little(long number, int bytes) {
-        byte[] all = new byte[bytes];
-        for (int i = 0; i < bytes; i++) {
-            all[i] = (byte) (number >> (8 * i));
-        }
-        return all;
-    }
-
-    private static byte[] joined(byte[]... parts) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        for (byte[] part : parts) {
-            out.writeBytes(part);
-        }
-        return out.toByteArray();
     }
 
     private static byte[] unpacked(byte[] gzip) throws IOException {

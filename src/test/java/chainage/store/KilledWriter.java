@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * A process that writes to a ledger, says after each fact how many there are, and waits with the ledger open to be
  * killed: what SIGKILL leaves on the disk no connection of the test's own process can leave.
  */
-final class KilledWriter implements AutoCloseable {
+public final class KilledWriter implements AutoCloseable {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
 
     private final Process process;
@@ -63,7 +63,12 @@ final class KilledWriter implements AutoCloseable {
         }
     }
 
-    static KilledWriter start(Path path, int facts, String how) throws IOException {
+    /**
+     * Starts one.
+     *
+     * @param how "store", "plain" for past the program's own store, or "scratch"
+     */
+    public static KilledWriter start(Path path, int facts, String how) throws IOException {
         return new KilledWriter(new ProcessBuilder(
                         Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                         "-cp",
@@ -77,7 +82,7 @@ final class KilledWriter implements AutoCloseable {
     }
 
     /** Waits until it has written all, or as many facts as given; how many there are by then. */
-    long await(long facts) throws IOException {
+    public long await(long facts) throws IOException {
         long last = 0;
         for (@Nullable String line = said.readLine(); line != null; line = said.readLine()) {
             if (line.equals("written") || (last = Long.parseLong(line)) >= facts) {
@@ -87,12 +92,13 @@ final class KilledWriter implements AutoCloseable {
         throw new IOException("the writer ended by itself");
     }
 
-    long await() throws IOException {
+    /** Waits until it has written all. */
+    public long await() throws IOException {
         return await(Long.MAX_VALUE);
     }
 
     /** Kills it; how many facts it had said were written. */
-    long kill() throws IOException, InterruptedException {
+    public long kill() throws IOException, InterruptedException {
         // Not by the process itself, which would close the stream with what it said.
         process.toHandle().destroyForcibly();
         process.waitFor();

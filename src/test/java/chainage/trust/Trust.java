@@ -22,6 +22,7 @@ final class Trust {
         trials.put("folder", new FolderTrial());
         trials.put("together", new TogetherTrial());
         trials.put("start", new StartTrial());
+        trials.put("beside", new BesideTrial());
         trials.put("poison", new PoisonTrial());
         trials.put("fuzz", new FuzzTrial());
         trials.put("reports", new Reports());
