@@ -1,6 +1,9 @@
 package chainage.trust;
 
 import chainage.cli.LogbookBytes;
+import chainage.evidence.EvidenceException;
+import chainage.evidence.EvidenceFile;
+import chainage.evidence.RiderEvidence;
 import chainage.importer.UnpackBytes;
 import chainage.loopback.FormBytes;
 import chainage.quantity.ContentDigest;
@@ -46,6 +49,7 @@ enum Hostile {
     METAR,
     TABLE,
     EXPORT,
+    EVIDENCE,
     LOGBOOK,
     FORM;
 
@@ -101,6 +105,7 @@ enum Hostile {
                     Metar.read(lines(content), YearMonth.of(2026, 3), Place.UNKNOWN, Hostile::keep, Hostile::refuse);
                 case TABLE -> table(content);
                 case EXPORT -> restore(content);
+                case EVIDENCE -> evidence(content);
                 case LOGBOOK -> LogbookBytes.read(content).forEach(Hostile::line);
                 case FORM -> FormBytes.read(content);
             }
@@ -167,6 +172,24 @@ enum Hostile {
             Scratch.ledger.restore(new ByteArrayInputStream(content), true);
         } catch (ExportException e) {
             line(e.hint());
+        }
+    }
+
+    /** What was read must come back from what is kept of it. */
+    private static void evidence(byte[] content) {
+        List<RiderEvidence> riders;
+        try {
+            riders = EvidenceFile.read(lines(content));
+        } catch (EvidenceException e) {
+            e.lines().forEach(bad -> line(bad.what()));
+            return;
+        }
+        try {
+            String kept = EvidenceFile.text(riders);
+            String again = EvidenceFile.text(EvidenceFile.read(kept.lines().iterator()));
+            require(kept.equals(again), "read again it is another: " + again);
+        } catch (EvidenceException e) {
+            throw new AssertionError("what was read is not read again: " + e.lines(), e);
         }
     }
 
