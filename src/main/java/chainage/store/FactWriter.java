@@ -64,8 +64,11 @@ final class FactWriter {
                 : Optional.of(entries(List.of(event.get()), recorded).get(0));
     }
 
-    /** The number of the last entry, damaged or not. */
+    /** The number of the last entry, damaged or not; where the count of them is damaged, it is put right first. */
     long lastEntry() throws SQLException {
+        try (PreparedStatement raise = prepare("extent-raise")) {
+            raise.executeUpdate();
+        }
         try (PreparedStatement last = prepare("extent");
                 ResultSet row = last.executeQuery()) {
             return row.getLong(1);

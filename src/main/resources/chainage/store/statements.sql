@@ -41,6 +41,10 @@ select id from ride
 select id, start, metres from ride order by start desc limit ?
 -- @extent
 select entries, rides from extent
+-- @extent-raise
+-- A count that the disk has made smaller would refuse every fact, an undo among them.
+update extent set entries = (select max(number) from entry where number <= (select count(*) from entry))
+where exists (select 1 from entry where number = extent.entries + 1)
 -- @entry-insert
 insert into entry (number, command, recorded, kind, payload, sum) values (?, ?, ?, ?, ?, ?)
 

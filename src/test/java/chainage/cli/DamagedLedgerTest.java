@@ -202,20 +202,34 @@ class DamagedLedgerTest {
         assertEquals(0, run("check").code());
     }
 
-    /** Where the file itself refuses a fact, that is no fault of ours, and there is a way out. */
+    /** Once it refused every fact, an undo among them, as an internal error. */
     @Test
     void aCountThatIsDamagedIsNamedAndMended() throws SQLException {
         setUp();
         String log = run("log").out();
         damage("extent", "update extent set entries = 2");
-        Run refused = run("remark", "Amber", "noisy");
-        assertEquals(ExitCode.CONFIGURATION.code(), refused.code(), refused.toString());
-        assertTrue(refused.err().contains("its count of facts is 2, and there are "), refused.err());
-        assertTrue(refused.err().contains("chainage check"), refused.err());
-        assertEquals(ExitCode.REFUSED.code(), run("check").code());
+        Run check = run("check");
+        assertEquals(ExitCode.REFUSED.code(), check.code());
+        assertTrue(check.out().contains("its count of facts is 2, and there are "), check.out());
         assertEquals(0, run("check", "--mend").code());
         assertEquals(log, run("log").out());
-        assertEquals(0, run("remark", "Amber", "noisy").code());
+        damage("extent", "update extent set entries = 2");
+        assertEquals(0, run("undo").code());
+        assertEquals(0, run("check").code());
+    }
+
+    /** Where the file itself refuses a fact, that is no fault of ours, and there is a way out. */
+    @Test
+    void whatADamagedFileRefusesIsSaidSo() throws SQLException {
+        setUp();
+        damage("entry", "delete from entry where kind = 'chain-described'");
+        damage("extent", "update extent set entries = 1");
+        Run refused = run("undo");
+        assertEquals(ExitCode.CONFIGURATION.code(), refused.code(), refused.toString());
+        assertTrue(refused.err().contains("so that nothing can be added: "), refused.err());
+        assertTrue(refused.err().contains("chainage check"), refused.err());
+        run("check", "--mend");
+        assertEquals(0, run("undo").code());
     }
 
     @Test
