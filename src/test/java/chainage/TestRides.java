@@ -4,6 +4,7 @@ import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
 import chainage.ride.FiledRide;
 import chainage.ride.Pedalling;
+import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
 import chainage.ride.RideFormat;
 import java.nio.charset.StandardCharsets;
@@ -27,6 +28,7 @@ public final class TestRides implements Cloneable {
     private List<Ride.Device> devices = List.of();
     private List<Ride.WeatherReport> weather = List.of();
     private Pedalling pedalling = Pedalling.NONE;
+    private PowerTrace recorded = PowerTrace.NONE;
     private int samples = 1000;
     private String title = "";
     private List<Ride.Waypoint> trace = List.of();
@@ -83,6 +85,11 @@ public final class TestRides implements Cloneable {
 
     public TestRides power(double meanWatts) {
         return but(r -> r.watts = meanWatts);
+    }
+
+    /** Power by the minute. */
+    public TestRides recorded(PowerTrace trace) {
+        return but(r -> r.recorded = trace);
     }
 
     public TestRides lasting(double newSeconds) {
@@ -160,7 +167,7 @@ public final class TestRides implements Cloneable {
                 List.of(),
                 salvaged,
                 offset);
-        return new FiledRide(ride, paths);
+        return new FiledRide(ride.withPower(recorded), paths);
     }
 
     public String id() {

@@ -242,9 +242,9 @@ public final class Analysis {
         return lifeModel;
     }
 
-    /** What this ledger's own chains have shown, all of it. */
+    /** What this ledger's own chains have shown, all but the rides with two power meters: what tells it from others. */
     public RiderEvidence ownEvidence() {
-        return RiderEvidence.of(ledger, folded.get(), factors, true, 1);
+        return RiderEvidence.of(ledger, folded.get(), List.of(), factors, true, 1);
     }
 
     /** What other riders' chains have shown, as it was brought in. */

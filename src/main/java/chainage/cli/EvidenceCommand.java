@@ -9,6 +9,7 @@ import chainage.evidence.Marks;
 import chainage.evidence.RiderEvidence;
 import chainage.host.OutputFile;
 import chainage.ledger.Event;
+import chainage.meter.RidePair;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
@@ -62,9 +63,11 @@ final class EvidenceCommand extends Question {
     private static String told(List<RiderEvidence> riders) {
         int treatments = riders.stream().mapToInt(r -> r.treatments().size()).sum();
         int readings = riders.stream().mapToInt(RiderEvidence::readings).sum();
+        int paired = riders.stream().mapToInt(RiderEvidence::paired).sum();
         return Formatter.count(riders.size(), "rider", "riders") + ", "
                 + Formatter.count(treatments, "treatment", "treatments")
-                + (readings == 0 ? "" : ", " + Formatter.count(readings, "reading", "readings"));
+                + (readings == 0 ? "" : ", " + Formatter.count(readings, "reading", "readings"))
+                + (paired == 0 ? "" : ", " + Formatter.count(paired, "paired ride", "paired rides"));
     }
 
     private static List<RiderEvidence> read(Path file) {
@@ -94,7 +97,7 @@ final class EvidenceCommand extends Question {
             description = {
                 "Write what your chains have shown as a file that you may give away: of each treatment method, product, cleaning,"
                         + " load, kilometres by road in steps of 5, and how it ended; of each chain its readings, with the"
-                        + " kilometres before them. No name but the products', no date, no place, no ride; the order tells"
+                        + " kilometres before them; of rides with two power meters what was missing between these. No name but the products', no date, no place, no ride; the order tells"
                         + " nothing.",
                 "Look at it before you send it: chainage evidence show FILE. Nothing is overwritten."
             },
@@ -145,7 +148,8 @@ final class EvidenceCommand extends Question {
             List<RiderEvidence> written = new ArrayList<>();
             for (Set<String> bikes : bikes(all)) {
                 Analysis part = all.about(bikes);
-                written.add(RiderEvidence.of(part.ledger(), part.exposures(), part.factors(), named, least()));
+                written.add(RiderEvidence.of(
+                        part.ledger(), part.exposures(), paired(part, bikes), part.factors(), named, least()));
             }
             if (others) {
                 all.others().riders().stream()
@@ -169,6 +173,13 @@ final class EvidenceCommand extends Question {
                     null,
                     file + " (" + told(written) + "); look at it: chainage evidence show "
                             + PlainText.typed(file.toString()));
+        }
+
+        /** What meters show together is learnt of all bikes, but each ride is one rider's. */
+        private static List<RidePair> paired(Analysis part, Set<String> bikes) {
+            return part.pairs().rides().stream()
+                    .filter(p -> bikes.isEmpty() || bikes.contains(p.ride().bike()))
+                    .toList();
         }
 
         private int least() {
@@ -209,7 +220,8 @@ final class EvidenceCommand extends Question {
 
     @Command(
             name = "show",
-            description = "All that is in a file of evidence: a row a treatment, then a row a reading.",
+            description =
+                    "All that is in a file of evidence: a row a treatment, a reading, a ride with two power meters.",
             footer = {"Example:", "  chainage evidence show mine.jsonl"})
     static final class Show extends Question {
         @Parameters(index = "0", paramLabel = "FILE")

@@ -14,21 +14,24 @@ import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A file of evidence: a line that says what it is, then a line a treatment and a line a chain. Several files one behind the
- * other are one file too, with the riders of all.
+ * A file of evidence: a line that says what it is, then a line a treatment, a line a chain and a line two power meters.
+ * Several files one behind the other are one file too, with the riders of all.
  */
 public final class EvidenceFile {
     private static final String FORMAT = "chain evidence";
-    private static final int VERSION = 2;
+    private static final int VERSION = 3;
 
-    /** Files of the first version have no chains; all else is the same. */
-    private static final Set<String> READ = Set.of("1", String.valueOf(VERSION));
+    /** Files of the first version have no chains, those of the second no power meters; all else is the same. */
+    private static final Set<String> READ = Set.of("1", "2", String.valueOf(VERSION));
 
     /** Treatments of one rider; our guess. Somebody who treats a chain a day for a lifetime has fewer. */
     private static final int MOST_TREATMENTS = 20_000;
 
     /** Chains of one rider that were read; our guess. */
     private static final int MOST_CHAINS = 1_000;
+
+    /** Pairs of power meters of one rider; our guess. */
+    private static final int MOST_PAIRS = 100;
 
     private static final int NAMED_BAD_LINES = 10;
 
@@ -53,6 +56,9 @@ public final class EvidenceFile {
             for (ChainEvidence c : rider.chains()) {
                 text.append(EvidenceLines.write(ChainLines.fields(c, number))).append('\n');
             }
+            for (PairEvidence p : rider.pairs()) {
+                text.append(EvidenceLines.write(PairLines.fields(p, number))).append('\n');
+            }
         }
         return text.toString();
     }
@@ -60,7 +66,7 @@ public final class EvidenceFile {
     /**
      * Reads a file.
      *
-     * @return its riders, each with at least one treatment or chain
+     * @return its riders, each with at least one line
      * @throws EvidenceException when a line cannot be, or the file is another; all such lines are named, or the first few
      */
     public static List<RiderEvidence> read(Iterator<String> lines) throws EvidenceException {
@@ -106,7 +112,8 @@ public final class EvidenceFile {
         }
         end(part, riders);
         if (bad.isEmpty() && riders.isEmpty()) {
-            bad.add(new EvidenceException.BadLine(Math.max(1, number), "no treatment and no chain follows"));
+            bad.add(new EvidenceException.BadLine(
+                    Math.max(1, number), "no treatment, no chain and no ride with two power meters follows"));
         }
         if (!bad.isEmpty()) {
             throw new EvidenceException(bad);
@@ -126,6 +133,7 @@ public final class EvidenceFile {
     private static final class Part {
         private final List<TreatmentEvidence> treatments = new ArrayList<>();
         private final List<ChainEvidence> chains = new ArrayList<>();
+        private final List<PairEvidence> pairs = new ArrayList<>();
         private final Map<String, Method> methods = new HashMap<>();
 
         private void take(EvidenceLines.Parsed line) {
@@ -139,11 +147,19 @@ public final class EvidenceFile {
                 c.readings().stream().flatMap(r -> r.ridden().stream()).forEach(r -> one(r.product(), r.method()));
                 chains.add(c);
             }
+            PairEvidence p = line.pair();
+            if (p != null) {
+                p.rides().forEach(r -> one(r.product(), r.method()));
+                pairs.add(p);
+            }
             if (treatments.size() > MOST_TREATMENTS) {
                 throw new IllegalArgumentException("one rider has more than " + MOST_TREATMENTS + " treatments");
             }
             if (chains.size() > MOST_CHAINS) {
                 throw new IllegalArgumentException("one rider has more than " + MOST_CHAINS + " chains");
+            }
+            if (pairs.size() > MOST_PAIRS) {
+                throw new IllegalArgumentException("one rider has more than " + MOST_PAIRS + " pairs of power meters");
             }
         }
 
@@ -158,7 +174,7 @@ public final class EvidenceFile {
     }
 
     private static void end(Map<Integer, Part> part, List<RiderEvidence> riders) {
-        part.values().forEach(p -> riders.add(new RiderEvidence(p.treatments, p.chains)));
+        part.values().forEach(p -> riders.add(new RiderEvidence(p.treatments, p.chains, p.pairs)));
         part.clear();
     }
 }

@@ -2,7 +2,6 @@ package chainage.evidence;
 
 import chainage.ledger.Cleaning;
 import chainage.ledger.Method;
-import chainage.quantity.PlainText;
 import chainage.treatment.Life;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.jr.ob.JSON;
@@ -13,7 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** A treatment as a line of JSON, and what lines of both kinds have in common. */
+/** A treatment as a line of JSON, and what lines of all kinds have in common. */
 final class EvidenceLines {
     private static final Set<String> FIELDS =
             Set.of("rider", "method", "product", "cleaning", "load", "km", "last_ride_km", "end");
@@ -37,6 +36,16 @@ final class EvidenceLines {
     /** Without a rider. */
     static String line(ChainEvidence chain) {
         return write(ChainLines.fields(chain, 0));
+    }
+
+    /** Without a rider. */
+    static String line(PairEvidence pair) {
+        return write(PairLines.fields(pair, 0));
+    }
+
+    /** A part of a line. */
+    static String line(PairEvidence.Ride ride) {
+        return write(PairLines.fields(ride));
     }
 
     static Map<String, Object> fields(TreatmentEvidence t, int rider) {
@@ -88,13 +97,13 @@ final class EvidenceLines {
      * A line that was read.
      *
      * @param rider number within the file; 0 where none is told
-     * @param treatment null for a line of a chain
-     * @param chain null for a line of a treatment
+     * @param treatment null for a line of another kind, as all that follow
      */
     record Parsed(
             int rider,
             @Nullable TreatmentEvidence treatment,
-            @Nullable ChainEvidence chain) {}
+            @Nullable ChainEvidence chain,
+            @Nullable PairEvidence pair) {}
 
     static Parsed parse(String line) {
         return parse(object(line));
@@ -108,16 +117,18 @@ final class EvidenceLines {
     static Parsed parse(Map<String, Object> fields) {
         Fields line = new Fields(fields);
         int rider = line.whole("rider", MOST_RIDERS);
-        return line.has(ChainLines.READINGS)
-                ? new Parsed(rider, null, ChainLines.parse(line))
-                : new Parsed(rider, treatment(line.only(FIELDS)), null);
+        if (line.has(ChainLines.READINGS)) {
+            return new Parsed(rider, null, ChainLines.parse(line), null);
+        }
+        return line.has(PairLines.PAIRED)
+                ? new Parsed(rider, null, null, PairLines.parse(line))
+                : new Parsed(rider, treatment(line.only(FIELDS)), null, null);
     }
 
     private static TreatmentEvidence treatment(Fields line) {
-        Method method = line.method();
-        line.demand(method != Method.NONE, "method", "a word of chainage explain factors");
+        Method method = line.treatedMethod();
         String product = line.product();
-        Cleaning cleaning = Cleaning.of(line.text("cleaning")).orElse(null);
+        Cleaning cleaning = line.cleaning();
         double load = line.number("load", 0, 100);
         Life.End end = MEANT.get(line.word("end", ENDS));
         Roads km = line.roads("km");
@@ -130,10 +141,6 @@ final class EvidenceLines {
         Roads last = noisy ? line.roads("last_ride_km") : Roads.NONE;
         if (!last.within(km)) {
             throw new IllegalArgumentException("last_ride_km is more than km on some road");
-        }
-        if (cleaning == null) {
-            throw new IllegalArgumentException(
-                    "cleaning is " + PlainText.marked(line.text("cleaning")) + "; use none, on-bike, quick or deep");
         }
         return new TreatmentEvidence(method, product, cleaning, load, km, last, end);
     }

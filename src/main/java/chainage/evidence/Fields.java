@@ -1,5 +1,6 @@
 package chainage.evidence;
 
+import chainage.ledger.Cleaning;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
 import java.util.List;
@@ -71,6 +72,22 @@ record Fields(Map<String, Object> fields) {
                 "method",
                 "a word of chainage explain factors");
         return method;
+    }
+
+    /** A method that a chain can be treated by. */
+    Method treatedMethod() {
+        Method method = method();
+        demand(method != Method.NONE, "method", "a word of chainage explain factors");
+        return method;
+    }
+
+    Cleaning cleaning() {
+        Cleaning cleaning = Cleaning.of(text("cleaning")).orElse(null);
+        if (cleaning == null) {
+            throw new IllegalArgumentException(
+                    "cleaning is " + PlainText.marked(text("cleaning")) + "; use none, on-bike, quick or deep");
+        }
+        return cleaning;
     }
 
     /** A product's word; null where it is not told. */

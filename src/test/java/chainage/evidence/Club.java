@@ -25,7 +25,7 @@ public final class Club {
     /** Lines of a file of evidence. */
     public static Stream<String> file(int riders, int lives) {
         List<String> lines = new ArrayList<>();
-        lines.add("{\"format\":\"chain evidence\",\"version\":2,\"distance\":\"km\"}");
+        lines.add("{\"format\":\"chain evidence\",\"version\":3,\"distance\":\"km\"}");
         for (int r = 1; r <= riders; r++) {
             Random random = new Random(r);
             Kind[] used = random.ints(3, 0, KINDS.size()).mapToObj(KINDS::get).toArray(Kind[]::new);

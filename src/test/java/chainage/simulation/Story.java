@@ -89,7 +89,7 @@ record Story(
     RiderEvidence evidence() {
         Instant end = outings.get(outings.size() - 1).start().plus(Duration.ofDays(1));
         Ledger ledger = Ledger.asOf(entries, end);
-        return RiderEvidence.of(ledger, exposures(ledger, end), TABLES.factors(), true, 3);
+        return RiderEvidence.of(ledger, exposures(ledger, end), List.of(), TABLES.factors(), true, 3);
     }
 
     /** What the rider's own treatments have taught at the start of one. */

@@ -3,6 +3,7 @@ package chainage.answer.things;
 import chainage.analysis.Others;
 import chainage.answer.Listing;
 import chainage.evidence.ChainEvidence;
+import chainage.evidence.PairEvidence;
 import chainage.evidence.ReadingEvidence;
 import chainage.evidence.RiderEvidence;
 import chainage.evidence.Roads;
@@ -14,6 +15,7 @@ import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.render.Json;
 import chainage.render.Out;
+import chainage.render.Table;
 import chainage.render.Unit;
 import java.util.ArrayList;
 import java.util.List;
@@ -65,16 +67,20 @@ public final class EvidenceList {
                                     "of these, run until noisy",
                                     r -> r.rider().evidence().ended())
                             .head("NOISY"),
-                    Column.<Row>count(
-                                    "products",
-                                    "that are named",
-                                    r -> r.rider().evidence().products().count())
-                            .head("PRODUCTS"),
+                    Column.count(
+                            "products",
+                            "that are named",
+                            r -> r.rider().evidence().products().count()),
                     Column.<Row>count(
                                     "readings",
                                     "of its chains' wear",
                                     r -> r.rider().evidence().readings())
-                            .head("READINGS"),
+                            .head("READ"),
+                    Column.<Row>count(
+                                    "paired",
+                                    "rides that two power meters recorded",
+                                    r -> r.rider().evidence().paired())
+                            .head("PAIRED"),
                     Column.<Row>figure(
                                     "weight",
                                     Unit.SHARE,
@@ -172,6 +178,53 @@ public final class EvidenceList {
         }
     }
 
+    /**
+     * A ride with two power meters in a file.
+     *
+     * @param meters a number of this file alone
+     */
+    public record ToldRide(int rider, int meters, PairEvidence.Ride of) {}
+
+    private static final Columns<ToldRide> PAIRED = Columns.of(
+            Column.<ToldRide>count("rider", "a number of this file alone", ToldRide::rider)
+                    .head("RIDER"),
+            Column.<ToldRide>count("meters", "a number of this file alone for the two", ToldRide::meters)
+                    .head("METERS"),
+            Column.<ToldRide>name("product", "null where it is not told", r -> r.of().product())
+                    .head("PRODUCT"),
+            Column.<ToldRide>word("method", "of treating", r -> r.of().method().word())
+                    .head("METHOD"),
+            Column.<ToldRide>word(
+                            "cleaning", "before it", r -> r.of().cleaning().word())
+                    .head("CLEANED"),
+            Column.<ToldRide>figure(
+                            "used",
+                            Unit.SHARE,
+                            1,
+                            "of the treatment's life, in the middle of the ride",
+                            r -> r.of().used())
+                    .head("OF LIFE")
+                    .as((r, format) -> Formatter.percent(r.of().used())),
+            Column.<ToldRide>figure(
+                            "per_mu",
+                            Unit.SHARE,
+                            2,
+                            "of the power lost at a coefficient of friction of 1, in its gears and cadence",
+                            r -> r.of().perMu())
+                    .head("PER MU")
+                    .as((r, format) -> Formatter.fixed(r.of().perMu(), 2)),
+            Column.<ToldRide>figure(
+                            "missing",
+                            Unit.PERCENT,
+                            2,
+                            "what the meter behind the chain read less than the one before it",
+                            r -> r.of().missing())
+                    .head("MISSING %")
+                    .as((r, format) -> Formatter.fixed(r.of().missing(), 2)),
+            Column.<ToldRide>figure("error", Unit.PERCENT, 2, "standard error of that", r -> r.of().error())
+                    .head("ERROR %")
+                    .as((r, format) -> Formatter.fixed(r.of().error(), 2)));
+
     private static final Columns<ToldReading> READINGS = Columns.of(
             Column.<ToldReading>count("rider", "a number of this file alone", ToldReading::rider)
                     .head("RIDER"),
@@ -205,12 +258,15 @@ public final class EvidenceList {
      *
      * @param treatments as in the file
      * @param readings chain by chain
+     * @param paired rides, by the two meters
      */
-    public record InFile(List<Told> treatments, List<ToldReading> readings) {
+    public record InFile(List<Told> treatments, List<ToldReading> readings, List<ToldRide> paired) {
         private static InFile of(List<RiderEvidence> riders) {
             List<Told> treatments = new ArrayList<>();
             List<ToldReading> readings = new ArrayList<>();
+            List<ToldRide> paired = new ArrayList<>();
             int chain = 0;
+            int meters = 0;
             for (int i = 0; i < riders.size(); i++) {
                 for (TreatmentEvidence t : riders.get(i).treatments()) {
                     treatments.add(new Told(i + 1, t));
@@ -221,15 +277,22 @@ public final class EvidenceList {
                         readings.add(new ToldReading(i + 1, chain, c.used(), r));
                     }
                 }
+                for (PairEvidence p : riders.get(i).pairs()) {
+                    meters++;
+                    for (PairEvidence.Ride r : p.rides()) {
+                        paired.add(new ToldRide(i + 1, meters, r));
+                    }
+                }
             }
-            return new InFile(treatments, readings);
+            return new InFile(treatments, readings, paired);
         }
     }
 
     /** The fields of a file. */
     public static final Columns<InFile> FILE = Columns.of(
             Column.rows("treatments", "as in the file", TREATMENTS, InFile::treatments),
-            Column.rows("readings", "chain by chain", READINGS, InFile::readings));
+            Column.rows("readings", "chain by chain", READINGS, InFile::readings),
+            Column.rows("paired", "rides with two power meters, by the two", PAIRED, InFile::paired));
 
     private EvidenceList() {}
 
@@ -272,14 +335,21 @@ public final class EvidenceList {
 
             @Override
             public void print(Out out) {
+                List<Table> tables = new ArrayList<>();
                 if (!told.treatments().isEmpty()) {
-                    out.table(TREATMENTS.table(told.treatments(), format, EvidenceList::ridden));
+                    tables.add(TREATMENTS.table(told.treatments(), format, EvidenceList::ridden));
                 }
                 if (!told.readings().isEmpty()) {
-                    if (!told.treatments().isEmpty()) {
+                    tables.add(READINGS.table(told.readings(), format, ToldReading::ridden));
+                }
+                if (!told.paired().isEmpty()) {
+                    tables.add(PAIRED.table(told.paired(), format));
+                }
+                for (int i = 0; i < tables.size(); i++) {
+                    if (i > 0) {
                         out.line();
                     }
-                    out.table(READINGS.table(told.readings(), format, ToldReading::ridden));
+                    out.table(tables.get(i));
                 }
             }
         };
