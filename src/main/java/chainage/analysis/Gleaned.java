@@ -1,6 +1,8 @@
 package chainage.analysis;
 
 import chainage.evidence.Marks;
+import chainage.meter.OtherLoss;
+import chainage.meter.RiderLoss;
 import chainage.quantity.ContentDigest;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.RiderLives;
@@ -18,8 +20,9 @@ import java.util.stream.IntStream;
  * @param own places in that list of whom this ledger is itself, and who are not weighed
  * @param weighed what the treatments of all others together say
  * @param wear what their readings do
+ * @param loss what their rides with two power meters do
  */
-public record Gleaned(List<Rider> riders, List<Integer> own, OtherRiders weighed, OtherWear wear) {
+public record Gleaned(List<Rider> riders, List<Integer> own, OtherRiders weighed, OtherWear wear, OtherLoss loss) {
     public Gleaned {
         riders = List.copyOf(riders);
         own = List.copyOf(own);
@@ -39,8 +42,9 @@ public record Gleaned(List<Rider> riders, List<Integer> own, OtherRiders weighed
      * @param marks that tell the rider from others
      * @param lives what the rider's treatments alone say
      * @param wear what the rider's readings do
+     * @param loss what the rider's rides with two power meters do
      */
-    public record Rider(Marks marks, RiderLives lives, RiderWear wear) {}
+    public record Rider(Marks marks, RiderLives lives, RiderWear wear, RiderLoss loss) {}
 
     /** Where such figures are kept, by the content that they follow from: evidence, names of products and factors. */
     public interface Kept {

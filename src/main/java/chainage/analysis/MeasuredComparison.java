@@ -27,7 +27,8 @@ import java.util.Optional;
  * @param more share of the power that the worse loses more
  * @param chance that it does, 0.5 to 1
  * @param finding what that amounts to
- * @param needed rides more with each that would show it, if the difference stays; 0 unless not yet told, and more than
+ * @param needed rides more with each that would show it, if the difference stays; 0 unless not yet told and
+ *     two meters are there to ride with, and more than
  *     {@link MoreToSee#MOST} where no number worth waiting for would do
  */
 public record MeasuredComparison(
@@ -37,10 +38,10 @@ public record MeasuredComparison(
         double chance,
         Finding finding,
         int needed) {
-    /** Every two of some products; empty where no ride measured anything. */
+    /** Every two of some products; empty where no ride of this rider or of others measured anything. */
     public static List<MeasuredComparison> of(Analysis analysis, List<Event.ProductDescribed> products) {
         List<MeasuredComparison> all = new ArrayList<>();
-        if (!analysis.pairs().learnt().isEmpty()) {
+        if (!analysis.pairs().isEmpty()) {
             for (int i = 0; i < products.size(); i++) {
                 for (int j = i + 1; j < products.size(); j++) {
                     all.add(of(analysis, products.get(i), products.get(j)));
@@ -57,29 +58,31 @@ public record MeasuredComparison(
         Event.ProductDescribed better = first ? a : b;
         Event.ProductDescribed worse = first ? b : a;
         Share more = learnt.more(middle(analysis, worse), middle(analysis, better));
-        Finding finding = !seen(learnt, a, b)
+        Finding finding = !seen(analysis, a, b)
                 ? Finding.UNSEEN
                 : more.positive() >= PairComparison.FIRM ? Finding.FIRM : Finding.NOT_YET;
-        int needed = finding == Finding.NOT_YET ? needed(analysis, better, worse, more.middle()) : 0;
+        int needed = finding == Finding.NOT_YET && !learnt.seen().isEmpty()
+                ? needed(analysis, better, worse, more.middle())
+                : 0;
         return new MeasuredComparison(better, worse, more, more.positive(), finding, needed);
     }
 
     /**
      * What one product loses more than another, as a share of the power, 80 %.
      *
-     * @return empty unless rides with two power meters have seen both
+     * @return empty unless rides with two power meters, this rider's or others', have seen both
      */
     static Optional<Estimate> more(Analysis analysis, Event.ProductDescribed than, Event.ProductDescribed product) {
         MeasuredLoss learnt = analysis.pairs().learnt();
-        if (learnt.isEmpty() || !seen(learnt, than, product)) {
+        if (analysis.pairs().isEmpty() || !seen(analysis, than, product)) {
             return Optional.empty();
         }
         Share more = learnt.more(middle(analysis, than), middle(analysis, product));
         return Optional.of(new Estimate(more.low(), more.middle(), more.high()));
     }
 
-    private static boolean seen(MeasuredLoss learnt, Event.ProductDescribed a, Event.ProductDescribed b) {
-        return learnt.rides(a.product()) > 0 && learnt.rides(b.product()) > 0;
+    private static boolean seen(Analysis analysis, Event.ProductDescribed a, Event.ProductDescribed b) {
+        return analysis.pairs().isSeen(a) && analysis.pairs().isSeen(b);
     }
 
     private static State middle(Analysis analysis, Event.ProductDescribed product) {
@@ -135,7 +138,7 @@ public record MeasuredComparison(
      */
     public static Optional<Next> next(Analysis analysis) {
         MeasuredLoss learnt = analysis.pairs().learnt();
-        if (learnt.isEmpty()) {
+        if (learnt.seen().isEmpty()) {
             return Optional.empty();
         }
         List<State[]> questions = new ArrayList<>();

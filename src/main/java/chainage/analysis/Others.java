@@ -1,12 +1,17 @@
 package chainage.analysis;
 
 import chainage.evidence.Marks;
+import chainage.evidence.PairEvidence;
 import chainage.evidence.ProductWord;
 import chainage.evidence.RiderEvidence;
 import chainage.exposure.Factors;
+import chainage.friction.Friction;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.meter.MeasuredLoss;
+import chainage.meter.OtherLoss;
+import chainage.meter.RiderLoss;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.Lazy;
 import chainage.treatment.Life;
@@ -35,18 +40,21 @@ public final class Others {
             new Lazy<>(() -> new Brought(List.of(), List.of(), List.of())),
             List.of(),
             OtherRiders.NONE,
-            OtherWear.NONE);
+            OtherWear.NONE,
+            OtherLoss.NONE);
 
     private final Lazy<Brought> brought;
     private final List<Integer> own;
     private final OtherRiders weighed;
     private final OtherWear wear;
+    private final OtherLoss loss;
 
-    private Others(Lazy<Brought> brought, List<Integer> own, OtherRiders weighed, OtherWear wear) {
+    private Others(Lazy<Brought> brought, List<Integer> own, OtherRiders weighed, OtherWear wear, OtherLoss loss) {
         this.brought = brought;
         this.own = own;
         this.weighed = weighed;
         this.wear = wear;
+        this.loss = loss;
     }
 
     /**
@@ -94,14 +102,15 @@ public final class Others {
                 .boxed()
                 .toList();
         if (before != null && before.own().equals(own)) {
-            return new Others(brought, own, before.weighed(), before.wear());
+            return new Others(brought, own, before.weighed(), before.wear(), before.loss());
         }
         List<Gleaned.Rider> counted = Gleaned.but(riders, own);
         OtherRiders weighed =
                 OtherRiders.of(counted.stream().map(Gleaned.Rider::lives).toList(), names.products(), factors);
         OtherWear wear = OtherWear.of(counted.stream().map(Gleaned.Rider::wear).toList(), names.products(), factors);
-        kept.keep(content, new Gleaned(riders, own, weighed, wear));
-        return new Others(brought, own, weighed, wear);
+        OtherLoss loss = OtherLoss.of(counted.stream().map(Gleaned.Rider::loss).toList(), names.products(), factors);
+        kept.keep(content, new Gleaned(riders, own, weighed, wear, loss));
+        return new Others(brought, own, weighed, wear, loss);
     }
 
     /** All that the riders' figures follow from. */
@@ -137,7 +146,30 @@ public final class Others {
                         },
                         factors))
                 .toList();
-        return new Gleaned.Rider(read.marks(), RiderLives.of(lives, factors), RiderWear.of(chains, products, factors));
+        return new Gleaned.Rider(
+                read.marks(),
+                RiderLives.of(lives, factors),
+                RiderWear.of(chains, products, factors),
+                loss(evidence, names, factors));
+    }
+
+    private static RiderLoss loss(RiderEvidence evidence, Names names, Factors factors) {
+        Friction friction = new Friction(factors);
+        Map<String, RiderLoss.Product> products = new HashMap<>();
+        List<MeasuredLoss.Seen> seen = new ArrayList<>();
+        for (PairEvidence p : evidence.pairs()) {
+            // The two meters need a name that those of the rider's other pairs have not, and no more.
+            seen.addAll(p.seen(
+                    String.valueOf(seen.size()),
+                    (method, word) -> {
+                        String name = names.of(method, word);
+                        String label = method.word() + " " + name;
+                        products.put(label, new RiderLoss.Product(method, name, 0));
+                        return label;
+                    },
+                    friction));
+        }
+        return RiderLoss.of(seen, products, factors.value("meter.offset") / 100, factors.value("meter.drift") / 100);
     }
 
     /** All that were brought in, those that are counted first, in the order of what they have shown. */
@@ -164,6 +196,11 @@ public final class Others {
     /** What the readings of those that are counted have shown together. */
     public OtherWear wear() {
         return wear;
+    }
+
+    /** What the power meters of those that are counted have shown together. */
+    public OtherLoss loss() {
+        return loss;
     }
 
     /** Words under which something came that is no evidence, and is left out. */

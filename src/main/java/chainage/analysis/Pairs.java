@@ -11,12 +11,14 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.meter.MeasuredLoss;
+import chainage.meter.OtherLoss;
 import chainage.meter.RidePair;
 import chainage.meter.RidePairs;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -25,8 +27,9 @@ import org.jspecify.annotations.Nullable;
  *
  * @param rides by start
  * @param learnt of those that could be laid over each other and whose chain is known
+ * @param others what other riders' have shown, from which that starts
  */
-public record Pairs(List<RidePair> rides, MeasuredLoss learnt) {
+public record Pairs(List<RidePair> rides, MeasuredLoss learnt, OtherLoss others) {
     public Pairs {
         rides = List.copyOf(rides);
     }
@@ -39,23 +42,26 @@ public record Pairs(List<RidePair> rides, MeasuredLoss learnt) {
         }
         Factors factors = analysis.factors();
         List<RidePair> rides = RidePairs.of(analysis.ledger(), analysis.rides(), losses, new Friction(factors));
+        OtherLoss others = analysis.others().loss();
+        Map<String, Method> methods = new TreeMap<>();
+        // Nothing is asked of products before something was seen.
+        if (!rides.isEmpty() || !others.isEmpty()) {
+            analysis.exposures().chains().values().stream()
+                    .flatMap(c -> Stream.concat(
+                            Stream.of(c.product()), c.rides().stream().map(RideExposure::product)))
+                    .forEach(p -> methods.put(p.product(), p.method()));
+        }
+        if (!others.isEmpty()) {
+            analysis.ledger().products().values().forEach(p -> methods.put(p.product(), p.method()));
+        }
         MeasuredLoss learnt = MeasuredLoss.of(
                 rides.stream().flatMap(r -> r.seen().stream()).toList(),
-                // Nothing is asked of products before something was seen.
-                rides.isEmpty()
-                        ? List.of()
-                        : analysis.exposures().chains().values().stream()
-                                .flatMap(c -> Stream.concat(
-                                        Stream.of(c.product()),
-                                        c.rides().stream().map(RideExposure::product)))
-                                .map(Event.ProductDescribed::product)
-                                .distinct()
-                                .sorted()
-                                .toList(),
+                List.copyOf(methods.keySet()),
+                others.isEmpty() ? MeasuredLoss.Start.TABLE : others.start(methods::get),
                 factors.value("meter.offset") / 100,
                 factors.value("meter.drift") / 100,
                 (before, behind) -> calibration(analysis.ledger(), before, behind));
-        return new Pairs(rides, learnt);
+        return new Pairs(rides, learnt, others);
     }
 
     private static @Nullable Double calibration(Ledger ledger, String before, String behind) {
@@ -115,9 +121,33 @@ public record Pairs(List<RidePair> rides, MeasuredLoss learnt) {
         return new Rise(learnt.more(end, fresh), isMeasured(end, fresh));
     }
 
+    /** The same by what others' rides alone say. */
+    public MeasuredLoss.Share riseByOthers(Analysis analysis, Event.ProductDescribed product) {
+        Drivetrain usual = analysis.factors().drivetrain(null);
+        Effort effort = Effort.of(analysis.factors().reference());
+        return MeasuredLoss.of(
+                        List.of(),
+                        List.of(product.product()),
+                        others.start(p -> product.method()),
+                        analysis.factors().value("meter.offset") / 100,
+                        analysis.factors().value("meter.drift") / 100,
+                        (before, behind) -> null)
+                .more(state(analysis, product, 1, usual, effort), state(analysis, product, 0, usual, effort));
+    }
+
     /** True when rides tell enough of how two states differ: its spread is at most half of what it was before any. */
     public boolean isMeasured(MeasuredLoss.State a, MeasuredLoss.State b) {
-        return !learnt.isEmpty() && learnt.narrowed(a, b) <= 0.5;
+        return !isEmpty() && learnt.narrowed(a, b) <= 0.5;
+    }
+
+    /** True when no ride measured anything, neither this rider's nor others'. */
+    public boolean isEmpty() {
+        return learnt.seen().isEmpty() && others.isEmpty();
+    }
+
+    /** Whether a ride measured something on a product, this rider's or others'. */
+    public boolean isSeen(Event.ProductDescribed product) {
+        return learnt.rides(product.product()) > 0 || others.shown(product).rides() > 0;
     }
 
     /** The pair that a ride is; empty for most. */

@@ -58,8 +58,16 @@ final class Matrices {
         return inverse;
     }
 
-    /** The matrix with all that is above 1 of its main values set to 1: Jacobi's turns, then put together again. */
-    static double[][] atMostOne(double[][] m) {
+    /**
+     * A matrix as its main values along axes of its own.
+     *
+     * @param axes in columns, of length 1 and upright on each other
+     */
+    @SuppressWarnings("ArrayRecordComponent") // made once and never compared
+    record Main(double[] values, double[][] axes) {}
+
+    /** By Jacobi's turns. */
+    static Main main(double[][] m) {
         int n = m.length;
         double[][] a = new double[n][];
         double[][] turned = new double[n][n];
@@ -76,11 +84,22 @@ final class Matrices {
                 }
             }
         }
+        double[] values = new double[n];
+        for (int i = 0; i < n; i++) {
+            values[i] = a[i][i];
+        }
+        return new Main(values, turned);
+    }
+
+    /** The matrix with all that is above 1 of its main values set to 1. */
+    static double[][] atMostOne(double[][] m) {
+        int n = m.length;
+        Main main = main(m);
         double[][] bounded = new double[n][n];
         for (int i = 0; i < n; i++) {
             for (int j = 0; j < n; j++) {
                 for (int k = 0; k < n; k++) {
-                    bounded[i][j] += turned[i][k] * Math.min(1, a[k][k]) * turned[j][k];
+                    bounded[i][j] += main.axes()[i][k] * Math.min(1, main.values()[k]) * main.axes()[j][k];
                 }
             }
         }

@@ -7,6 +7,8 @@ import java.util.List;
  * Values that are sums of a few unknowns, each times so much, and err by Student's t with an unknown scale, so that a
  * value far off weighs little. The scale is summed over a grid; at each of its points the unknowns are normal about their
  * most likely values, as wide as the curvature there says. Nothing is drawn: the same values give the same answer.
+ *
+ * <p>Inside, the unknowns are told apart: each is what it is beyond those before it.
  */
 @SuppressWarnings("ArrayRecordComponent") // vectors and matrices, made once and never compared
 public final class RobustLine {
@@ -17,9 +19,11 @@ public final class RobustLine {
     private static final double TELLS = (DEGREES + 1) / (DEGREES + 3);
 
     private final List<Point> points;
+    private final double[][] beyond;
 
-    private RobustLine(List<Point> points) {
+    private RobustLine(List<Point> points, double[][] beyond) {
         this.points = List.copyOf(points);
+        this.beyond = beyond;
     }
 
     /**
@@ -32,19 +36,47 @@ public final class RobustLine {
     public record Row(double[] leaning, double value, double error) {}
 
     /**
-     * What is known of the unknowns before: each normal and independent of the others.
+     * What is known of the unknowns before: they are jointly normal.
      *
      * @param means of the unknowns
-     * @param spreads of the unknowns, above 0
+     * @param covariance of them, positive definite
      * @param scale middle of the unknown scale
      * @param scaleSpread how far it may be off, in the log
      */
-    public record Prior(double[] means, double[] spreads, double scale, double scaleSpread) {}
+    public record Prior(double[] means, double[][] covariance, double scale, double scaleSpread) {}
 
-    /** One scale, how likely it is, and the unknowns where it holds. */
+    /** The same with the unknowns told apart: independent, with these spreads. */
+    private record Apart(double[] means, double[] spreads, double scale, double scaleSpread) {
+        static Apart of(Prior prior, double[][] root) {
+            int n = root.length;
+            double[] means = new double[n];
+            double[] spreads = new double[n];
+            for (int i = 0; i < n; i++) {
+                spreads[i] = root[i][i];
+                means[i] = prior.means()[i];
+                for (int j = 0; j < i; j++) {
+                    means[i] -= root[i][j] / root[j][j] * means[j];
+                }
+            }
+            return new Apart(means, spreads, prior.scale(), prior.scaleSpread());
+        }
+    }
+
+    /** One scale, how likely it is, and the unknowns, told apart, where it holds. */
     private record Point(double scale, double weight, double[] mean, double[][] precision, double[][] covariance) {}
 
-    public static RobustLine of(Prior prior, List<Row> rows) {
+    public static RobustLine of(Prior joint, List<Row> seen) {
+        double[][] root = Matrices.root(joint.covariance());
+        Apart prior = Apart.of(joint, root);
+        double[][] beyond = new double[root.length][root.length];
+        for (int i = 0; i < root.length; i++) {
+            for (int j = 0; j <= i; j++) {
+                beyond[i][j] = root[i][j] / root[j][j];
+            }
+        }
+        List<Row> rows = seen.stream()
+                .map(r -> new Row(apart(r.leaning(), beyond), r.value(), r.error()))
+                .toList();
         List<Point> points = new ArrayList<>();
         List<Double> logs = new ArrayList<>();
         double most = Double.NEGATIVE_INFINITY;
@@ -53,10 +85,10 @@ public final class RobustLine {
             double scale = prior.scale() * Math.exp(prior.scaleSpread() * z);
             double[] mean = mode(prior, rows, scale);
             double[][] precision = curvature(prior, rows, scale, mean);
-            double[][] root = Matrices.root(precision);
+            double[][] curved = Matrices.root(precision);
             double log = Normal.logDensity(z);
             for (int i = 0; i < mean.length; i++) {
-                log += Normal.logDensity((mean[i] - prior.means()[i]) / prior.spreads()[i]) - Math.log(root[i][i]);
+                log += Normal.logDensity((mean[i] - prior.means()[i]) / prior.spreads()[i]) - Math.log(curved[i][i]);
             }
             for (Row r : rows) {
                 double spread = Math.hypot(scale, r.error());
@@ -76,10 +108,21 @@ public final class RobustLine {
             double weight = Math.exp(logs.get(i) - most) / total;
             weighed.add(new Point(p.scale(), weight, p.mean(), p.precision(), p.covariance()));
         }
-        return new RobustLine(weighed);
+        return new RobustLine(weighed, beyond);
     }
 
-    private static double[] mode(Prior prior, List<Row> rows, double scale) {
+    /** A sum of the unknowns as one of those that are told apart. */
+    private static double[] apart(double[] of, double[][] beyond) {
+        double[] apart = new double[of.length];
+        for (int i = 0; i < of.length; i++) {
+            for (int j = 0; of[i] != 0 && j <= i; j++) {
+                apart[j] += of[i] * beyond[i][j];
+            }
+        }
+        return apart;
+    }
+
+    private static double[] mode(Apart prior, List<Row> rows, double scale) {
         int n = prior.means().length;
         double[] mean = prior.means().clone();
         for (int round = 0; round < ROUNDS; round++) {
@@ -111,7 +154,7 @@ public final class RobustLine {
     }
 
     /** Curvature of the log density; a value so far off that it would bend it the other way tells nothing. */
-    private static double[][] curvature(Prior prior, List<Row> rows, double scale, double[] mean) {
+    private static double[][] curvature(Apart prior, List<Row> rows, double scale, double[] mean) {
         double[][] precision = diagonal(prior);
         for (Row r : rows) {
             double spread = Math.hypot(scale, r.error());
@@ -122,7 +165,7 @@ public final class RobustLine {
         return precision;
     }
 
-    private static double[][] diagonal(Prior prior) {
+    private static double[][] diagonal(Apart prior) {
         int n = prior.means().length;
         double[][] precision = new double[n][n];
         for (int i = 0; i < n; i++) {
@@ -161,7 +204,10 @@ public final class RobustLine {
 
     /** Mean of a sum of the unknowns, each times so much. */
     public double mean(double[] of) {
-        return points.stream().mapToDouble(p -> p.weight() * sum(of, p.mean())).sum();
+        double[] apart = apart(of, beyond);
+        return points.stream()
+                .mapToDouble(p -> p.weight() * sum(apart, p.mean()))
+                .sum();
     }
 
     /** Mean of the scale. */
@@ -171,17 +217,29 @@ public final class RobustLine {
 
     /** Standard deviation of a sum of the unknowns. */
     public double spread(double[] of) {
+        return Math.sqrt(covariance(of, of));
+    }
+
+    /** Covariance of two sums of the unknowns. */
+    public double covariance(double[] of, double[] other) {
         double mean = mean(of);
-        return Math.sqrt(points.stream()
-                .mapToDouble(p -> p.weight() * (variance(p.covariance(), of) + Math.pow(sum(of, p.mean()) - mean, 2)))
-                .sum());
+        double otherMean = mean(other);
+        double[] apart = apart(of, beyond);
+        double[] otherApart = apart(other, beyond);
+        return points.stream()
+                .mapToDouble(p -> p.weight()
+                        * (sum(apart, times(p.covariance(), otherApart))
+                                + (sum(apart, p.mean()) - mean) * (sum(otherApart, p.mean()) - otherMean)))
+                .sum();
     }
 
     /** Probability that a sum of the unknowns is at most so much. */
     public double atMost(double[] of, double value) {
+        double[] apart = apart(of, beyond);
         return points.stream()
                 .mapToDouble(p -> p.weight()
-                        * Normal.probability((value - sum(of, p.mean())) / Math.sqrt(variance(p.covariance(), of))))
+                        * Normal.probability(
+                                (value - sum(apart, p.mean())) / Math.sqrt(variance(p.covariance(), apart))))
                 .sum();
     }
 
@@ -205,15 +263,16 @@ public final class RobustLine {
     /** Standard deviation that a sum of the unknowns would have, once some more values are seen, whatever they are. */
     public double spreadAfter(double[] of, List<Row> more) {
         double variance = 0;
+        double[] asked = apart(of, beyond);
         for (Point p : points) {
             double[][] precision = new double[p.precision().length][];
             for (int i = 0; i < precision.length; i++) {
                 precision[i] = p.precision()[i].clone();
             }
             for (Row r : more) {
-                add(precision, r.leaning(), TELLS / (p.scale() * p.scale() + r.error() * r.error()));
+                add(precision, apart(r.leaning(), beyond), TELLS / (p.scale() * p.scale() + r.error() * r.error()));
             }
-            variance += p.weight() * variance(Matrices.inverse(precision), of);
+            variance += p.weight() * variance(Matrices.inverse(precision), asked);
         }
         return Math.sqrt(variance);
     }

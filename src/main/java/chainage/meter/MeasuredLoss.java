@@ -2,6 +2,7 @@ package chainage.meter;
 
 import chainage.inference.RobustLine;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
@@ -24,11 +25,11 @@ import org.jspecify.annotations.Nullable;
 public final class MeasuredLoss {
     // Before any ride is seen; our guesses. Makers of meters state one to two per cent each.
     /** How far the level common to all may be off. */
-    private static final double COMMON = 0.5;
+    static final double COMMON = 0.5;
     /** How far a product's own may be off that. */
-    private static final double OWN = 0.35;
+    static final double OWN = 0.35;
     /** How far the rise over a life may be off: one time in four it would be none at all. */
-    private static final double RISE = 1.5;
+    static final double RISE = 1.5;
     /** What a stated calibration leaves open. */
     private static final double CALIBRATED = 0.003;
     /** How far the spread of drifts may be off, in the log. */
@@ -71,6 +72,41 @@ public final class MeasuredLoss {
      */
     public record State(String product, double perMu, double freshMu, double mu) {}
 
+    /** From where the level and the products start before any ride. */
+    public interface Start {
+        /** By the table alone, each by itself. */
+        Start TABLE = apart(COMMON, OWN);
+
+        /** Each product by itself, with so much open of the common level and of its own. */
+        static Start apart(double common, double own) {
+            return products -> {
+                int n = 1 + 2 * products.size();
+                double[] means = new double[n];
+                double[][] covariance = new double[n][n];
+                means[0] = 1;
+                covariance[0][0] = common * common;
+                for (int i = 1; i < n; i += 2) {
+                    means[i + 1] = 1;
+                    covariance[i][i] = own * own;
+                    covariance[i + 1][i + 1] = RISE * RISE;
+                }
+                return new Known(means, covariance);
+            };
+        }
+
+        /** Of some products, in their order. */
+        Known of(List<String> products);
+    }
+
+    /**
+     * What is known of the common level and of some products, jointly normal.
+     *
+     * @param means of the common level, then of each product how far its own lies off that, and its rise
+     * @param covariance of these
+     */
+    @SuppressWarnings("ArrayRecordComponent") // a vector and a matrix, made once and never compared
+    public record Known(double[] means, double[][] covariance) {}
+
     private MeasuredLoss(
             List<Seen> seen,
             Map<Pair, Integer> pairs,
@@ -88,6 +124,7 @@ public final class MeasuredLoss {
      * Learns from rides.
      *
      * @param others products that may be asked for too
+     * @param start from where the products start
      * @param offset spread of a pair's offset, as a share
      * @param drift spread of a ride's drift, as a share
      * @param calibration ln(behind ÷ before) without a chain between them, for pairs of which it is known; else null
@@ -95,12 +132,14 @@ public final class MeasuredLoss {
     public static MeasuredLoss of(
             List<Seen> seen,
             Collection<String> others,
+            Start start,
             double offset,
             double drift,
             BiFunction<String, String, @Nullable Double> calibration) {
         Map<Pair, Integer> pairs = new HashMap<>();
         Map<String, Integer> products = new HashMap<>();
         Map<Pair, Double> calibrated = new HashMap<>();
+        // The first is the level common to all.
         List<Double> means = new ArrayList<>(List.of(1.0));
         List<Double> spreads = new ArrayList<>(List.of(COMMON));
         for (Seen s : seen) {
@@ -116,12 +155,25 @@ public final class MeasuredLoss {
         }
         Set<String> named = new LinkedHashSet<>(seen.stream().map(Seen::product).toList());
         named.addAll(others);
+        int apart = means.size();
+        Known known = start.of(List.copyOf(named));
         for (String product : named) {
-            products.put(product, means.size());
-            means.addAll(List.of(0.0, 1.0));
-            spreads.addAll(List.of(OWN, RISE));
+            products.put(product, apart + 2 * products.size());
         }
-        RobustLine.Prior prior = new RobustLine.Prior(array(means), array(spreads), drift, DRIFT_SPREAD);
+        int n = apart + 2 * products.size();
+        double[] expected = Arrays.copyOf(array(means), n);
+        double[][] covariance = new double[n][n];
+        for (int i = 1; i < apart; i++) {
+            covariance[i][i] = spreads.get(i) * spreads.get(i);
+        }
+        for (int i = 0; i < known.means().length; i++) {
+            int at = i == 0 ? 0 : apart + i - 1;
+            expected[at] = known.means()[i];
+            for (int j = 0; j < known.means().length; j++) {
+                covariance[at][j == 0 ? 0 : apart + j - 1] = known.covariance()[i][j];
+            }
+        }
+        RobustLine.Prior prior = new RobustLine.Prior(expected, covariance, drift, DRIFT_SPREAD);
         MeasuredLoss loss =
                 new MeasuredLoss(List.copyOf(seen), pairs, products, calibrated, RobustLine.of(prior, List.of()));
         for (int round = 0; round < ROUNDS; round++) {
@@ -185,11 +237,6 @@ public final class MeasuredLoss {
         return (int) seen.stream().filter(s -> s.product().equals(product)).count();
     }
 
-    /** True when nothing was seen. */
-    public boolean isEmpty() {
-        return seen.isEmpty();
-    }
-
     /** True when a calibration was stated for a pair that was ridden with, so that the level is known too. */
     public boolean isCalibrated() {
         return !calibrated.isEmpty();
@@ -214,6 +261,28 @@ public final class MeasuredLoss {
         return new Share(line.quantile(of, 0.1), line.mean(of), line.quantile(of, 0.9), 1 - line.atMost(of, 0));
     }
 
+    /** What is known of the common level and of some of the products now. */
+    Known known(List<String> asked) {
+        List<double[]> unknowns = new ArrayList<>();
+        double[] common = none();
+        common[0] = 1;
+        unknowns.add(common);
+        for (String product : asked) {
+            for (int i = 0; i < 2; i++) {
+                double[] of = none();
+                of[Objects.requireNonNull(products.get(product)) + i] = 1;
+                unknowns.add(of);
+            }
+        }
+        return new Known(
+                unknowns.stream().mapToDouble(line::mean).toArray(),
+                unknowns.stream()
+                        .map(a -> unknowns.stream()
+                                .mapToDouble(b -> line.covariance(a, b))
+                                .toArray())
+                        .toArray(double[][]::new));
+    }
+
     /** Share of the power that a state loses; a measurement only where a pair was calibrated. */
     public Share loss(State s) {
         return share(lost(s));
@@ -224,7 +293,7 @@ public final class MeasuredLoss {
         return share(difference(a, b));
     }
 
-    /** How much surer the rides have made the difference of two states: its spread now, to that before any was seen. */
+    /** How much surer rides have made the difference of two states: its spread now, to that of the table alone. */
     public double narrowed(State a, State b) {
         double[] of = difference(a, b);
         double before = 0;

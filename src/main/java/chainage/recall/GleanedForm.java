@@ -2,9 +2,13 @@ package chainage.recall;
 
 import chainage.analysis.Gleaned;
 import chainage.evidence.Marks;
+import chainage.inference.JointLevels;
+import chainage.inference.JointWitness;
 import chainage.inference.Score;
 import chainage.inference.Witness;
 import chainage.ledger.Method;
+import chainage.meter.OtherLoss;
+import chainage.meter.RiderLoss;
 import chainage.treatment.Level;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.Own;
@@ -16,6 +20,7 @@ import chainage.wear.RiderWear;
 import java.io.DataInput;
 import java.io.DataOutput;
 import java.io.IOException;
+import java.util.Arrays;
 import java.util.List;
 import java.util.TreeMap;
 import java.util.function.IntToDoubleFunction;
@@ -31,6 +36,7 @@ final class GleanedForm {
             ByteForm.list(o, r.marks().each(), DataOutput::writeLong);
             lives(o, r.lives());
             wear(o, r.wear());
+            loss(o, r.loss());
         });
         ByteForm.list(out, gleaned.own(), DataOutput::writeInt);
         taught(out, gleaned.weighed().taught());
@@ -38,6 +44,13 @@ final class GleanedForm {
         weights(out, weighed, gleaned.weighed()::weight);
         paces(out, gleaned.wear().taught());
         weights(out, weighed, gleaned.wear()::weight);
+        ByteForm.map(
+                out,
+                gleaned.loss().kinds(),
+                GleanedForm::method,
+                (o, names) -> ByteForm.list(o, names, DataOutput::writeUTF));
+        told(out, gleaned.loss().told());
+        weights(out, weighed, gleaned.loss()::weight);
     }
 
     private static void weights(DataOutput out, int riders, IntToDoubleFunction weight) throws IOException {
@@ -49,7 +62,8 @@ final class GleanedForm {
 
     static Gleaned take(DataInput in) throws IOException {
         List<Gleaned.Rider> riders = ByteForm.list(
-                in, i -> new Gleaned.Rider(Marks.of(ByteForm.list(i, DataInput::readLong)), lives(i), wear(i)));
+                in,
+                i -> new Gleaned.Rider(Marks.of(ByteForm.list(i, DataInput::readLong)), lives(i), wear(i), loss(i)));
         List<Integer> own = ByteForm.list(in, DataInput::readInt);
         List<Gleaned.Rider> counted = Gleaned.but(riders, own);
         Taught taught = taught(in);
@@ -58,7 +72,56 @@ final class GleanedForm {
         Paces paces = paces(in);
         OtherWear wear = new OtherWear(
                 counted.stream().map(Gleaned.Rider::wear).toList(), paces, ByteForm.list(in, DataInput::readDouble));
-        return new Gleaned(riders, own, weighed, wear);
+        OtherLoss loss = new OtherLoss(
+                counted.stream().map(Gleaned.Rider::loss).toList(),
+                ByteForm.map(in, GleanedForm::method, i -> ByteForm.list(i, DataInput::readUTF)),
+                joint(in),
+                ByteForm.list(in, DataInput::readDouble));
+        return new Gleaned(riders, own, weighed, wear, loss);
+    }
+
+    private static void loss(DataOutput out, RiderLoss loss) throws IOException {
+        ByteForm.list(out, loss.products(), (o, p) -> {
+            method(o, p.method());
+            o.writeUTF(p.name());
+            o.writeInt(p.rides());
+        });
+        vector(out, loss.said().pull());
+        matrix(out, loss.said().precision());
+    }
+
+    private static RiderLoss loss(DataInput in) throws IOException {
+        return new RiderLoss(
+                ByteForm.list(in, i -> new RiderLoss.Product(method(i), i.readUTF(), i.readInt())),
+                new JointWitness(vector(in), matrix(in)));
+    }
+
+    private static void told(DataOutput out, JointLevels.Told told) throws IOException {
+        vector(out, told.variances());
+        vector(out, told.means());
+        matrix(out, told.covariance());
+    }
+
+    private static JointLevels.Told joint(DataInput in) throws IOException {
+        return new JointLevels.Told(vector(in), vector(in), matrix(in));
+    }
+
+    private static void vector(DataOutput out, double[] vector) throws IOException {
+        ByteForm.list(out, Arrays.stream(vector).boxed().toList(), DataOutput::writeDouble);
+    }
+
+    private static double[] vector(DataInput in) throws IOException {
+        return ByteForm.list(in, DataInput::readDouble).stream()
+                .mapToDouble(Double::doubleValue)
+                .toArray();
+    }
+
+    private static void matrix(DataOutput out, double[][] matrix) throws IOException {
+        ByteForm.list(out, List.of(matrix), GleanedForm::vector);
+    }
+
+    private static double[][] matrix(DataInput in) throws IOException {
+        return ByteForm.list(in, GleanedForm::vector).toArray(double[][]::new);
     }
 
     private static void wear(DataOutput out, RiderWear wear) throws IOException {

@@ -6,8 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestLedger;
+import chainage.comparison.PairComparison;
+import chainage.evidence.RiderEvidence;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
+import chainage.meter.MeasuredLoss;
 import chainage.treatment.LifeModel;
 import chainage.treatment.OtherRiders;
 import chainage.treatment.ProductLife;
@@ -37,6 +40,31 @@ class OthersTest {
                     + (20 + 5 * random.nextInt(10)) + "},\"end\":\"noisy\"}");
         }
         return String.join("\n", lines);
+    }
+
+    /**
+     * A rider's lives and rides with two power meters, made without the model: a constant loss of 1.4 % that grows over a
+     * life, and on the second product by so much more.
+     */
+    private static String paired(long seed, double rise, double more) {
+        Random random = new Random(seed * 0x9E3779B97F4A7C15L);
+        double offset = 2 * random.nextGaussian();
+        List<String> rides = new ArrayList<>();
+        for (int i = 0; i < 16; i++) {
+            double used = random.nextInt(11) / 10.0;
+            double missing = 1.4 + rise * used + (i % 2) * more + offset + 0.3 * random.nextGaussian();
+            rides.add("{\"method\":\"hot-wax\",\"product\":\"" + (i % 2 == 0 ? "thistle" : "moss")
+                    + "\",\"cleaning\":\"deep\",\"used\":" + used + ",\"per_mu\":0.15,\"missing\":"
+                    + Math.rint(100 * missing) / 100 + ",\"error\":0.1}");
+        }
+        return rider(seed, "thistle", 300) + "\n{\"paired\":[" + String.join(",", rides) + "]}";
+    }
+
+    private static final Event.ProductDescribed MOSS = new Event.ProductDescribed("Moss", Method.HOT_WAX, null, null);
+
+    private static MeasuredLoss.Share rise(Event... events) {
+        Analysis analysis = analysis(events);
+        return analysis.pairs().rise(analysis, THISTLE).more();
     }
 
     private static Others others(Event... events) {
@@ -148,6 +176,65 @@ class OthersTest {
                         .weighed()
                         .shown(THISTLE)
                         .riders());
+    }
+
+    @Test
+    void whatOthersMetersMeasuredIsWhereAProductStarts() {
+        MeasuredLoss.Share told =
+                rise(added("club", paired(1, 2, 0.5), paired(2, 2.2, 0.5), paired(3, 1.8, 0.5), paired(4, 2, 0.5)));
+        assertTrue(told.low() < 0.02 && 0.02 < told.high(), told::toString);
+        // Less than half as wide as the table, which leaves 150 % open of 0.93 % of the power either way.
+        assertTrue(told.high() - told.low() < 0.5 * 2 * 1.28 * 1.5 * 0.0093, told::toString);
+        Analysis analysis = analysis(MOSS, added("club", paired(1, 1, 0.8), paired(2, 1, 0.8), paired(3, 1, 0.8)));
+        MeasuredComparison moss =
+                MeasuredComparison.of(analysis, List.of(THISTLE, MOSS)).get(0);
+        assertEquals(THISTLE, moss.better());
+        assertEquals(PairComparison.Finding.FIRM, moss.finding(), moss::toString);
+        assertTrue(moss.more().low() < 0.008 && 0.008 < moss.more().high(), moss::toString);
+        assertEquals(List.of(), MeasuredComparison.of(analysis(MOSS), List.of(THISTLE, MOSS)));
+    }
+
+    @Test
+    void measuredLossHangsNeitherOnTheOrderNorOnOnesWhoCameTwice() {
+        List<Event> added = new ArrayList<>();
+        for (int i = 0; i < 5; i++) {
+            added.add(added("w" + i, paired(i, 1 + 0.2 * i, 0.3)));
+        }
+        MeasuredLoss.Share one = rise(added.toArray(Event[]::new));
+        Collections.reverse(added);
+        assertEquals(one, rise(added.toArray(Event[]::new)));
+        added.add(added("again", paired(3, 1.6, 0.3)));
+        assertEquals(one, rise(added.toArray(Event[]::new)));
+        List<Event> gone = new ArrayList<>();
+        for (Event a : added) {
+            gone.add(a);
+            gone.add(new Event.EvidenceRemoved(((Event.EvidenceAdded) a).as()));
+        }
+        assertEquals(rise(), rise(gone.toArray(Event[]::new)));
+        assertNotEquals(rise(), one);
+    }
+
+    @Test
+    void aRiderWhoseMetersFitNobodyWeighsLittle() {
+        List<String> riders = new ArrayList<>();
+        for (int i = 0; i < 6; i++) {
+            riders.add(paired(i, 1, 0.3));
+        }
+        MeasuredLoss.Share sound = rise(added("club", riders.toArray(String[]::new)));
+        riders.add(paired(9, -5, 5));
+        Others others = others(added("club", riders.toArray(String[]::new)));
+        int odd = 0;
+        for (int i = 0; i < 7; i++) {
+            odd = others.loss().weight(i) < others.loss().weight(odd) ? i : odd;
+        }
+        assertEquals(
+                RiderEvidence.parse(paired(9, -5, 5)), others.riders().get(odd).evidence());
+        assertTrue(
+                others.loss().weight(odd) < 0.4,
+                () -> String.valueOf(others.loss().weight(6)));
+        MeasuredLoss.Share told = rise(added("club", riders.toArray(String[]::new)));
+        assertEquals(sound.middle(), told.middle(), 0.003);
+        assertEquals(1, others(added("one", rider(1, "thistle", 300))).loss().weight(0));
     }
 
     /** Lines that may be, and that nobody's chain has shown: figures stay figures, and others' count as before. */

@@ -89,6 +89,35 @@ class ManyRidersTest {
         return times.get(2);
     }
 
+    /** Before, with and after: what others' lives, readings and power meters say goes as it came. */
+    @Test
+    void whatIsRemovedLeavesEveryByteAsItWas() {
+        List<String> questions = List.of(
+                "due --json",
+                "loss --json",
+                "loss --pairs --json",
+                "compare Moss Kettle --json",
+                "compare Moss Kettle");
+        run("product", "add", "Kettle", "--method", "wet-lube");
+        List<String> before = questions.stream().map(this::said).toList();
+        add();
+        List<String> told = questions.stream().map(this::said).toList();
+        for (int i = 0; i < questions.size(); i++) {
+            assertNotEquals(before.get(i), told.get(i), questions.get(i));
+            assertEquals(
+                    fresh(SmallSeason.split(questions.get(i)).toArray(String[]::new))
+                            .out(),
+                    told.get(i));
+        }
+        assertEquals(0, run("check").code());
+        run("evidence", "remove", "club");
+        assertEquals(before, questions.stream().map(this::said).toList());
+    }
+
+    private String said(String question) {
+        return run(SmallSeason.split(question).toArray(String[]::new)).out();
+    }
+
     @Test
     void aLargeClubIsWeighedOnceAndThenKept() throws IOException {
         String before = run("due", "--json").out();

@@ -20,6 +20,9 @@ public final class Club {
             new Kind("wet-lube", "Fen Oil", 350),
             new Kind("wet-lube", "Bittern", 290));
 
+    /** One rider in so many has two power meters. */
+    private static final int PAIRED = 4;
+
     private Club() {}
 
     /** Lines of a file of evidence. */
@@ -34,6 +37,9 @@ public final class Club {
                 lines.add(line(random, r, used[t % used.length], own));
             }
             lines.add(chain(random, r, used[0], own));
+            if (r % PAIRED == 0) {
+                lines.add(paired(random, r, used));
+            }
         }
         return lines.stream();
     }
@@ -69,6 +75,27 @@ public final class Club {
                     .append("}}]}");
         }
         return "{\"rider\":" + rider + ",\"readings\":[" + readings + "]}";
+    }
+
+    /** Meters with an offset of their own, and a loss that grows over a life. */
+    private static String paired(Random random, int rider, Kind[] used) {
+        StringBuilder rides = new StringBuilder();
+        double offset = 2 * random.nextGaussian();
+        for (int i = 0; i < 12; i++) {
+            int life = random.nextInt(11);
+            double missing = 1.5 + 0.1 * life + (i % 2) * 0.4 + offset + 0.4 * random.nextGaussian();
+            rides.append(i > 0 ? "," : "")
+                    .append("{\"method\":\"")
+                    .append(used[i % 2].method())
+                    .append("\",\"product\":\"")
+                    .append(used[i % 2].product())
+                    .append("\",\"cleaning\":\"deep\",\"used\":")
+                    .append(life / 10.0)
+                    .append(",\"per_mu\":0.15,\"missing\":")
+                    .append(Math.rint(100 * missing) / 100)
+                    .append(",\"error\":0.1}");
+        }
+        return "{\"rider\":" + rider + ",\"paired\":[" + rides + "]}";
     }
 
     private static int steps(double km) {

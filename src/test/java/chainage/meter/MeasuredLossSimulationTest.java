@@ -56,7 +56,13 @@ class MeasuredLossSimulationTest {
     }
 
     private static MeasuredLoss learn(List<Seen> seen, int rides) {
-        return MeasuredLoss.of(seen.subList(0, Math.min(rides, seen.size())), List.of(), 0.03, 0.006, (a, b) -> null);
+        return MeasuredLoss.of(
+                seen.subList(0, Math.min(rides, seen.size())),
+                List.of(),
+                MeasuredLoss.Start.TABLE,
+                0.03,
+                0.006,
+                (a, b) -> null);
     }
 
     private static String percent(int part) {

@@ -3,6 +3,7 @@ package chainage.answer.compare;
 import chainage.analysis.Analysis;
 import chainage.analysis.Comparison;
 import chainage.analysis.MeasuredComparison;
+import chainage.answer.loss.PairWords;
 import chainage.comparison.ComparedProduct;
 import chainage.comparison.MoreToSee;
 import chainage.comparison.PairComparison;
@@ -268,14 +269,16 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         if (!measured.isEmpty()) {
             out.line();
             out.line("LOSS by "
-                    + Formatter.count(analysis.pairs().learnt().seen().size(), "ride", "rides")
+                    + PairWords.rides(
+                            analysis.pairs().learnt().seen().size(),
+                            analysis.pairs().others().shown())
                     + " with two power meters, in the middle of a life");
             measured.stream()
                     .filter(m -> m.of().finding() != PairComparison.Finding.UNSEEN)
                     .forEach(m -> out.line(m.words()));
             List<String> unseen = products.stream()
+                    .filter(p -> !analysis.pairs().isSeen(p.life().product()))
                     .map(ComparedProduct::product)
-                    .filter(p -> analysis.pairs().learnt().rides(p) == 0)
                     .toList();
             if (!unseen.isEmpty()) {
                 out.line("Not measured yet: " + String.join(", ", unseen) + ".");

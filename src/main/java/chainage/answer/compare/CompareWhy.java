@@ -2,6 +2,7 @@ package chainage.answer.compare;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Comparison;
+import chainage.answer.loss.PairWords;
 import chainage.comparison.ComparedProduct;
 import chainage.comparison.MoreToSee;
 import chainage.comparison.PairComparison;
@@ -59,6 +60,13 @@ final class CompareWhy {
                     + Formatter.count(c.wear().readings(), "reading", "readings") + " on "
                     + Formatter.count(c.wear().chains(), "chain", "chains") + " ridden mostly on it");
         }
+        comparison.products().stream()
+                .map(c -> PairWords.ofOthers(analysis, c.life().product()))
+                .filter(Objects::nonNull)
+                .forEach(line -> {
+                    out.line();
+                    out.line(line);
+                });
         out.line();
         comparison.pairs().stream()
                 .filter(v -> v.finding() != PairComparison.Finding.UNSEEN)

@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.analysis.MeasuredComparison;
 import chainage.answer.loss.PairWords;
 import chainage.comparison.MoreToSee;
+import chainage.ledger.Event;
 import chainage.render.Formatter;
 import java.util.List;
 import java.util.stream.Stream;
@@ -24,20 +25,29 @@ final class MeasuredWords {
                         + PairWords.chance(c.chance()) + ".";
             case NOT_YET ->
                 "Not yet: that " + better + " loses less than " + worse + " has a chance of "
-                        + PairWords.chance(c.chance()) + "; "
-                        + (c.needed() > MoreToSee.MOST
-                                ? "as they look now, not even " + MoreToSee.MOST
-                                        + " more rides with each would show a difference"
-                                : "about " + Formatter.count(c.needed(), "more ride", "more rides")
-                                        + " with each, by both meters, would show it")
-                        + ".";
+                        + PairWords.chance(c.chance())
+                        + more(c);
             case UNSEEN -> "Not measured: no ride by both meters on " + String.join(" and ", unseen(analysis, c)) + ".";
         };
     }
 
+    private static String more(MeasuredComparison c) {
+        if (c.needed() == 0) {
+            return ".";
+        }
+        return "; "
+                + (c.needed() > MoreToSee.MOST
+                        ? "as they look now, not even " + MoreToSee.MOST
+                                + " more rides with each would show a difference"
+                        : "about " + Formatter.count(c.needed(), "more ride", "more rides")
+                                + " with each, by both meters, would show it")
+                + ".";
+    }
+
     private static List<String> unseen(Analysis analysis, MeasuredComparison c) {
-        return Stream.of(c.better().product(), c.worse().product())
-                .filter(p -> analysis.pairs().learnt().rides(p) == 0)
+        return Stream.of(c.better(), c.worse())
+                .filter(p -> !analysis.pairs().isSeen(p))
+                .map(Event.ProductDescribed::product)
                 .toList();
     }
 

@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Costs;
 import chainage.answer.ModelBand;
 import chainage.answer.NextStep;
+import chainage.answer.loss.PairWords;
 import chainage.cost.Bill;
 import chainage.cost.CostPeriod;
 import chainage.cost.CostedProduct;
@@ -382,7 +383,7 @@ public record CostAnswer(
             lines.add("saves nothing against " + against());
         }
         if (row.product().measured() != null) {
-            lines.add("saved as measured by your rides with two power meters, which is firmer than the model");
+            lines.add("saved as measured by " + PairWords.whose(analysis.pairs()) + ", which is firmer than the model");
         }
         String unknown = unknown(row.product());
         if (!unknown.isEmpty()) {

@@ -1,5 +1,6 @@
 package chainage.answer.cost;
 
+import chainage.answer.loss.PairWords;
 import chainage.cost.CostPeriod;
 import chainage.cost.CostedProduct;
 import chainage.cost.Dose;
@@ -49,7 +50,8 @@ final class CostWhy {
                 + " W, give or take 1 % of " + Formatter.fixed(c.loss().of(), 0) + " W");
         Estimate measured = c.measured();
         if (measured != null) {
-            lines.add("  your rides with two power meters have it between " + Formatter.fixed(measured.low(), 2)
+            lines.add("  " + PairWords.whose(answer.analysis().pairs()) + " have it between "
+                    + Formatter.fixed(measured.low(), 2)
                     + " and "
                     + Formatter.fixed(measured.high(), 2) + " W (80 %), in the middle of a life: firmer than the model,"
                     + " so taken in its place");

@@ -51,7 +51,7 @@ public record LossAnswer(
     /** What two power meters say of a chain's loss over fresh, watts; null where the model alone speaks. */
     private static @Nullable Estimate measured(Analysis analysis, ChainState state, Standing s, Effort effort) {
         Pairs pairs = analysis.pairs();
-        if (pairs.rides().isEmpty()) {
+        if (pairs.isEmpty()) {
             return null;
         }
         Event.ProductDescribed product = s.exposure().product();
@@ -238,16 +238,21 @@ public record LossAnswer(
             for (Row r : rows) {
                 out.lines(r.reasons());
                 out.line("  since its treatment: " + since(r.since()));
+                String others =
+                        PairWords.ofOthers(analysis, r.standing().exposure().product());
+                if (others != null) {
+                    out.line("  " + others);
+                }
             }
         }
     }
 
     private String measured(Row r) {
         Estimate e = Objects.requireNonNull(r.measured());
-        String product = r.standing().exposure().product().product();
+        Event.ProductDescribed product = r.standing().exposure().product();
         return r.standing().chain() + ": measured " + Formatter.signed(e.likely(), 1) + " W above fresh, between "
                 + Formatter.fixed(e.low(), 1) + " and " + Formatter.fixed(e.high(), 1) + " (80 %), by "
-                + Formatter.count(analysis.pairs().learnt().rides(product), "ride", "rides") + " on " + product
+                + PairWords.rides(analysis.pairs(), product) + " on " + product.product()
                 + " with two power meters (chainage loss --pairs). The figures above are modelled.";
     }
 

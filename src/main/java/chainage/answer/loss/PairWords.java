@@ -6,11 +6,14 @@ import chainage.ledger.Event;
 import chainage.meter.Laid;
 import chainage.meter.MeasuredLoss;
 import chainage.meter.MeasuredLoss.Share;
+import chainage.meter.OtherLoss;
 import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
 
 /** What rides with two power meters tell, in sentences. */
 public final class PairWords {
@@ -59,18 +62,64 @@ public final class PairWords {
         return p > 0.99 ? "over 99 %" : p < 0.01 ? "under 1 %" : Formatter.percent(p);
     }
 
+    /** Whose rides all of it rests on. */
+    public static String whose(Pairs pairs) {
+        return pairs.others().isEmpty()
+                ? "your rides with two power meters"
+                : pairs.learnt().seen().isEmpty()
+                        ? "others' rides with two power meters"
+                        : "your and others' rides with two power meters";
+    }
+
+    /** How many rides measured something, this rider's and others'. */
+    public static String rides(int own, OtherLoss.Shown others) {
+        String yours = Formatter.count(own, "ride", "rides");
+        if (others.rides() == 0) {
+            return yours;
+        }
+        return (own == 0 ? "" : yours + " of yours and ") + shown(others);
+    }
+
+    private static String shown(OtherLoss.Shown others) {
+        return Formatter.count(others.rides(), "ride", "rides") + " of "
+                + Formatter.count(others.riders(), "other rider", "other riders");
+    }
+
+    /** The same on a product. */
+    public static String rides(Pairs pairs, Event.ProductDescribed product) {
+        return rides(pairs.learnt().rides(product.product()), pairs.others().shown(product));
+    }
+
+    /** What others' meters alone say of a product, and how much of what is known rests on that; null where nothing. */
+    public static @Nullable String ofOthers(Analysis analysis, Event.ProductDescribed product) {
+        Pairs pairs = analysis.pairs();
+        OtherLoss.Shown shown = pairs.others().shown(product);
+        if (shown.rides() == 0) {
+            return null;
+        }
+        Share before = pairs.riseByOthers(analysis, product);
+        return product.product() + ": two power meters of others, " + shown(shown)
+                + ", alone say that the end of its life takes " + range(before.low(), before.high())
+                + " of the power more than a fresh treatment with you (80 %; chainage explain evidence); rides of yours: "
+                + pairs.learnt().rides(product.product());
+    }
+
     /** How far the end of a product's treatment lies over its beginning, by the rides; a line a product seen. */
     public static List<String> rises(Analysis analysis, Pairs pairs) {
         List<String> lines = new ArrayList<>();
-        for (String name : new TreeSet<>(
-                pairs.learnt().seen().stream().map(MeasuredLoss.Seen::product).toList())) {
+        Set<String> names = new TreeSet<>(
+                pairs.learnt().seen().stream().map(MeasuredLoss.Seen::product).toList());
+        analysis.ledger().products().values().stream()
+                .filter(p -> pairs.others().shown(p).rides() > 0)
+                .forEach(p -> names.add(p.product()));
+        for (String name : names) {
             Event.ProductDescribed product = analysis.ledger().product(name).orElse(null);
             if (product == null) {
                 continue;
             }
             Pairs.Rise rise = pairs.rise(analysis, product);
             Share more = rise.more();
-            String rides = Formatter.count(pairs.learnt().rides(name), "ride", "rides");
+            String rides = rides(pairs, product);
             if (!rise.measured()) {
                 lines.add(
                         name + ": " + rides
@@ -93,6 +142,10 @@ public final class PairWords {
     public static List<String> limits(Pairs pairs) {
         MeasuredLoss learnt = pairs.learnt();
         List<String> lines = new ArrayList<>();
+        if (learnt.seen().isEmpty()) {
+            return List.of("None of these rides is yours: how your own chains fare, two meters of your own would show"
+                    + " (chainage explain pairs).");
+        }
         double drift = learnt.drift();
         lines.add("From ride to ride the meters wander by " + percent(drift, 1)
                 + "; what differs by less takes many rides, on both sides of it.");

@@ -152,7 +152,7 @@ public record PairsAnswer(Analysis analysis, Formatter format) implements Answer
 
     private List<String> words() {
         Pairs pairs = analysis.pairs();
-        if (pairs.learnt().isEmpty()) {
+        if (pairs.isEmpty()) {
             return List.of();
         }
         List<String> words = new ArrayList<>(PairWords.rises(analysis, pairs));
@@ -176,6 +176,7 @@ public record PairsAnswer(Analysis analysis, Formatter format) implements Answer
                             : Formatter.count(twice, "ride was", "rides were")
                                     + " recorded with power by two devices, and no meter is placed on either side of the"
                                     + " chain: chainage meter lists them");
+            words().forEach(out::line);
             return;
         }
         out.table(ROWS.table(rows, format, r -> r.doubts().isEmpty() ? null : String.join("; ", r.doubts())));

@@ -46,7 +46,7 @@ final class MetersSection {
             return Optional.empty();
         }
         List<Block> blocks = new ArrayList<>(plots(pairs));
-        if (!pairs.learnt().isEmpty()) {
+        if (!pairs.isEmpty()) {
             PairWords.rises(analysis, pairs).forEach(line -> blocks.add(Block.words(line)));
             PairWords.limits(pairs).forEach(line -> blocks.add(Block.note(line)));
         }
@@ -69,7 +69,7 @@ final class MetersSection {
     /** By product, of the two meters that the latest ride had: another two are another offset. */
     private List<Block> plots(Pairs pairs) {
         MeasuredLoss learnt = pairs.learnt();
-        if (learnt.isEmpty()) {
+        if (learnt.seen().isEmpty()) {
             return List.of();
         }
         Pair latest = learnt.seen().get(learnt.seen().size() - 1).pair();

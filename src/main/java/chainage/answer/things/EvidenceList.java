@@ -34,15 +34,24 @@ public final class EvidenceList {
      * @param number by which rows are told apart; it changes as riders come and go
      * @param weight against a rider like the others; NaN where not counted
      * @param wear the same in what is known of wear; NaN where nothing was read
+     * @param loss the same in what two power meters measured; NaN where they did not
      */
-    public record Row(int number, Others.Rider rider, double weight, double wear) {
+    public record Row(int number, Others.Rider rider, double weight, double wear, double loss) {
         private String words() {
             if (rider.again() != null) {
                 return rider.again() == Others.Again.OWN ? "your own, counted once" : "brought in twice, counted once";
             }
-            return weight < ODD || wear < ODD
-                    ? "fits nobody" + (weight < ODD ? "" : " in wear") + ", and weighs less"
-                    : "";
+            if (weight < ODD) {
+                return "fits nobody, and weighs less";
+            }
+            List<String> odd = new ArrayList<>();
+            if (wear < ODD) {
+                odd.add(" in wear");
+            }
+            if (loss < ODD) {
+                odd.add(" in loss");
+            }
+            return odd.isEmpty() ? "" : "fits nobody" + String.join(" and", odd) + ", and weighs less";
         }
     }
 
@@ -97,6 +106,14 @@ public final class EvidenceList {
                                     Row::wear)
                             .head("IN WEAR")
                             .as((r, format) -> Double.isNaN(r.wear()) ? "" : Formatter.percent(r.wear())),
+                    Column.<Row>figure(
+                                    "loss_weight",
+                                    Unit.SHARE,
+                                    3,
+                                    "the same in what two power meters measured; null where they did not",
+                                    Row::loss)
+                            .head("IN LOSS")
+                            .as((r, format) -> Double.isNaN(r.loss()) ? "" : Formatter.percent(r.loss())),
                     Column.<Row>word("remark", "what is odd about it", Row::words)),
             "no evidence of others; add some: chainage evidence add FILE --as WORD");
 
@@ -319,7 +336,8 @@ public final class EvidenceList {
                     place + 1,
                     r,
                     treated ? others.weighed().weight(place) : Double.NaN,
-                    read ? others.wear().weight(place) : Double.NaN));
+                    read ? others.wear().weight(place) : Double.NaN,
+                    counted && !r.evidence().pairs().isEmpty() ? others.loss().weight(place) : Double.NaN));
         }
         return RIDERS.of(rows, format, r -> r.words().isEmpty() ? null : r.words());
     }
