@@ -229,7 +229,7 @@ class PageCommandTest {
         }
     }
 
-    /** What chainage cost says, product by product, in the same order and to the cent. */
+    /** What chainage cost says, product by product, in the same order and to the cent; none for each watt of 0.0 W. */
     @Test
     void wattYearsAreThoseOfCost() throws IOException {
         List<List<String>> cost = new ArrayList<>();
@@ -238,7 +238,7 @@ class PageCommandTest {
             Map<?, ?> p = (Map<?, ?>) product;
             cost.add(List.of(
                     String.valueOf(p.get("product")),
-                    amount(p.get("watt_year")),
+                    ((Number) p.get("saved_watts")).doubleValue() < 0.05 ? "–" : amount(p.get("watt_year")),
                     band(amount(p.get("watt_year_low")), amount(p.get("watt_year_high")))));
         }
         List<List<String>> shown = new ArrayList<>();
@@ -247,6 +247,7 @@ class PageCommandTest {
             shown.add(List.of(cells.get(0), cells.get(5), cells.get(6)));
         }
         assertEquals(5, cost.size());
+        assertEquals(List.of("Fen Grease", "–"), cost.get(4).subList(0, 2));
         assertEquals(cost, shown);
     }
 

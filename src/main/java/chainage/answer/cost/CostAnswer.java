@@ -60,6 +60,9 @@ public record CostAnswer(
     /** A bill, in which the parts that nothing has a price for are unknown and not nothing. */
     private record Priced(Bill bill, boolean priced) {}
 
+    /** The least that does not show as 0.0 W. */
+    private static final double SHOWN_WATTS = 0.05;
+
     private static final Columns<Priced> BILL = Columns.of(
             Column.money(
                     "product",
@@ -363,8 +366,15 @@ public record CostAnswer(
                 Column.<Row>shown(
                         costs.priced() ? costs.comparison().currency() + "/YEAR PER W" : "A YEAR PER W",
                         Unit.MONEY,
-                        (r, f) -> amount(r.product().perWatt())),
+                        (r, f) -> savesTooLittle(r.product())
+                                ? "–"
+                                : amount(r.product().perWatt())),
                 Column.<Row>shown("BAND", Unit.MONEY, (r, f) -> band(r.product())));
+    }
+
+    /** A price for each watt of what is shown as 0.0 W would only tell how it was rounded. */
+    private static boolean savesTooLittle(CostedProduct c) {
+        return c.saved() < SHOWN_WATTS;
     }
 
     private static String amount(@Nullable Money money) {
@@ -381,6 +391,8 @@ public record CostAnswer(
         List<String> lines = new ArrayList<>();
         if (!(row.product().saved() > 0)) {
             lines.add("saves nothing against " + against());
+        } else if (savesTooLittle(row.product())) {
+            lines.add("saves less than " + SHOWN_WATTS + " W: a price for each watt would mean nothing");
         }
         if (row.product().measured() != null) {
             lines.add("saved as measured by " + PairWords.whose(analysis.pairs()) + ", which is firmer than the model");

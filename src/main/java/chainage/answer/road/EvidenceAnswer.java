@@ -50,7 +50,7 @@ public record EvidenceAnswer(
 
     private static final Columns<Line> TABLE = Columns.of(
             Column.shown(
-                    "EVIDENCE",
+                    "KNOWN BY",
                     Unit.WORD,
                     (l, format) -> l.moisture().evidence().words()),
             rides("WET OR DRY", Line::moisture),
