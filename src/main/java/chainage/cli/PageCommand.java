@@ -5,6 +5,7 @@ import chainage.analysis.Snapshot;
 import chainage.answer.page.ChainsPage;
 import chainage.answer.page.PageSources;
 import chainage.answer.page.ServedWords;
+import chainage.answer.things.CheckAnswer;
 import chainage.answer.things.FileTrouble;
 import chainage.answer.things.WrittenAnswer;
 import chainage.host.Opener;
@@ -143,21 +144,26 @@ final class PageCommand extends Action {
     /** What the page of the ledger's facts is made from. */
     static PageSources sources(CommandContext context, BikeChoice choice) {
         if (!context.written()) {
-            return sources(context, context.analysis(Snapshot.EMPTY), List.of());
+            return sources(context, context.analysis(Snapshot.EMPTY), List.of(), List.of());
         }
         try (LedgerFile ledger = context.openToRead()) {
             Snapshot facts = ledger.load();
             List<String> refused = RefusedCommand.all(ledger, facts).stream()
                     .map(FileTrouble::line)
                     .toList();
-            return sources(context, choice.of(context.analysis(facts)), refused);
+            Analysis analysis = context.analysis(facts);
+            List<String> notes = CheckAnswer.notes(facts, analysis, context.format());
+            return sources(context, choice.of(analysis), refused, notes);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
     }
 
-    /** @param refused files that could not be read, a line each */
-    static PageSources sources(CommandContext context, Analysis analysis, List<String> refused) {
-        return new PageSources(analysis, refused, new Version().getVersion()[0], context.missing());
+    /**
+     * @param refused files that could not be read, a line each
+     * @param notes what to look over, a line each
+     */
+    static PageSources sources(CommandContext context, Analysis analysis, List<String> refused, List<String> notes) {
+        return new PageSources(analysis, refused, notes, new Version().getVersion()[0], context.missing());
     }
 }

@@ -62,7 +62,9 @@ class HostilePageTest {
                 rides.stream().sorted(FiledRide.BY_START).toList(),
                 Map.of());
         return PageText.of(
-                ChainsPage.of(PageCommand.sources(context, context.analysis(snapshot), List.of()), context.format()),
+                ChainsPage.of(
+                        PageCommand.sources(context, context.analysis(snapshot), List.of(), List.of()),
+                        context.format()),
                 Resource.text("/chainage/page/page.css"),
                 Resource.text("/chainage/page/page.js"));
     }

@@ -260,6 +260,14 @@ class PageCommandTest {
     }
 
     @Test
+    void whatIsToBeLookedOverIsWhatCheckNotes() throws IOException {
+        List<?> noted = (List<?>) Objects.requireNonNull(
+                JSON.std.mapFrom(run("check", "--json").out()).get("notes"));
+        assertEquals(2, noted.size());
+        assertEquals(noted, page.select("#problems-notes li").eachText());
+    }
+
+    @Test
     void theAnswerIsTheSameAsDues() {
         assertEquals("Moss, on Natterjack", page.select("h1").text());
         String lead = page.select("#answer .advice").text();

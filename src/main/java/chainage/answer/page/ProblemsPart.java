@@ -32,7 +32,8 @@ final class ProblemsPart {
     }
 
     Page.Part part() {
-        return new Page.Part("problems", "Problems", List.of(), List.of(unattributed(), files(), contradictions()));
+        return new Page.Part(
+                "problems", "Problems", List.of(), List.of(unattributed(), files(), contradictions(), notes()));
     }
 
     private Page.Section unattributed() {
@@ -100,5 +101,15 @@ final class ProblemsPart {
                 "Facts that contradict",
                 "",
                 List.of(found.isEmpty() ? Block.words("None were found.") : new Block.Lines(found)));
+    }
+
+    private Page.Section notes() {
+        List<String> notes = sources.notes();
+        return new Page.Section(
+                "problems-notes",
+                "To look over",
+                "What may be right as it is: readings and noises unlike their neighbours, doubtful dates, files that"
+                        + " are gone.",
+                List.of(notes.isEmpty() ? Block.words("Nothing was found.") : new Block.Lines(notes)));
     }
 }

@@ -71,9 +71,19 @@ public record CheckAnswer(
                                 + " anew: chainage evidence remove " + PlainText.typed(as)
                                 + ", then chainage evidence add FILE --as "
                                 + PlainText.typed(as)));
+        return new CheckAnswer(problems, notes(facts, analysis, format));
+    }
+
+    /**
+     * What to look over, though it is no fault.
+     *
+     * @param facts all of them
+     */
+    public static List<String> notes(Snapshot facts, Analysis analysis, Formatter format) {
         List<String> notes = new ArrayList<>();
-        Outlier.lives(analysis, chains).forEach(o -> notes.add(OutlierWords.of(o, format)));
-        Overlap.of(ledger, analysis.rides()).stream()
+        Outlier.lives(analysis, analysis.ledger().chains().keySet())
+                .forEach(o -> notes.add(OutlierWords.of(o, format)));
+        Overlap.of(analysis.ledger(), analysis.rides()).stream()
                 .filter(Overlap::stated)
                 .forEach(o -> notes.add(OutingWords.of(o, format)));
         notes.addAll(OutingWords.disagreements(analysis, format));
@@ -86,7 +96,7 @@ public record CheckAnswer(
                 .filter(ToldTable::missed)
                 .forEach(t -> notes.add(
                         "the table " + t.table() + " was missing when it was last looked for; what it told stays"));
-        return new CheckAnswer(problems, notes);
+        return notes;
     }
 
     /** Of a file whose facts cannot be read. */
@@ -113,8 +123,9 @@ public record CheckAnswer(
             out.whole("the ledger as it was is kept as " + kept);
         }
         if (problems.isEmpty()) {
-            out.line("the ledger is whole, and no facts contradict each other (files that could not be read: chainage"
-                    + " refused)");
+            out.line(
+                    "nothing in the ledger is damaged, and no facts contradict each other (files that could not be read:"
+                            + " chainage refused)");
         }
         out.lines(problems);
         notes.forEach(n -> out.line("note: " + n));
