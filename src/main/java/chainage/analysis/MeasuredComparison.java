@@ -81,8 +81,11 @@ public record MeasuredComparison(
         return Optional.of(new Estimate(more.low(), more.middle(), more.high()));
     }
 
+    /** Somebody must have ridden both: else their difference would be the model's, told as if it were measured. */
     private static boolean seen(Analysis analysis, Event.ProductDescribed a, Event.ProductDescribed b) {
-        return analysis.pairs().isSeen(a) && analysis.pairs().isSeen(b);
+        MeasuredLoss learnt = analysis.pairs().learnt();
+        return (learnt.rides(a.product()) > 0 && learnt.rides(b.product()) > 0)
+                || analysis.pairs().others().hasBoth(a, b);
     }
 
     private static State middle(Analysis analysis, Event.ProductDescribed product) {

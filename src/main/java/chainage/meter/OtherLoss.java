@@ -182,6 +182,15 @@ public final class OtherLoss {
         return shown(p -> p.method() == product.method() && p.name().equals(product.product()));
     }
 
+    /** Whether one of the riders has measured something on both of two products. */
+    public boolean hasBoth(Event.ProductDescribed a, Event.ProductDescribed b) {
+        return riders.stream()
+                .anyMatch(r -> Stream.of(a, b)
+                        .allMatch(of -> r.products().stream()
+                                .anyMatch(p ->
+                                        p.method() == of.method() && p.name().equals(of.product()) && p.rides() > 0)));
+    }
+
     private Shown shown(Predicate<RiderLoss.Product> which) {
         return riders.stream()
                 .map(r -> r.products().stream()

@@ -192,6 +192,14 @@ class OthersTest {
         assertEquals(PairComparison.Finding.FIRM, moss.finding(), moss::toString);
         assertTrue(moss.more().low() < 0.008 && 0.008 < moss.more().high(), moss::toString);
         assertEquals(List.of(), MeasuredComparison.of(analysis(MOSS), List.of(THISTLE, MOSS)));
+        // Of two products that no rider has ridden both of, the difference is the model's and not measured.
+        Event.ProductDescribed teal = new Event.ProductDescribed("Teal", Method.GREASE, null, null);
+        String grease =
+                paired(7, 1, 0.3).replace("\"hot-wax\",\"product\":\"thistle\"", "\"grease\",\"product\":\"teal\"");
+        analysis = analysis(teal, added("club", paired(1, 1, 0.8), grease));
+        assertEquals(
+                PairComparison.Finding.UNSEEN,
+                MeasuredComparison.of(analysis, List.of(THISTLE, teal)).get(0).finding());
     }
 
     @Test

@@ -27,7 +27,12 @@ final class MeasuredWords {
                 "Not yet: that " + better + " loses less than " + worse + " has a chance of "
                         + PairWords.chance(c.chance())
                         + more(c);
-            case UNSEEN -> "Not measured: no ride by both meters on " + String.join(" and ", unseen(analysis, c)) + ".";
+            case UNSEEN -> {
+                List<String> unseen = unseen(analysis, c);
+                yield unseen.isEmpty()
+                        ? "Not measured: nobody has ridden both " + better + " and " + worse + " by two meters."
+                        : "Not measured: no ride by both meters on " + String.join(" and ", unseen) + ".";
+            }
         };
     }
 
