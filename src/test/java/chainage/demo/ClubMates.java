@@ -22,12 +22,15 @@ final class ClubMates {
      * @param word as the club writes it
      * @param km typical life on dry, clean road
      * @param rate elongation there, per cent a kilometre
+     * @param lost of the power when fresh, per cent
+     * @param rises by so much over a life
      */
-    private record Product(String method, String word, double km, double wet, double gritty, double rate) {}
+    private record Product(
+            String method, String word, double km, double wet, double gritty, double rate, double lost, double rises) {}
 
-    private static final Product KETTLE = new Product("hot-wax", "Kettle Block", 330, 3.6, 2.1, 0.030e-3);
-    private static final Product LANTERN = new Product("drip-wax", "Lantern Drip", 560, 3.2, 2.2, 0.038e-3);
-    private static final Product MARSH = new Product("wet-lube", "Marsh Oil", 380, 1.5, 3.0, 0.070e-3);
+    private static final Product KETTLE = new Product("hot-wax", "Kettle Block", 330, 3.6, 2.1, 0.030e-3, 1.3, 0.9);
+    private static final Product LANTERN = new Product("drip-wax", "Lantern Drip", 560, 3.2, 2.2, 0.038e-3, 1.6, 1.1);
+    private static final Product MARSH = new Product("wet-lube", "Marsh Oil", 380, 1.5, 3.0, 0.070e-3, 2.0, 1.3);
     private static final double BARE = 0.12e-3;
 
     /**
@@ -37,14 +40,22 @@ final class ClubMates {
      * @param life how many times as long as usual treatments last
      * @param wear how many times as fast as usual chains wear
      * @param products in turns, with how many treatments each
+     * @param paired rides with two power meters, on the first two products in turns
      */
     private record Mate(
-            String file, long seed, double life, double wear, double load, int treatments, List<Product> products) {}
+            String file,
+            long seed,
+            double life,
+            double wear,
+            double load,
+            int treatments,
+            List<Product> products,
+            int paired) {}
 
     private static final List<Mate> MATES = List.of(
-            new Mate("siskin", 3, 1.1, 0.9, 0.9, 22, List.of(KETTLE, LANTERN)),
-            new Mate("brambling", 5, 0.95, 1.2, 1.1, 18, List.of(MARSH, KETTLE)),
-            new Mate("twite", 7, 1.05, 1.05, 1.0, 20, List.of(LANTERN, KETTLE, MARSH)));
+            new Mate("siskin", 3, 1.1, 0.9, 0.9, 22, List.of(KETTLE, LANTERN), 0),
+            new Mate("brambling", 5, 0.95, 1.2, 1.1, 18, List.of(MARSH, KETTLE), 0),
+            new Mate("twite", 7, 1.05, 1.05, 1.0, 20, List.of(LANTERN, KETTLE, MARSH), 12));
 
     private static final List<String> MOISTURES = List.of("dry", "damp", "wet");
     private static final List<String> GRITS = List.of("clean", "dusty", "gritty");
@@ -89,9 +100,12 @@ final class ClubMates {
         treatments.sort(null);
         chains.sort(null);
         List<String> lines =
-                new ArrayList<>(List.of("{\"format\":\"chain evidence\",\"version\":2,\"distance\":\"km\"}"));
+                new ArrayList<>(List.of("{\"format\":\"chain evidence\",\"version\":3,\"distance\":\"km\"}"));
         lines.addAll(treatments);
         lines.addAll(chains);
+        if (mate.paired() > 0) {
+            lines.add(paired());
+        }
         return String.join("\n", lines) + "\n";
     }
 
@@ -161,6 +175,22 @@ final class ClubMates {
         sinceReading = 0;
         readings = new StringJoiner(",");
         percent = 0;
+    }
+
+    /** Rides with two power meters that are 0.8 % off each other and wander by 0.4 % from ride to ride. */
+    private String paired() {
+        Random days = new Random(100 + mate.seed());
+        List<String> rides = new ArrayList<>();
+        for (int i = 0; i < mate.paired(); i++) {
+            Product product = mate.products().get(i % 2);
+            double used = days.nextInt(11) / 10.0;
+            double missing = product.lost() + product.rises() * used + 0.8 + 0.4 * days.nextGaussian();
+            rides.add("{\"method\":\"" + product.method() + "\",\"product\":\"" + product.word()
+                    + "\",\"cleaning\":\"deep\",\"used\":" + used + ",\"per_mu\":0.15,\"missing\":"
+                    + String.format(Locale.ROOT, "%.2f", missing) + ",\"error\":0.09}");
+        }
+        rides.sort(null);
+        return "{\"rider\":1,\"paired\":[" + String.join(",", rides) + "]}";
     }
 
     private static String roads(int[] km) {
