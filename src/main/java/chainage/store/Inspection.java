@@ -14,6 +14,12 @@ import java.util.List;
  * fault hides is not looked at: without a table there are no rows, and on broken pages no facts.
  */
 final class Inspection {
+    /** How what a reading of a logbook left begins. */
+    private static final String READING = "logbook-read ";
+
+    private static final String TWICE =
+            " (without it the logbook is read as if new: take back then what it states a second time)";
+
     private final FactReader reader;
     private final Schema schema;
     private final Connection connection;
@@ -90,7 +96,9 @@ final class Inspection {
                 return EventCodec.checked(stated.kind(), stated.payload());
             } catch (DamagedRowException e) {
                 // A rider who is to enter it again must know which it was.
-                throw new DamagedRowException(e.what() + " and reads " + FactReader.left(row), e);
+                String left = FactReader.left(row);
+                throw new DamagedRowException(
+                        e.what() + " and reads " + left + (left.startsWith(READING) ? TWICE : ""), e);
             }
         });
         leftOut(Fault.Remedy.FACT);

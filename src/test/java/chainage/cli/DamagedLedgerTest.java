@@ -11,7 +11,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.FileTime;
 import java.sql.SQLException;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -188,6 +190,25 @@ class DamagedLedgerTest {
         damage("source", "update source set size = size + 1 where path = (select min(path) from source)");
         assertEquals(0, run("check", "--mend").code());
         assertEquals(rides, run("rides", "--json").out());
+    }
+
+    /** Nothing says any more which lines state which facts; what stands twice then is one command to take back. */
+    @Test
+    void aLogbookWhoseReadingIsLostIsReadAsNew() throws IOException, SQLException {
+        setUp();
+        Path logbook =
+                Files.writeString(dir.resolve("season.txt"), "chainage logbook\n2026-03-02 remark Amber noisy\n");
+        Files.setLastModifiedTime(logbook, FileTime.from(Instant.parse("2026-04-01T00:00:00Z")));
+        assertEquals(0, run("import", logbook.toString()).code());
+        String due = run("due", "--json").out();
+        damage("entry", "update entry set payload = replace(payload, 'season', 'reason') where kind = 'logbook-read'");
+        Run mend = run("check", "--mend");
+        assertTrue(mend.out().replaceAll("\\s+", " ").contains("the logbook is read as if new"), mend.out());
+        Run again = run("import", logbook.toString());
+        String number = again.out().replaceAll("(?s).*to take it back: chainage undo (\\d+).*", "$1");
+        assertEquals(0, run("undo", number).code(), again.out());
+        assertEquals(0, run("import", logbook.toString()).code());
+        assertEquals(due, run("due", "--json").out());
     }
 
     @Test
