@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** One thing that differs between two analyses of the same rides. */
@@ -120,9 +121,13 @@ public sealed interface Change {
                 changes.add(new OutOfUse(was.chain()));
             }
         }
+        List<Outlier> doubted = Outlier.all(after);
+        // Of other chains nothing would be told, whatever was doubted before.
+        Set<String> chains = doubted.stream().map(Outlier::chain).collect(Collectors.toSet());
+        chains.retainAll(before.ledger().chains().keySet());
         Set<Object> known = new HashSet<>();
-        Outlier.all(before).forEach(o -> known.add(o.about()));
-        Outlier.all(after).stream().filter(o -> !known.contains(o.about())).forEach(o -> changes.add(new Doubted(o)));
+        Outlier.of(before, chains).forEach(o -> known.add(o.about()));
+        doubted.stream().filter(o -> !known.contains(o.about())).forEach(o -> changes.add(new Doubted(o)));
         return changes;
     }
 

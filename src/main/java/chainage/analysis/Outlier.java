@@ -64,7 +64,11 @@ public sealed interface Outlier {
 
     /** Both, of all chains. */
     static List<Outlier> all(Analysis analysis) {
-        Collection<String> chains = analysis.ledger().chains().keySet();
+        return of(analysis, analysis.ledger().chains().keySet());
+    }
+
+    /** Both, of these chains. */
+    static List<Outlier> of(Analysis analysis, Collection<String> chains) {
         List<Outlier> found = new ArrayList<>(readings(analysis, chains));
         found.addAll(lives(analysis, chains));
         return found;

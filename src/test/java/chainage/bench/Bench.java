@@ -82,6 +82,8 @@ final class Bench {
         }
         table.add(importOfKnownFiles(ledgers, small, 0));
         table.add(importOfKnownFiles(ledgers, small, NEW));
+        // By default 5,000 lines, on as many rides.
+        table.addAll(logbook(smallFiles / 2));
         table.add(due("due on " + smallFiles + " short rides", ledgers.get(0), "Chalk"));
         List<Ratio> growth = new ArrayList<>();
         for (int rides : fullRides) {
@@ -175,6 +177,50 @@ final class Bench {
             alternate(ratio, i, runs, walk);
         }
         return ratio;
+    }
+
+    /**
+     * A logbook of 20 years and so many lines, read into a ledger of as many rides; then once more as it is; then with one
+     * line behind it. Each against the start of the program alone: the import of an empty folder into the same ledger.
+     */
+    private List<Ratio> logbook(int lines) throws IOException, InterruptedException {
+        Path rides = work.resolve("rides.ledger");
+        LedgerMaker.makeRides(rides, lines, LogbookMaker.BIKES, LogbookMaker.YEARS);
+        Path empty = Files.createDirectory(work.resolve("empty"));
+        String text = LogbookMaker.of(lines, lines);
+        Path book = Files.writeString(work.resolve("logbook.txt"), text);
+        for (Path program : programs) {
+            Path ledger = Files.copy(rides, work.resolve("untimed.ledger"));
+            String told = chainage(program, ledger, "--zone", "UTC", "import", book.toString())
+                    .run()
+                    .output();
+            if (!told.contains("lines " + lines + " new")) {
+                throw new IOException("not all lines were read: " + told.substring(0, Math.min(500, told.length())));
+            }
+            Files.delete(ledger);
+        }
+        Ratio whole = ratio("reading a logbook of " + lines + " lines, 20 years, on " + lines + " rides"
+                + " ÷ import of an empty folder into that ledger");
+        Ratio again = ratio("reading it again, unchanged ÷ the same");
+        Ratio more = ratio("reading it with one line more ÷ the same");
+        for (int i = 0; i < repetitions; i++) {
+            List<ColdRun> reading = new ArrayList<>();
+            for (int p = 0; p < programs.size(); p++) {
+                Path ledger = Files.copy(rides, work.resolve("logbook-" + i + "-" + p + ".ledger"));
+                reading.add(chainage(programs.get(p), ledger, "--zone", "UTC", "import", book.toString()));
+            }
+            Path other = Files.copy(rides, work.resolve("logbook-" + i + ".ledger"));
+            ColdRun start = chainage(programs.get(0), other, "--zone", "UTC", "import", empty.toString());
+            start.run();
+            alternate(whole, i, reading, start);
+            Path read = work.resolve("logbook-" + i + "-0.ledger");
+            ColdRun known = chainage(programs.get(0), read, "--zone", "UTC", "import", empty.toString());
+            alternate(again, i, reading, known);
+            Files.writeString(book, text + LogbookMaker.LAST);
+            alternate(more, i, reading, known);
+            Files.writeString(book, text);
+        }
+        return List.of(whole, again, more);
     }
 
     private Ratio due(String what, Path ledger, String chain) throws IOException, InterruptedException {

@@ -4,6 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.logbook.Line;
+import chainage.logbook.LogbookText;
+import chainage.logbook.Refusal;
 import chainage.ride.Ride;
 import chainage.ridefile.RideFiles;
 import com.garmin.fit.CRC;
@@ -11,9 +14,13 @@ import com.garmin.fit.Decode;
 import com.garmin.fit.MesgNum;
 import java.io.ByteArrayInputStream;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 /** What the benchmark measures with is itself right. */
@@ -55,6 +62,23 @@ class BenchTest {
             assertEquals(101, read.effort().samples());
             assertEquals(800, read.distance().metres(), 60);
         }
+    }
+
+    /** All its lines but the first state something, and those that tag a ride stand on days on which there is one. */
+    @Test
+    void aMadeLogbookHasAsManyLinesAsAreAskedFor() throws Refusal {
+        LogbookText text = LogbookText.of(LogbookMaker.of(300, 50));
+        assertEquals(List.of(), text.refused());
+        assertEquals(300, text.lines().size());
+        Set<LocalDate> days = new HashSet<>();
+        for (int i = 0; i < 50; i++) {
+            days.add(LocalDate.ofInstant(LedgerMaker.start(i, 50, LogbookMaker.YEARS), ZoneOffset.UTC));
+        }
+        List<LocalDate> tagged = text.lines().stream()
+                .filter(l -> l.words().get(0).equals("tag"))
+                .map(Line::day)
+                .toList();
+        assertTrue(tagged.size() > 30 && days.containsAll(tagged), tagged.toString());
     }
 
     /** Each program against the baseline of its own round. */

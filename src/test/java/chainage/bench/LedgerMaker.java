@@ -52,13 +52,30 @@ final class LedgerMaker {
         Instant first = AT.minus(spacing.multipliedBy(rides));
         try (LedgerFile file = LedgerFile.open(ledger)) {
             file.append(facts(bikes, first, spacing.multipliedBy(rides)), AT);
-            List<Delivery> batch = new ArrayList<>();
-            for (int i = 0; i < rides; i++) {
-                batch.add(delivery(i, first.plus(spacing.multipliedBy(i)), i % bikes));
-                if (batch.size() == BATCH || i + 1 == rides) {
-                    file.appendRides(batch);
-                    batch.clear();
-                }
+            deliver(file, rides, bikes, first, spacing);
+        }
+    }
+
+    /** Makes one of rides alone, of which nothing is stated. */
+    static void makeRides(Path ledger, int rides, int bikes, Duration span) throws IOException {
+        try (LedgerFile file = LedgerFile.open(ledger)) {
+            deliver(file, rides, bikes, start(0, rides, span), span.dividedBy(rides));
+        }
+    }
+
+    /** When one of these begins. */
+    static Instant start(int number, int rides, Duration span) {
+        return AT.minus(span).plus(span.dividedBy(rides).multipliedBy(number));
+    }
+
+    private static void deliver(LedgerFile file, int rides, int bikes, Instant first, Duration spacing)
+            throws IOException {
+        List<Delivery> batch = new ArrayList<>();
+        for (int i = 0; i < rides; i++) {
+            batch.add(delivery(i, first.plus(spacing.multipliedBy(i)), i % bikes));
+            if (batch.size() == BATCH || i + 1 == rides) {
+                file.appendRides(batch);
+                batch.clear();
             }
         }
     }
@@ -66,7 +83,7 @@ final class LedgerMaker {
     private static List<Event> facts(int bikes, Instant first, Duration span) {
         List<Event> facts = new ArrayList<>();
         for (int b = 0; b < bikes; b++) {
-            String bike = "Bike " + b;
+            String bike = bike(b);
             facts.add(new Event.BikeDescribed(
                     bike, List.of(34, 50), List.of(11, 12, 13, 14, 15, 17, 19, 21, 24, 27, 30), 2.105));
             facts.add(new Event.RuleSet(new Rule(new Rule.Sensor("bike_power", serial(b)), bike, null)));
@@ -89,7 +106,11 @@ final class LedgerMaker {
         return String.format(Locale.ROOT, "Chain %d-%d", bike, turn % CHAINS_A_BIKE);
     }
 
-    private static String serial(int bike) {
+    static String bike(int bike) {
+        return "Bike " + bike;
+    }
+
+    static String serial(int bike) {
         return Integer.toString(31_000_000 + bike);
     }
 
