@@ -238,7 +238,9 @@ class PageCommandTest {
             Map<?, ?> p = (Map<?, ?>) product;
             cost.add(List.of(
                     String.valueOf(p.get("product")),
-                    ((Number) p.get("saved_watts")).doubleValue() < 0.05 ? "–" : amount(p.get("watt_year")),
+                    ((Number) Objects.requireNonNull(p.get("saved_watts"))).doubleValue() < 0.05
+                            ? "–"
+                            : amount(p.get("watt_year")),
                     band(amount(p.get("watt_year_low")), amount(p.get("watt_year_high")))));
         }
         List<List<String>> shown = new ArrayList<>();
