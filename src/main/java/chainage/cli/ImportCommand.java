@@ -13,6 +13,7 @@ import chainage.importer.Importer;
 import chainage.importer.Options;
 import chainage.importer.Outcome;
 import chainage.importer.Sink;
+import chainage.quantity.RideKey;
 import chainage.render.Columns;
 import chainage.ride.FiledRide;
 import chainage.ridefile.RideFiles;
@@ -25,7 +26,9 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -226,9 +229,12 @@ final class ImportCommand extends Action {
 
     private Result rehearse(CommandContext context, Chainage.Runner runner, Options options) throws IOException {
         Snapshot before = context.load();
-        List<FiledRide> rides = new ArrayList<>(before.rides());
+        Map<RideKey, FiledRide> rides = new LinkedHashMap<>();
+        before.rides().forEach(r -> rides.put(r.ride().key(), r));
+        // Read again, a ride that is there stays as it is.
         Sink sink = batch -> batch.forEach(o -> o.rides()
-                .forEach(r -> rides.add(new FiledRide(r, List.of(o.stamp().path())))));
+                .forEach(r -> rides.putIfAbsent(
+                        r.key(), new FiledRide(r, List.of(o.stamp().path())))));
         List<Outcome> outcomes;
         if (context.written()) {
             try (LedgerFile file = context.openToRead()) {
@@ -238,7 +244,8 @@ final class ImportCommand extends Action {
             outcomes = run(index(SeenSources.NONE, Recordings.none()), sink, options);
         }
         LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
-        Snapshot after = logbooks.rehearse(Snapshot.of(before.entries(), rides, before.weather()));
+        Snapshot after =
+                logbooks.rehearse(Snapshot.of(before.entries(), List.copyOf(rides.values()), before.weather()));
         List<TableRead> told = new ArrayList<>();
         Snapshot all = tables.rehearse(context, after, paths, told);
         return new Result(outcomes, all, null, 0, logbooks.told(), told);
