@@ -28,11 +28,12 @@ import org.junit.jupiter.api.Test;
 class FactLineTest {
     private static final Instant NOW = Instant.parse("2026-11-01T12:00:00Z");
 
-    /** What no line of a logbook states: it speaks of entries, or comes from another file. */
+    /** What no line of a logbook states: it speaks of entries, comes from another file, or is no more. */
     private static final Set<Class<?>> NO_LINE = Set.of(
             Event.Undone.class,
             Event.Redated.class,
             Event.LogbookRead.class,
+            Event.Lost.class,
             Event.AppendSet.class,
             Event.WeatherAdded.class,
             Event.EvidenceAdded.class,

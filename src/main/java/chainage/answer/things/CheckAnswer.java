@@ -41,7 +41,10 @@ public record CheckAnswer(
             Column.<CheckAnswer>list("problems", "what is wrong, with what to do", CheckAnswer::problems),
             Column.<CheckAnswer>list("notes", "what is only odd", CheckAnswer::notes),
             Column.<CheckAnswer>list("mended", "what was damaged and is no longer in the ledger", CheckAnswer::mended),
-            Column.name("kept", "the ledger as it was before, under its new name", CheckAnswer::kept));
+            Column.name(
+                    "kept",
+                    "the ledger as it was before, under its new name; null where nothing was mended",
+                    CheckAnswer::kept));
 
     /** Of a ledger in which nothing was mended. */
     public CheckAnswer(List<String> problems, List<String> notes) {
