@@ -53,7 +53,7 @@ public final class ChangeWords {
             return "chain " + c.chain();
         }
         if (place instanceof Change.Place.Bare b) {
-            return b.bike() == null ? "no bike" : "no chain on " + b.bike();
+            return b.bike() == null ? "no bike" : b.bike() + ", no chain";
         }
         throw new AssertionError(place);
     }

@@ -319,8 +319,8 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
                         + ": chance " + (v.chance() > 0.99 ? "over 99 %" : chance)
                         + (life && byTable(v) ? ", more by the built-in table than by your treatments." : ".");
             case NOT_YET ->
-                "Not yet: that " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
-                        + " has a chance of " + chance + "; " + more(v.more()) + ".";
+                "Not sure yet: " + better + (life ? " lasts longer than " : " wears a chain more slowly than ") + worse
+                        + ", chance " + chance + "; " + more(v.more()) + ".";
             case UNSEEN ->
                 "Nothing of yours tells " + better + " from " + worse + " yet: "
                         + (life ? "no treatment was seen of " : "no chain was measured that ran mostly on ")

@@ -24,7 +24,7 @@ final class MeasuredWords {
                         + PairWords.range(c.more().low(), c.more().high()) + ", 80 %): chance "
                         + PairWords.chance(c.chance()) + ".";
             case NOT_YET ->
-                "Not yet: that " + better + " loses less than " + worse + " has a chance of "
+                "Not sure yet: " + better + " loses less than " + worse + ", chance "
                         + PairWords.chance(c.chance())
                         + more(c);
             case UNSEEN -> {

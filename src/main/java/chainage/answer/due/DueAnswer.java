@@ -356,7 +356,7 @@ public record DueAnswer(
             return "";
         }
         String unit = " " + format.unit();
-        String since = format.whole(t.exposureMetres()) + unit + " since it was treated; ";
+        String since = "Counts " + format.whole(t.exposureMetres()) + unit + " since it was treated; ";
         Instant heard = t.noisy();
         if (heard != null) {
             return since + "you heard it on " + format.date(heard) + ", so it is worn off. ";

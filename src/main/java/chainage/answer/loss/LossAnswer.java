@@ -250,9 +250,10 @@ public record LossAnswer(
     private String measured(Row r) {
         Estimate e = Objects.requireNonNull(r.measured());
         Event.ProductDescribed product = r.standing().exposure().product();
-        return r.standing().chain() + ": measured " + Formatter.signed(e.likely(), 1) + " W above fresh, between "
+        return r.standing().chain() + ": " + product.product() + ", used so far, was measured "
+                + Formatter.signed(e.likely(), 1) + " W above fresh, between "
                 + Formatter.fixed(e.low(), 1) + " and " + Formatter.fixed(e.high(), 1) + " (80 %), by "
-                + PairWords.rides(analysis.pairs(), product) + " on " + product.product()
+                + PairWords.rides(analysis.pairs(), product)
                 + " with two power meters (chainage loss --pairs). The figures above are modelled.";
     }
 

@@ -129,7 +129,7 @@ public final class ChainsPage {
             marks.add(new RowPlot.Mark(
                     true,
                     percent(Math.min(gone, worn.low() / limit), gone, Math.max(gone, worn.high() / limit)),
-                    "elongation " + Formatter.percent(gone)));
+                    "wear limit used " + Formatter.percent(gone)));
             most = Math.max(most, Math.min(2, s.used() * 1.1));
             rows.add(new RowPlot.Row(s.chain(), Formatter.percent(s.used()), marks));
         }
@@ -147,7 +147,7 @@ public final class ChainsPage {
                         + (s.treatment().lifeMetres() == null
                                 ? "none"
                                 : Formatter.percent(s.treatment().used()))
-                        + ", elongation " + Formatter.percent(s.wear().used())));
+                        + ", wear limit used " + Formatter.percent(s.wear().used())));
         return String.join("; ", said);
     }
 

@@ -60,7 +60,7 @@ public final class ChainList {
                                     r -> r.on() == null
                                             ? null
                                             : r.on().interval().from())
-                            .head("SINCE")
+                            .head("ON IT SINCE")
                             .as((r, format) -> r.on() == null
                                     ? ""
                                     : format.date(r.on().interval().from())),
@@ -70,7 +70,7 @@ public final class ChainList {
                                     0,
                                     "ridden",
                                     r -> r.exposure().riddenMetres())
-                            .head("RIDDEN"),
+                            .head("TOTAL"),
                     Column.<Row>name(
                                     "product",
                                     "it was treated with",

@@ -84,7 +84,7 @@ public final class ProductList {
                                     r -> r.stock().millilitres())
                             .head("LEFT")
                             .as((r, format) -> millilitres(r.stock().millilitres())),
-                    Column.<Row>count("treatments", "with it", Row::treatments).head("TREATMENTS")),
+                    Column.<Row>count("treatments", "with it", Row::treatments).head("TIMES USED")),
             "no products yet; add one: chainage product add NAME --method hot-wax, or name a method when you treat: "
                     + Arrays.stream(Method.values()).map(Method::word).collect(Collectors.joining(", ")));
 
