@@ -49,8 +49,11 @@ final class Practice {
     /** Runs the usual commands on the invented season, so that the virtual machine notes which classes they need. */
     private static void practise(Path folder) {
         PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
-        Terminal terminal = new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC());
         Path season = folder.resolve("season");
+        // With a cache, since what is remembered has classes of its own.
+        Map<String, String> environment = Map.of(
+                "XDG_CACHE_HOME", season.resolve("cache").toAbsolutePath().toString());
+        Terminal terminal = new Terminal(nowhere, nowhere, false, 0, environment, Clock.systemUTC());
         for (List<String> command : PRACTICE) {
             Main.run(
                     terminal,
