@@ -266,7 +266,7 @@ class PageCommandTest {
         List<?> noted = (List<?>) Objects.requireNonNull(
                 JSON.std.mapFrom(run("check", "--json").out()).get("notes"));
         assertEquals(2, noted.size());
-        assertEquals(noted, page.select("#problems-notes li").eachText());
+        assertEquals(noted, page.select("#problems-facts details li").eachText());
     }
 
     @Test

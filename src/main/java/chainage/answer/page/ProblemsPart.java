@@ -32,8 +32,7 @@ final class ProblemsPart {
     }
 
     Page.Part part() {
-        return new Page.Part(
-                "problems", "Problems", List.of(), List.of(unattributed(), files(), contradictions(), notes()));
+        return new Page.Part("problems", "Problems", List.of(), List.of(unattributed(), files(), contradictions()));
     }
 
     private Page.Section unattributed() {
@@ -96,20 +95,15 @@ final class ProblemsPart {
                 analysis,
                 analysis.standings().stream().map(Standing::chain).toList(),
                 format);
-        return new Page.Section(
-                "problems-facts",
-                "Facts that contradict",
-                "",
-                List.of(found.isEmpty() ? Block.words("None were found.") : new Block.Lines(found)));
-    }
-
-    private Page.Section notes() {
+        List<Block> blocks =
+                new ArrayList<>(List.of(found.isEmpty() ? Block.words("None were found.") : new Block.Lines(found)));
         List<String> notes = sources.notes();
-        return new Page.Section(
-                "problems-notes",
-                "To look over",
-                "What may be right as it is: readings and noises unlike their neighbours, doubtful dates, files that"
-                        + " are gone.",
-                List.of(notes.isEmpty() ? Block.words("Nothing was found.") : new Block.Lines(notes)));
+        if (!notes.isEmpty()) {
+            blocks.add(new Block.Fold(
+                    Formatter.count(notes.size(), "more thing", "more things")
+                            + " to look over, which may be right as they are",
+                    List.of(new Block.Lines(notes))));
+        }
+        return new Page.Section("problems-facts", "Facts that contradict", "", blocks);
     }
 }
