@@ -100,8 +100,7 @@ final class ProblemsPart {
         List<String> notes = sources.notes();
         if (!notes.isEmpty()) {
             blocks.add(new Block.Fold(
-                    Formatter.count(notes.size(), "more thing", "more things")
-                            + " to look over, which may be right as they are",
+                    Formatter.count(notes.size(), "more thing", "more things") + " to look over",
                     List.of(new Block.Lines(notes))));
         }
         return new Page.Section("problems-facts", "Facts that contradict", "", blocks);
