@@ -289,7 +289,7 @@ class LogbookAppendTest {
     }
 
     @Test
-    @Timeout(120)
+    @Timeout(300)
     void severalAtOnceLoseNothing() throws Exception {
         typed("logbook", "append", book.toString());
         List<Thread> threads = IntStream.range(0, 4)

@@ -40,7 +40,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The served page from {@code chainage page} on, as a browser without scripts has it. */
-@Timeout(120)
+@Timeout(300)
 class PageSiteTest {
     private static final Instant NOW = Instant.parse("2026-08-31T20:00:00Z");
 

@@ -25,7 +25,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Against RFC 1952, whose members {@link Members} puts together. */
-@Timeout(60)
+@Timeout(300)
 class GunzipTest {
     private static final int HEADER = 10;
     private static final int TRAILER = 8;

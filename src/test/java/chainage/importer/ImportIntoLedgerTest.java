@@ -23,7 +23,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The importer with a real ledger, joined as the command joins them. */
-@Timeout(120)
+@Timeout(300)
 class ImportIntoLedgerTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
 

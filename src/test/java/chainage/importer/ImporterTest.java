@@ -29,7 +29,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-@Timeout(60)
+@Timeout(300)
 class ImporterTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
     private static final FileTime LONG_AGO = FileTime.from(NOW.minusSeconds(86_400));

@@ -23,7 +23,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-@Timeout(60)
+@Timeout(300)
 class UnpackingTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
     private static final Limits SMALL = new Limits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);

@@ -30,7 +30,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What browsers, other pages in them, and other programs may try, byte by byte over sockets of our own. */
-@Timeout(60)
+@Timeout(300)
 class LoopbackServerTest {
     private static final Limits LIMITS = new Limits(Duration.ofMinutes(10), 2000, 20_000);
 

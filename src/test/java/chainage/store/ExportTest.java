@@ -389,7 +389,7 @@ class ExportTest {
     }
 
     @Test
-    @Timeout(120)
+    @Timeout(300)
     void aBackupWhileAnImportRunsIsAWholeLedger() throws Exception {
         int batches = 60;
         LedgerFile.open(path("busy.db")).close();

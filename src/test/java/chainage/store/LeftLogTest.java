@@ -22,7 +22,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** A log left beside a ledger is played into the file that it belongs to, and into no other. */
-@Timeout(180)
+@Timeout(300)
 class LeftLogTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
 

@@ -26,7 +26,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** A copy in the ledger's place, and what was there kept. */
-@Timeout(120)
+@Timeout(300)
 class PutBackTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
 

@@ -28,7 +28,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
-@Timeout(120)
+@Timeout(300)
 class SharedLedgerTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
 
