@@ -31,11 +31,7 @@ public final class Gaussian {
 
     /** Mean of a sum of the unknowns, each times so much. */
     public double mean(double[] of) {
-        double sum = 0;
-        for (int i = 0; i < of.length; i++) {
-            sum += of[i] * mean[i];
-        }
-        return sum;
+        return Matrices.sum(of, mean);
     }
 
     /** Variance of a sum of the unknowns, each times so much. */
@@ -55,11 +51,7 @@ public final class Gaussian {
 
     /** Covariance of one unknown with a sum. */
     private double leans(double[] of, int unknown) {
-        double sum = 0;
-        for (int j = 0; j < of.length; j++) {
-            sum += of[j] * covariance[unknown][j];
-        }
-        return sum;
+        return Matrices.sum(of, covariance[unknown]);
     }
 
     /**

@@ -150,7 +150,7 @@ public final class JointLevels {
             add(g, precision, pull);
         }
         covariance = Matrices.inverse(precision);
-        means = times(covariance, pull);
+        means = Matrices.times(covariance, pull);
     }
 
     /** What a group says of the shared unknowns, by how much it differs itself summed out. */
@@ -158,18 +158,21 @@ public final class JointLevels {
         Group g = groups.get(group);
         double[][] seen = g.seen().precision();
         double[][] left = left(group);
-        double[] drawn = times(seen, times(left, g.seen().pull()));
+        double[] drawn = Matrices.times(seen, Matrices.times(left, g.seen().pull()));
         int n = seen.length;
         double[][] taken = new double[n][];
         for (int i = 0; i < n; i++) {
-            taken[i] = times(left, seen[i]);
+            taken[i] = Matrices.times(left, seen[i]);
         }
         for (int i = 0; i < n; i++) {
-            for (int a : of(g.places().get(i), first)) {
+            int[] here = of(g.places().get(i), first);
+            for (int a : here) {
                 pull[a] += g.seen().pull()[i] - drawn[i];
-                for (int j = 0; j < n; j++) {
-                    double says = seen[i][j] - sum(seen[i], taken[j]);
-                    for (int b : of(g.places().get(j), first)) {
+            }
+            for (int j = 0; j < n; j++) {
+                double says = seen[i][j] - Matrices.sum(seen[i], taken[j]);
+                for (int b : of(g.places().get(j), first)) {
+                    for (int a : here) {
                         precision[a][b] += says;
                     }
                 }
@@ -191,12 +194,12 @@ public final class JointLevels {
                     shared[i] += means[a];
                 }
             }
-            double[] rest = times(g.seen().precision(), shared);
+            double[] rest = Matrices.times(g.seen().precision(), shared);
             for (int i = 0; i < n; i++) {
                 rest[i] = g.seen().pull()[i] - rest[i];
             }
             double[][] left = left(r);
-            double[] differ = times(left, rest);
+            double[] differ = Matrices.times(left, rest);
             double far = 0;
             for (int i = 0; i < n; i++) {
                 int s = fields.get(g.places().get(i).field()).spread();
@@ -214,22 +217,6 @@ public final class JointLevels {
             variances[s] = (known * expected[s] + sums[s]) / (known + counts[s]);
         }
         System.arraycopy(next, 0, weights, 0, next.length);
-    }
-
-    private static double[] times(double[][] matrix, double[] vector) {
-        double[] product = new double[matrix.length];
-        for (int i = 0; i < matrix.length; i++) {
-            product[i] = sum(matrix[i], vector);
-        }
-        return product;
-    }
-
-    private static double sum(double[] of, double[] values) {
-        double sum = 0;
-        for (int i = 0; i < of.length; i++) {
-            sum += of[i] * values[i];
-        }
-        return sum;
     }
 
     /** How much a group weighs: about 1 for one like the others, near 0 for one that fits nobody. */

@@ -16,7 +16,7 @@ public record JointWitness(double[] pull, double[][] precision) {
         int n = means.length;
         Matrices.Main main = Matrices.main(covariance);
         double[] pull = new double[n];
-        double[][] precision = new double[n][n];
+        double[] precisions = new double[n];
         for (int k = 0; k < n; k++) {
             double along = 0;
             for (int i = 0; i < n; i++) {
@@ -25,16 +25,9 @@ public record JointWitness(double[] pull, double[][] precision) {
             Witness said = Witness.of(along, main.values()[k], 1);
             for (int i = 0; i < n; i++) {
                 pull[i] += main.axes()[i][k] * said.mean() * said.precision();
-                for (int j = 0; j < n; j++) {
-                    precision[i][j] += main.axes()[i][k] * said.precision() * main.axes()[j][k];
-                }
             }
+            precisions[k] = said.precision();
         }
-        return new JointWitness(pull, precision);
-    }
-
-    /** How many values. */
-    public int size() {
-        return pull.length;
+        return new JointWitness(pull, main.with(precisions));
     }
 }

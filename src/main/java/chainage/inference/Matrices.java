@@ -1,11 +1,31 @@
 package chainage.inference;
 
+import java.util.Arrays;
+
 /** Small symmetric matrices, by rows. */
 final class Matrices {
     /** Turns until nothing is left beside the diagonal that a double could tell; a few do. */
     private static final int SWEEPS = 12;
 
     private Matrices() {}
+
+    /** A vector of as many as the matrix has rows. */
+    static double[] times(double[][] matrix, double[] vector) {
+        double[] product = new double[matrix.length];
+        for (int i = 0; i < matrix.length; i++) {
+            product[i] = sum(matrix[i], vector);
+        }
+        return product;
+    }
+
+    /** Of the values, each times what stands in its place. */
+    static double sum(double[] of, double[] values) {
+        double sum = 0;
+        for (int i = 0; i < of.length; i++) {
+            sum += of[i] * values[i];
+        }
+        return sum;
+    }
 
     /** The lower triangular matrix that times its transpose is this one; positive definite. */
     static double[][] root(double[][] m) {
@@ -64,7 +84,21 @@ final class Matrices {
      * @param axes in columns, of length 1 and upright on each other
      */
     @SuppressWarnings("ArrayRecordComponent") // made once and never compared
-    record Main(double[] values, double[][] axes) {}
+    record Main(double[] values, double[][] axes) {
+        /** The matrix of the same axes with other main values. */
+        double[][] with(double[] others) {
+            int n = others.length;
+            double[][] matrix = new double[n][n];
+            for (int i = 0; i < n; i++) {
+                for (int j = 0; j < n; j++) {
+                    for (int k = 0; k < n; k++) {
+                        matrix[i][j] += axes[i][k] * others[k] * axes[j][k];
+                    }
+                }
+            }
+            return matrix;
+        }
+    }
 
     /** By Jacobi's turns. */
     static Main main(double[][] m) {
@@ -93,17 +127,8 @@ final class Matrices {
 
     /** The matrix with all that is above 1 of its main values set to 1. */
     static double[][] atMostOne(double[][] m) {
-        int n = m.length;
         Main main = main(m);
-        double[][] bounded = new double[n][n];
-        for (int i = 0; i < n; i++) {
-            for (int j = 0; j < n; j++) {
-                for (int k = 0; k < n; k++) {
-                    bounded[i][j] += main.axes()[i][k] * Math.min(1, main.values()[k]) * main.axes()[j][k];
-                }
-            }
-        }
-        return bounded;
+        return main.with(Arrays.stream(main.values()).map(v -> Math.min(1, v)).toArray());
     }
 
     private static void turn(double[][] a, double[][] turned, int p, int q) {

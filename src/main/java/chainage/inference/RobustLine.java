@@ -92,7 +92,7 @@ public final class RobustLine {
             }
             for (Row r : rows) {
                 double spread = Math.hypot(scale, r.error());
-                log += Student.logDensity((r.value() - sum(r.leaning(), mean)) / spread) - Math.log(spread);
+                log += Student.logDensity((r.value() - Matrices.sum(r.leaning(), mean)) / spread) - Math.log(spread);
             }
             most = Math.max(most, log);
             logs.add(log);
@@ -133,14 +133,14 @@ public final class RobustLine {
             }
             for (Row r : rows) {
                 double spread = Math.hypot(scale, r.error());
-                double z = (r.value() - sum(r.leaning(), mean)) / spread;
+                double z = (r.value() - Matrices.sum(r.leaning(), mean)) / spread;
                 double weight = (DEGREES + 1) / (DEGREES + z * z) / (spread * spread);
                 add(precision, r.leaning(), weight);
                 for (int i = 0; i < n; i++) {
                     pull[i] += weight * r.leaning()[i] * r.value();
                 }
             }
-            double[] next = times(Matrices.inverse(precision), pull);
+            double[] next = Matrices.times(Matrices.inverse(precision), pull);
             double moved = 0;
             for (int i = 0; i < n; i++) {
                 moved = Math.max(moved, Math.abs(next[i] - mean[i]) / prior.spreads()[i]);
@@ -158,7 +158,7 @@ public final class RobustLine {
         double[][] precision = diagonal(prior);
         for (Row r : rows) {
             double spread = Math.hypot(scale, r.error());
-            double z = (r.value() - sum(r.leaning(), mean)) / spread;
+            double z = (r.value() - Matrices.sum(r.leaning(), mean)) / spread;
             double bend = (DEGREES + 1) * (DEGREES - z * z) / Math.pow(DEGREES + z * z, 2) / (spread * spread);
             add(precision, r.leaning(), Math.max(0, bend));
         }
@@ -182,31 +182,15 @@ public final class RobustLine {
         }
     }
 
-    private static double[] times(double[][] matrix, double[] vector) {
-        double[] product = new double[vector.length];
-        for (int i = 0; i < vector.length; i++) {
-            product[i] = sum(matrix[i], vector);
-        }
-        return product;
-    }
-
-    private static double sum(double[] of, double[] values) {
-        double sum = 0;
-        for (int i = 0; i < of.length; i++) {
-            sum += of[i] * values[i];
-        }
-        return sum;
-    }
-
     private static double variance(double[][] covariance, double[] of) {
-        return sum(of, times(covariance, of));
+        return Matrices.sum(of, Matrices.times(covariance, of));
     }
 
     /** Mean of a sum of the unknowns, each times so much. */
     public double mean(double[] of) {
         double[] apart = apart(of, beyond);
         return points.stream()
-                .mapToDouble(p -> p.weight() * sum(apart, p.mean()))
+                .mapToDouble(p -> p.weight() * Matrices.sum(apart, p.mean()))
                 .sum();
     }
 
@@ -228,8 +212,9 @@ public final class RobustLine {
         double[] otherApart = apart(other, beyond);
         return points.stream()
                 .mapToDouble(p -> p.weight()
-                        * (sum(apart, times(p.covariance(), otherApart))
-                                + (sum(apart, p.mean()) - mean) * (sum(otherApart, p.mean()) - otherMean)))
+                        * (Matrices.sum(apart, Matrices.times(p.covariance(), otherApart))
+                                + (Matrices.sum(apart, p.mean()) - mean)
+                                        * (Matrices.sum(otherApart, p.mean()) - otherMean)))
                 .sum();
     }
 
@@ -239,7 +224,7 @@ public final class RobustLine {
         return points.stream()
                 .mapToDouble(p -> p.weight()
                         * Normal.probability(
-                                (value - sum(apart, p.mean())) / Math.sqrt(variance(p.covariance(), apart))))
+                                (value - Matrices.sum(apart, p.mean())) / Math.sqrt(variance(p.covariance(), apart))))
                 .sum();
     }
 
