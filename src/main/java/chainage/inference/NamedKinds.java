@@ -17,18 +17,13 @@ public record NamedKinds(List<String> names, ThreeLevel.Field field) {
     public record Said(int group, String name, Witness witness) {}
 
     /**
-     * Kinds are told apart where more than one group has them, or somebody asks for them.
+     * A field of the kinds that are told {@link #apart}.
      *
      * @param asked names
      * @param own as in {@link ThreeLevel.Field}
      */
     public static NamedKinds of(List<Said> all, Set<String> asked, double own, double alike, int spread) {
-        Map<String, Integer> times = new TreeMap<>();
-        all.forEach(s -> times.merge(s.name(), 1, Integer::sum));
-        List<String> names = times.entrySet().stream()
-                .filter(e -> !e.getKey().isEmpty() && (e.getValue() > 1 || asked.contains(e.getKey())))
-                .map(Map.Entry::getKey)
-                .toList();
+        List<String> names = apart(all.stream().map(Said::name).toList(), asked);
         Map<String, Integer> places = new HashMap<>();
         names.forEach(n -> places.put(n, places.size()));
         List<ThreeLevel.Seen> seen = new ArrayList<>();
@@ -42,6 +37,20 @@ public record NamedKinds(List<String> names, ThreeLevel.Field field) {
             }
         }
         return new NamedKinds(names, new ThreeLevel.Field(names.size(), own, alike, spread, seen));
+    }
+
+    /**
+     * The kinds that are told apart, in their order: those that more than one group has, or somebody asks for.
+     *
+     * @param had a name for each group that has the kind; empty for one without, which is a kind of its own
+     */
+    public static List<String> apart(List<String> had, Set<String> asked) {
+        Map<String, Integer> times = new TreeMap<>();
+        had.forEach(name -> times.merge(name, 1, Integer::sum));
+        return times.entrySet().stream()
+                .filter(e -> !e.getKey().isEmpty() && (e.getValue() > 1 || asked.contains(e.getKey())))
+                .map(Map.Entry::getKey)
+                .toList();
     }
 
     /** One value alone, of which groups say something. */

@@ -6,6 +6,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -140,6 +144,14 @@ public sealed interface Event {
         public ProductDescribed(
                 String product, Method method, @Nullable Money price, @Nullable Double packageMillilitres) {
             this(product, method, price, packageMillilitres, null, null);
+        }
+
+        /** The names of some products, by method. */
+        public static SortedMap<Method, Set<String>> names(Iterable<ProductDescribed> products) {
+            SortedMap<Method, Set<String>> names = new TreeMap<>();
+            products.forEach(
+                    p -> names.computeIfAbsent(p.method(), m -> new TreeSet<>()).add(p.product()));
+            return names;
         }
     }
 

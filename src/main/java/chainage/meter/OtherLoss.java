@@ -7,12 +7,12 @@ import chainage.inference.JointLevels.Field;
 import chainage.inference.JointLevels.Group;
 import chainage.inference.JointLevels.Place;
 import chainage.inference.JointLevels.Told;
+import chainage.inference.NamedKinds;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.meter.MeasuredLoss.Known;
 import chainage.meter.MeasuredLoss.Start;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -88,23 +88,16 @@ public final class OtherLoss {
         return new OtherLoss(riders, kinds, all.told(), weights);
     }
 
-    /** Products are told apart where more than one rider has them, or somebody asks for them; a method for each seen. */
+    /** The products that are told apart, of each method that somebody has. */
     private static Map<Method, List<String>> kinds(List<RiderLoss> riders, Iterable<Event.ProductDescribed> asked) {
-        Map<Method, Map<String, Integer>> times = new TreeMap<>();
+        Map<Method, Set<String>> names = Event.ProductDescribed.names(asked);
+        Map<Method, List<String>> had = new TreeMap<>();
         riders.stream()
                 .flatMap(r -> r.products().stream())
                 .forEach(p ->
-                        times.computeIfAbsent(p.method(), m -> new TreeMap<>()).merge(p.name(), 1, Integer::sum));
-        Set<String> names = new HashSet<>();
-        asked.forEach(p -> names.add(p.method().word() + " " + p.product()));
+                        had.computeIfAbsent(p.method(), m -> new ArrayList<>()).add(p.name()));
         Map<Method, List<String>> kinds = new TreeMap<>();
-        times.forEach((method, of) -> kinds.put(
-                method,
-                of.entrySet().stream()
-                        .filter(e -> !e.getKey().isEmpty()
-                                && (e.getValue() > 1 || names.contains(method.word() + " " + e.getKey())))
-                        .map(Map.Entry::getKey)
-                        .toList()));
+        had.forEach((method, of) -> kinds.put(method, NamedKinds.apart(of, names.getOrDefault(method, Set.of()))));
         return kinds;
     }
 

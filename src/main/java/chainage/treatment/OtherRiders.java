@@ -17,7 +17,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
@@ -67,9 +66,7 @@ public final class OtherRiders {
         }
         LifePrior prior = LifePrior.of(factors);
         double alike = factors.value("riders.alike");
-        Map<Method, Set<String>> names = new TreeMap<>();
-        asked.forEach(
-                p -> names.computeIfAbsent(p.method(), m -> new TreeSet<>()).add(p.product()));
+        Map<Method, Set<String>> names = Event.ProductDescribed.names(asked);
         Map<Method, List<NamedKinds.Said>> said = new TreeMap<>();
         for (int r = 0; r < riders.size(); r++) {
             for (RiderLives.Product p : riders.get(r).products()) {

@@ -14,7 +14,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.TreeSet;
 
 /**
  * What other riders' readings have shown of wear together: riders as a third level above products and chains
@@ -55,9 +54,7 @@ public final class OtherWear {
             return new OtherWear(
                     riders, Paces.TABLE, riders.stream().map(r -> 1.0).toList());
         }
-        Map<Method, Set<String>> names = new HashMap<>();
-        asked.forEach(
-                p -> names.computeIfAbsent(p.method(), m -> new TreeSet<>()).add(p.product()));
+        Map<Method, Set<String>> names = Event.ProductDescribed.names(asked);
         Map<Method, List<NamedKinds.Said>> said = new TreeMap<>();
         for (int r = 0; r < riders.size(); r++) {
             for (RiderWear.Product p : riders.get(r).products()) {
