@@ -169,7 +169,7 @@ public final class Others {
                     },
                     friction));
         }
-        return RiderLoss.of(seen, products, factors.value("meter.offset") / 100, factors.value("meter.drift") / 100);
+        return RiderLoss.of(seen, products, MeasuredLoss.Meters.of(factors));
     }
 
     /** All that were brought in, those that are counted first, in the order of what they have shown. */

@@ -58,8 +58,7 @@ public record Pairs(List<RidePair> rides, MeasuredLoss learnt, OtherLoss others)
                 rides.stream().flatMap(r -> r.seen().stream()).toList(),
                 List.copyOf(methods.keySet()),
                 others.isEmpty() ? MeasuredLoss.Start.TABLE : others.start(methods::get),
-                factors.value("meter.offset") / 100,
-                factors.value("meter.drift") / 100,
+                MeasuredLoss.Meters.of(factors),
                 (before, behind) -> calibration(analysis.ledger(), before, behind));
         return new Pairs(rides, learnt, others);
     }
@@ -129,8 +128,7 @@ public record Pairs(List<RidePair> rides, MeasuredLoss learnt, OtherLoss others)
                         List.of(),
                         List.of(product.product()),
                         others.start(p -> product.method()),
-                        analysis.factors().value("meter.offset") / 100,
-                        analysis.factors().value("meter.drift") / 100,
+                        MeasuredLoss.Meters.of(analysis.factors()),
                         (before, behind) -> null)
                 .more(state(analysis, product, 1, usual, effort), state(analysis, product, 0, usual, effort));
     }

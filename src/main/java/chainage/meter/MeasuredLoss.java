@@ -1,5 +1,6 @@
 package chainage.meter;
 
+import chainage.exposure.Factors;
 import chainage.inference.RobustLine;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -72,6 +73,19 @@ public final class MeasuredLoss {
      */
     public record State(String product, double perMu, double freshMu, double mu) {}
 
+    /**
+     * How far meters are off each other before any ride is seen.
+     *
+     * @param offset spread of a pair's offset, as a share
+     * @param drift spread of a ride's drift, as a share
+     */
+    public record Meters(double offset, double drift) {
+        /** By the table, with the rider's own values. */
+        public static Meters of(Factors factors) {
+            return new Meters(factors.value("meter.offset") / 100, factors.value("meter.drift") / 100);
+        }
+    }
+
     /** From where the level and the products start before any ride. */
     public interface Start {
         /** By the table alone, each by itself. */
@@ -125,16 +139,13 @@ public final class MeasuredLoss {
      *
      * @param others products that may be asked for too
      * @param start from where the products start
-     * @param offset spread of a pair's offset, as a share
-     * @param drift spread of a ride's drift, as a share
      * @param calibration ln(behind ÷ before) without a chain between them, for pairs of which it is known; else null
      */
     public static MeasuredLoss of(
             List<Seen> seen,
             Collection<String> others,
             Start start,
-            double offset,
-            double drift,
+            Meters meters,
             BiFunction<String, String, @Nullable Double> calibration) {
         Map<Pair, Integer> pairs = new HashMap<>();
         Map<String, Integer> products = new HashMap<>();
@@ -147,7 +158,7 @@ public final class MeasuredLoss {
                 Double known = calibration.apply(s.pair().before(), s.pair().behind());
                 pairs.put(s.pair(), means.size());
                 means.add(known == null ? 0 : known);
-                spreads.add(known == null ? offset : CALIBRATED);
+                spreads.add(known == null ? meters.offset() : CALIBRATED);
                 if (known != null) {
                     calibrated.put(s.pair(), known);
                 }
@@ -173,7 +184,7 @@ public final class MeasuredLoss {
                 covariance[at][j == 0 ? 0 : apart + j - 1] = known.covariance()[i][j];
             }
         }
-        RobustLine.Prior prior = new RobustLine.Prior(expected, covariance, drift, DRIFT_SPREAD);
+        RobustLine.Prior prior = new RobustLine.Prior(expected, covariance, meters.drift(), DRIFT_SPREAD);
         MeasuredLoss loss =
                 new MeasuredLoss(List.copyOf(seen), pairs, products, calibrated, RobustLine.of(prior, List.of()));
         for (int round = 0; round < ROUNDS; round++) {

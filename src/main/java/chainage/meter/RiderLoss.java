@@ -3,6 +3,7 @@ package chainage.meter;
 import chainage.inference.JointWitness;
 import chainage.ledger.Method;
 import chainage.meter.MeasuredLoss.Known;
+import chainage.meter.MeasuredLoss.Meters;
 import chainage.meter.MeasuredLoss.Seen;
 import chainage.meter.MeasuredLoss.Start;
 import java.util.ArrayList;
@@ -43,14 +44,12 @@ public record RiderLoss(List<Product> products, JointWitness said) {
      *
      * @param seen on products under labels
      * @param products by their labels, without numbers of rides
-     * @param offset spread of a pair's offset, as a share
-     * @param drift spread of a ride's drift, as a share
      */
-    public static RiderLoss of(List<Seen> seen, Map<String, Product> products, double offset, double drift) {
+    public static RiderLoss of(List<Seen> seen, Map<String, Product> products, Meters meters) {
         if (seen.isEmpty()) {
             return NONE;
         }
-        MeasuredLoss learnt = MeasuredLoss.of(seen, List.of(), ALONE, offset, drift, (before, behind) -> null);
+        MeasuredLoss learnt = MeasuredLoss.of(seen, List.of(), ALONE, meters, (before, behind) -> null);
         Map<String, Product> ordered = new TreeMap<>(products);
         List<Product> counted = new ArrayList<>();
         ordered.forEach((label, p) -> counted.add(new Product(p.method(), p.name(), learnt.rides(label))));

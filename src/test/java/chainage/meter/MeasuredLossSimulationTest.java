@@ -60,8 +60,7 @@ class MeasuredLossSimulationTest {
                 seen.subList(0, Math.min(rides, seen.size())),
                 List.of(),
                 MeasuredLoss.Start.TABLE,
-                0.03,
-                0.006,
+                new MeasuredLoss.Meters(0.03, 0.006),
                 (a, b) -> null);
     }
 

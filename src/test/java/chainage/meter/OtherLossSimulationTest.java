@@ -33,6 +33,7 @@ class OtherLossSimulationTest {
     private static final int JOIN = 3;
     private static final int RIDES = 16;
     private static final double DRIFT = 0.006;
+    private static final MeasuredLoss.Meters METERS = new MeasuredLoss.Meters(0.03, DRIFT);
 
     /** Seeds that follow each other would begin alike. */
     private static final long MIXED = 0x9E3779B97F4A7C15L;
@@ -139,7 +140,7 @@ class OtherLossSimulationTest {
                     return label;
                 },
                 FRICTION);
-        return RiderLoss.of(seen, products, 0.03, DRIFT);
+        return RiderLoss.of(seen, products, METERS);
     }
 
     private static State state(int product, double used) {
@@ -182,8 +183,7 @@ class OtherLossSimulationTest {
                         own.subList(0, LOOKS[i]),
                         PRODUCTS.stream().map(Event.ProductDescribed::product).toList(),
                         start,
-                        0.03,
-                        DRIFT,
+                        METERS,
                         (a, b) -> null);
                 rise.get(i).take(learnt.more(state(0, 1), state(0, 0)), truth.at(0, 1) - truth.at(0, 0));
                 apart.get(i).take(learnt.more(state(2, 0.5), state(0, 0.5)), truth.at(2, 0.5) - truth.at(0, 0.5));

@@ -19,6 +19,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 class OtherLossTest {
+    private static final MeasuredLoss.Meters METERS = new MeasuredLoss.Meters(0.03, 0.006);
     private static final Event.ProductDescribed WAX = new Event.ProductDescribed("Thistle", Method.HOT_WAX, null, null);
     private static final Event.ProductDescribed OIL =
             new Event.ProductDescribed("Fen Oil", Method.WET_LUBE, null, null);
@@ -50,8 +51,7 @@ class OtherLossTest {
                 Map.of(
                         "hot-wax Thistle", new RiderLoss.Product(Method.HOT_WAX, "Thistle", 0),
                         "wet-lube Fen Oil", new RiderLoss.Product(Method.WET_LUBE, "Fen Oil", 0)),
-                0.03,
-                0.006);
+                METERS);
     }
 
     private static Start start(List<RiderLoss> riders, Factors factors) {
@@ -60,7 +60,7 @@ class OtherLossTest {
     }
 
     private static MeasuredLoss learn(List<Seen> seen, Start start) {
-        return MeasuredLoss.of(seen, List.of("Thistle", "Fen Oil"), start, 0.03, 0.006, (a, b) -> null);
+        return MeasuredLoss.of(seen, List.of("Thistle", "Fen Oil"), start, METERS, (a, b) -> null);
     }
 
     private static void alike(Share expected, Share told, double by) {
@@ -97,10 +97,10 @@ class OtherLossTest {
         State fresh = new State("Teal", 0.15, 0.14, 0.14);
         Start unknown = OtherLoss.of(List.of(rider(rides(3, 40, true))), List.of(), TestLedger.factors())
                 .start(p -> Method.GREASE);
-        Share told = MeasuredLoss.of(List.of(), List.of("Teal"), unknown, 0.03, 0.006, (a, b) -> null)
+        Share told = MeasuredLoss.of(List.of(), List.of("Teal"), unknown, METERS, (a, b) -> null)
                 .more(grease, fresh);
         alike(
-                MeasuredLoss.of(List.of(), List.of("Teal"), Start.TABLE, 0.03, 0.006, (a, b) -> null)
+                MeasuredLoss.of(List.of(), List.of("Teal"), Start.TABLE, METERS, (a, b) -> null)
                         .more(grease, fresh),
                 told,
                 1e-9);
