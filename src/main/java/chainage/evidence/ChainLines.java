@@ -30,10 +30,7 @@ final class ChainLines {
     private ChainLines() {}
 
     static Map<String, Object> fields(ChainEvidence chain, int rider) {
-        Map<String, Object> fields = new LinkedHashMap<>();
-        if (rider > 0) {
-            fields.put("rider", rider);
-        }
+        Map<String, Object> fields = Fields.of(rider);
         if (chain.used()) {
             fields.put("used", true);
         }
@@ -57,10 +54,7 @@ final class ChainLines {
 
     private static Map<String, Object> fields(ReadingEvidence.Ridden ridden) {
         Map<String, Object> fields = new LinkedHashMap<>();
-        fields.put("method", ridden.method().word());
-        if (ridden.product() != null) {
-            fields.put("product", ridden.product());
-        }
+        Fields.product(fields, ridden.method(), ridden.product());
         fields.put("load", ridden.load());
         if (ridden.wornOff() > 0) {
             fields.put("worn_off", ridden.wornOff());

@@ -6,7 +6,6 @@ import chainage.treatment.Life;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -49,14 +48,8 @@ final class EvidenceLines {
     }
 
     static Map<String, Object> fields(TreatmentEvidence t, int rider) {
-        Map<String, Object> fields = new LinkedHashMap<>();
-        if (rider > 0) {
-            fields.put("rider", rider);
-        }
-        fields.put("method", t.method().word());
-        if (t.product() != null) {
-            fields.put("product", t.product());
-        }
+        Map<String, Object> fields = Fields.of(rider);
+        Fields.product(fields, t.method(), t.product());
         fields.put("cleaning", t.cleaning().word());
         fields.put("load", t.load());
         fields.put("km", t.km().words());

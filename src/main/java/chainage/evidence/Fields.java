@@ -3,6 +3,7 @@ package chainage.evidence;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -14,6 +15,23 @@ import org.jspecify.annotations.Nullable;
  * <p>Each question throws {@link IllegalArgumentException} where the answer cannot be, with what and how to mend it.
  */
 record Fields(Map<String, Object> fields) {
+    /** The fields of a line so far: whose it is, where that is told. */
+    static Map<String, Object> of(int rider) {
+        Map<String, Object> fields = new LinkedHashMap<>();
+        if (rider > 0) {
+            fields.put("rider", rider);
+        }
+        return fields;
+    }
+
+    /** A product as all lines have it. */
+    static void product(Map<String, Object> fields, Method method, @Nullable String product) {
+        fields.put("method", method.word());
+        if (product != null) {
+            fields.put("product", product);
+        }
+    }
+
     Fields only(Set<String> known) {
         for (String name : fields.keySet()) {
             if (!known.contains(name)) {

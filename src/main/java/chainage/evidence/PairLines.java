@@ -25,20 +25,14 @@ final class PairLines {
     private PairLines() {}
 
     static Map<String, Object> fields(PairEvidence pair, int rider) {
-        Map<String, Object> fields = new LinkedHashMap<>();
-        if (rider > 0) {
-            fields.put("rider", rider);
-        }
+        Map<String, Object> fields = Fields.of(rider);
         fields.put(PAIRED, pair.rides().stream().map(PairLines::fields).toList());
         return fields;
     }
 
     static Map<String, Object> fields(PairEvidence.Ride ride) {
         Map<String, Object> fields = new LinkedHashMap<>();
-        fields.put("method", ride.method().word());
-        if (ride.product() != null) {
-            fields.put("product", ride.product());
-        }
+        Fields.product(fields, ride.method(), ride.product());
         fields.put("cleaning", ride.cleaning().word());
         fields.put("used", ride.used());
         fields.put("per_mu", ride.perMu());
