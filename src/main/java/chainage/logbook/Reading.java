@@ -360,13 +360,15 @@ public record Reading(
                         .findFirst()
                         .orElse(null);
                 if (blamed == null) {
-                    throw new Refusal(Replay.against(statement, p, Replay::entry)
+                    throw new Refusal(Replay.against(statement, p, Replay.Side::entry)
                             + "; nothing was read: write again what is gone from the logbook, or take that back first");
                 }
                 Step itself = blamed;
                 blamed.blamed = Replay.against(statement, p, n -> {
                     Step other = by.get(n);
-                    return other == itself ? "" : other != null ? "line " + other.line.number() : Replay.entry(n);
+                    return other == itself
+                            ? Replay.Side.IN_QUESTION
+                            : other != null ? Replay.Side.of(other.line) : Replay.Side.entry(n);
                 });
                 return true;
             }

@@ -116,35 +116,45 @@ final class Replay {
             entries.forEach(e -> byNumber.put(e.number(), step));
         } else {
             step.made.clear();
-            throw new Refusal(against(statement, problems.get(0), this::named));
+            throw new Refusal(against(statement, problems.get(0), this::side));
         }
     }
 
-    private String named(long number) {
+    private Side side(long number) {
         Step by = byNumber.get(number);
-        return by != null ? "line " + by.line.number() : number < first ? entry(number) : "";
+        return by != null ? Side.of(by.line) : number < first ? Side.entry(number) : Side.IN_QUESTION;
     }
 
-    static String entry(long number) {
-        return "entry " + number + " (chainage log shows it)";
+    /**
+     * A side of a contradiction. What lines state has no number yet that would be its own.
+     *
+     * @param name what it is called
+     * @param place where to look for it; empty for what is in question itself
+     */
+    record Side(String name, String place) {
+        static final Side IN_QUESTION = new Side("this line", "");
+
+        static Side of(Line line) {
+            return new Side("line " + line.number(), "line " + line.number());
+        }
+
+        static Side entry(long number) {
+            return new Side("entry " + number, "entry " + number + " (chainage log shows it)");
+        }
     }
 
     /**
      * A contradiction, with the other side of it.
      *
-     * @param named what an entry is called by its number; empty for those in question
+     * @param sides what an entry is by its number
      */
-    static String against(Statement statement, Problem problem, LongFunction<String> named) {
+    static String against(Statement statement, Problem problem, LongFunction<Side> sides) {
         String there = problem.entries().stream()
-                .map(named::apply)
-                .filter(n -> !n.isEmpty())
+                .map(n -> sides.apply(n).place())
+                .filter(place -> !place.isEmpty())
                 .distinct()
                 .collect(Collectors.joining(", "));
-        // What the lines state has no number yet that would be its own.
-        return statement.words(problem, n -> {
-                    String other = named.apply(n);
-                    return other.isEmpty() ? "this line" : other.startsWith("entry ") ? "entry " + n : other;
-                })
+        return statement.words(problem, n -> sides.apply(n).name())
                 + (there.isEmpty() ? "; look at the dates and names of the lines about it" : "; in the way: " + there);
     }
 }
