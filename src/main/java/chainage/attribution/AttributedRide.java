@@ -61,18 +61,7 @@ public record AttributedRide(
 
     /** As the chain of a bike that follows has it. */
     public AttributedRide with(Installation other) {
-        return new AttributedRide(
-                filed,
-                verdict,
-                because,
-                guessed,
-                twinOf,
-                twins,
-                other.bike(),
-                new BikeFrom.Follows(String.valueOf(bike)),
-                other,
-                List.of(),
-                true);
+        return on(other.bike(), new BikeFrom.Follows(String.valueOf(bike)), other, List.of(), true);
     }
 
     /** The same with the chains that its bike then has by what is stated. */
@@ -80,18 +69,21 @@ public record AttributedRide(
         Instant start = filed.ride().start();
         return bike == null
                 ? this
-                : new AttributedRide(
-                        filed,
-                        verdict,
-                        because,
-                        guessed,
-                        twinOf,
-                        twins,
+                : on(
                         bike,
                         bikeFrom,
                         ledger.installedOn(bike, start).orElse(null),
                         ledger.followers(bike, start),
                         ledger.wantsChain(bike, start));
+    }
+
+    private AttributedRide on(
+            String thatBike,
+            @Nullable BikeFrom from,
+            @Nullable Installation chain,
+            List<Installation> more,
+            boolean wants) {
+        return new AttributedRide(filed, verdict, because, guessed, twinOf, twins, thatBike, from, chain, more, wants);
     }
 
     /** True when it counts, and no chain is known that it ran on, though one is wanted. */
