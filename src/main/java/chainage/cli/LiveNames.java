@@ -16,8 +16,9 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What a shell asks for while a rider types: {@code complete KIND [LEDGER]} answers names from the ledger, one a line, with a
- * few words on it behind a tabulator. All of them are read at once and remembered as long as the ledger lies there as it does. Nothing is parsed or derived, since a rider waits for it at each press of a key; and
- * nothing is said of what goes wrong, since it would stand in the line that is typed.
+ * few words on it behind a tabulator. All of them are read at once and remembered as long as the ledger lies there as it
+ * does. Nothing is parsed or derived, since a rider waits for it at each press of a key; and nothing is said of what goes
+ * wrong, since it would stand in the line that is typed.
  */
 final class LiveNames {
     static final String COMMAND = "complete";

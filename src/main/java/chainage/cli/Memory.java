@@ -87,7 +87,7 @@ final class Memory implements Gleaned.Kept {
      *
      * @param names how they are read from it; they are kept then
      */
-    List<String> names(Names names) throws IOException {
+    List<String> names(Fresh names) throws IOException {
         if (recall == null || !LedgerFile.isAtRest(ledger)) {
             return names.read();
         }
@@ -101,7 +101,7 @@ final class Memory implements Gleaned.Kept {
     }
 
     /** Reads names from a ledger. */
-    interface Names {
+    interface Fresh {
         List<String> read() throws IOException;
     }
 

@@ -22,7 +22,8 @@ import java.util.Set;
 import java.util.zip.CRC32;
 
 /**
- * The gists of ledgers, what others' chains have shown to them, and their names, a file each, in a folder that is its owner's alone.
+ * The gists of ledgers, what others' chains have shown to them, and their names, a file each, in a folder that is its
+ * owner's alone.
  * Nothing here ever fails a command: what cannot be read is not remembered, what cannot be written is worked out again.
  *
  * <p>A file is the length of its key and the key, the figures, before a gist the state of the ledger, and a CRC-32 of all of
@@ -123,7 +124,10 @@ public record Recall(Path folder) {
         }
     }
 
-    /** Lines of names, as they were kept under that key; only for a ledger beside which no log lies, of which the key tells nothing. */
+    /**
+     * Lines of names, as they were kept under that key; only for a ledger beside which no log lies, of which the key tells
+     * nothing.
+     */
     public Optional<List<String>> names(Key key) {
         return bytes(file(key.ledger(), "names"), key.bytes())
                 .map(kept -> new String(kept, StandardCharsets.UTF_8).lines().toList());
