@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.answer.Reasons;
 import chainage.attribution.AttributedRide;
+import chainage.quantity.Ordered;
 import chainage.render.Formatter;
 import chainage.ride.FiledRide;
 import java.time.Instant;
@@ -148,17 +149,7 @@ final class RideSelection {
 
     /** How many began before a second of the epoch. */
     private int begun(long second) {
-        int low = 0;
-        int high = filed.size();
-        while (low < high) {
-            int middle = (low + high) >>> 1;
-            if (filed.get(middle).ride().start().getEpochSecond() < second) {
-                low = middle + 1;
-            } else {
-                high = middle;
-            }
-        }
-        return low;
+        return Ordered.before(filed.size(), i -> filed.get(i).ride().start().getEpochSecond() < second);
     }
 
     private List<AttributedRide> byId(String t, boolean all) {

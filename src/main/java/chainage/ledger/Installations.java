@@ -1,6 +1,7 @@
 package chainage.ledger;
 
 import chainage.quantity.Interval;
+import chainage.quantity.Ordered;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -134,17 +135,8 @@ final class Installations {
 
     /** How many have begun by then. */
     private static int begun(List<Installation> byStart, Instant at) {
-        int low = 0;
-        int high = byStart.size();
-        while (low < high) {
-            int middle = (low + high) >>> 1;
-            if (byStart.get(middle).interval().from().isAfter(at)) {
-                high = middle;
-            } else {
-                low = middle + 1;
-            }
-        }
-        return low;
+        return Ordered.before(
+                byStart.size(), i -> !byStart.get(i).interval().from().isAfter(at));
     }
 
     /** Where this chain is at that instant. */
