@@ -59,7 +59,7 @@ final class FuzzTrial implements Trial {
                 "-XX:+UseSerialGC",
                 "-Dtrust.input=" + name,
                 "-cp",
-                classPath(),
+                System.getProperty("java.class.path"),
                 "com.code_intelligence.jazzer.Jazzer",
                 "--target_class=" + HostileTarget.class.getName(),
                 "--instrumentation_includes=chainage.**:com.garmin.fit.**:de.siegmar.**",
@@ -102,19 +102,5 @@ final class FuzzTrial implements Trial {
         }
         Site.say("fuzzed: %s, %,d times", name, times);
         return new Tried("fuzzed: " + name, times, lost, "");
-    }
-
-    /** The class path of this very program, also where a build tool has loaded it. */
-    private static String classPath() {
-        ClassLoader loader = FuzzTrial.class.getClassLoader();
-        if (loader instanceof java.net.URLClassLoader urls) {
-            StringBuilder path = new StringBuilder();
-            for (java.net.URL url : urls.getURLs()) {
-                path.append(path.length() == 0 ? "" : File.pathSeparator)
-                        .append(Path.of(java.net.URI.create(url.toString())));
-            }
-            return path.toString();
-        }
-        return System.getProperty("java.class.path");
     }
 }
