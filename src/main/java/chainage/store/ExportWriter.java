@@ -2,7 +2,6 @@ package chainage.store;
 
 import chainage.ledger.Event;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
@@ -54,14 +53,12 @@ final class ExportWriter {
     /** So many facts may be missing between two; our guess: where more are, it is a number that is damaged. */
     private static final int MOST_MISSING = 100_000;
 
-    private final Path path;
     private final Connection connection;
     private final FactReader reader;
     private final Set<String> unsound = new HashSet<>();
 
     /** @param reader is told what is left out */
-    ExportWriter(Path path, Connection connection, FactReader reader) {
-        this.path = path;
+    ExportWriter(Connection connection, FactReader reader) {
         this.connection = connection;
         this.reader = reader;
     }
@@ -127,7 +124,9 @@ final class ExportWriter {
                     continue; // its number is what is damaged
                 }
                 if (number - count > MOST_MISSING) {
-                    throw Disk.corrupt(path, "too many of its facts are missing", null);
+                    reader.leaveOut(
+                            FactReader.ENTRY, row, new DamagedRowException("has a number far from the others'", null));
+                    continue;
                 }
                 while (++count < number) {
                     ExportFormat.line(out, "entry", lost(count, recorded, ""));

@@ -469,7 +469,7 @@ public final class LedgerFile implements AutoCloseable {
      */
     public void export(Appendable out) throws IOException {
         this.<Boolean, IOException>transaction("begin-read", () -> {
-            new ExportWriter(path, connection, reader).write(out);
+            new ExportWriter(connection, reader).write(out);
             return true;
         });
         tellWhatIsLeftOut();

@@ -104,6 +104,30 @@ class DamagedLedgerTest {
         assertEquals(2, run("import", RIDES).err().split("is left out: entry |; entry ", -1).length);
     }
 
+    /** Nobody writes so many lines for facts that may be missing; all others are written. */
+    @Test
+    void aNumberFarFromTheOthersIsToldAndTheRestExported() throws IOException, SQLException {
+        setUp();
+        Path sound = dir.resolve("sound.jsonl");
+        assertEquals(0, run("export", "-o", sound.toString()).code());
+        damage(
+                "entry",
+                "update entry set number = 253402300800000,"
+                        + " sum = row_sum(253402300800000, command, recorded, kind, payload)"
+                        + " where number = (select max(number) from entry)");
+        Path file = dir.resolve("e.jsonl");
+        Run export = run("export", "-o", file.toString());
+        assertEquals(0, export.code(), export.err());
+        assertTrue(export.err().contains("entry 253402300800000 has a number far from the others'"), export.err());
+        assertEquals(entries(sound) - 1, entries(file));
+    }
+
+    private static long entries(Path export) throws IOException {
+        return Files.readAllLines(export).stream()
+                .filter(l -> l.startsWith("{\"entry\""))
+                .count();
+    }
+
     /** Whoever exports a damaged ledger is told, and what the export says of rides is sound. */
     @Test
     void anExportLeavesADamagedRideOut() throws IOException, SQLException {
