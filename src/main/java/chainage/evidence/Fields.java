@@ -35,7 +35,8 @@ record Fields(Map<String, Object> fields) {
     Fields only(Set<String> known) {
         for (String name : fields.keySet()) {
             if (!known.contains(name)) {
-                throw new IllegalArgumentException("it has a field \"" + name + "\", which no version knows");
+                throw new IllegalArgumentException(
+                        "it has a field \"" + PlainText.marked(name) + "\", which no version knows");
             }
         }
         return this;

@@ -6,6 +6,7 @@ import chainage.exposure.RideExposure;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
+import chainage.quantity.PlainText;
 import chainage.wear.Expected;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -91,12 +92,13 @@ public record Roads(List<Integer> km) {
         words.forEach((word, value) -> {
             int cell = WORDS.indexOf(String.valueOf(word));
             if (cell < 0) {
-                throw new IllegalArgumentException("\"" + word + "\" is no road; use " + String.join(", ", WORDS));
+                throw new IllegalArgumentException("\"" + PlainText.marked(String.valueOf(word)) + "\" is no road; use "
+                        + String.join(", ", WORDS));
             }
             int whole = value instanceof Integer i ? i : -1;
             if (whole <= 0 || whole > 100_000 || whole % STEP != 0) {
-                throw new IllegalArgumentException(
-                        word + " is " + value + "; kilometres are whole, above 0, in steps of " + STEP);
+                throw new IllegalArgumentException(word + " is " + PlainText.marked(String.valueOf(value))
+                        + "; kilometres are whole, above 0, in steps of " + STEP);
             }
             km.set(cell, whole);
         });

@@ -19,6 +19,7 @@ import chainage.ledger.Reading;
 import chainage.ledger.Remark;
 import chainage.ledger.Rule;
 import chainage.meter.MeasuredLoss;
+import chainage.quantity.PlainText;
 import chainage.ride.FiledRide;
 import chainage.ride.PowerTrace;
 import chainage.wear.ChainWear;
@@ -307,6 +308,19 @@ class EvidenceFileTest {
         refused("{\"rider\":1,\"paired\":[]}");
         refused("{\"rider\":1,\"paired\":7}");
         refused(PAIRED.replace("hot-wax", "wet-lube"));
+    }
+
+    /** Names too were written by others. */
+    @ParameterizedTest
+    @ValueSource(strings = {"load", "dry-clean"})
+    void aNameIsShownHarmless(String name) {
+        EvidenceException refused = assertThrows(
+                EvidenceException.class,
+                () -> EvidenceFile.read(
+                        List.of(HEAD, GOOD.replaceFirst(name, name + "\\\\n")).iterator()));
+        String reason = refused.lines().get(0).what();
+        assertTrue(reason.contains("\uFFFD"), reason);
+        assertEquals(reason, PlainText.marked(reason));
     }
 
     private static void refused(String bad) {
