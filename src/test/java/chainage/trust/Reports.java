@@ -25,6 +25,7 @@ final class Reports implements Trial {
      */
     private static final Set<String> LICENCES = Set.of(
             "Apache-2.0",
+            "BSD-2-Clause",
             "MIT",
             "The MIT License(MIT)",
             "Flexible and Interoperable Data Transfer (FIT) Protocol License Agreement");
