@@ -83,7 +83,7 @@ public final class ChangeWords {
     }
 
     private static String treatment(Change.Treatment t, Formatter format) {
-        String left = step(left(t.was(), format), left(t.now(), format));
+        String left = left(t.was(), t.now(), format);
         String treat = step(on(t.was(), format), on(t.now(), format));
         if (t.left() && !left.isEmpty()) {
             return t.now().chain() + ": " + left + (treat.isEmpty() ? "" : ", treat " + treat)
@@ -124,9 +124,19 @@ public final class ChangeWords {
         return before.equals(after) ? "" : before + " → " + after;
     }
 
+    /** Of dry road, as rides count: so that what one now counts is what has gone from it. */
+    private static String left(Standing was, Standing now, Formatter format) {
+        String before = left(was, format);
+        String after = left(now, format);
+        boolean alike = was.treatment().dueInMetres() < 0 == now.treatment().dueInMetres() < 0;
+        return before.equals(after)
+                ? ""
+                : (alike ? format.distance(Math.abs(was.treatment().dueInMetres())) : before) + " → " + after;
+    }
+
     private static String left(Standing s, Formatter format) {
         double left = s.treatment().dueInMetres();
-        return format.distance(Math.abs(left)) + (left < 0 ? " overdue" : " left");
+        return format.distance(Math.abs(left)) + (left < 0 ? " overdue" : " of dry road left");
     }
 
     private static String worn(Standing s) {

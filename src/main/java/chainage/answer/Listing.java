@@ -17,8 +17,14 @@ import org.jspecify.annotations.Nullable;
  * @param key the field that holds the rows
  * @param order a sentence without full stop on which come first
  * @param whenEmpty what is said where there are none, with the next command
+ * @param legend what the heads mean, below the table; empty where they say it themselves
  */
-public record Listing<R>(String key, String order, Columns<R> columns, String whenEmpty) {
+public record Listing<R>(String key, String order, Columns<R> columns, String whenEmpty, String legend) {
+    /** Of columns that say themselves what they hold. */
+    public Listing(String key, String order, Columns<R> columns, String whenEmpty) {
+        this(key, order, columns, whenEmpty, "");
+    }
+
     /** What scripts get. */
     public Columns<List<R>> fields() {
         return Columns.of(Column.rows(key, order, columns, rows -> rows));
@@ -47,6 +53,10 @@ public record Listing<R>(String key, String order, Columns<R> columns, String wh
                     out.line(whenEmpty);
                 } else {
                     out.table(columns.table(rows, format, note));
+                    if (!legend.isEmpty() && !out.quiet()) {
+                        out.line();
+                        out.line(legend);
+                    }
                 }
             }
         };

@@ -137,8 +137,8 @@ final class CalendarCommand extends Action {
         if (s.treatment().lifeMetres() == null) {
             return "It runs untreated.";
         }
-        return Formatter.percent(s.treatment().used()) + " of its treatment with "
-                + s.exposure().product().product() + " is used up"
+        return "It has run " + Formatter.percent(s.treatment().used()) + " of the due distance of its treatment with "
+                + s.exposure().product().product()
                 + (s.dueBeforeNextRide() ? "; a usual ride would be too much for it." : ".");
     }
 

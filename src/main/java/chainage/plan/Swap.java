@@ -19,13 +19,15 @@ import org.jspecify.annotations.Nullable;
  * @param next the chain to take; null when none on the shelf fits
  * @param when the one on it is due; null when no date can be given
  * @param fits why it fits the bike; null without one
+ * @param treatFirst whether enough of its treatment is used to renew it before it goes on
  */
 public record Swap(
         String bike,
         Standing now,
         @Nullable Standing next,
         @Nullable Instant when,
-        @Nullable Fit fits) {
+        @Nullable Fit fits,
+        boolean treatFirst) {
     /** Why a chain fits a bike. */
     public enum Fit {
         WAS_ON_IT,
@@ -58,7 +60,13 @@ public record Swap(
                     if (next != null) {
                         taken.add(next.chain());
                     }
-                    return new Swap(bike, on, next, when(on, at), next == null ? null : fits(ledger, next, on, bike));
+                    return new Swap(
+                            bike,
+                            on,
+                            next,
+                            when(on, at),
+                            next == null ? null : fits(ledger, next, on, bike),
+                            next != null && readiness(next, worthwhile) > 0);
                 })
                 .sorted(Comparator.comparing(Swap::bike))
                 .toList();
@@ -68,15 +76,10 @@ public record Swap(
         return on.due() ? at : on.treatBy() == null ? null : on.treatBy().likely();
     }
 
-    /** Freshly treated before partly used before used up. */
+    /** Freshly treated before partly used before due. */
     private static int readiness(Standing s, double worthwhile) {
         double used = s.treatment().used();
         return used < worthwhile ? 0 : used < 1 ? 1 : 2;
-    }
-
-    /** True when it wants its treatment before it goes on. */
-    public boolean treatFirst() {
-        return next != null && next.treatment().used() >= 1;
     }
 
     private static @Nullable Fit fits(Ledger ledger, Standing s, Standing on, String bike) {

@@ -16,6 +16,9 @@ public final class Out {
     /** Where no terminal tells its width, such as in a file. */
     public static final int USUAL = 80;
 
+    /** What a figure is in, with the stop after it: no line begins with one. */
+    private static final Pattern UNIT = Pattern.compile("(?:%|km|mi|km/h|mph|m|mm|W|ml|s|h)[.,;:)]*");
+
     private static final Pattern COMMAND = Pattern.compile("(?<=: )chainage [^;()]*$");
 
     private final PrintWriter to;
@@ -115,16 +118,30 @@ public final class Out {
         return colour ? ink.on(text) : text;
     }
 
-    /** The words of a text; a command that it ends with is one of them, since it is there to be copied. */
+    /**
+     * What of a text stays on one line: a word, a figure with its unit, and a command at its end, which is there to be
+     * copied.
+     */
     private static List<String> words(String text) {
         Matcher m = COMMAND.matcher(text);
-        if (!m.find()) {
-            return List.of(text.split(" ", -1));
+        boolean command = m.find();
+        List<String> words = new ArrayList<>();
+        for (String word : (command ? text.substring(0, m.start()).stripTrailing() : text).split(" ", -1)) {
+            int last = words.size() - 1;
+            if (last >= 0 && isFigure(words.get(last)) && UNIT.matcher(word).matches()) {
+                words.set(last, words.get(last) + " " + word);
+            } else {
+                words.add(word);
+            }
         }
-        List<String> words =
-                new ArrayList<>(List.of(text.substring(0, m.start()).split(" ")));
-        words.add(m.group());
+        if (command) {
+            words.add(m.group());
+        }
         return words;
+    }
+
+    private static boolean isFigure(String word) {
+        return !word.isEmpty() && Character.isDigit(word.charAt(word.length() - 1));
     }
 
     /** Breaks a text at spaces so that no line is longer than the terminal is wide, where its words allow it. */

@@ -15,6 +15,8 @@ import org.jspecify.annotations.Nullable;
  * @param wear what is left of the chain
  * @param usualRideMetres what a usual ride of its bike uses up of such a treatment, dry clean road; 0 on the shelf or
  *     without recent rides
+ * @param usualCounts how often a metre on the usual roads of its bike, on the shelf of the last one, counts for such a
+ *     treatment; NaN without recent rides
  * @param treatOn when its treatment ends; null on the shelf or without recent rides
  * @param treatBy when to treat it, by the risk that the rider takes; null as well
  * @param replaceOn when to replace it, by its share of its bike's rides, on the shelf of the last one's; null without
@@ -26,6 +28,7 @@ public record Standing(
         TreatmentStanding treatment,
         WearStanding wear,
         double usualRideMetres,
+        double usualCounts,
         @Nullable Dates treatOn,
         @Nullable Dates treatBy,
         @Nullable Dates replaceOn) {
@@ -51,6 +54,15 @@ public record Standing(
      */
     public Limit nearest() {
         return wear.used() >= 1 || wear.used() > treatment.used() ? Limit.REPLACEMENT : Limit.TREATMENT;
+    }
+
+    /**
+     * How far it can be ridden on its bike's usual roads until its treatment is due, metres; of dry, clean road where no
+     * roads are usual. Negative past it: so much has been too far.
+     */
+    public double leftMetres() {
+        double left = treatment.dueInMetres();
+        return Double.isNaN(usualCounts) ? left : left / usualCounts;
     }
 
     /** Share used of the nearest limit; 1 and more is due. */

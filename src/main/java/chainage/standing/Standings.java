@@ -87,6 +87,7 @@ public final class Standings {
                     weeks == null || installation == null
                             ? 0
                             : weeks.usualRide(chain.product().method()),
+                    weeks == null ? Double.NaN : weeks.counts(chain.product().method()),
                     using == null ? null : Dates.of(at, using, shared(left(treatment), treated)),
                     // No guess once the risk is chosen.
                     using == null ? null : Dates.of(at, using, shared(z -> treatment.dueInMetres(), treated)),

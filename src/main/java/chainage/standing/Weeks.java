@@ -119,6 +119,17 @@ final class Weeks {
         return each[each.length / 2];
     }
 
+    /** How often a metre on the bike's usual roads counts for a treatment of this method: all of the last year's. */
+    double counts(Method method) {
+        double used = 0;
+        double metres = 0;
+        for (Habits.Ridden r : rides) {
+            used += used(r, method);
+            metres += r.metres();
+        }
+        return used / metres;
+    }
+
     private double used(Habits.Ridden r, Method method) {
         return r.metres() * factors.treatmentFactor(r.wet(), r.damp(), r.grit(), method);
     }

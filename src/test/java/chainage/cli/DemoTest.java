@@ -156,7 +156,7 @@ class DemoTest {
         assertEquals(0, tag.code(), tag.err());
         Run muddy = run("due", "--json");
         assertNotEquals(before.out(), muddy.out());
-        assertTrue(tag.out().contains("Ochre: 157 km left → 245 km overdue"), tag.out());
+        assertTrue(tag.out().contains("Ochre: 157 km of dry road left → 245 km overdue"), tag.out());
         assertEquals(0, run("tag", "last", "--withdraw").code());
         assertEquals(before.out(), run("due", "--json").out());
     }

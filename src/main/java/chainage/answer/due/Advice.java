@@ -26,10 +26,7 @@ public record Advice(Analysis analysis, Formatter format) {
     public List<String> beforeNextRide(Standing named) {
         return analysis.standings().stream()
                 .filter(s -> s.dueBeforeNextRide() && !s.chain().equals(named.chain()))
-                .map(s -> "Before its next ride, treat " + place(s) + ": a usual one counts "
-                        + format.distance(s.usualRideMetres()) + ", and "
-                        + format.left(s.treatment().dueInMetres())
-                        + " are left.")
+                .map(s -> "Before its next ride, treat " + place(s) + ": a usual one counts " + counts(s))
                 .toList();
     }
 
@@ -82,15 +79,18 @@ public record Advice(Analysis analysis, Formatter format) {
             return used + ": treat it " + soon(s);
         }
         if (s.dueBeforeNextRide()) {
-            return used + ": treat it before its next ride: a usual one counts "
-                    + format.distance(s.usualRideMetres()) + " and only "
-                    + format.left(s.treatment().dueInMetres())
-                    + " are left.";
+            return used + ": treat it before its next ride: a usual one counts " + counts(s);
         }
         return used
                 + (s.treatBy() == null
                         ? "."
                         : ": treat it about " + format.date(s.treatBy().likely()) + ".");
+    }
+
+    /** Of dry, clean road, which is why it is not called a distance. */
+    private String counts(Standing s) {
+        return format.distance(s.usualRideMetres()) + ", and its treatment may count only "
+                + format.distance(s.treatment().dueInMetres()) + " more.";
     }
 
     /** True where the reading that is at the limit stands against all else that is known. */

@@ -145,16 +145,24 @@ public record DueAnswer(
                     4,
                     "of the likely life",
                     r -> r.treatment().usedOfLikely()),
+            Column.figure(
+                    "treatment_left_metres",
+                    Unit.METRES,
+                    1,
+                    "of dry, clean road until it is due",
+                    r -> r.treatment().dueInMetres()),
             Column.<Row>figure(
-                            "treatment_left_metres",
+                            "treatment_left_usual_metres",
                             Unit.METRES,
                             1,
-                            "of dry, clean road until it is due",
-                            r -> r.treatment().dueInMetres())
+                            "the same on its bike's usual roads; null without recent rides",
+                            r -> Double.isNaN(r.standing().usualCounts())
+                                    ? Double.NaN
+                                    : r.standing().leftMetres())
                     .head("LEFT")
-                    .as((r, format) -> r.treatment().dueInMetres() <= 0
+                    .as((r, format) -> r.standing().leftMetres() <= 0
                             ? "none"
-                            : format.leftWhole(r.treatment().dueInMetres())),
+                            : format.leftWhole(r.standing().leftMetres())),
             Column.estimate(
                     "treatment_left",
                     Unit.METRES,
@@ -163,7 +171,7 @@ public record DueAnswer(
                     r -> r.treatment().leftMetres()),
             Column.object(
                     "treat_on",
-                    "when the treatment is used up",
+                    "when the treatment is worn off",
                     DAYS,
                     r -> r.days(r.standing().treatOn())),
             Column.object(
@@ -176,7 +184,7 @@ public record DueAnswer(
                     "usual_ride_metres",
                     Unit.METRES,
                     1,
-                    "what a usual ride of its bike uses up of it, of dry, clean road",
+                    "what a usual ride of its bike counts for it, of dry, clean road",
                     r -> r.standing().usualRideMetres()),
             Column.truth(
                     "treat_before_next_ride",
@@ -390,11 +398,16 @@ public record DueAnswer(
                 + " since a treatment are counted as on dry, clean road; wet or dirty ones count more"
                 + (why ? "" : " (--why)") + ". USED 100 %: time to treat; by then " + Formatter.oneIn(risk.value())
                 + " such treatments would be worn off, that is noisy (due.risk, " + risk.mark()
-                + "). LEFT: how far until then. WORN: elongation, and its limit.");
+                + "). LEFT: how far until then"
+                + (shown.stream().allMatch(s -> Double.isNaN(s.usualCounts()))
+                        ? ""
+                        : ", on the roads that its bike usually rides")
+                + ". WORN: elongation, and its limit.");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
             String far = format.far(analysis.at());
             boolean isFar = rows().stream().anyMatch(r -> r.replaceWhen().equals(far));
-            out.line("Dates go by each bike's last 52 weeks, or as many as there are"
+            out.line("Dates go by each bike's last 52 weeks to " + format.date(analysis.at())
+                    + ", or as many as there are"
                     + (isFar ? "; " + far + " is after " + far.replace("+", "") : "")
                     + (rows().stream().anyMatch(r -> r.replaceWhen().equals("–"))
                             ? "; – is none that can be told, or one more than 30 years off"

@@ -69,10 +69,10 @@ final class LifeWhy {
         Factors.Factor risk = analysis.factors().factor(TreatmentStanding.RISK);
         lines.add("as your rides count, a single life ends between " + format.distance(life.low()) + " and "
                 + format.distance(life.high())
-                + " (80 %); " + Formatter.percent(Math.min(0.99, risk.value())) + " of them are over by "
+                + " (80 %); " + Formatter.percent(Math.min(0.99, risk.value())) + " of them are worn off by "
                 + format.distance(t.limitMetres()) + ", and there it is due (due.risk, " + risk.mark() + ")");
         if (t.exposureMetres() > 0) {
-            lines.add("chance that one is over by " + format.distance(t.exposureMetres()) + ": "
+            lines.add("chance that one is worn off by " + format.distance(t.exposureMetres()) + ": "
                     + Formatter.percent(product.isOver(t.exposureMetres())));
         }
         return lines;

@@ -80,7 +80,7 @@ public final class Why {
                         : e.product().product() + " (" + method.words() + ") since " + format.time(e.treatedAt())));
         ProductLife product = t.product();
         if (product == null) {
-            lines.add("untreated: it has no treatment to use up and wears at the untreated rate");
+            lines.add("untreated: it has no treatment that could wear off, and wears at the untreated rate");
         } else {
             lines.addAll(LifeWhy.lines(analysis, product, t, format));
             int rides = e.sinceTreatment().size();
@@ -89,14 +89,18 @@ public final class Why {
                     + format.distance(t.limitMetres()) + " = " + Formatter.percent(t.exposureMetres() / t.limitMetres())
                     + ", " + (t.exposureMetres() > t.limitMetres() ? "" : "left ")
                     + format.left(t.limitMetres() - t.exposureMetres()));
+            if (s.leftMetres() > 0 && Math.abs(s.usualCounts() - 1) >= 0.005) {
+                lines.add("on the roads that its bike usually rides, where a " + format.unit() + " counts as "
+                        + Formatter.fixed(s.usualCounts(), 2) + ", that is " + format.distance(s.leftMetres()));
+            }
             lines.addAll(factors(analysis.factors(), e.sinceTreatment(), "treatment", "." + method.word()));
         }
         if (s.bike() != null && t.used() < 1) {
             lines.add(dates("treat", analysis, s, s.treatBy(), format));
-            lines.add(dates("used up", analysis, s, s.treatOn(), format));
+            lines.add(dates("worn off", analysis, s, s.treatOn(), format));
         }
         if (t.noisy() != null) {
-            lines.add("you heard it on " + format.date(t.noisy()) + ", so the treatment counts as used up");
+            lines.add("you heard it on " + format.date(t.noisy()) + ", so the treatment counts as worn off");
         }
         return lines;
     }

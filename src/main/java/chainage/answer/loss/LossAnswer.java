@@ -112,13 +112,12 @@ public record LossAnswer(
                     .head("PRODUCT"),
             Column.word("method", "of that treatment", r -> r.state().method().word()),
             Column.word("cleaning", "before it", r -> r.state().cleaning().word()),
-            Column.<Row>figure(
-                            "treatment_used",
-                            Unit.SHARE,
-                            4,
-                            "of its limit",
-                            r -> r.standing().treatment().used())
-                    .head("USED"),
+            Column.figure(
+                    "treatment_used",
+                    Unit.SHARE,
+                    4,
+                    "of its limit",
+                    r -> r.standing().treatment().used()),
             Column.<Row>figure(
                             "treatment_used_of_likely",
                             Unit.SHARE,
@@ -158,7 +157,7 @@ public record LossAnswer(
                     Unit.WATTS,
                     (r, f) -> Formatter.range(r.loss().low(), r.loss().high(), 1)),
             Column.<Row>figure("fresh_watts", Unit.WATTS, 3, "the loss freshly treated", Row::fresh)
-                    .head("ABOVE FRESH")
+                    .head("RISE W")
                     .as((r, f) -> Formatter.signed(r.loss().watts() - r.fresh(), 1)),
             Column.word(
                     "over_fresh_from",
@@ -229,9 +228,9 @@ public record LossAnswer(
         }
         if (!out.quiet()) {
             out.line();
-            out.line(
-                    "USED is the share of the distance at which the treatment is due, to be safe; OF LIFE the share of its"
-                            + " typical life, from which the friction is worked out.");
+            out.line("OF LIFE: how much is used of the treatment's typical life, from which the friction is worked out"
+                    + " (USED in chainage due is of the distance at which it is due, to be safe). RISE W: above"
+                    + " fresh.");
             out.line(ModelBand.caution(Loss.BAND * effort.watts()));
         }
         if (why) {

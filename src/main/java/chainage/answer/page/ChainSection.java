@@ -68,10 +68,12 @@ final class ChainSection {
         rows.add(one("Used of the likely life", share(s.treatment().usedOfLikely())));
         double left = s.treatment().dueInMetres();
         rows.add(one(left < 0 ? "Overdue by" : "Left until due", metres(Math.abs(left))));
-        rows.add(one("What a usual ride uses up", s.usualRideMetres() > 0 ? metres(s.usualRideMetres()) : Cell.NONE));
+        rows.add(one(
+                "Left on its bike's usual roads", Double.isNaN(s.usualCounts()) ? Cell.NONE : metres(s.leftMetres())));
+        rows.add(one("What a usual ride counts", s.usualRideMetres() > 0 ? metres(s.usualRideMetres()) : Cell.NONE));
         rows.add(three("Left of the life", metres(s.treatment().leftMetres())));
         rows.add(dates("Treat by", s.treatBy()));
-        rows.add(dates("Used up on", s.treatOn()));
+        rows.add(dates("Worn off on", s.treatOn()));
         WearStanding wear = s.wear();
         Estimate worn = wear.elongationPercent();
         rows.add(three("Elongation", List.of(percent(worn.low()), percent(worn.likely()), percent(worn.high()))));

@@ -63,7 +63,7 @@ public record PlanAnswer(
                     .as((t, format) -> t.of().cautious() == null
                             ? "before use"
                             : t.answer().words().day(t.of().cautious())),
-            Column.<Part<PlannedTreatment>>time("likely", "when it is likely used up", t -> t.of().likely())
+            Column.<Part<PlannedTreatment>>time("likely", "when it is likely worn off", t -> t.of().likely())
                     .head("LIKELY")
                     .as((t, format) ->
                             t.of().likely() == null ? "" : t.answer().words().day(t.of().likely())),

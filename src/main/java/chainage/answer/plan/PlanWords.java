@@ -25,14 +25,14 @@ record PlanWords(Analysis analysis, Formatter format) {
     /** What the dates of a treatment rest on. */
     String reason(PlannedTreatment t) {
         if (t.bike() == null) {
-            return "on the shelf: no ride uses it up; it can join a session";
+            return "on the shelf: no ride wears it off; it can join a session";
         }
         if (t.used() >= 1) {
-            return t.heard() == null ? "its treatment is used up" : "you heard it on " + format.date(t.heard());
+            return t.heard() == null ? "its treatment is due" : "you heard it on " + format.date(t.heard());
         }
         return t.cautious() == null
                 ? "no recent rides, so no date"
-                : "worthwhile from " + format.date(t.from()) + "; due by the risk you take, and when likely used up";
+                : "worthwhile from " + format.date(t.from()) + "; due by the risk you take, and when likely worn off";
     }
 
     /** A day, or now where it is past. */
@@ -59,7 +59,7 @@ record PlanWords(Analysis analysis, Formatter format) {
                                 : "."));
         PlannedTreatment urgent = s.treatments().get(0);
         lines.add((urgent.cautious() == null
-                        ? "none is on a bike, and one of them is used up"
+                        ? "none is on a bike, and one of them is due"
                         : urgent.used() >= 1 ? urgent.chain() + " is due" : urgent.chain() + " is the first to be due")
                 + (s.treatments().size() == 1
                         ? ""

@@ -115,7 +115,10 @@ public final class EvidenceList {
                             .head("IN LOSS")
                             .as((r, format) -> Double.isNaN(r.loss()) ? "" : Formatter.percent(r.loss())),
                     Column.<Row>word("remark", "what is odd about it", Row::words)),
-            "no evidence of others; add some: chainage evidence add FILE --as WORD");
+            "no evidence of others; add some: chainage evidence add FILE --as WORD",
+            "READ: readings of wear; PAIRED: rides that two power meters recorded. WEIGHT: how much a rider counts in what"
+                    + " is known of lives, IN WEAR and IN LOSS in what is known of those; 100 % is a rider like the others,"
+                    + " less is one whose chains do otherwise.");
 
     /** A treatment in a file. */
     public record Told(int rider, TreatmentEvidence treatment) {}

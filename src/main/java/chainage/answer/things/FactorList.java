@@ -112,7 +112,9 @@ public final class FactorList {
                             "what answers go by, by what your treatments and other riders' have shown; null where nothing is"
                                     + " learnt",
                             r -> r.isLearnt() ? r.learnt().value() : Double.NaN)),
-            "no factor has these words; chainage factors lists them all");
+            "no factor has these words; chainage factors lists them all",
+            "A word leaves only those that have it in key or meaning (chainage factors wet); to make one your own:"
+                    + " chainage factors set KEY VALUE");
 
     private FactorList() {}
 
