@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.TestLedger;
 import chainage.condition.Condition;
 import chainage.condition.Evidence;
 import chainage.condition.Reason;
@@ -16,8 +17,16 @@ import chainage.ledger.Event;
 import chainage.ledger.Grit;
 import chainage.ledger.Method;
 import chainage.quantity.Estimate;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -130,5 +139,41 @@ class FactorsTest {
         WearRate hot = WearRate.of(FACTORS, Method.HOT_WAX, 300_000);
         assertEquals(0.0725, hot.mean(300_000, 600_000) * 1e6, 1e-12);
         assertEquals((0.025 * 300 + 0.0725 * 300 + 0.12 * 100) / 700, hot.mean(0, 700_000) * 1e6, 1e-12);
+    }
+
+    private static final Pattern KEY = Pattern.compile("\"((?:[a-z]+(?:-[a-z]+)*\\.)+(?:[a-z]+(?:-[a-z]+)*)?)\"");
+
+    /** A key that the code spells, or the beginning of one that it puts together, is in the program's table; no row idles. */
+    @Test
+    void everyKeyOfTheCodeHasItsRowAndEveryRowItsUse() throws IOException {
+        List<String> rows =
+                TestLedger.factors().all().stream().map(Factors.Factor::key).toList();
+        Set<String> groups =
+                rows.stream().map(key -> key.substring(0, key.indexOf('.'))).collect(Collectors.toSet());
+        Set<String> spelt = new TreeSet<>();
+        try (Stream<Path> sources = Files.walk(Path.of("src", "main", "java"))) {
+            for (Path source : sources.filter(p -> p.toString().endsWith(".java")).toList()) {
+                KEY.matcher(Files.readString(source))
+                        .results()
+                        .map(m -> m.group(1))
+                        .filter(key -> groups.contains(key.substring(0, key.indexOf('.'))))
+                        .forEach(spelt::add);
+            }
+        }
+        assertTrue(spelt.size() > 50, spelt.toString());
+        assertEquals(
+                List.of(),
+                spelt.stream()
+                        .filter(key -> rows.stream()
+                                .noneMatch(row -> key.endsWith(".") ? row.startsWith(key) : row.equals(key)))
+                        .toList(),
+                "no row");
+        assertEquals(
+                List.of(),
+                rows.stream()
+                        .filter(row -> spelt.stream()
+                                .noneMatch(key -> key.endsWith(".") ? row.startsWith(key) : row.equals(key)))
+                        .toList(),
+                "no use");
     }
 }
