@@ -96,7 +96,7 @@ public record Pairs(List<RidePair> rides, MeasuredLoss learnt, OtherLoss others)
     }
 
     /** From this chance on a sign is told; our choice. */
-    private static final double TOLD = 0.95;
+    public static final double TOLD = 0.95;
 
     /**
      * What the end of a product's treatment takes of the power more than its beginning.

@@ -5,6 +5,7 @@ import chainage.condition.Condition;
 import chainage.exposure.RideExposure;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
+import chainage.standing.Dates;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -65,10 +66,13 @@ public final class ChangeWords {
         }
         if (change instanceof Change.Elongation e) {
             String worn = step(worn(e.was()), worn(e.now()));
+            String replace = step(replace(e.was(), format), replace(e.now(), format));
             return worn.isEmpty() && !e.read()
                     ? ""
-                    : e.now().chain() + ": elongation " + (worn.isEmpty() ? "stays " + worn(e.now()) : worn) + " of "
-                            + Formatter.elongation(e.now().wear().limitPercent()) + " %";
+                    : e.now().chain() + ": elongation " + (worn.isEmpty() ? "stays " + worn(e.now()) : worn)
+                            + ", limit "
+                            + Formatter.elongation(e.now().wear().limitPercent()) + " %"
+                            + (replace.isEmpty() ? "" : ", replace " + replace);
         }
         if (change instanceof Change.Replace r) {
             return r.chain() + ": at its wear limit; what to do: chainage due " + PlainText.typed(r.chain());
@@ -141,6 +145,14 @@ public final class ChangeWords {
 
     private static String worn(Standing s) {
         return Formatter.elongation(s.wear().elongationPercent().likely()) + " %";
+    }
+
+    /** The month. */
+    private static String replace(Standing s, Formatter format) {
+        Dates on = s.replaceOn();
+        return s.wear().used() >= 1
+                ? "now"
+                : on == null ? "at no date yet" : format.date(on.likely()).substring(0, 7);
     }
 
     private static String on(Standing s, Formatter format) {

@@ -15,8 +15,9 @@ import org.jspecify.annotations.Nullable;
  * @param likely half of them
  * @param high late: 90 % of them
  * @param weeks how many of the bike's past weeks it rests on
+ * @param share of the bike's rides that the chain gets
  */
-public record Dates(Instant low, Instant likely, Instant high, int weeks) {
+public record Dates(Instant low, Instant likely, Instant high, int weeks, double share) {
     /** Further ahead than this no date is worth giving; our choice. */
     public static final int HORIZON_YEARS = 30;
 
@@ -37,14 +38,15 @@ public record Dates(Instant low, Instant likely, Instant high, int weeks) {
      * the interval holds both. What is past due is due now.
      *
      * @param sums what the weeks to come use up
+     * @param share of the bike's rides that the chain gets
      * @param left what is left in the same unit, by normal score: of z the value that lies above as much of the
      *     probability as z does in the standard normal distribution; rising
      * @return null beyond the horizon
      */
-    static @Nullable Dates of(Instant now, Futures.Sums sums, DoubleUnaryOperator left) {
+    static @Nullable Dates of(Instant now, Futures.Sums sums, double share, DoubleUnaryOperator left) {
         double[] due = new double[Futures.COUNT];
         for (int i = 0; i < due.length; i++) {
-            due[i] = sums.weeksUntil(i, left.applyAsDouble(SCORES[i]));
+            due[i] = sums.weeksUntil(i, left.applyAsDouble(SCORES[i]) / share);
         }
         Arrays.sort(due);
         return quantile(due, 0.5) > HORIZON_WEEKS
@@ -53,7 +55,8 @@ public record Dates(Instant low, Instant likely, Instant high, int weeks) {
                         after(now, quantile(due, 0.1)),
                         after(now, quantile(due, 0.5)),
                         after(now, quantile(due, 0.9)),
-                        sums.weeks());
+                        sums.weeks(),
+                        share);
     }
 
     private static double quantile(double[] sorted, double p) {

@@ -13,8 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param installation where it is now; null on the shelf
  * @param treatment what is left of its treatment
  * @param wear what is left of the chain
- * @param usualRideMetres what a usual ride of its bike uses up of such a treatment, dry clean road; 0 on the shelf or
- *     without recent rides
+ * @param usualRideMetres what a usual ride of its bike, on the shelf of the last one, counts for such a treatment, dry
+ *     clean road; 0 without recent rides
  * @param usualCounts how often a metre on the usual roads of its bike, on the shelf of the last one, counts for such a
  *     treatment; NaN without recent rides
  * @param treatOn when its treatment ends; null on the shelf or without recent rides
@@ -79,9 +79,15 @@ public record Standing(
      * that who is told only afterwards is told too late. A treatment that nothing was ridden on is not spoken of.
      */
     public boolean dueBeforeNextRide() {
-        return treatment.used() < 1
-                && treatment.exposureMetres() > 0
-                && usualRideMetres > 0
-                && usualRideMetres >= treatment.dueInMetres();
+        return installation != null && treatment.used() < 1 && isShortOfARide();
+    }
+
+    /** Whether a chain on the shelf wants its treatment before it goes on: it is due, or would be after a usual ride. */
+    public boolean dueBeforeUse() {
+        return installation == null && wear.used() < 1 && (treatment.used() >= 1 || isShortOfARide());
+    }
+
+    private boolean isShortOfARide() {
+        return treatment.exposureMetres() > 0 && usualRideMetres > 0 && usualRideMetres >= treatment.dueInMetres();
     }
 }

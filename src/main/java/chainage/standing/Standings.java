@@ -84,16 +84,12 @@ public final class Standings {
                     installation,
                     treatment,
                     wear,
-                    weeks == null || installation == null
-                            ? 0
-                            : weeks.usualRide(chain.product().method()),
+                    weeks == null ? 0 : weeks.usualRide(chain.product().method()),
                     weeks == null ? Double.NaN : weeks.counts(chain.product().method()),
-                    using == null ? null : Dates.of(at, using, shared(left(treatment), treated)),
+                    using == null ? null : Dates.of(at, using, treated, left(treatment)),
                     // No guess once the risk is chosen.
-                    using == null ? null : Dates.of(at, using, shared(z -> treatment.dueInMetres(), treated)),
-                    weeks == null || Double.isNaN(worn)
-                            ? null
-                            : Dates.of(at, weeks.wear(), shared(left(reached), worn))));
+                    using == null ? null : Dates.of(at, using, treated, z -> treatment.dueInMetres()),
+                    weeks == null || Double.isNaN(worn) ? null : Dates.of(at, weeks.wear(), worn, left(reached))));
         }
         standings.sort(Comparator.comparing(Rank::of));
         return List.copyOf(standings);
@@ -108,11 +104,6 @@ public final class Standings {
     private static double share(Weeks weeks, ChainExposure chain, @Nullable Instant since, double none) {
         double share = weeks.share(chain.chain().chain(), since == null ? Instant.MIN : since);
         return Double.isNaN(share) ? none : share;
-    }
-
-    /** What the bike rides while its chain uses that up. */
-    private static DoubleUnaryOperator shared(DoubleUnaryOperator left, double share) {
-        return z -> left.applyAsDouble(z) / share;
     }
 
     /** What is left of a treatment by normal score, in metres of dry clean road. */

@@ -152,7 +152,8 @@ class FactorsTest {
                 rows.stream().map(key -> key.substring(0, key.indexOf('.'))).collect(Collectors.toSet());
         Set<String> spelt = new TreeSet<>();
         try (Stream<Path> sources = Files.walk(Path.of("src", "main", "java"))) {
-            for (Path source : sources.filter(p -> p.toString().endsWith(".java")).toList()) {
+            for (Path source :
+                    sources.filter(p -> p.toString().endsWith(".java")).toList()) {
                 KEY.matcher(Files.readString(source))
                         .results()
                         .map(m -> m.group(1))

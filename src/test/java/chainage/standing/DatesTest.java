@@ -37,7 +37,7 @@ class DatesTest {
     }
 
     private static Dates dates(double[] weekly, DoubleUnaryOperator left) {
-        return Objects.requireNonNull(Dates.of(NOW, new Futures(weekly.length, SEED).sums(weekly), left));
+        return Objects.requireNonNull(Dates.of(NOW, new Futures(weekly.length, SEED).sums(weekly), 1, left));
     }
 
     private static double days(Instant t) {
@@ -115,7 +115,7 @@ class DatesTest {
         DoubleUnaryOperator left = Spread.quantiles(new Estimate(200_000, 300_000, 500_000));
         assertEquals(dates(weekly, left), dates(weekly, left));
         // Another seed is another drawing of the same futures: near, not equal.
-        Dates other = Objects.requireNonNull(Dates.of(NOW, new Futures(52, SEED + 1).sums(weekly), left));
+        Dates other = Objects.requireNonNull(Dates.of(NOW, new Futures(52, SEED + 1).sums(weekly), 1, left));
         assertTrue(!other.equals(dates(weekly, left)));
         assertEquals(days(other.likely()), days(dates(weekly, left).likely()), 4);
     }
@@ -153,8 +153,8 @@ class DatesTest {
 
     @Test
     void beyondThirtyYearsThereIsNoDate() {
-        assertNull(Dates.of(NOW, new Futures(52, SEED).sums(weekly(52, i -> 100)), surely(1_000_000)));
-        assertNotNull(Dates.of(NOW, new Futures(52, SEED).sums(weekly(52, i -> 1000)), surely(1_000_000)));
+        assertNull(Dates.of(NOW, new Futures(52, SEED).sums(weekly(52, i -> 100)), 1, surely(1_000_000)));
+        assertNotNull(Dates.of(NOW, new Futures(52, SEED).sums(weekly(52, i -> 1000)), 1, surely(1_000_000)));
     }
 
     @Test
@@ -201,7 +201,7 @@ class DatesTest {
             double spread = doubt * random.nextDouble();
             double left = likely * Math.exp(spread * random.nextGaussian());
             Dates d = Objects.requireNonNull(Dates.of(
-                    NOW, new Futures(weeks, random.nextLong()).sums(past), z -> likely * Math.exp(spread * z)));
+                    NOW, new Futures(weeks, random.nextLong()).sums(past), 1, z -> likely * Math.exp(spread * z)));
             double days = habit.daysUntil(left);
             held += days >= days(d.low()) && days <= days(d.high()) ? 1 : 0;
             below += days <= days(d.likely()) ? 1 : 0;

@@ -300,7 +300,7 @@ public record CostAnswer(
                         + " alone, neither chain nor sprockets. Each BAND is of the figure before it.");
             }
             out.line(
-                    "TREATED: how many treatments, each ridden to its typical life and to its cautious one; HOURS: the work"
+                    "TREATED: how many treatments, each ridden to its typical life, by which all else is worked out, and to its cautious one, as chainage due advises; HOURS: the work"
                             + " at them, cleaning included.");
             List<String> left = costs.ranked().get(0).year().unpriced();
             if (costs.priced() && !left.isEmpty()) {
@@ -335,7 +335,7 @@ public record CostAnswer(
                 + format.distance(period().metres()) + ", from "
                 + format.date(period().from()) + " to "
                 + format.date(period().to())
-                + ", worked out as if every chain had been treated in time with one product only. Saved against "
+                + ", worked out as if every chain had been treated with one product only, each time at its typical life. Saved against "
                 + against() + ", which loses "
                 + Formatter.fixed(costs.loss().watts(), 1) + " W of "
                 + Formatter.fixed(costs.loss().of(), 0) + " W"

@@ -5,11 +5,13 @@ import chainage.analysis.Nearest;
 import chainage.analysis.Outlier;
 import chainage.answer.ReadingWords;
 import chainage.ledger.Event;
+import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Dates;
 import chainage.standing.Standing;
 import java.time.Duration;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What to do about a chain, in sentences.
@@ -91,6 +93,18 @@ public record Advice(Analysis analysis, Formatter format) {
     private String counts(Standing s) {
         return format.distance(s.usualRideMetres()) + ", and its treatment may count only "
                 + format.distance(s.treatment().dueInMetres()) + " more.";
+    }
+
+    /** What to type once the advice is followed. */
+    public static @Nullable String next(Standing s) {
+        String chain = PlainText.typed(s.chain());
+        if (s.nearest() == Standing.Limit.TREATMENT) {
+            boolean named = s.exposure().treatedAt() != null;
+            String product = s.exposure().product().product();
+            return "chainage treat " + chain + " " + (named ? PlainText.typed(product) : "PRODUCT");
+        }
+        String bike = s.bike();
+        return bike == null ? null : "chainage install CHAIN " + PlainText.typed(bike) + " --swap";
     }
 
     /** True where the reading that is at the limit stands against all else that is known. */

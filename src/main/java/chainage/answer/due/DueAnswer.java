@@ -55,8 +55,8 @@ public record DueAnswer(
 
         /** What the column of treatments says. */
         String treatWhen() {
-            return treat() && standing.bike() == null
-                    ? standing.wear().used() >= 1 ? "–" : "before use"
+            return standing.bike() == null
+                    ? standing.dueBeforeUse() ? "before use" : "–"
                     : standing.dueBeforeNextRide() ? "next ride" : format.due(standing.treatBy(), treat());
         }
 
@@ -161,7 +161,7 @@ public record DueAnswer(
                                     : r.standing().leftMetres())
                     .head("LEFT")
                     .as((r, format) -> r.standing().leftMetres() <= 0
-                            ? "none"
+                            ? "0 " + format.unit()
                             : format.leftWhole(r.standing().leftMetres())),
             Column.estimate(
                     "treatment_left",
@@ -184,7 +184,7 @@ public record DueAnswer(
                     "usual_ride_metres",
                     Unit.METRES,
                     1,
-                    "what a usual ride of its bike counts for it, of dry, clean road",
+                    "what a usual ride of its bike, on the shelf of its last one, counts for it, of dry, clean road",
                     r -> r.standing().usualRideMetres()),
             Column.truth(
                     "treat_before_next_ride",
@@ -326,6 +326,10 @@ public record DueAnswer(
         }
         Advice advice = new Advice(analysis, format);
         out.advice(advice.sentence(nearest.chain()), nearest.chain().due());
+        String next = Advice.next(nearest.chain());
+        if (nearest.chain().due() && next != null) {
+            out.hint("When it is done: " + next);
+        }
         out.lines(advice.shelfAhead(nearest));
         out.lines(advice.beforeNextRide(nearest.chain()));
         out.line();
@@ -346,7 +350,7 @@ public record DueAnswer(
         int readings = s.wear().readings().size();
         int others = s.wear().othersRead();
         double riders = s.wear().othersWeight();
-        return treated(s.treatment()) + "Worn " + Formatter.elongation(worn.low()) + " to "
+        return treated(s) + "Worn " + Formatter.elongation(worn.low()) + " to "
                 + Formatter.elongation(worn.high()) + " %, by "
                 + (readings > 0
                         ? Formatter.count(readings, "reading", "readings")
@@ -358,13 +362,17 @@ public record DueAnswer(
     }
 
     /** How far the treatment is, and how long such a one lasts; nothing without one. */
-    private String treated(TreatmentStanding t) {
+    private String treated(Standing s) {
+        TreatmentStanding t = s.treatment();
         Estimate life = t.lifeMetres();
         if (t.basis() == null || life == null) {
             return "";
         }
         String unit = " " + format.unit();
-        String since = "Counts " + format.whole(t.exposureMetres()) + unit + " since it was treated; ";
+        String ridden = format.whole(s.exposure().metresSinceTreatment());
+        String counted = format.whole(t.exposureMetres());
+        String since = ridden + unit + " ridden since it was treated"
+                + (counted.equals(ridden) ? "" : ", counting as " + counted + unit) + "; ";
         Instant heard = t.noisy();
         if (heard != null) {
             return since + "you heard it on " + format.date(heard) + ", so it is worn off. ";

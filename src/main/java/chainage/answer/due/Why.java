@@ -163,7 +163,8 @@ public final class Why {
                 ? what + ": no date, " + undated(analysis, s)
                 : what + " about " + format.date(d.likely()) + ", between " + format.date(d.low()) + " and "
                         + format.date(d.high()) + " (80 %), by its bike's last "
-                        + Formatter.count(d.weeks(), "week", "weeks");
+                        + Formatter.count(d.weeks(), "week", "weeks")
+                        + (d.share() > 0.995 ? "" : ", of whose rides it has " + Formatter.percent(d.share()));
     }
 
     /** Why a chain's dates cannot be given. */
@@ -227,7 +228,7 @@ public final class Why {
             return List.of();
         }
         List<String> parts = new ArrayList<>();
-        reasons.forEach((reason, n) -> parts.add(n + " × " + reason));
+        reasons.forEach((reason, n) -> parts.add(Formatter.count(n, "ride", "rides") + ": " + reason));
         Reference reference = factors.reference();
         return List.of(String.format(
                         Locale.ROOT,
@@ -252,8 +253,7 @@ public final class Why {
                     + ": replace it whatever the figures say");
         }
         if (s.bike() != null || s.replaceOn() != null) {
-            lines.add(dates("replace", analysis, s, s.replaceOn(), format)
-                    + (s.bike() == null ? ", and its share of them" : ""));
+            lines.add(dates("replace", analysis, s, s.replaceOn(), format));
         }
         if (s.bike() == null) {
             lines.add(shelf(analysis, s, format));

@@ -130,9 +130,9 @@ public final class PairWords {
                         + rides
                         + "; chance that it is more at all " + chance(more.positive()) + ".");
             } else {
-                lines.add(name + ": not yet; at the end of its life " + range(more.low(), more.high())
+                lines.add(name + ": not sure yet; at the end of its life " + range(more.low(), more.high())
                         + " of the power more than fresh (80 %), by " + rides + "; chance that it is more at all "
-                        + chance(more.positive()) + ".");
+                        + chance(more.positive()) + ", told from " + Formatter.percent(Pairs.TOLD) + " on.");
             }
         }
         return lines;

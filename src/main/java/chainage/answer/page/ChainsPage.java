@@ -12,12 +12,10 @@ import chainage.page.Block;
 import chainage.page.Page;
 import chainage.page.RowPlot;
 import chainage.quantity.Estimate;
-import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** The page's matter: the answer first, then each chain, the weeks to come, each bike and product, then the problems. */
 public final class ChainsPage {
@@ -77,7 +75,7 @@ public final class ChainsPage {
             advice.shelfAhead(n).forEach(line -> lead.add(Block.words(line)));
             advice.beforeNextRide(n.chain()).forEach(line -> lead.add(Block.words(line)));
         });
-        String next = next(nearest);
+        String next = Advice.next(nearest);
         if (next != null) {
             lead.add(Block.words(nearest.due() ? "When it is done, note it:" : "When the time comes, note it:"));
             lead.add(new Block.Words(Block.Tone.COMMAND, next));
@@ -94,18 +92,6 @@ public final class ChainsPage {
         }
         Method method = s.exposure().product().method();
         return method == Method.HOT_WAX ? Safety.TREATING : Safety.treating(method);
-    }
-
-    /** What to type once the advice is followed. */
-    private static @Nullable String next(Standing s) {
-        String chain = PlainText.typed(s.chain());
-        if (s.nearest() == Standing.Limit.TREATMENT) {
-            boolean named = s.exposure().treatedAt() != null;
-            String product = s.exposure().product().product();
-            return "chainage treat " + chain + " " + (named ? PlainText.typed(product) : "PRODUCT");
-        }
-        String bike = s.bike();
-        return bike == null ? null : "chainage install CHAIN " + PlainText.typed(bike) + " --swap";
     }
 
     /** All chains on one rule from nothing to the limit. */

@@ -41,7 +41,7 @@ final class WeeksPart {
     private record Task(
             Standing chain, String what, @Nullable Dates when, boolean now) {
         Instant order() {
-            return now ? Instant.MIN : when == null ? Instant.MAX : when.likely();
+            return now || beforeUse(this) ? Instant.MIN : when == null ? Instant.MAX : when.likely();
         }
     }
 
@@ -111,11 +111,8 @@ final class WeeksPart {
         return tasks;
     }
 
-    /** A chain on the shelf whose treatment is used up. */
     private static boolean beforeUse(Task t) {
-        return t.what().equals("treat")
-                && t.chain().bike() == null
-                && t.chain().treatment().used() >= 1;
+        return t.what().equals("treat") && t.chain().dueBeforeUse();
     }
 
     private static String when(Task t, Formatter format) {

@@ -59,12 +59,12 @@ public record PlanAnswer(
                             "cautious",
                             "when it should be done at the latest, by the risk you take",
                             t -> t.of().cautious())
-                    .head("CAUTIOUS")
+                    .head("TREAT BY")
                     .as((t, format) -> t.of().cautious() == null
                             ? "before use"
                             : t.answer().words().day(t.of().cautious())),
             Column.<Part<PlannedTreatment>>time("likely", "when it is likely worn off", t -> t.of().likely())
-                    .head("LIKELY")
+                    .head("LIKELY WORN OFF")
                     .as((t, format) ->
                             t.of().likely() == null ? "" : t.answer().words().day(t.of().likely())),
             Column.word("why", "what the dates rest on", t -> t.answer().words().reason(t.of())));
@@ -200,8 +200,11 @@ public record PlanAnswer(
         }
         PlanWords words = words();
         boolean none = plan.treatments().isEmpty();
-        out.line((none ? "No treatment falls due in the " : "Treatments of the ")
-                + Formatter.count(weeks, "week", "weeks") + " to " + format.date(plan.until()) + (none ? "." : ":"));
+        String until = Formatter.count(weeks, "week", "weeks") + " to " + format.date(plan.until());
+        out.line(
+                none
+                        ? "No treatment falls due in the " + until + "."
+                        : "Each chain's next treatment, where it falls in the " + until + ":");
         if (!none) {
             out.line();
             out.table(TREATMENTS.table(treatments(), format, t -> why ? words.reason(t.of()) : null));
@@ -210,10 +213,7 @@ public record PlanAnswer(
                 out,
                 "Waxing sessions",
                 plan.sessions().stream().map(words::session).toList());
-        section(
-                out,
-                "To ride next, while the other is treated",
-                plan.swaps().stream().map(words::swap).toList());
+        section(out, "To ride next", plan.swaps().stream().map(words::swap).toList());
         section(out, "To buy", plan.purchases().stream().map(words::purchase).toList());
         section(out, "Left", plan.supplies().stream().map(words::supply).toList());
         if (!out.quiet()) {

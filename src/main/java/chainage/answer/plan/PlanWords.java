@@ -63,12 +63,12 @@ record PlanWords(Analysis analysis, Formatter format) {
                         : urgent.used() >= 1 ? urgent.chain() + " is due" : urgent.chain() + " is the first to be due")
                 + (s.treatments().size() == 1
                         ? ""
-                        : "; the others will have used "
+                        : "; the others will have used at least "
                                 + Formatter.percent(analysis.factors().value("plan.worthwhile"))
                                 + " of their treatment, from which renewing is worthwhile ("
                                 + analysis.factors().factor("plan.worthwhile").mark() + ")"));
         if (timed) {
-            lines.add(Formatter.number(dose.minutes()) + " minutes a treatment ("
+            lines.add(whole(dose.minutes()) + " minutes a treatment ("
                     + (dose.treatments() == 0
                             ? "as entered"
                             : "mean of " + Formatter.count(dose.treatments(), "treatment", "treatments") + " of yours")
