@@ -21,6 +21,8 @@ import org.jspecify.annotations.Nullable;
  * @param cautious when it should be done at the latest, by the risk that the rider takes; null for a chain on the shelf, which no ride uses up, and for one
  *     without a date
  * @param likely when it is due as things go; null as above
+ * @param everyDays how many days apart those after it would be, as its bike is ridden; NaN where it has no date, or none
+ *     with that product
  * @param heard when the rider heard that its treatment is worn off; null when not
  */
 public record PlannedTreatment(
@@ -31,6 +33,7 @@ public record PlannedTreatment(
         Instant from,
         @Nullable Instant cautious,
         @Nullable Instant likely,
+        double everyDays,
         @Nullable Instant heard) {
     /** The soonest to be late first; those without a date last; ties by name. */
     static final Comparator<PlannedTreatment> SOONEST_FIRST = Comparator.comparing(
@@ -64,14 +67,16 @@ public record PlannedTreatment(
             from = at.plus(
                     Duration.ofSeconds(Math.round(Duration.between(at, cautious).toSeconds() * share)));
         }
+        Event.ProductDescribed product = product(ledger, s);
         return new PlannedTreatment(
                 s.chain(),
                 s.bike(),
-                product(ledger, s),
+                product,
                 used,
                 from,
                 cautious,
                 likely,
+                product.equals(s.exposure().product()) ? s.freshDays() : Double.NaN,
                 s.treatment().noisy());
     }
 

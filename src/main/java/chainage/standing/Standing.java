@@ -17,6 +17,8 @@ import org.jspecify.annotations.Nullable;
  *     clean road; 0 without recent rides
  * @param usualCounts how often a metre on the usual roads of its bike, on the shelf of the last one, counts for such a
  *     treatment; NaN without recent rides
+ * @param freshDays how many days a fresh treatment lasts on its bike until it is due, on the mean of its weeks; NaN on
+ *     the shelf or without recent rides
  * @param treatOn when its treatment ends; null on the shelf or without recent rides
  * @param treatBy when to treat it, by the risk that the rider takes; null as well
  * @param replaceOn when to replace it, by its share of its bike's rides, on the shelf of the last one's; null without
@@ -29,6 +31,7 @@ public record Standing(
         WearStanding wear,
         double usualRideMetres,
         double usualCounts,
+        double freshDays,
         @Nullable Dates treatOn,
         @Nullable Dates treatBy,
         @Nullable Dates replaceOn) {

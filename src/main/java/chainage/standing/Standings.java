@@ -86,6 +86,11 @@ public final class Standings {
                     wear,
                     weeks == null ? 0 : weeks.usualRide(chain.product().method()),
                     weeks == null ? Double.NaN : weeks.counts(chain.product().method()),
+                    using == null || weeks == null
+                            ? Double.NaN
+                            : 7
+                                    * treatment.limitMetres()
+                                    / (treated * weeks.weekly(chain.product().method())),
                     using == null ? null : Dates.of(at, using, treated, left(treatment)),
                     // No guess once the risk is chosen.
                     using == null ? null : Dates.of(at, using, treated, z -> treatment.dueInMetres()),

@@ -130,6 +130,11 @@ final class Weeks {
         return used / metres;
     }
 
+    /** What counts for a treatment of this method in a week, on the mean; metres of dry clean road. */
+    double weekly(Method method) {
+        return rides.stream().mapToDouble(r -> used(r, method)).sum() / count;
+    }
+
     private double used(Habits.Ridden r, Method method) {
         return r.metres() * factors.treatmentFactor(r.wet(), r.damp(), r.grit(), method);
     }

@@ -62,6 +62,7 @@ class PlanTest {
                 day(from),
                 cautious == null ? null : day(cautious),
                 cautious == null ? null : day(cautious + 5),
+                Double.NaN,
                 null);
     }
 

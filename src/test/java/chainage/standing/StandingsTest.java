@@ -13,7 +13,9 @@ import chainage.attribution.Attribution;
 import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
+import chainage.ledger.Grit;
 import chainage.ledger.Ledger;
+import chainage.ledger.Moisture;
 import chainage.ledger.Reading;
 import chainage.ledger.Remark;
 import chainage.ledger.Rule;
@@ -113,6 +115,43 @@ class StandingsTest {
         assertNotNull(end);
         assertTrue(!end.low().isAfter(end.likely()) && !end.likely().isAfter(end.high()));
         assertTrue(dates.likely().isBefore(end.likely()), "cautious is before likely");
+    }
+
+    /** Of four rides two were wet, which hot wax counts four times (the table): a usual km counts 2.5. */
+    @Test
+    void whatIsLeftIsToldAsTheBikeIsRidden() {
+        TestRides[] rides = rides();
+        Standing dry = of(standings(three(), rides), "Amber");
+        assertEquals(1, dry.usualCounts(), 1e-12);
+        assertEquals(dry.treatment().dueInMetres(), dry.leftMetres(), 1e-9);
+        assertEquals(dry.treatment().limitMetres() / 20_000 * 7, dry.freshDays(), 1e-9);
+
+        List<String> first = List.of(rides[0].id(), rides[1].id());
+        TestLedger tagged = three().treated("Amber", "hot-wax", "2026-03-14T00:00:00Z")
+                .add(new Event.Tagged(first, Moisture.WET, 1, Grit.CLEAN));
+        Standing wet = of(standings(tagged, rides), "Amber");
+        double left = wet.treatment().dueInMetres();
+        assertTrue(left > 0, left + " m");
+        assertEquals(2.5, wet.usualCounts(), 1e-12);
+        assertEquals(left / 2.5, wet.leftMetres(), 1e-9);
+        assertEquals(wet.treatment().limitMetres() / 50_000 * 7, wet.freshDays(), 1e-9);
+        assertTrue(wet.dueBeforeNextRide() == wet.usualRideMetres() >= left);
+    }
+
+    /** On the shelf it goes by its last bike: what that usually rides must be left before it goes on again. */
+    @Test
+    void aChainOnTheShelfIsTreatedBeforeUseWhereAUsualRideWouldBeTooMuch() {
+        TestLedger off = three().removed("Amber", "2026-03-28T00:00:00Z");
+        Standing begun = of(standings(off, rides()), "Amber");
+        assertEquals(20_000, begun.usualRideMetres(), 1e-9);
+        assertEquals(begun.treatment().dueInMetres() <= 20_000, begun.dueBeforeUse());
+        TestRides[] more = Arrays.copyOf(rides(), 6);
+        more[5] = ride("e", "2026-03-25T08:00:00Z", (int) (begun.treatment().dueInMetres() / 1000) - 5);
+        Standing nearly = of(standings(off, more), "Amber");
+        assertTrue(
+                nearly.treatment().used() < 1 && nearly.dueBeforeUse(),
+                nearly.treatment().used() + "");
+        assertTrue(!nearly.dueBeforeNextRide(), "it has none");
     }
 
     /** Two chains take turns on one bike, a week each: what is left lasts twice as long, also for the one on the shelf. */

@@ -67,6 +67,15 @@ public record PlanAnswer(
                     .head("LIKELY WORN OFF")
                     .as((t, format) ->
                             t.of().likely() == null ? "" : t.answer().words().day(t.of().likely())),
+            Column.<Part<PlannedTreatment>>figure(
+                            "every_days",
+                            Unit.COUNT,
+                            1,
+                            "how many days apart those after it would be, as its bike is ridden; null where it has no date",
+                            t -> t.of().everyDays())
+                    .head("THEN EVERY")
+                    .as((t, format) ->
+                            Double.isNaN(t.of().everyDays()) ? "" : PlanWords.whole(t.of().everyDays()) + " days"),
             Column.word("why", "what the dates rest on", t -> t.answer().words().reason(t.of())));
 
     private static final Columns<Part<PotSession>> SESSIONS = Columns.of(

@@ -81,7 +81,7 @@ record PlanWords(Analysis analysis, Formatter format) {
         return lines;
     }
 
-    private static String whole(double minutes) {
+    static String whole(double minutes) {
         return Formatter.fixed(minutes, 0);
     }
 
