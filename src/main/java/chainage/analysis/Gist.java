@@ -60,7 +60,8 @@ public record Gist(
      * @param lastBike the bike of its last ride; null for none
      * @param life of its treatment; null for an untreated one
      * @param limitMetres at which its treatment is due
-     * @param exposureMetres since its treatment, as weighted
+     * @param treatedMetres ridden since its treatment
+     * @param exposureMetres the same, as weighted
      * @param basis what is known of the life; null for an untreated one
      * @param elongationPercent now
      * @param ridableMetres to the limit
@@ -79,6 +80,7 @@ public record Gist(
             @Nullable String lastBike,
             @Nullable Estimate life,
             double limitMetres,
+            double treatedMetres,
             double exposureMetres,
             TreatmentStanding.@Nullable Basis basis,
             Estimate elongationPercent,
@@ -100,6 +102,7 @@ public record Gist(
                     r.lastBike(),
                     t.lifeMetres(),
                     t.limitMetres(),
+                    t.riddenMetres(),
                     t.exposureMetres(),
                     t.basis() == null ? null : t.basis().get(),
                     w.elongationPercent(),
@@ -144,6 +147,7 @@ public record Gist(
                             basis == null ? null : Lazy.known(basis),
                             life,
                             limitMetres,
+                            treatedMetres,
                             exposureMetres,
                             ledger.noiseSinceTreatment(name)
                                     .map(Event.Remarked::at)

@@ -63,6 +63,7 @@ final class GistForm {
         ByteForm.optional(out, c.lastBike(), DataOutput::writeUTF);
         ByteForm.optional(out, c.life(), GistForm::estimate);
         out.writeDouble(c.limitMetres());
+        out.writeDouble(c.treatedMetres());
         out.writeDouble(c.exposureMetres());
         ByteForm.optional(out, c.basis(), (o, b) -> {
             o.writeInt(b.lives());
@@ -91,6 +92,7 @@ final class GistForm {
                 in.readDouble(),
                 ByteForm.optional(in, DataInput::readUTF),
                 ByteForm.optional(in, GistForm::estimate),
+                in.readDouble(),
                 in.readDouble(),
                 in.readDouble(),
                 ByteForm.optional(in, i -> new TreatmentStanding.Basis(i.readInt(), i.readDouble(), i.readDouble())),

@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param lifeMetres metres of dry clean road that the treatment lasts: cautious, likely, hopeful; null for an untreated
  *     chain
  * @param limitMetres at which it counts as used up, by the risk that the rider takes; 0 for an untreated chain
+ * @param riddenMetres since it
  * @param exposureMetres metres of dry clean road ridden since it, as weighted
  * @param noisy when the rider first heard the chain since; null when not
  */
@@ -27,6 +28,7 @@ public record TreatmentStanding(
         @Nullable Lazy<Basis> basis,
         @Nullable Estimate lifeMetres,
         double limitMetres,
+        double riddenMetres,
         double exposureMetres,
         @Nullable Instant noisy) {
     /** The factor that says at which chance of being over a treatment is due. */
@@ -55,7 +57,8 @@ public record TreatmentStanding(
         Optional<Instant> noisy =
                 ledger.noiseSinceTreatment(chain.chain().chain()).map(Event.Remarked::at);
         if (chain.product().method() == Method.NONE) {
-            return new TreatmentStanding(null, null, null, 0, chain.treatmentMetres(), noisy.orElse(null));
+            return new TreatmentStanding(
+                    null, null, null, 0, chain.metresSinceTreatment(), chain.treatmentMetres(), noisy.orElse(null));
         }
         ProductLife product = lives.of(chain.product(), chain.chain().chain());
         double risk = Math.min(0.99, factors.value(RISK));
@@ -64,6 +67,7 @@ public record TreatmentStanding(
                 new Lazy<>(() -> Basis.of(product)),
                 product.life(),
                 product.single(risk),
+                chain.metresSinceTreatment(),
                 chain.treatmentMetres(),
                 noisy.orElse(null));
     }

@@ -444,8 +444,22 @@ class PropertiesTest {
             for (Standing s : whole.standings()) {
                 Standing r = recalled.standing(s.chain()).orElseThrow();
                 assertEquals(
-                        Arrays.asList(s.treatOn(), s.treatBy(), s.replaceOn(), s.usualRideMetres(), s.installation()),
-                        Arrays.asList(r.treatOn(), r.treatBy(), r.replaceOn(), r.usualRideMetres(), r.installation()));
+                        Arrays.asList(
+                                s.treatOn(),
+                                s.treatBy(),
+                                s.replaceOn(),
+                                s.usualRideMetres(),
+                                s.usualCounts(),
+                                s.freshDays(),
+                                s.installation()),
+                        Arrays.asList(
+                                r.treatOn(),
+                                r.treatBy(),
+                                r.replaceOn(),
+                                r.usualRideMetres(),
+                                r.usualCounts(),
+                                r.freshDays(),
+                                r.installation()));
             }
             assertEquals(gist, whole.gist(facts, utc).orElseThrow());
             assertTrue(recall.agrees(key, new Recall.Kept(kept.state(), gist)));

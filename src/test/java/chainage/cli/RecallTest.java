@@ -201,6 +201,7 @@ class RecallTest {
                         c.lastBike(),
                         c.life(),
                         c.limitMetres(),
+                        c.treatedMetres(),
                         c.exposureMetres() + 1e6,
                         c.basis(),
                         c.elongationPercent(),

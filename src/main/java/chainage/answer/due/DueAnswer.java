@@ -113,7 +113,7 @@ public record DueAnswer(
                     Unit.METRES,
                     1,
                     "ridden since its treatment",
-                    r -> r.standing().exposure().metresSinceTreatment()),
+                    r -> r.treatment().riddenMetres()),
             Column.figure(
                     "treatment_exposure_metres",
                     Unit.METRES,
@@ -369,7 +369,7 @@ public record DueAnswer(
             return "";
         }
         String unit = " " + format.unit();
-        String ridden = format.whole(s.exposure().metresSinceTreatment());
+        String ridden = format.whole(t.riddenMetres());
         String counted = format.whole(t.exposureMetres());
         String since = ridden + unit + " ridden since it was treated"
                 + (counted.equals(ridden) ? "" : ", counting as " + counted + unit) + "; ";
