@@ -3,8 +3,10 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Costs;
 import chainage.answer.cost.CostAnswer;
+import chainage.answer.cost.PartWords;
 import chainage.cost.CostPeriod;
 import chainage.cost.Currencies;
+import chainage.cost.Part;
 import chainage.ledger.Event;
 import chainage.quantity.Money;
 import chainage.render.Answer;
@@ -88,7 +90,7 @@ final class CostCommand extends Question {
                         .toList();
         CostPeriod period = period(context, analysis);
         Money anHour = anHour(period, wanted);
-        SortedMap<String, List<String>> currencies = Currencies.of(period, wanted, anHour);
+        SortedMap<String, List<Part>> currencies = Currencies.of(period, wanted, anHour);
         if (currencies.size() > 1) {
             throw CliError.usage(
                     "prices in several currencies cannot be added up: " + listed(currencies),
@@ -131,7 +133,7 @@ final class CostCommand extends Question {
         if (!hour.strip().matches("[0-9]+([.][0-9]+)?")) {
             return QuantityParser.price("--hour", hour, null);
         }
-        SortedMap<String, List<String>> currencies = Currencies.of(period, wanted, null);
+        SortedMap<String, List<Part>> currencies = Currencies.of(period, wanted, null);
         @Nullable String own = context().setting(Setting.CURRENCY);
         if (currencies.size() != 1 && own == null) {
             throw CliError.usage("--hour " + hour + " says no currency", "add it, such as --hour \"20 EUR\"");
@@ -139,9 +141,10 @@ final class CostCommand extends Question {
         return QuantityParser.price("--hour", hour, currencies.size() == 1 ? currencies.firstKey() : own);
     }
 
-    private static String listed(Map<String, List<String>> currencies) {
+    private static String listed(Map<String, List<Part>> currencies) {
         return currencies.entrySet().stream()
-                .map(e -> String.join(", ", e.getValue()) + " in " + e.getKey())
+                .map(e -> e.getValue().stream().map(PartWords::of).collect(Collectors.joining(", ")) + " in "
+                        + e.getKey())
                 .collect(Collectors.joining("; "));
     }
 }

@@ -8,6 +8,7 @@ import chainage.course.Course;
 import chainage.course.Leg;
 import chainage.course.Profile;
 import chainage.course.RoadModel;
+import chainage.course.RoadNote;
 import chainage.friction.Effort;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
@@ -15,7 +16,6 @@ import chainage.ledger.Method;
 import chainage.ledger.Rule;
 import chainage.render.Answer;
 import chainage.render.Columns;
-import chainage.render.Formatter;
 import chainage.ridefile.RideFileException;
 import chainage.ridefile.RideFiles;
 import java.io.IOException;
@@ -193,9 +193,8 @@ final class CourseCommand extends Question {
                     path.toString() + ": its points cover less than 10 m",
                     "export the course with its track");
         }
-        List<String> notes = new ArrayList<>(profile.notes());
-        notes.add("heights averaged over " + Formatter.fixed(Profile.SMOOTHED_METRES, 0) + " m; "
-                + Formatter.fixed(profile.ascentMetres(), 0) + " m climbed");
+        List<RoadNote> notes = new ArrayList<>(profile.notes());
+        notes.add(new RoadNote.Climbed(profile.ascentMetres()));
         return new Course(profile.legs(), notes, true, analysis.factors().value("course.limit") / 3.6);
     }
 }

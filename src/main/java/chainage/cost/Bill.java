@@ -19,9 +19,9 @@ import org.jspecify.annotations.Nullable;
  * @param time zero where no hour has a price; null where one has and the minutes are not known
  * @param chain the chains' wear
  * @param sprockets the wear of cassettes and rings that goes with it
- * @param unpriced what is left out for want of a price, in words
+ * @param unpriced what is left out for want of a price
  */
-public record Bill(@Nullable Money product, @Nullable Money time, Money chain, Money sprockets, List<String> unpriced) {
+public record Bill(@Nullable Money product, @Nullable Money time, Money chain, Money sprockets, List<Part> unpriced) {
     public Bill {
         unpriced = List.copyOf(unpriced);
     }
@@ -40,13 +40,13 @@ public record Bill(@Nullable Money product, @Nullable Money time, Money chain, M
             Factors factors,
             String currency,
             @Nullable Money anHour) {
-        List<String> unpriced = new ArrayList<>();
+        List<Part> unpriced = new ArrayList<>();
         Money chain = Money.zero(currency);
         for (Map.Entry<String, Double> e : usage.chains().entrySet()) {
             Event.ChainDescribed c = ledger.chains().get(e.getKey());
             Money price = c == null ? null : c.price();
             if (price == null) {
-                unpriced.add("chain " + e.getKey());
+                unpriced.add(new Part(Part.Kind.CHAIN, e.getKey()));
             } else {
                 chain = chain.plus(price.times(new BigDecimal(e.getValue())));
             }
@@ -55,8 +55,9 @@ public record Bill(@Nullable Money product, @Nullable Money time, Money chain, M
         for (Map.Entry<String, Double> e : usage.bikes().entrySet()) {
             Event.BikeDescribed b = ledger.bikes().get(e.getKey());
             sprockets = sprockets
-                    .plus(part(b, e, "cassette", Event.BikeDescribed::cassettePrice, factors, currency, unpriced))
-                    .plus(part(b, e, "rings", Event.BikeDescribed::ringsPrice, factors, currency, unpriced));
+                    .plus(part(
+                            b, e, Part.Kind.CASSETTE, Event.BikeDescribed::cassettePrice, factors, currency, unpriced))
+                    .plus(part(b, e, Part.Kind.RINGS, Event.BikeDescribed::ringsPrice, factors, currency, unpriced));
         }
         return new Bill(product(usage, product), time(usage, currency, anHour), chain, sprockets, unpriced);
     }
@@ -65,17 +66,17 @@ public record Bill(@Nullable Money product, @Nullable Money time, Money chain, M
     private static Money part(
             Event.@Nullable BikeDescribed bike,
             Map.Entry<String, Double> used,
-            String sort,
+            Part.Kind sort,
             Function<Event.BikeDescribed, @Nullable Money> priceOf,
             Factors factors,
             String currency,
-            List<String> unpriced) {
+            List<Part> unpriced) {
         Money price = bike == null ? null : priceOf.apply(bike);
         if (price == null) {
-            unpriced.add(sort + " of " + used.getKey());
+            unpriced.add(new Part(sort, used.getKey()));
             return Money.zero(currency);
         }
-        double chains = factors.value("cost." + sort + ".chains");
+        double chains = factors.value(sort == Part.Kind.RINGS ? "cost.rings.chains" : "cost.cassette.chains");
         return price.times(new BigDecimal(used.getValue()).divide(new BigDecimal(chains), MathContext.DECIMAL128));
     }
 

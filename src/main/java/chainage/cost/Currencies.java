@@ -13,28 +13,28 @@ public final class Currencies {
     private Currencies() {}
 
     /** What is priced in each currency, by its code; empty when nothing is priced. */
-    public static SortedMap<String, List<String>> of(
+    public static SortedMap<String, List<Part>> of(
             CostPeriod period, List<Event.ProductDescribed> products, @Nullable Money anHour) {
-        SortedMap<String, List<String>> found = new TreeMap<>();
-        products.forEach(p -> note(found, p.price(), p.product()));
+        SortedMap<String, List<Part>> found = new TreeMap<>();
+        products.forEach(p -> note(found, p.price(), new Part(Part.Kind.PRODUCT, p.product())));
         period.chains().forEach(c -> {
-            note(found, c.chain().price(), "chain " + c.chain().chain());
+            note(found, c.chain().price(), new Part(Part.Kind.CHAIN, c.chain().chain()));
             c.rides().stream().map(r -> r.ride().bike()).distinct().forEach(name -> {
                 Event.BikeDescribed bike =
                         name == null ? null : period.ledger().bikes().get(name);
                 if (bike != null) {
-                    note(found, bike.cassettePrice(), "cassette of " + name);
-                    note(found, bike.ringsPrice(), "rings of " + name);
+                    note(found, bike.cassettePrice(), new Part(Part.Kind.CASSETTE, name));
+                    note(found, bike.ringsPrice(), new Part(Part.Kind.RINGS, name));
                 }
             });
         });
-        note(found, anHour, "the hour");
+        note(found, anHour, new Part(Part.Kind.HOUR, ""));
         return found;
     }
 
-    private static void note(SortedMap<String, List<String>> found, @Nullable Money price, String what) {
+    private static void note(SortedMap<String, List<Part>> found, @Nullable Money price, Part what) {
         if (price != null) {
-            List<String> there = found.computeIfAbsent(price.currency(), c -> new ArrayList<>());
+            List<Part> there = found.computeIfAbsent(price.currency(), c -> new ArrayList<>());
             if (!there.contains(what)) {
                 there.add(what);
             }

@@ -6,11 +6,11 @@ import java.util.List;
  * A way, and how it is ridden.
  *
  * @param legs in order
- * @param notes on how it was made from a file, in words
+ * @param notes on how it was made from a file
  * @param ridden from a standing start, speeding up and slowing down; else at each leg's steady speed
  * @param limit speed that is never passed, m/s; infinite for none
  */
-public record Course(List<Leg> legs, List<String> notes, boolean ridden, double limit) {
+public record Course(List<Leg> legs, List<RoadNote> notes, boolean ridden, double limit) {
     public Course {
         legs = List.copyOf(legs);
         notes = List.copyOf(notes);

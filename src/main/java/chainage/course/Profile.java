@@ -3,7 +3,7 @@ package chainage.course;
 import chainage.ride.Sample;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import java.util.function.IntFunction;
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
 import net.sf.geographiclib.GeodesicMask;
@@ -12,9 +12,9 @@ import net.sf.geographiclib.GeodesicMask;
  * The road of a course file: legs of equal length with smoothed heights, and what had to be decided about it.
  *
  * @param legs in order; empty when the points make no way
- * @param notes gaps bridged, walls flattened, heights missing; one line each
+ * @param notes gaps bridged, walls flattened, heights missing
  */
-public record Profile(List<Leg> legs, List<String> notes) {
+public record Profile(List<Leg> legs, List<RoadNote> notes) {
     /** Length of a leg, metres (our choice). */
     private static final double STEP = 10;
 
@@ -70,8 +70,8 @@ public record Profile(List<Leg> legs, List<String> notes) {
         private final List<Double> at = new ArrayList<>();
         private final List<Double> heights = new ArrayList<>();
         private final List<Double> headings = new ArrayList<>();
-        private final List<String> gaps = new ArrayList<>();
-        private final List<String> walls = new ArrayList<>();
+        private final List<RoadNote> gaps = new ArrayList<>();
+        private final List<RoadNote> walls = new ArrayList<>();
         private int unplaced;
         private int heightless;
         private double latitude = Double.NaN;
@@ -112,23 +112,21 @@ public record Profile(List<Leg> legs, List<String> notes) {
             }
             double here = at.get(at.size() - 1);
             if (step > GAP_METRES || (!s.joined() && step > SMOOTHED_METRES)) {
-                gaps.add(text("a gap of %.0f m at km %.1f, taken as straight road", step, here / 1000));
+                gaps.add(new RoadNote.Gap(step, here));
             }
             double rise = s.altitudeMetres() - heights.get(heights.size() - 1);
             if (Math.abs(rise) > WALL_METRES && Math.abs(rise) > WALL * step) {
-                walls.add(text(
-                        "%.0f m of height within %.0f m of way at km %.1f, smoothed",
-                        Math.abs(rise), step, here / 1000));
+                walls.add(new RoadNote.Wall(Math.abs(rise), step, here));
             }
         }
 
         Profile profile(double wind, double windFrom) {
-            List<String> notes = new ArrayList<>();
+            List<RoadNote> notes = new ArrayList<>();
             if (unplaced > 0) {
-                notes.add(text("points without a place, left out: %d", unplaced));
+                notes.add(new RoadNote.Unplaced(unplaced));
             }
-            some(gaps, "gaps", notes);
-            some(walls, "walls", notes);
+            some(gaps, RoadNote.MoreGaps::new, notes);
+            some(walls, RoadNote.MoreWalls::new, notes);
             double length = at.isEmpty() ? 0 : at.get(at.size() - 1);
             int n = (int) Math.min(MOST_LEGS, Math.max(1, Math.round(length / STEP)));
             if (!(length >= STEP)) {
@@ -153,27 +151,27 @@ public record Profile(List<Leg> legs, List<String> notes) {
                 legs.add(new Leg(step, steep, ahead));
             }
             if (cut > 0) {
-                notes.add(text("steeper than %.0f %% for %.0f m, cut to that", 100 * STEEPEST, cut));
+                notes.add(new RoadNote.Steep(cut));
             }
             return new Profile(legs, notes);
         }
 
-        private static void some(List<String> found, String what, List<String> notes) {
+        private static void some(List<RoadNote> found, IntFunction<RoadNote> more, List<RoadNote> notes) {
             notes.addAll(found.subList(0, Math.min(MOST_NOTES, found.size())));
             if (found.size() > MOST_NOTES) {
-                notes.add(text("and %d more %s", found.size() - MOST_NOTES, what));
+                notes.add(more.apply(found.size() - MOST_NOTES));
             }
         }
 
         /** Missing heights lie in a straight line between those that are there. */
-        private void fillHeights(List<String> notes) {
+        private void fillHeights(List<RoadNote> notes) {
             if (heightless == heights.size()) {
                 heights.replaceAll(h -> 0.0);
-                notes.add("no heights in the file: taken as flat");
+                notes.add(new RoadNote.Flat());
                 return;
             }
             if (heightless > 0) {
-                notes.add(text("points without a height, filled in between: %d of %d", heightless, heights.size()));
+                notes.add(new RoadNote.Filled(heightless, heights.size()));
             }
             int last = -1;
             for (int i = 0; i < heights.size(); i++) {
@@ -216,10 +214,6 @@ public record Profile(List<Leg> legs, List<String> notes) {
                 smooth[i] = (sums[i + reach + 1] - sums[i - reach]) / (2 * reach + 1);
             }
             return smooth;
-        }
-
-        private static String text(String pattern, Object... values) {
-            return String.format(Locale.ROOT, pattern, values);
         }
     }
 }

@@ -350,15 +350,24 @@ class CostTest {
         Bill bill = Bill.of(usage, silent, bare.ledger(), FACTORS, "EUR", null);
         assertNull(bill.product());
         assertNull(bill.total());
-        assertEquals(List.of("chain Ochre", "cassette of Natterjack", "rings of Natterjack"), bill.unpriced());
+        assertEquals(
+                List.of(
+                        new Part(Part.Kind.CHAIN, "Ochre"),
+                        new Part(Part.Kind.CASSETTE, "Natterjack"),
+                        new Part(Part.Kind.RINGS, "Natterjack")),
+                bill.unpriced());
         CostPeriod season = season(
                 bare.ledger(), List.of(powered("a", "2026-05-01T08:00:00Z", 80).filed()));
         assertEquals(
                 Map.of(
                         "EUR",
-                        List.of("Kettle Block", "chain Amber", "cassette of Dunlin", "rings of Dunlin"),
+                        List.of(
+                                new Part(Part.Kind.PRODUCT, "Kettle Block"),
+                                new Part(Part.Kind.CHAIN, "Amber"),
+                                new Part(Part.Kind.CASSETTE, "Dunlin"),
+                                new Part(Part.Kind.RINGS, "Dunlin")),
                         "JPY",
-                        List.of("the hour")),
+                        List.of(new Part(Part.Kind.HOUR, ""))),
                 Currencies.of(season, List.of(WAX), new Money(2000, "JPY")));
     }
 

@@ -55,7 +55,10 @@ class ProfileTest {
         List<Sample> points = slope(500, 0);
         points.add(point(2500, 100, false));
         Profile p = Profile.of(points, 0, 0);
-        assertEquals(List.of("a gap of 2000 m at km 0.5, taken as straight road"), p.notes());
+        RoadNote.Gap gap = (RoadNote.Gap) p.notes().get(0);
+        assertEquals(1, p.notes().size());
+        assertEquals(2000, gap.metres(), 1e-3);
+        assertEquals(500, gap.at(), 1e-3);
         assertEquals(2500, p.metres(), 1e-3);
     }
 
@@ -67,11 +70,11 @@ class ProfileTest {
             points.add(point(m, 160, true));
         }
         Profile p = Profile.of(points, 0, 0);
-        assertEquals(
-                "60 m of height within 0 m of way at km 0.5, smoothed",
-                p.notes().get(0));
-        assertTrue(
-                p.notes().get(1).startsWith("steeper than 30 % for "), p.notes().toString());
+        RoadNote.Wall wall = (RoadNote.Wall) p.notes().get(0);
+        assertEquals(60, wall.height(), 1e-9);
+        assertEquals(0, wall.within(), 1e-6);
+        assertEquals(500, wall.at(), 1e-3);
+        assertTrue(p.notes().get(1) instanceof RoadNote.Steep, p.notes().toString());
         p.legs().forEach(l -> assertTrue(Math.abs(l.gradient()) <= 0.3));
     }
 
@@ -94,15 +97,13 @@ class ProfileTest {
             some.set(i, point(25 * i, Double.NaN, true));
         }
         Profile filled = Profile.of(some, 0, 0);
-        assertEquals(List.of("points without a height, filled in between: 7 of 41"), filled.notes());
+        assertEquals(List.of(new RoadNote.Filled(7, 41)), filled.notes());
         filled.legs().forEach(l -> assertEquals(0.03, l.gradient(), 1e-6));
         List<Sample> none = new ArrayList<>();
         for (double m = 0; m <= 500; m += 25) {
             none.add(point(m, Double.NaN, true));
         }
-        assertEquals(
-                List.of("no heights in the file: taken as flat"),
-                Profile.of(none, 0, 0).notes());
+        assertEquals(List.of(new RoadNote.Flat()), Profile.of(none, 0, 0).notes());
     }
 
     @Test

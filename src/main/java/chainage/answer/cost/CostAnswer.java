@@ -9,6 +9,7 @@ import chainage.cost.Bill;
 import chainage.cost.CostPeriod;
 import chainage.cost.CostedProduct;
 import chainage.cost.Dose;
+import chainage.cost.Part;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Money;
@@ -22,7 +23,6 @@ import chainage.render.Out;
 import chainage.render.Unit;
 import java.math.BigDecimal;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
@@ -197,8 +197,7 @@ public record CostAnswer(
                     "what 1000 km cost",
                     BILL,
                     r -> new Priced(r.product().thousand(), r.answer.costs().priced())),
-            Column.list(
-                    "unpriced", "left out for want of a price", r -> r.year().unpriced()),
+            Column.list("unpriced", "left out for want of a price", r -> unpriced(r.year())),
             Column.list("why", "how the figures come about", r -> CostWhy.lines(r.answer, r.product())));
 
     /** The fields of all. */
@@ -300,9 +299,9 @@ public record CostAnswer(
                         + " alone, neither chain nor sprockets. Each BAND is of the figure before it.");
             }
             out.line(
-                    "TREATED: how many treatments, each ridden to its typical life, by which all else is worked out, and to its cautious one, as chainage due advises; HOURS: the work"
-                            + " at them, cleaning included.");
-            List<String> left = costs.ranked().get(0).year().unpriced();
+                    "TREATED: how many treatments, each ridden to its typical life, by which all else is worked out, and to its"
+                            + " cautious one, as chainage due advises; HOURS: the work at them, cleaning included.");
+            List<String> left = unpriced(costs.ranked().get(0).year());
             if (costs.priced() && !left.isEmpty()) {
                 out.line("Left out, without a price: " + String.join(", ", left) + ".");
             }
@@ -445,8 +444,8 @@ public record CostAnswer(
                         (r, f) -> Formatter.fixed(r.product().usageOfYear().minutes() / 60, 1)),
                 money("PRODUCT", r -> amount(r.year().product())));
         Columns<Row> bill = Columns.of(
-                money("CHAIN", r -> part(r.year().chain(), r.year(), "chain ")),
-                money("SPROCKETS", r -> part(r.year().sprockets(), r.year(), "cassette ", "rings ")),
+                money("CHAIN", r -> part(r.year().chain(), r.year(), Part.Kind.CHAIN)),
+                money("SPROCKETS", r -> part(r.year().sprockets(), r.year(), Part.Kind.CASSETTE, Part.Kind.RINGS)),
                 money("A YEAR", r -> amount(r.year().total())),
                 money(
                         format.imperial() ? "1000 MI" : "1000 KM",
@@ -462,10 +461,14 @@ public record CostAnswer(
     }
 
     /** A part of the bill; unknown, not nothing, where all of it is without a price. */
-    private static String part(Money sum, Bill bill, String... names) {
+    private static String part(Money sum, Bill bill, Part.Kind... kinds) {
         boolean unknown = sum.minor() == 0
-                && bill.unpriced().stream().anyMatch(u -> Arrays.stream(names).anyMatch(u::startsWith));
+                && bill.unpriced().stream().anyMatch(u -> List.of(kinds).contains(u.kind()));
         return unknown ? "–" : sum.amount();
+    }
+
+    private static List<String> unpriced(Bill bill) {
+        return bill.unpriced().stream().map(PartWords::of).toList();
     }
 
     /** Of a thousand of the rider's own unit. */

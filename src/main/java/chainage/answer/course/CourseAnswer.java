@@ -164,8 +164,7 @@ public record CourseAnswer(Analysis analysis, CourseLosses losses, boolean why, 
                             Column.figure("air_kg_m3", Unit.DENSITY, 6, "of the air", RoadModel::density))
                     .<CourseAnswer>of(a -> a.losses().model()))
             .and(Columns.of(
-                    Column.<CourseAnswer>list(
-                            "notes", "on the file", a -> a.losses().course().notes()),
+                    Column.<CourseAnswer>list("notes", "on the file", CourseAnswer::notes),
                     Column.<CourseAnswer>figure(
                             "slow_metres",
                             Unit.METRES,
@@ -188,6 +187,12 @@ public record CourseAnswer(Analysis analysis, CourseLosses losses, boolean why, 
         return Column.figure("energy_" + of + "_joules", Unit.JOULES, 0, meaning, value);
     }
 
+    private List<String> notes() {
+        return losses.course().notes().stream()
+                .map(n -> RoadNoteWords.of(n, format))
+                .toList();
+    }
+
     private List<Row> rows() {
         double base = losses.rows().get(0).seconds();
         return losses.rows().stream()
@@ -208,7 +213,7 @@ public record CourseAnswer(Analysis analysis, CourseLosses losses, boolean why, 
                 + clock(best.seconds()) + " freshly treated ("
                 + rows.get(0).state().method().words() + "), "
                 + format.speed(best.metres() / best.seconds(), 1) + ".");
-        losses.course().notes().forEach(n -> out.line("Course: " + n + "."));
+        notes().forEach(n -> out.line("Course: " + n + "."));
         if (best.slowMetres() > START_METRES) {
             out.line(Formatter.fixed(best.slowMetres(), 0) + " m are slower than walking pace at this power.");
         }

@@ -6,6 +6,7 @@ import chainage.answer.ModelBand;
 import chainage.answer.cost.CostAnswer;
 import chainage.cost.CostPeriod;
 import chainage.cost.Currencies;
+import chainage.cost.Part;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
@@ -142,7 +143,7 @@ final class ProductsPart {
         if (period.rides() == 0 || products.isEmpty()) {
             return Optional.empty();
         }
-        SortedMap<String, List<String>> currencies = Currencies.of(period, products, null);
+        SortedMap<String, List<Part>> currencies = Currencies.of(period, products, null);
         String since = format.distance(period.metres()) + " from " + format.date(period.from());
         if (currencies.size() > 1) {
             return Optional.of(new Page.Section(
@@ -156,7 +157,8 @@ final class ProductsPart {
         CostAnswer answer = new CostAnswer(analysis, costs, false, format, null);
         List<Block> blocks = new ArrayList<>(List.of(
                 Block.words(
-                        "These rides, worked out as if every chain had been treated in time with one product only."),
+                        "These rides, worked out as if every chain had been treated with one product only, each time at"
+                                + " its typical life."),
                 new Block.Table(answer.watts()
                         .grid(
                                 "What each product's chain loses on the mean, what that saves against "

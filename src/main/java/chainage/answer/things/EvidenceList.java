@@ -117,8 +117,8 @@ public final class EvidenceList {
                     Column.<Row>word("remark", "what is odd about it", Row::words)),
             "no evidence of others; add some: chainage evidence add FILE --as WORD",
             "READ: readings of wear; PAIRED: rides that two power meters recorded. WEIGHT: how much a rider counts in what"
-                    + " is known of lives, IN WEAR and IN LOSS in what is known of those; 100 % is a rider like the others,"
-                    + " less is one whose chains do otherwise.");
+                    + " is known of lives, IN WEAR and IN LOSS in what is known of those: about 100 % is a rider who does as"
+                    + " others do, far less one whose chains do otherwise.");
 
     /** A treatment in a file. */
     public record Told(int rider, TreatmentEvidence treatment) {}
