@@ -258,7 +258,9 @@ public record CompareAnswer(Analysis analysis, Comparison comparison, boolean wh
         out.table(LIVES_SEEN.table(products, format));
         say(out, PairComparison.Aspect.LIFE);
         out.hint(
-                "SEEN: your treatments that were ridden on, those in force among them; NOISY: of these, run until noisy.");
+                "SEEN: your treatments that were ridden on, those in force among them; NOISY: of these, run until noisy."
+                        + " For a chain, chainage due leaves the one in force out, which does not judge itself, and tells"
+                        + " how a single one may end.");
         // Where nobody has used both, what others have shown is in the chance above.
         others().stream().filter(o -> o.seen().both() > 0).forEach(o -> out.line(o.words()));
         out.line();

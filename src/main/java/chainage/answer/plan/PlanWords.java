@@ -118,7 +118,7 @@ record PlanWords(Analysis analysis, Formatter format) {
                 + Formatter.elongation(next.wear().elongationPercent().likely()) + " of "
                 + Formatter.elongation(next.wear().limitPercent()) + " %.");
         lines.add(fits(s) + "; of those on the shelf that fit the best treated comes first, then the least worn, and"
-                + " never one that is damaged, retired or past its limit");
+                + " never one that is out of service or past its limit");
         lines.add(present + ": " + Formatter.percent(s.now().treatment().used()) + " used, worn "
                 + Formatter.elongation(s.now().wear().elongationPercent().likely()) + " of "
                 + Formatter.elongation(s.now().wear().limitPercent()) + " %");
