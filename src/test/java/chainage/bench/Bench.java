@@ -3,6 +3,7 @@ package chainage.bench;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -86,14 +87,17 @@ final class Bench {
         table.addAll(logbook(smallFiles / 2));
         table.add(due("due on " + smallFiles + " short rides", ledgers.get(0), "Chalk"));
         List<Ratio> growth = new ArrayList<>();
+        List<Ratio> tags = new ArrayList<>();
         for (int rides : fullRides) {
             Path full = work.resolve("full" + rides + ".ledger");
             // Ten bikes with four chains each.
             LedgerMaker.make(full, rides, 10);
             growth.add(due("due on " + rides + " full rides, 40 chains", full, "Chain 0-0"));
+            tags.add(tag("tag last muddy on " + rides + " full rides, 40 chains", full));
             Files.delete(full);
         }
         table.addAll(growth);
+        table.addAll(tags);
         System.out.println(Ratio.heading(programs.size() > 1));
         table.forEach(row -> System.out.println(row.row()));
         for (int i = 1; i < growth.size(); i++) {
@@ -236,6 +240,33 @@ final class Bench {
         Ratio ratio = ratio(what + " ÷ print one line");
         for (int i = 0; i < repetitions; i++) {
             alternate(ratio, i, runs, line);
+        }
+        return ratio;
+    }
+
+    /** A ride tagged muddy, with what that moves; each tag is taken back before the next. */
+    private Ratio tag(String what, Path ledger) throws IOException, InterruptedException {
+        List<Path> ledgers = new ArrayList<>();
+        for (int p = 0; p < programs.size(); p++) {
+            ledgers.add(
+                    Files.copy(ledger, work.resolve("tagged-" + p + ".ledger"), StandardCopyOption.REPLACE_EXISTING));
+        }
+        ColdRun line = ColdRun.baseline(OneLine.class, testClasses, work);
+        Ratio ratio = ratio(what + " ÷ print one line");
+        for (int i = 0; i < repetitions; i++) {
+            List<ColdRun> runs = new ArrayList<>();
+            for (Path program : programs) {
+                runs.add(chainage(
+                        program, ledgers.get(runs.size()), "--at", LedgerMaker.AT.toString(), "tag", "last", "muddy"));
+            }
+            alternate(ratio, i, runs, line);
+            for (Path program : programs) {
+                chainage(program, ledgers.get(programs.indexOf(program)), "--at", LedgerMaker.AT.toString(), "undo")
+                        .run();
+            }
+        }
+        for (Path tagged : ledgers) {
+            Files.delete(tagged);
         }
         return ratio;
     }
