@@ -3,6 +3,7 @@ package chainage.wear;
 import chainage.inference.Normal;
 import chainage.inference.Student;
 import chainage.ledger.Reading;
+import java.util.Arrays;
 
 /** How likely readings are on a chain of any elongation. */
 final class Likelihood {
@@ -97,6 +98,79 @@ final class Likelihood {
 
         double log() {
             return log + Math.log(likelihood) - 2.5 * Math.log(lengths);
+        }
+    }
+
+    /**
+     * Readings weighed at many elongations in one go: to the last bit what {@link Sum} makes of them one after the other,
+     * in loops that hold nothing but arithmetic. A product of factors that are all at least 1, or all at most 1, never left
+     * the bounds where it is within them at its end; the few that did are summed with care.
+     */
+    static final class Columns {
+        private final Sum careful;
+        private final double[] lengths;
+        private final double[] edges;
+
+        /**
+         * For readings of any one chain.
+         *
+         * @param heavy as for {@link Sum}
+         * @param count of the elongations
+         */
+        Columns(boolean heavy, int count) {
+            this.careful = new Sum(heavy);
+            this.lengths = new double[count];
+            this.edges = new double[count];
+        }
+
+        /**
+         * Weighs them.
+         *
+         * @param before logs to begin with
+         * @param start elongation before the first ride, per cent
+         * @param pace times which what is expected is added to it
+         * @param expected at each reading, per cent
+         * @param to gets the logs, in the order of the paces
+         */
+        void weigh(One[] ones, double[] before, double start, double[] pace, double[] expected, double[] to) {
+            Arrays.fill(lengths, careful.heavy ? 1 : Double.NaN);
+            Arrays.fill(edges, 1);
+            boolean anyEdge = false;
+            for (int k = 0; careful.heavy && k < ones.length; k++) {
+                One one = ones[k];
+                if (one.side == 0) {
+                    length(one.place, one.error, start, pace, expected[k]);
+                } else {
+                    edge(one, start, pace, expected[k]);
+                    anyEdge = true;
+                }
+            }
+            for (int i = 0; i < to.length; i++) {
+                if (lengths[i] <= 1 / Sum.SMALL && edges[i] >= Sum.SMALL) {
+                    to[i] = before[i] + (anyEdge ? Math.log(edges[i]) : 0) - 2.5 * Math.log(lengths[i]);
+                } else {
+                    careful.begin(before[i]);
+                    for (int k = 0; k < ones.length; k++) {
+                        careful.add(ones[k], start + pace[i] * expected[k]);
+                    }
+                    to[i] = careful.log();
+                }
+            }
+        }
+
+        private void length(double place, double error, double start, double[] pace, double expected) {
+            double[] product = lengths;
+            for (int i = 0; i < product.length; i++) {
+                double z = (start + pace[i] * expected - place) / error;
+                product[i] *= 1 + z * z / 4;
+            }
+        }
+
+        private void edge(One one, double start, double[] pace, double expected) {
+            for (int i = 0; i < edges.length; i++) {
+                double z = (start + pace[i] * expected - one.place) / one.error;
+                edges[i] *= Student.probability(one.side * z);
+            }
         }
     }
 }

@@ -31,6 +31,7 @@ final class Weighed {
     private final WearModel.Prior prior;
     private final List<Seen> seen;
     private final Likelihood.Sum sum;
+    private final Likelihood.One[] read;
     private final Gaussian.View view;
     /** Which of the shared unknowns each score of the view is of; the pace comes last. */
     private final List<Integer> of;
@@ -70,6 +71,7 @@ final class Weighed {
         this.view = part.view();
         this.of = part.of();
         this.sum = new Likelihood.Sum(prior.heavy());
+        this.read = read(0);
         int scores = of.size();
         double fresh = Double.NEGATIVE_INFINITY;
         if (!used) {
@@ -118,26 +120,22 @@ final class Weighed {
         int last = of.size();
         double spread = view.left(last);
         double[] logs = new double[added.size()];
+        double[] before = new double[PACES];
+        double[] x = new double[seen.size()];
+        Likelihood.Columns columns = new Likelihood.Columns(prior.heavy(), PACES);
         for (int j = 0; j < logs.length; j++) {
             Point p = added.get(j);
             double mean = view.at(last, p.scores);
-            Likelihood.One[] ones = ready(p, 0);
-            double[] x = new double[ones.length];
-            for (int k = 0; k < ones.length; k++) {
+            for (int k = 0; k < x.length; k++) {
                 x[k] = seen.get(k).expected().percent(p.wetter, p.grittier);
             }
-            p.log = new double[PACES];
-            double[] terms = new double[PACES];
             for (int i = 0; i < PACES; i++) {
                 double z = (from + i * step - mean) / spread;
-                sum.begin(-z * z / 2);
-                for (int k = 0; k < ones.length; k++) {
-                    sum.add(ones[k], p.start + pace[i] * x[k]);
-                }
-                p.log[i] = sum.log();
-                terms[i] = p.log[i];
+                before[i] = -z * z / 2;
             }
-            p.logWeight += TwoLevel.logSum(terms) + Math.log(step / spread);
+            p.log = new double[PACES];
+            columns.weigh(unbiased(p), before, p.start, pace, x, p.log);
+            p.logWeight += TwoLevel.logSum(p.log) + Math.log(step / spread);
             logs[j] = p.logWeight;
         }
         points.addAll(added);
@@ -154,21 +152,24 @@ final class Weighed {
         }
     }
 
-    /** The readings, less what the tools read too long there, and with so much doubt more. */
-    private Likelihood.One[] ready(Point p, double doubt) {
-        Likelihood.One[] ones = new Likelihood.One[seen.size()];
+    /** The readings, with so much doubt more. */
+    private Likelihood.One[] read(double doubt) {
+        return seen.stream().map(s -> Likelihood.One.of(s.reading(), doubt)).toArray(Likelihood.One[]::new);
+    }
+
+    /** The readings, less what the tools read too long there. */
+    private Likelihood.One[] unbiased(Point p) {
+        Likelihood.One[] ones = new Likelihood.One[read.length];
         for (int k = 0; k < ones.length; k++) {
-            Reading r = seen.get(k).reading();
-            Likelihood.One one = Likelihood.One.of(r, doubt);
-            ones[k] = new Likelihood.One(
-                    one.place() - p.bias[Unknowns.place(Likelihood.tool(r))], one.error(), one.side());
+            double bias = p.bias[Unknowns.place(Likelihood.tool(seen.get(k).reading()))];
+            ones[k] = new Likelihood.One(read[k].place() - bias, read[k].error(), read[k].side());
         }
         return ones;
     }
 
     /** Log of the readings' likelihood with the tools' bias as a part of their errors, so that no point is left out. */
     private final class Broad {
-        private final Likelihood.One[] ones = ready(new Point(new double[0], 0, 0), doubt());
+        private final Likelihood.One[] ones = read(doubt());
         private final double[] expected =
                 seen.stream().mapToDouble(Seen::expectedPercent).toArray();
         private final double middle = view.at(of.size(), new double[of.size()]);
@@ -176,12 +177,8 @@ final class Weighed {
 
         double at(double start, double logPace) {
             double z = (logPace - middle) / spread;
-            return at(start, Math.exp(logPace), -z * z / 2);
-        }
-
-        /** @param before log density of that pace beforehand */
-        double at(double start, double pace, double before) {
-            sum.begin(before);
+            double pace = Math.exp(logPace);
+            sum.begin(-z * z / 2);
             for (int k = 0; k < ones.length; k++) {
                 sum.add(ones[k], start + pace * expected[k]);
             }
@@ -240,11 +237,10 @@ final class Weighed {
             pace[i] = Math.exp(logPace);
             before[i] = -z * z / 2;
         }
+        double[] terms = new double[COARSE];
+        Likelihood.Columns columns = new Likelihood.Columns(prior.heavy(), COARSE);
         DoubleUnaryOperator byStart = b -> {
-            double[] terms = new double[COARSE];
-            for (int i = 0; i < COARSE; i++) {
-                terms[i] = broad.at(b, pace[i], before[i]);
-            }
+            columns.weigh(broad.ones, before, b, pace, broad.expected, terms);
             return TwoLevel.logSum(terms) + startDensity(b);
         };
         return Density.of(byStart, 0, WearModel.LONGEST);
