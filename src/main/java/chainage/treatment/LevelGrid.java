@@ -2,6 +2,7 @@ package chainage.treatment;
 
 import chainage.inference.NormalTable;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -31,18 +32,22 @@ final class LevelGrid {
             return sum;
         }
 
+        /** Chance that a single life is over by then, of the k-th typical one. */
+        double over(double logMetres, int k) {
+            return NormalTable.probability((logMetres + counted - logLife[k]) / unknowns.single());
+        }
+
         /**
-         * Adds the chances that a single life is over, by the weights of typical lives.
+         * Adds the chances that a single life is over.
          *
          * @param over by distance, as in {@code logMetres}
          */
-        void addOver(double[] weights, double[] logMetres, double[] over) {
-            double single = unknowns.single();
-            for (int k = 0; k < weights.length; k++) {
-                double w = weights[k];
-                if (w > 1e-9) {
+        void addOver(double[] logMetres, double[] over) {
+            for (int k = 0; k < level.length; k++) {
+                double w = level[k];
+                if (w > LIGHT) {
                     for (int m = 0; m < over.length; m++) {
-                        over[m] += w * NormalTable.probability((logMetres[m] + counted - logLife[k]) / single);
+                        over[m] += w * over(logMetres[m], k);
                     }
                 }
             }
@@ -61,6 +66,9 @@ final class LevelGrid {
 
     /** Less likely than this nothing is taken to be, so that it can be taken out again. */
     private static final double LEAST = 1e-12;
+
+    /** What weighs less is left out. */
+    private static final double LIGHT = 1e-9;
 
     private final List<Part> parts = new ArrayList<>();
 
@@ -90,14 +98,50 @@ final class LevelGrid {
         return same;
     }
 
-    /** The same without what some lives say that are in it. */
-    LevelGrid without(SeenLives seen) {
-        LevelGrid others = new LevelGrid();
+    /**
+     * What one life says at each part: the same whatever else is known, so that it serves as often as it is asked for.
+     *
+     * @param likelihoods by part, as {@link SeenLives#likelihood} has them
+     * @param over by part, for each distance, then for each typical life: chance that a single life is over by then
+     */
+    @SuppressWarnings("ArrayRecordComponent") // columns of sums; nobody holds one against another
+    record Voice(List<double[]> likelihoods, List<double[]> over) {}
+
+    /**
+     * What one life says.
+     *
+     * @param logMetres logs of the distances that are asked for, as the usual mix counts
+     */
+    Voice voice(SeenLives seen, double... logMetres) {
+        List<double[]> likelihoods = new ArrayList<>();
+        List<double[]> over = new ArrayList<>();
         for (Part p : parts) {
-            double[] weights = p.weights().clone();
             double[] at = seen.likelihood(p.unknowns(), p.logLife());
+            for (int i = 0; i < at.length; i++) {
+                at[i] = Math.max(LEAST, at[i]);
+            }
+            likelihoods.add(at);
+            int points = p.logLife().length;
+            double[] by = new double[logMetres.length * points];
+            for (int m = 0; m < logMetres.length; m++) {
+                for (int k = 0; k < points; k++) {
+                    by[m * points + k] = p.over(logMetres[m], k);
+                }
+            }
+            over.add(by);
+        }
+        return new Voice(likelihoods, over);
+    }
+
+    /** The same without what a life says that is in it. */
+    LevelGrid without(Voice voice) {
+        LevelGrid others = new LevelGrid();
+        for (int n = 0; n < parts.size(); n++) {
+            Part p = parts.get(n);
+            double[] weights = p.weights().clone();
+            double[] at = voice.likelihoods().get(n);
             for (int i = 0; i < weights.length; i++) {
-                weights[i] /= Math.max(LEAST, at[i]);
+                weights[i] /= at[i];
             }
             others.add(p.unknowns(), p.logLife(), weights, p.counted());
         }
@@ -105,26 +149,32 @@ final class LevelGrid {
     }
 
     /**
-     * The same as {@link #isOver} of {@link #without}, at several distances, without making that grid.
-     *
-     * @param logMetres logs, as the usual mix counts
+     * The same as {@link #isOver} of {@link #without}, at the distances that the life is asked for, without making that
+     * grid.
      */
-    double[] areOverWithout(SeenLives seen, double... logMetres) {
-        double[] over = new double[logMetres.length];
+    double[] areOverWithout(Voice voice) {
+        double[] level = new double[parts.get(0).level().length];
+        double[] over = new double[voice.over().get(0).length / level.length];
         double all = 0;
-        for (Part p : parts) {
-            double[] logLife = p.logLife();
-            double[] at = seen.likelihood(p.unknowns(), logLife);
-            double[] level = new double[logLife.length];
-            int k = 0;
-            for (int i = 0; i < at.length; i++) {
-                level[k] += p.weights()[i] / Math.max(LEAST, at[i]);
-                k = k + 1 == level.length ? 0 : k + 1;
+        for (int n = 0; n < parts.size(); n++) {
+            double[] weights = parts.get(n).weights();
+            double[] at = voice.likelihoods().get(n);
+            double[] by = voice.over().get(n);
+            Arrays.fill(level, 0);
+            for (int row = 0; row < at.length; row += level.length) {
+                for (int k = 0; k < level.length; k++) {
+                    level[k] += weights[row + k] / at[row + k];
+                }
             }
-            for (double w : level) {
+            for (int k = 0; k < level.length; k++) {
+                double w = level[k];
                 all += w;
+                if (w > LIGHT) {
+                    for (int m = 0; m < over.length; m++) {
+                        over[m] += w * by[m * level.length + k];
+                    }
+                }
             }
-            p.addOver(level, logMetres, over);
         }
         for (int m = 0; m < over.length; m++) {
             over[m] /= all;
@@ -151,7 +201,7 @@ final class LevelGrid {
     double[] areOver(double... logMetres) {
         double[] over = new double[logMetres.length];
         for (Part p : parts) {
-            p.addOver(p.level(), logMetres, over);
+            p.addOver(logMetres, over);
         }
         return over;
     }

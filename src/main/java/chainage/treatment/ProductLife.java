@@ -167,44 +167,96 @@ public final class ProductLife {
 
     private List<Doubt> found() {
         List<Doubt> doubts = new ArrayList<>();
-        List<Life> left = new ArrayList<>(lives);
+        List<Asked> left = new ArrayList<>();
+        lives.forEach(life -> left.add(new Asked(life)));
         LevelGrid by = level;
         while (!left.isEmpty()) {
-            Doubt worst = null;
-            for (Life life : left) {
-                if (left.size() >= MANY && chance(life, by.areOver(ends(life))) >= PLAIN) {
+            Plain plain = left.size() >= MANY ? new Plain(by) : null;
+            Asked worst = null;
+            double least = Double.POSITIVE_INFINITY;
+            for (Asked a : left) {
+                if (plain != null && plain.is(a)) {
                     continue;
                 }
-                double chance = chance(life, by.areOverWithout(seen(life), ends(life)));
-                if (worst == null || chance < worst.chance()) {
-                    worst = new Doubt(life, chance);
+                double chance = a.chance(by.areOverWithout(a.voice()));
+                if (worst == null || chance < least) {
+                    worst = a;
+                    least = chance;
                 }
             }
-            if (worst == null || worst.chance() >= DOUBT) {
+            if (worst == null || least >= DOUBT) {
                 break;
             }
-            doubts.add(worst);
-            left.remove(worst.life());
-            by = by.without(seen(worst.life()));
+            doubts.add(new Doubt(worst.life, least));
+            left.remove(worst);
+            by = by.without(worst.voice());
         }
         return List.copyOf(doubts);
     }
 
-    private SeenLives seen(Life life) {
-        return new SeenLives(List.of(life), logTable, prior);
-    }
+    /** A life that may be doubted. */
+    private final class Asked {
+        final Life life;
+        /** Logs of how far it went and of how far at least; that of nothing is before any life's end. */
+        final double[] ends;
 
-    /** Logs of how far a life went and of how far at least; that of nothing is before any life's end. */
-    private static double[] ends(Life life) {
-        return new double[] {Math.log(life.metres()), Math.log(life.fromMetres())};
+        private LevelGrid.@Nullable Voice voice;
+
+        Asked(Life life) {
+            this.life = life;
+            this.ends = new double[] {Math.log(life.metres()), Math.log(life.fromMetres())};
+        }
+
+        LevelGrid.Voice voice() {
+            LevelGrid.Voice known = voice;
+            if (known == null) {
+                known = level.voice(new SeenLives(List.of(life), logTable, prior), ends);
+                voice = known;
+            }
+            return known;
+        }
+
+        /**
+         * Chance of a life that goes so far off.
+         *
+         * @param over chance that a life is over at its ends
+         */
+        double chance(double[] over) {
+            return life.ended() ? 2 * Math.min(over[0], 1 - over[1]) : 1 - over[0];
+        }
     }
 
     /**
-     * Chance of a life that goes so far off.
-     *
-     * @param over chance that a life is over at its {@link #ends}
+     * Which of many lives are plain by all of them. The longer, the more likely over: one that lies between others that are
+     * plain need not be weighed to know that it is.
      */
-    private static double chance(Life life, double[] over) {
-        return life.ended() ? 2 * Math.min(over[0], 1 - over[1]) : 1 - over[0];
+    private static final class Plain {
+        /** So that no last digit of a chance can decide. */
+        private static final double SURELY = 1e-9;
+
+        private final LevelGrid by;
+        /** The least at which enough lives are over, and the greatest at which not too many are, of those weighed; logs. */
+        private double soon = Double.POSITIVE_INFINITY;
+
+        private double late = Double.NEGATIVE_INFINITY;
+        /** The greatest at which a silence is plain, of those weighed. */
+        private double silent = Double.NEGATIVE_INFINITY;
+
+        Plain(LevelGrid by) {
+            this.by = by;
+        }
+
+        boolean is(Asked a) {
+            if (a.life.ended() ? a.ends[0] >= soon && a.ends[1] <= late : a.ends[0] <= silent) {
+                return true;
+            }
+            double[] over = by.areOver(a.ends);
+            for (int m = 0; m < over.length; m++) {
+                soon = over[m] >= PLAIN / 2 + SURELY ? Math.min(soon, a.ends[m]) : soon;
+                late = over[m] <= 1 - PLAIN / 2 - SURELY ? Math.max(late, a.ends[m]) : late;
+                silent = over[m] <= 1 - PLAIN - SURELY ? Math.max(silent, a.ends[m]) : silent;
+            }
+            return a.chance(over) >= PLAIN;
+        }
     }
 }
