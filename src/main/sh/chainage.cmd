@@ -6,4 +6,4 @@ if not exist "%java%" (
   echo chainage: there is no Java at "%java%"; install Java 17 or newer, or let JAVA_HOME name its folder 1>&2
   exit /b 127
 )
-"%java%" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Xms64m -jar "%~dpn0" %*
+"%java%" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Xms192m -XX:NewSize=21m -jar "%~dpn0" %*
