@@ -159,27 +159,42 @@ final class LevelGrid {
         for (int n = 0; n < parts.size(); n++) {
             double[] weights = parts.get(n).weights();
             double[] at = voice.likelihoods().get(n);
-            double[] by = voice.over().get(n);
             Arrays.fill(level, 0);
             for (int row = 0; row < at.length; row += level.length) {
                 for (int k = 0; k < level.length; k++) {
                     level[k] += weights[row + k] / at[row + k];
                 }
             }
-            for (int k = 0; k < level.length; k++) {
-                double w = level[k];
+            for (double w : level) {
                 all += w;
-                if (w > LIGHT) {
-                    for (int m = 0; m < over.length; m++) {
-                        over[m] += w * by[m * level.length + k];
-                    }
-                }
             }
+            addOver(level, voice.over().get(n), over);
         }
         for (int m = 0; m < over.length; m++) {
             over[m] /= all;
         }
         return over;
+    }
+
+    /** The same as {@link #areOver}, at the distances that a life is asked for, which is left in. */
+    double[] areOverWith(Voice voice) {
+        int points = parts.get(0).level().length;
+        double[] over = new double[voice.over().get(0).length / points];
+        for (int n = 0; n < parts.size(); n++) {
+            addOver(parts.get(n).level(), voice.over().get(n), over);
+        }
+        return over;
+    }
+
+    private static void addOver(double[] level, double[] by, double[] over) {
+        for (int k = 0; k < level.length; k++) {
+            double w = level[k];
+            if (w > LIGHT) {
+                for (int m = 0; m < over.length; m++) {
+                    over[m] += w * by[m * level.length + k];
+                }
+            }
+        }
     }
 
     /** Weighs by a silence: lasted so long, or its end went by unremarked. */

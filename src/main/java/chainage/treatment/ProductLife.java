@@ -250,7 +250,7 @@ public final class ProductLife {
             if (a.life.ended() ? a.ends[0] >= soon && a.ends[1] <= late : a.ends[0] <= silent) {
                 return true;
             }
-            double[] over = by.areOver(a.ends);
+            double[] over = a.voice == null ? by.areOver(a.ends) : by.areOverWith(a.voice);
             for (int m = 0; m < over.length; m++) {
                 soon = over[m] >= PLAIN / 2 + SURELY ? Math.min(soon, a.ends[m]) : soon;
                 late = over[m] <= 1 - PLAIN / 2 - SURELY ? Math.max(late, a.ends[m]) : late;
