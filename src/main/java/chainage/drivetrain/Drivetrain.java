@@ -119,7 +119,8 @@ public final class Drivetrain {
     public Match match(double development) {
         double nearest = Double.POSITIVE_INFINITY;
         for (double d : developments) {
-            nearest = Math.min(nearest, Math.abs(d - development));
+            double away = Math.abs(d - development);
+            nearest = away < nearest ? away : nearest;
         }
         if (!(nearest <= HALF_BAND_METRES + FARTHEST_SHARE * development)) {
             return new Match(null, How.NONE);

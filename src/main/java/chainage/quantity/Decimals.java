@@ -1,7 +1,7 @@
 package chainage.quantity;
 
 /**
- * Plain decimal numbers read without garbage. Up to 15 digits the digits as one whole number are exact in a double, and
+ * Plain decimal numbers, read quickly. Up to 15 digits the digits as one whole number are exact in a double, and
  * so is the power of ten behind the point; their quotient is then rounded once, as the nearest double is.
  */
 public final class Decimals {
@@ -18,12 +18,17 @@ public final class Decimals {
      * @return NaN when it is not just a minus sign, digits and one point, or too long for this way
      */
     public static double of(String text) {
-        boolean negative = text.startsWith("-");
+        return of(text.toCharArray(), 0, text.length());
+    }
+
+    /** The same of a part of a text, from one place up to before another. */
+    public static double of(char[] text, int from, int to) {
+        boolean negative = from < to && text[from] == '-';
         long whole = 0;
         int digits = 0;
         int point = -1;
-        for (int i = negative ? 1 : 0; i < text.length(); i++) {
-            char c = text.charAt(i);
+        for (int i = negative ? from + 1 : from; i < to; i++) {
+            char c = text[i];
             if (c >= '0' && c <= '9') {
                 whole = 10 * whole + (c - '0');
                 digits++;

@@ -97,7 +97,8 @@ final class RowJson implements Closeable {
         }
         need(parser.currentToken().isNumeric());
         // Most are plain, and the parser's own way is several times as long.
-        double plain = Decimals.of(parser.getText());
+        int from = parser.getTextOffset();
+        double plain = Decimals.of(parser.getTextCharacters(), from, from + parser.getTextLength());
         return Double.isNaN(plain) ? parser.getDoubleValue() : plain;
     }
 
