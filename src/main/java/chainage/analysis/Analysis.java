@@ -232,7 +232,8 @@ public final class Analysis {
         return exposures;
     }
 
-    private LifeModel lifeModel() {
+    /** How long treatments last, as all of them have taught. */
+    LifeModel lifeModel() {
         if (lifeModel == null && recalled != null) {
             lifeModel = recalled.whole().get().lifeModel();
         }
@@ -272,6 +273,9 @@ public final class Analysis {
 
     /** What all chains together have taught. */
     public Estimates estimates() {
+        if (estimates == null && recalled != null) {
+            estimates = recalled.whole().get().estimates();
+        }
         if (estimates == null) {
             estimates = Estimates.of(
                     lifeModel(), ledger, exposures(), factors(), others().wear().taught());
@@ -312,7 +316,9 @@ public final class Analysis {
                                     ledger,
                                     factors(),
                                     at,
-                                    new Lazy<>(() -> recalled.whole().get().reached()));
+                                    new Gist.Whole(
+                                            new Lazy<>(this::exposures),
+                                            new Lazy<>(() -> recalled.whole().get().reached())));
         }
         return reached;
     }

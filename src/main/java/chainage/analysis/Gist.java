@@ -1,6 +1,7 @@
 package chainage.analysis;
 
 import chainage.exposure.ChainExposure;
+import chainage.exposure.Exposures;
 import chainage.exposure.Factors;
 import chainage.exposure.Leaning;
 import chainage.exposure.TreatmentSchedule;
@@ -127,17 +128,22 @@ public record Gist(
             return seen;
         }
 
-        private Reached reached(Ledger ledger, Factors factors, Instant at, Lazy<List<Reached>> whole) {
+        private Reached reached(Ledger ledger, Factors factors, Instant at, Whole whole) {
             Event.ChainDescribed chain = Objects.requireNonNull(ledger.chains().get(name));
             TreatmentSchedule schedule = TreatmentSchedule.noted(ledger, name);
             TreatmentSchedule.Treatment now = schedule.at(schedule.first(), Instant.MAX, 0, 0);
-            Lazy<Reached> worked = new Lazy<>(() -> whole.get().stream()
+            Lazy<Reached> worked = new Lazy<>(() -> whole.reached().get().stream()
                     .filter(r -> r.exposure().chain().chain().equals(name))
                     .findFirst()
                     .orElseThrow());
             return new Reached(
                     new ChainExposure(
-                            chain, new LateList<>(() -> worked.get().exposure().rides()), now.product(), now.at()),
+                            chain,
+                            new LateList<>(() -> Objects.requireNonNull(
+                                            whole.exposures().get().chains().get(name))
+                                    .rides()),
+                            now.product(),
+                            now.at()),
                     ledger.installationOf(name, at).orElse(null),
                     new TreatmentStanding(
                             life == null
@@ -193,7 +199,10 @@ public record Gist(
         return !at.isBefore(from) && (until == null || at.isBefore(until));
     }
 
-    List<Reached> reached(Ledger ledger, Factors factors, Instant at, Lazy<List<Reached>> whole) {
+    /** All that it is the gist of, worked out when it is asked for. */
+    record Whole(Lazy<Exposures> exposures, Lazy<List<Reached>> reached) {}
+
+    List<Reached> reached(Ledger ledger, Factors factors, Instant at, Whole whole) {
         return chains.stream().map(c -> c.reached(ledger, factors, at, whole)).toList();
     }
 

@@ -53,7 +53,7 @@ public sealed interface Outlier {
     /** Lives of treatments of these chains, by product. */
     static List<Outlier> lives(Analysis analysis, Collection<String> chains) {
         List<Outlier> found = new ArrayList<>();
-        for (ProductLife product : analysis.estimates().lives().products()) {
+        for (ProductLife product : analysis.lifeModel().products()) {
             product.doubts().stream()
                     .map(ProductLife.Doubt::life)
                     .filter(life -> chains.contains(life.chain()))

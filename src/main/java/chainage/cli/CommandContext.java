@@ -390,6 +390,21 @@ class CommandContext {
         return Analysis.of(snapshot, tables, now());
     }
 
+    /**
+     * The same before a change: where the chains stand is taken from what earlier commands worked out, where that holds.
+     *
+     * @param snapshot all facts
+     * @param state the ledger's, whose facts they are
+     */
+    Analysis analysis(Snapshot snapshot, String state) {
+        dateBy(snapshot);
+        Supplier<Analysis> whole = () -> Analysis.of(snapshot, tables, now());
+        return memory.kept()
+                .filter(k -> k.state().equals(state) && k.gist().holds(now()))
+                .map(k -> Analysis.recalled(snapshot.entries(), k.gist(), tables, now(), whole))
+                .orElseGet(whole);
+    }
+
     /** From here on dates are those of the places where the rides were. */
     void dateBy(Snapshot snapshot) {
         settled(snapshot.entries());
@@ -433,15 +448,13 @@ class CommandContext {
         void bringUpToDate(LedgerFile ledger, List<Entry> facts);
     }
 
-    private Decided decide(Function<Analysis, Write.Plan> plan, Snapshot snapshot) {
-        Analysis before = analysis(snapshot);
-        Write.Plan planned = plan.apply(before);
-        return new Decided(planned, before);
+    private static Decided decide(Function<Analysis, Write.Plan> plan, Analysis before) {
+        return new Decided(plan.apply(before), before);
     }
 
     private Integer rehearse(Function<Analysis, Write.Plan> plan) {
         Snapshot snapshot = load();
-        Decided decided = decide(plan, snapshot);
+        Decided decided = decide(plan, analysis(snapshot));
         List<Entry> all = checked(snapshot.entries(), decided.plan().events());
         return report(decided, List.of(), analysis(snapshot.withEntries(all)), true);
     }
@@ -449,7 +462,7 @@ class CommandContext {
     private Integer write(Action by, Function<Analysis, Write.Plan> plan) throws IOException {
         if (!written()) {
             // A command that is refused leaves no ledger behind.
-            checked(List.of(), decide(plan, Snapshot.EMPTY).plan().events());
+            checked(List.of(), decide(plan, analysis(Snapshot.EMPTY)).plan().events());
         }
         Beside beside = by.root().runner().beside(this);
         Snapshot after;
@@ -458,7 +471,7 @@ class CommandContext {
         try (LedgerFile file = openToWrite()) {
             LedgerFile.Written<Decided> written =
                     file.<Decided, RuntimeException>update(terminal.clock().instant(), snapshot -> {
-                        Decided decided = decide(plan, snapshot);
+                        Decided decided = decide(plan, analysis(snapshot, file.state()));
                         List<Event> events = decided.plan().events();
                         checked(snapshot.entries(), events);
                         return new LedgerFile.Decision<>(beside.noted(by, events, decided.before()), decided);

@@ -68,7 +68,7 @@ final class LineReader implements Statement {
         facts = all;
         ridesOf = null;
         // From here on dates are those of the places where the rides were.
-        context.analysis(all);
+        context.dateBy(all);
         return this;
     }
 

@@ -47,6 +47,9 @@ final class LogbookImport {
      */
     record Followed(String state, Snapshot facts, Analysis analysis) {}
 
+    /** A reading, with what followed before it. */
+    private record Read(Reading reading, Analysis before) {}
+
     /**
      * Of one import.
      *
@@ -95,16 +98,17 @@ final class LogbookImport {
                     told.add(LogbookLines.of(o.file(), Reading.NOTHING, List.of(), List.of()));
                     continue;
                 }
-                LedgerFile.Written<Reading> written =
-                        file.<Reading, Refusal>update(context.terminal().clock().instant(), snapshot -> {
+                LedgerFile.Written<Read> written =
+                        file.<Read, Refusal>update(context.terminal().clock().instant(), snapshot -> {
+                            Analysis before = context.analysis(snapshot, file.state());
                             Reading reading = read(o, snapshot);
-                            return new LedgerFile.Decision<>(reading.events(), reading);
+                            return new LedgerFile.Decision<>(reading.events(), new Read(reading, before));
                         });
                 context.keep(written.entries());
                 facts = new ArrayList<>(written.before().entries());
                 facts.addAll(written.entries());
                 Snapshot after = written.before().withEntries(facts);
-                Analysis now = tell(o, written.answer(), written.entries(), written.before(), after);
+                Analysis now = tell(o, written.answer(), written.entries(), after);
                 if (now != null) {
                     changed = true;
                     followed = new Followed(file.state(), after, now);
@@ -113,7 +117,6 @@ final class LogbookImport {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
             }
         }
-        facts = changed ? file.entries() : facts;
         new LogbookAppend(context).bringUpToDate(file, facts);
         List<Event> missed =
                 tellOfMissing(facts).stream().<Event>map(Logbook::missed).toList();
@@ -140,7 +143,7 @@ final class LogbookImport {
                     after.add(new Entry(++number, command, context.now(), e));
                 }
                 Snapshot then = now.withEntries(after);
-                tell(o, reading, List.of(), now, then);
+                tell(o, new Read(reading, context.analysis(now)), List.of(), then);
                 now = then;
             } catch (Refusal e) {
                 told.add(LogbookLines.refused(o.file(), e.reason()));
@@ -225,11 +228,12 @@ final class LogbookImport {
     }
 
     /** Tells of a reading; gives what follows from it, null where it states nothing that was not known. */
-    private @Nullable Analysis tell(Outcome o, Reading reading, List<Entry> written, Snapshot before, Snapshot after) {
+    private @Nullable Analysis tell(Outcome o, Read read, List<Entry> written, Snapshot after) {
+        Reading reading = read.reading();
         Analysis now = reading.events().isEmpty() ? null : context.analysis(after);
         List<String> changes = now == null
                 ? List.of()
-                : ChangeWords.of(Change.between(context.analysis(before), now), context.format());
+                : ChangeWords.of(Change.between(read.before(), now), context.format());
         told.add(LogbookLines.of(o.file(), reading, written, changes));
         return now;
     }

@@ -363,6 +363,7 @@ public final class LedgerFile implements AutoCloseable {
     private <T, X extends Exception> Written<T> update(
             Work<Snapshot, RuntimeException> load, Instant recorded, Decide<T, X> decide) throws LedgerException, X {
         return this.<Written<T>, X>transaction("begin-write", () -> {
+            state = reader.state();
             Snapshot before = load.run();
             Decision<T> decision = decide.on(before);
             refuseAfterDamage(decision.events(), before.entries());
