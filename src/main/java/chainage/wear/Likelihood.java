@@ -162,7 +162,8 @@ final class Likelihood {
             double[] product = lengths;
             for (int i = 0; i < product.length; i++) {
                 double z = (start + pace[i] * expected - place) / error;
-                product[i] *= 1 + z * z / 4;
+                // A quarter is exact, and a product is quicker than a quotient.
+                product[i] *= 1 + z * z * 0.25;
             }
         }
 
