@@ -84,7 +84,7 @@ public final class Kind<E extends Event> {
     private final String word;
     private final Class<E> type;
     private final Function<Declaring<E>, Function<Stated, E>> declaration;
-    private @Nullable Declared<E> declared;
+    private volatile @Nullable Declared<E> declared;
 
     private record Declared<E>(Shape<E> shape, Declaring<E> parts) {}
 
@@ -95,7 +95,12 @@ public final class Kind<E extends Event> {
     }
 
     /** Of a ledger's few kinds only those are declared that it holds; the program starts the sooner. */
-    private synchronized Declared<E> declared() {
+    private Declared<E> declared() {
+        Declared<E> known = declared;
+        return known == null ? declare() : known;
+    }
+
+    private synchronized Declared<E> declare() {
         Declared<E> known = declared;
         if (known == null) {
             Declaring<E> parts = new Declaring<>();

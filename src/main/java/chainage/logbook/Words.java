@@ -103,7 +103,7 @@ final class Words {
 
     /** What a phone makes of two hyphens, of a hyphen, and of dots; figures and signs as other scripts write them. */
     private static String plain(String word) {
-        if (word.chars().allMatch(c -> c < 0x80)) {
+        if (isAscii(word)) {
             return word;
         }
         StringBuilder plain = new StringBuilder();
@@ -112,6 +112,15 @@ final class Words {
                 .replaceFirst("^[\u2014\u2015](?=\\p{L})|^\u2013(?=\\p{L}{2})", "--")
                 .replaceAll("[\u2010\u2011\u2012\u2013\u2212]", "-")
                 .replace("\u2026", "..");
+    }
+
+    private static boolean isAscii(String word) {
+        for (int i = 0; i < word.length(); i++) {
+            if (word.charAt(i) >= 0x80) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private static int plain(int c) {
@@ -128,7 +137,7 @@ final class Words {
         boolean plain = !word.isEmpty()
                 && !isIn(NOTE, word.charAt(0))
                 && word.equals(plain(word))
-                && word.chars().noneMatch(c -> isSpace((char) c) || c == '\\' || isIn(DOUBLE + SINGLE, (char) c));
+                && !needsQuotes(word);
         if (plain) {
             return word;
         }
@@ -138,6 +147,16 @@ final class Words {
             quoted.append(isIn(DOUBLE + "\\", c) ? "\\" : "").append(c);
         }
         return quoted.append('"').toString();
+    }
+
+    private static boolean needsQuotes(String word) {
+        for (int i = 0; i < word.length(); i++) {
+            char c = word.charAt(i);
+            if (isSpace(c) || c == '\\' || isIn(DOUBLE + SINGLE, c)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static boolean isIn(String marks, char c) {

@@ -1,12 +1,17 @@
 package chainage.quantity;
 
 import java.util.Locale;
+import java.util.regex.Pattern;
 
 /**
  * Text from files, file names and riders, made harmless for a terminal: control characters, escape sequences, direction
  * overrides and breaks of lines would be obeyed rather than shown.
  */
 public final class PlainText {
+    private static final Pattern BARE = Pattern.compile("[\\p{L}\\p{N}_.:/][\\p{L}\\p{N}_.:/-]*");
+    /** Between double quotes a shell still runs $(…) and `…`, and takes \\ and ! for its own. */
+    private static final Pattern BETWEEN_QUOTES = Pattern.compile("[^\"$`\\\\!]*");
+
     private PlainText() {}
 
     /** The text with a visible mark in place of each such character. */
@@ -45,10 +50,9 @@ public final class PlainText {
 
     /** A name as it may be pasted into a shell: quoted where it holds more than letters, digits and a few marks. */
     public static String typed(String name) {
-        if (name.matches("[\\p{L}\\p{N}_.:/][\\p{L}\\p{N}_.:/-]*")) {
+        if (BARE.matcher(name).matches()) {
             return name;
         }
-        // Between double quotes a shell still runs $(…) and `…`, and takes \\ and ! for its own.
-        return name.matches("[^\"$`\\\\!]*") ? "\"" + name + "\"" : "'" + name.replace("'", "'\\''") + "'";
+        return BETWEEN_QUOTES.matcher(name).matches() ? "\"" + name + "\"" : "'" + name.replace("'", "'\\''") + "'";
     }
 }
