@@ -13,6 +13,7 @@ import chainage.importer.Importer;
 import chainage.importer.Options;
 import chainage.importer.Outcome;
 import chainage.importer.Sink;
+import chainage.ledger.Entry;
 import chainage.quantity.RideKey;
 import chainage.render.Columns;
 import chainage.ride.FiledRide;
@@ -213,8 +214,8 @@ final class ImportCommand extends Action {
             // Once the rides are in, which their rows and lines speak of; bikes that lines add are known to tables
             // then.
             LogbookImport logbooks = new LogbookImport(context, runner, paths, outcomes, yes);
-            logbooks.run(file);
-            List<TableRead> told = tables.run(context, file, paths);
+            List<Entry> facts = logbooks.run(file);
+            List<TableRead> told = tables.run(context, file, facts, paths);
             boolean brought =
                     outcomes.stream().anyMatch(o -> !o.keys().isEmpty()) || logbooks.changed() || !told.isEmpty();
             LogbookImport.Followed followed = logbooks.followed(file);

@@ -88,8 +88,12 @@ final class LogbookImport {
         return last != null && last.state.equals(file.state()) ? last : null;
     }
 
-    /** Reads them, and keeps what they state. */
-    void run(LedgerFile file) throws IOException {
+    /**
+     * Reads them, and keeps what they state.
+     *
+     * @return all that is kept then, save notes on the logbooks themselves
+     */
+    List<Entry> run(LedgerFile file) throws IOException {
         List<Entry> facts = file.entries();
         for (Outcome o : logbooks()) {
             try {
@@ -124,6 +128,7 @@ final class LogbookImport {
             changed = true;
             file.append(missed, context.terminal().clock().instant());
         }
+        return facts;
     }
 
     /**

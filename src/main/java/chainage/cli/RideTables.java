@@ -85,11 +85,16 @@ final class RideTables {
         }
     }
 
-    /** Reads them once the rides are in, each in one transaction. */
-    List<TableRead> run(CommandContext context, LedgerFile ledger, List<Path> roots) throws IOException {
+    /**
+     * Reads them once the rides are in, each in one transaction.
+     *
+     * @param facts all that is kept by now
+     */
+    List<TableRead> run(CommandContext context, LedgerFile ledger, List<Entry> facts, List<Path> roots)
+            throws IOException {
         List<TableRead> told = new ArrayList<>();
         List<Event> missing = new ArrayList<>();
-        for (Wanted w : wanted(ledger.entries(), roots)) {
+        for (Wanted w : wanted(facts, roots)) {
             try {
                 byte[] bytes = bytes(w);
                 if (bytes == null) {
