@@ -66,6 +66,8 @@ command -v "$java" >/dev/null || {
 options=${JDK_JAVA_OPTIONS:+ JDK_JAVA_OPTIONS}${JAVA_TOOL_OPTIONS:+ JAVA_TOOL_OPTIONS}${_JAVA_OPTIONS:+ _JAVA_OPTIONS}
 [ -z "$options" ] || echo "chainage: Java takes options from$options too, as it says next; unset it if Java then fails" >&2
 # A small young part of the heap: most answers fit into the processor's own memory then. The old part takes no memory until
-# it is filled, and each time that it has to grow all of it is gone through.
-exec "$java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Xms192m -XX:NewSize=21m "$@"
+# it is filled, and each time that it has to grow all of it is gone through. Whoever sets Java's options sets the heap too.
+heap='-Xms192m -XX:NewSize=21m'
+[ -z "$options" ] || heap=
+exec "$java" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 $heap "$@"
 exit
