@@ -12,9 +12,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.FileTime;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
@@ -101,15 +103,47 @@ class RecallTest {
         for (List<String> change : List.of(
                 List.of("treat", "Flint", "wet-lube", "--on", "2026-03-01"),
                 List.of("tag", "last", "muddy"),
-                List.of("noisy", "Flint", "--on", "2026-10-01"),
+                List.of("remark", "Flint", "noisy", "--on", "2026-10-01"),
                 List.of("undo"),
                 List.of("chain", "add", "Moss"))) {
-            run(change.toArray(String[]::new));
+            assertEquals(0, run(change.toArray(String[]::new)).code(), change.toString());
             assertTrue(isKept(), change.toString());
             assertEquals(fresh(NOW, "due"), run("due"), change.toString());
             assertTrue(isKept(), change.toString());
         }
         assertEquals(0, run("check").code());
+    }
+
+    @Test
+    void changesTellTheSameFromWhatIsKeptAsFromTheRides() throws IOException {
+        Path book = folder.resolve("book.txt");
+        Files.writeString(book, """
+                chainage logbook
+                2026-03-20 treat Flint wet-lube
+                2026-03-25 remark Flint noisy
+                2026-04-02 measure Flint 0.9% --tool ruler
+                """);
+        Path copy = folder.resolve("copy.sqlite");
+        for (List<String> change : List.of(
+                List.of("treat", "Flint", "hot-wax", "--on", "2026-02-01"),
+                List.of("tag", "last", "muddy"),
+                List.of("measure", "Flint", "0.2%", "--on", "2026-02-20"),
+                List.of("remark", "Flint", "noisy", "--on", "2026-03-02"),
+                List.of("factors", "set", "treatment.wet.hot-wax", "5"),
+                List.of("import", book.toString()),
+                List.of("chain", "add", "Moss"),
+                List.of("install", "Moss", "Heron", "--on", "2026-02-10", "--swap"),
+                List.of("undo"),
+                List.of("assign", "last", "--not-a-ride"),
+                List.of("remark", "Flint", "retired", "--on", "2026-10-30"))) {
+            assertTrue(isKept(), change.toString());
+            Files.copy(ledger, copy, StandardCopyOption.REPLACE_EXISTING);
+            List<String> alone = new ArrayList<>(List.of("--ledger", copy.toString()));
+            alone.addAll(change);
+            Run told = Run.in(Map.of(), NOW, alone.toArray(String[]::new));
+            assertEquals(0, told.code(), told.toString());
+            assertEquals(told, run(change.toArray(String[]::new)), change.toString());
+        }
     }
 
     @Test

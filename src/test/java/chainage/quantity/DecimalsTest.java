@@ -26,6 +26,8 @@ class DecimalsTest {
                 text.insert(0, '-');
             }
             assertEquals(Double.parseDouble(text.toString()), Decimals.of(text.toString()), text.toString());
+            char[] within = ("1." + text + ".1").toCharArray();
+            assertEquals(Decimals.of(text.toString()), Decimals.of(within, 2, within.length - 2), text.toString());
         }
     }
 
