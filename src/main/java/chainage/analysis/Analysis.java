@@ -318,7 +318,8 @@ public final class Analysis {
                                     at,
                                     new Gist.Whole(
                                             new Lazy<>(this::exposures),
-                                            new Lazy<>(() -> recalled.whole().get().reached())));
+                                            new Lazy<>(
+                                                    () -> recalled.whole().get().reached())));
         }
         return reached;
     }

@@ -236,9 +236,8 @@ final class LogbookImport {
     private @Nullable Analysis tell(Outcome o, Read read, List<Entry> written, Snapshot after) {
         Reading reading = read.reading();
         Analysis now = reading.events().isEmpty() ? null : context.analysis(after);
-        List<String> changes = now == null
-                ? List.of()
-                : ChangeWords.of(Change.between(read.before(), now), context.format());
+        List<String> changes =
+                now == null ? List.of() : ChangeWords.of(Change.between(read.before(), now), context.format());
         told.add(LogbookLines.of(o.file(), reading, written, changes));
         return now;
     }

@@ -134,10 +134,8 @@ final class Words {
 
     /** The word as {@link #of} reads it back. */
     static String quoted(String word) {
-        boolean plain = !word.isEmpty()
-                && !isIn(NOTE, word.charAt(0))
-                && word.equals(plain(word))
-                && !needsQuotes(word);
+        boolean plain =
+                !word.isEmpty() && !isIn(NOTE, word.charAt(0)) && word.equals(plain(word)) && !needsQuotes(word);
         if (plain) {
             return word;
         }
