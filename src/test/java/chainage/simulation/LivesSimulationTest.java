@@ -19,7 +19,7 @@ class LivesSimulationTest {
             .filter(s -> !EnumSet.of(
                             Scenario.WEAR_TRIPLE, Scenario.BIASED_RULER, Scenario.GROSS_READINGS, Scenario.GAUGE_ONLY)
                     .contains(s))
-            .filter(s -> System.getProperty("simulation.only", s.name()).equals(s.name()))
+            .filter(Scenario::isAsked)
             .toList();
 
     @Test
@@ -31,8 +31,10 @@ class LivesSimulationTest {
             }
         }
         System.out.print(table.words());
-        for (LivesTable.Row row : table.rows(Scenario.TABLE_TRUE)) {
-            assertTrue(row.looks() == 0 || row.nextHeld() >= 0.6, table.words());
+        if (Scenario.TABLE_TRUE.isAsked()) {
+            for (LivesTable.Row row : table.rows(Scenario.TABLE_TRUE)) {
+                assertTrue(row.looks() == 0 || row.nextHeld() >= 0.6, table.words());
+            }
         }
     }
 }

@@ -1,5 +1,6 @@
 package chainage.simulation;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.function.Consumer;
 
@@ -35,6 +36,12 @@ enum Scenario {
 
     Traits traits() {
         return new Traits(odd);
+    }
+
+    /** Whether it is among those named in {@code -Dsimulation.only}, parted by commas; all are where none is. */
+    boolean isAsked() {
+        String only = System.getProperty("simulation.only");
+        return only == null || List.of(only.split(",")).contains(name());
     }
 
     String words() {

@@ -3,24 +3,27 @@ package chainage.simulation;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /**
  * Elongation told to riders who do not come from the model, beside the true one. The short form; {@code -Dsimulation.riders}
- * makes it longer.
+ * makes it longer, {@code -Dsimulation.only} takes some scenarios by their names.
  */
 class WearSimulationTest {
     private static final int RIDERS = Integer.getInteger("simulation.riders", 6);
-    private static final List<Scenario> ASKED = List.of(
-            Scenario.TABLE_TRUE,
-            Scenario.LIFE_DOUBLE,
-            Scenario.LIFE_HALF,
-            Scenario.WEAR_TRIPLE,
-            Scenario.BIASED_RULER,
-            Scenario.GROSS_READINGS,
-            Scenario.GAUGE_ONLY,
-            Scenario.WET_HARDER,
-            Scenario.PRODUCTS_DIFFER);
+    private static final List<Scenario> ASKED = Stream.of(
+                    Scenario.TABLE_TRUE,
+                    Scenario.LIFE_DOUBLE,
+                    Scenario.LIFE_HALF,
+                    Scenario.WEAR_TRIPLE,
+                    Scenario.BIASED_RULER,
+                    Scenario.GROSS_READINGS,
+                    Scenario.GAUGE_ONLY,
+                    Scenario.WET_HARDER,
+                    Scenario.PRODUCTS_DIFFER)
+            .filter(Scenario::isAsked)
+            .toList();
 
     @Test
     void intervalsHoldTheTruthAsOftenAsTheySay() {

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 
 /** What the program said of chains' elongation, beside what was true, by how many readings it had seen of that chain. */
 final class WearTable {
@@ -21,6 +22,7 @@ final class WearTable {
 
     /** One row's sums. */
     static final class Row {
+        private int chains;
         private int looks;
         private int held;
         private double bias;
@@ -56,7 +58,8 @@ final class WearTable {
         private String words() {
             return String.format(
                     Locale.ROOT,
-                    "%5d | %3.0f | %+.3f | %.3f | %.3f | %.3f | %.3f",
+                    "%5d | %5d | %3.0f | %+.3f | %.3f | %.3f | %.3f | %.3f",
+                    chains,
                     looks,
                     100 * held(),
                     bias / looks,
@@ -79,12 +82,14 @@ final class WearTable {
             return fresh;
         });
         List<Story.Worn> chains = story.chains();
+        // Looks at one chain say nearly the same, so that chains are counted too.
+        @Nullable String[] lookedAt = new String[FROM.length];
         for (int i = every - 1; i < chains.size(); i += every) {
-            look(story, chains.get(i), mine);
+            look(story, chains.get(i), mine, lookedAt);
         }
     }
 
-    private static void look(Story story, Story.Worn worn, Row[] rows) {
+    private static void look(Story story, Story.Worn worn, Row[] rows, @Nullable String[] lookedAt) {
         Analysis analysis = story.at(worn.at());
         Standing standing = analysis.standing(worn.chain()).orElse(null);
         if (standing == null) {
@@ -97,6 +102,10 @@ final class WearTable {
         }
         Row row = rows[of];
         Estimate e = wear.elongationPercent();
+        if (!worn.chain().equals(lookedAt[of])) {
+            lookedAt[of] = worn.chain();
+            row.chains++;
+        }
         row.looks++;
         row.held += e.low() <= worn.percent() && worn.percent() <= e.high() ? 1 : 0;
         row.bias += e.likely() - worn.percent();
@@ -120,7 +129,7 @@ final class WearTable {
     @Override
     public String toString() {
         StringBuilder text = new StringBuilder(
-                "wear: scenario | readings | looks | held % | bias | width | error | of the table | of the last reading\n");
+                "wear: scenario | readings | chains | looks | held % | bias | width | error | of the table | of the last reading\n");
         rows.forEach((scenario, all) -> {
             for (int i = 0; i < all.length; i++) {
                 if (all[i].looks > 0) {
