@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 
 /** What the program said of treatments' lives, beside what was true, by how much it had seen. */
 final class LivesTable {
@@ -41,6 +42,8 @@ final class LivesTable {
         private int over;
         private int toldAhead;
         private int overAhead;
+        private int toldKnowing;
+        private int overKnowing;
         private final List<Double> errors = new ArrayList<>();
         private final List<Double> thumb = new ArrayList<>();
         private final List<Double> last = new ArrayList<>();
@@ -62,6 +65,11 @@ final class LivesTable {
         /** Share of lives that were over when the rider was told before the ride that would take it past the risk. */
         double overAhead() {
             return (double) overAhead / toldAhead;
+        }
+
+        /** The same told by one who knows how lives spread and what each ride takes of them. */
+        double overKnowing() {
+            return (double) overKnowing / toldKnowing;
         }
 
         /** Mean width of the interval of the next life, in the log, against that of one who knows the truth. */
@@ -88,7 +96,7 @@ final class LivesTable {
         private String words() {
             return String.format(
                     Locale.ROOT,
-                    "%5d | %3.0f | %3.0f | %+4.0f | %4.2f | %3.0f | %3.0f | %4.2f | %4.2f | %4.2f",
+                    "%5d | %3.0f | %3.0f | %+4.0f | %4.2f | %3.0f | %3.0f | %3.0f | %4.2f | %4.2f | %4.2f",
                     looks,
                     100 * nextHeld(),
                     100 * typicalHeld(),
@@ -96,6 +104,7 @@ final class LivesTable {
                     width / looks,
                     100.0 * over / told,
                     100 * overAhead(),
+                    100 * overKnowing(),
                     error(),
                     thumbError(),
                     lastError());
@@ -152,7 +161,8 @@ final class LivesTable {
 
         // Ridden on, whatever the rider did then: how far was the treatment when it would have been told?
         Factors factors = here.factors();
-        double usual = median(story, which, factors);
+        double usual = median(story, which, o -> counts(o, factors, story.method()));
+        double usualUsed = median(story, which, Story.Outing::used);
         double e = 0;
         double used = 0;
         double km = 0;
@@ -161,6 +171,8 @@ final class LivesTable {
         boolean told = false;
         boolean ahead = usual >= s.limitMetres();
         r.toldAhead += ahead ? 1 : 0;
+        boolean knowing = usualUsed >= t.lowMetres();
+        r.toldKnowing += knowing ? 1 : 0;
         boolean ours = false;
         boolean thumb = false;
         boolean last = false;
@@ -186,6 +198,11 @@ final class LivesTable {
                 r.toldAhead++;
                 r.overAhead += used >= t.lifeMetres() ? 1 : 0;
             }
+            if (!knowing && used + usualUsed >= t.lowMetres()) {
+                knowing = true;
+                r.toldKnowing++;
+                r.overKnowing += used >= t.lifeMetres() ? 1 : 0;
+            }
             if (!ours && e >= single.likely()) {
                 ours = true;
                 r.errors.add(error);
@@ -198,7 +215,7 @@ final class LivesTable {
                 last = true;
                 r.last.add(error);
             }
-            if (ended && told && ahead && ours && thumb && last) {
+            if (ended && told && ahead && knowing && ours && thumb && last) {
                 return;
             }
         }
@@ -212,11 +229,11 @@ final class LivesTable {
         return o.metres() * factors.treatmentFactor(o.moisture(), method) * factors.treatmentFactor(o.grit(), method);
     }
 
-    /** Of what the rides before counted, the last thirty of them. */
-    private static double median(Story story, int which, Factors factors) {
+    /** Of what the rides before counted, by somebody's measure, the last thirty of them. */
+    private static double median(Story story, int which, ToDoubleFunction<Story.Outing> by) {
         int to = story.treatments().get(which).firstRide();
         double[] counts = story.outings().subList(Math.max(0, to - 30), to).stream()
-                .mapToDouble(o -> counts(o, factors, story.method()))
+                .mapToDouble(by)
                 .sorted()
                 .toArray();
         return counts.length == 0 ? 0 : counts[counts.length / 2];
@@ -245,8 +262,9 @@ final class LivesTable {
     String words() {
         StringBuilder text = new StringBuilder("lives: 80 % intervals of the next life and of the typical one held the"
                 + " truth, bias of the typical one, width against one who knows; over when told after the ride, before"
-                + " it; mean error in the log of when it ends, ours, by fixed km, by the last life's km\n"
-                + "scenario           | seen  | looks | nxt | typ | bias | wdth | aft | bef | ours | thmb | last\n");
+                + " it, before it by one who knows; mean error in the log of when it ends, ours, by fixed km, by the last"
+                + " life's km\n"
+                + "scenario           | seen  | looks | nxt | typ | bias | wdth | aft | bef | kno | ours | thmb | last\n");
         rows.forEach((scenario, rows) -> {
             for (int i = 0; i < rows.length; i++) {
                 if (rows[i].looks > 0) {
