@@ -6,4 +6,7 @@ if not exist "%java%" (
   echo chainage: there is no Java at "%java%"; install Java 17 or newer, or let JAVA_HOME name its folder 1>&2
   exit /b 127
 )
-"%java%" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Xms192m -XX:NewSize=21m -jar "%~dpn0" %*
+rem As in start.sh: whoever sets Java's options sets the heap too.
+set "heap=-Xms192m -XX:NewSize=21m"
+if not "%JDK_JAVA_OPTIONS%%JAVA_TOOL_OPTIONS%%_JAVA_OPTIONS%"=="" set "heap="
+"%java%" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 %heap% -jar "%~dpn0" %*
