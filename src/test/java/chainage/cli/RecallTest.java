@@ -125,7 +125,7 @@ class RecallTest {
                 """);
         Path copy = folder.resolve("copy.sqlite");
         for (List<String> change : List.of(
-                List.of("treat", "Flint", "hot-wax", "--on", "2026-02-01"),
+                List.of("treat", "Flint", "grease", "--on", "2026-02-01"),
                 List.of("tag", "last", "muddy"),
                 List.of("measure", "Flint", "0.2%", "--on", "2026-02-20"),
                 List.of("remark", "Flint", "noisy", "--on", "2026-03-02"),
