@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param usualCounts how often a metre on the usual roads of its bike, on the shelf of the last one, counts for such a
  *     treatment; NaN without recent rides
  * @param freshDays how many days a fresh treatment lasts on its bike until it is due, on the mean of its weeks; NaN on
- *     the shelf or without recent rides
+ *     the shelf, untreated or without recent rides
  * @param treatOn when its treatment ends; null on the shelf or without recent rides
  * @param treatBy when to treat it, by the risk that the rider takes; null as well
  * @param replaceOn when to replace it, by its share of its bike's rides, on the shelf of the last one's; null without

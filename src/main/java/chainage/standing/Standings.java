@@ -86,7 +86,7 @@ public final class Standings {
                     wear,
                     weeks == null ? 0 : weeks.usualRide(chain.product().method()),
                     weeks == null ? Double.NaN : weeks.counts(chain.product().method()),
-                    using == null || weeks == null
+                    using == null || weeks == null || treatment.lifeMetres() == null
                             ? Double.NaN
                             : 7
                                     * treatment.limitMetres()

@@ -260,11 +260,12 @@ final class LivesTable {
 
     /** The table, a line a row. */
     String words() {
-        StringBuilder text = new StringBuilder("lives: 80 % intervals of the next life and of the typical one held the"
-                + " truth, bias of the typical one, width against one who knows; over when told after the ride, before"
-                + " it, before it by one who knows; mean error in the log of when it ends, ours, by fixed km, by the last"
-                + " life's km\n"
-                + "scenario           | seen  | looks | nxt | typ | bias | wdth | aft | bef | kno | ours | thmb | last\n");
+        StringBuilder text = new StringBuilder(
+                "lives: 80 % intervals of the next life and of the typical one held the"
+                        + " truth, bias of the typical one, width against one who knows; over when told after the ride, before"
+                        + " it, before it by one who knows; mean error in the log of when it ends, ours, by fixed km, by the last"
+                        + " life's km\n"
+                        + "scenario           | seen  | looks | nxt | typ | bias | wdth | aft | bef | kno | ours | thmb | last\n");
         rows.forEach((scenario, rows) -> {
             for (int i = 0; i < rows.length; i++) {
                 if (rows[i].looks > 0) {

@@ -138,6 +138,12 @@ class StandingsTest {
         assertTrue(wet.dueBeforeNextRide() == wet.usualRideMetres() >= left);
     }
 
+    @Test
+    void whatIsUntreatedIsNotTreatedEveryNoughtDays() {
+        Standing bare = of(standings(three().treated("Amber", "none", "2026-03-02T00:00:00Z"), rides()), "Amber");
+        assertTrue(Double.isNaN(bare.freshDays()));
+    }
+
     /** On the shelf it goes by its last bike: what that usually rides must be left before it goes on again. */
     @Test
     void aChainOnTheShelfIsTreatedBeforeUseWhereAUsualRideWouldBeTooMuch() {
