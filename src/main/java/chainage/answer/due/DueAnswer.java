@@ -407,10 +407,7 @@ public record DueAnswer(
                 + (why ? "" : " (--why)") + ". USED 100 %: time to treat; by then " + Formatter.oneIn(risk.value())
                 + " such treatments would be worn off, that is noisy (due.risk, " + risk.mark()
                 + "). LEFT: how far until then"
-                + (shown.stream().allMatch(s -> Double.isNaN(s.usualCounts()))
-                        ? ""
-                        : ", on the roads that its bike usually rides")
-                + ". WORN: elongation, and its limit.");
+                + usualRoads() + ". WORN: elongation, and its limit.");
         if (shown.stream().anyMatch(s -> s.replaceOn() != null)) {
             String far = format.far(analysis.at());
             boolean isFar = rows().stream().anyMatch(r -> r.replaceWhen().equals(far));
@@ -428,6 +425,15 @@ public record DueAnswer(
         } else if (nearest.due()) {
             out.line(Safety.treating(nearest.exposure().product().method()));
         }
+    }
+
+    /** On which roads what is left is told. */
+    private String usualRoads() {
+        long without = shown.stream().filter(s -> Double.isNaN(s.usualCounts())).count();
+        return without == shown.size()
+                ? ""
+                : ", on the roads that its bike usually rides"
+                        + (without == 0 ? "" : " (on dry, clean ones where it was not ridden lately)");
     }
 
     /** Bikes whose chains get no dates, and why. */
