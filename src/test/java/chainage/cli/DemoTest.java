@@ -149,6 +149,19 @@ class DemoTest {
         return ((Number) Objects.requireNonNull(json.get(field), field)).doubleValue();
     }
 
+    /** On the shelf with less left than a ride of its bike takes. */
+    @Test
+    void aSpareThatWouldNotLastARideIsToBeTreatedFirst() {
+        Run due = run("due", "Teal");
+        assertTrue(
+                due.out()
+                        .replaceAll("\\s+", " ")
+                        .contains("88 % of its treatment's due distance: treat it before it goes back on."),
+                due.out());
+        assertTrue(due.out().contains("before use"), due.out());
+        assertTrue(run("plan").out().contains("treat Teal first"));
+    }
+
     @Test
     void aMuddyTagBringsTheTreatmentForwardAndUntagRestoresTheSameBytes() {
         Run before = run("due", "--json");

@@ -77,7 +77,7 @@ public record Advice(Analysis analysis, Formatter format) {
             return "You heard it on " + format.date(s.treatment().noisy()) + ": treat it " + soon(s);
         }
         String used = "It has run " + Formatter.percent(s.treatment().used()) + " of its treatment's due distance";
-        if (s.treatment().used() >= 1) {
+        if (s.treatment().used() >= 1 || s.dueBeforeUse()) {
             return used + ": treat it " + soon(s);
         }
         if (s.dueBeforeNextRide()) {
