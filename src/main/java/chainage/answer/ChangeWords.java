@@ -150,9 +150,7 @@ public final class ChangeWords {
     /** The month. */
     private static String replace(Standing s, Formatter format) {
         Dates on = s.replaceOn();
-        return s.wear().used() >= 1
-                ? "now"
-                : on == null ? "at no date yet" : format.date(on.likely()).substring(0, 7);
+        return s.wear().used() >= 1 ? "now" : on == null ? "at no date yet" : format.month(on.likely());
     }
 
     private static String on(Standing s, Formatter format) {

@@ -2,7 +2,6 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Change;
-import chainage.analysis.Gist;
 import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
 import chainage.answer.ChangeAnswer;
@@ -276,12 +275,11 @@ class CommandContext {
         try (LedgerFile file = openToRead()) {
             List<Entry> entries = file.stated();
             settled(entries);
-            Gist gist = kept.gist();
-            if (!file.state().equals(kept.state()) || !gist.holds(now())) {
+            if (!kept.holds(file.state(), now())) {
                 return Optional.empty();
             }
-            tell(gist.told());
-            return Optional.of(Analysis.recalled(entries, gist, tables, now(), this::analysis));
+            tell(kept.gist().told());
+            return Optional.of(Analysis.recalled(entries, kept.gist(), tables, now(), this::analysis));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -400,7 +398,7 @@ class CommandContext {
         dateBy(snapshot);
         Supplier<Analysis> whole = () -> Analysis.of(snapshot, tables, now());
         return memory.kept()
-                .filter(k -> k.state().equals(state) && k.gist().holds(now()))
+                .filter(k -> k.holds(state, now()))
                 .map(k -> Analysis.recalled(snapshot.entries(), k.gist(), tables, now(), whole))
                 .orElseGet(whole);
     }

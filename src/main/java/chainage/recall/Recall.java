@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -76,7 +77,12 @@ public record Recall(Path folder) {
      * @param state of the ledger: each that is written has one of its own
      * @param gist of the facts of that state
      */
-    public record Kept(String state, Gist gist) {}
+    public record Kept(String state, Gist gist) {
+        /** Whether it is of the ledger in that state, and nothing has changed by that instant but the dates. */
+        public boolean holds(String now, Instant at) {
+            return state.equals(now) && gist.holds(at);
+        }
+    }
 
     /** What was kept under that key. */
     public Optional<Kept> of(Key key) {

@@ -145,6 +145,11 @@ public record Formatter(boolean imperial, LocalClock clock) {
         return localDay(t).toString();
     }
 
+    /** Its month, such as 2026-03. */
+    public String month(Instant t) {
+        return date(t).substring(0, 7);
+    }
+
     public LocalDate localDay(Instant t) {
         return clock.day(t);
     }
@@ -184,10 +189,11 @@ public record Formatter(boolean imperial, LocalClock clock) {
 
     /** The same for a date that may be years ahead: then only its month, or that it is far, since no day can be meant. */
     public String dueRoughly(@Nullable Dates dates, boolean due, Instant now) {
-        String date = due(dates, due);
-        long days =
-                due || dates == null ? 0 : Duration.between(now, dates.likely()).toDays();
-        return days > 3652 ? far(now) : days > 365 ? date.substring(0, 7) : date;
+        if (due || dates == null) {
+            return due(dates, due);
+        }
+        long days = Duration.between(now, dates.likely()).toDays();
+        return days > 3652 ? far(now) : days > 365 ? month(dates.likely()) : date(dates.likely());
     }
 
     /** What stands for dates more than ten years ahead: the year after which they lie, and a plus. */

@@ -65,7 +65,12 @@ public record Standing(
      */
     public double leftMetres() {
         double left = treatment.dueInMetres();
-        return Double.isNaN(usualCounts) ? left : left / usualCounts;
+        return hasUsualRoads() ? left / usualCounts : left;
+    }
+
+    /** Whether its bike, on the shelf its last one, was ridden lately. */
+    public boolean hasUsualRoads() {
+        return !Double.isNaN(usualCounts);
     }
 
     /** Share used of the nearest limit; 1 and more is due. */

@@ -77,6 +77,8 @@ public final class Standings {
             Futures.@Nullable Sums using = weeks == null || installation == null
                     ? null
                     : weeks.treatment(chain.product().method());
+            Weeks.@Nullable Usual usual =
+                    weeks == null ? null : weeks.usual(chain.product().method());
             double treated = weeks == null ? 1 : share(weeks, chain, chain.treatedAt(), 1);
             double worn = weeks == null ? 1 : share(weeks, chain, null, installation == null ? Double.NaN : 1);
             standings.add(new Standing(
@@ -84,13 +86,11 @@ public final class Standings {
                     installation,
                     treatment,
                     wear,
-                    weeks == null ? 0 : weeks.usualRide(chain.product().method()),
-                    weeks == null ? Double.NaN : weeks.counts(chain.product().method()),
-                    using == null || weeks == null || treatment.lifeMetres() == null
+                    usual == null ? 0 : usual.ride(),
+                    usual == null ? Double.NaN : usual.metre(),
+                    usual == null || installation == null || treatment.lifeMetres() == null
                             ? Double.NaN
-                            : 7
-                                    * treatment.limitMetres()
-                                    / (treated * weeks.weekly(chain.product().method())),
+                            : 7 * treatment.limitMetres() / (treated * usual.week()),
                     using == null ? null : Dates.of(at, using, treated, left(treatment)),
                     // No guess once the risk is chosen.
                     using == null ? null : Dates.of(at, using, treated, z -> treatment.dueInMetres()),

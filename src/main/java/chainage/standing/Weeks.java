@@ -5,6 +5,7 @@ import chainage.ledger.Method;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -31,6 +32,7 @@ final class Weeks {
     private final Instant at;
     private final Factors factors;
     private final Map<Method, Futures.Sums> treatment = new EnumMap<>(Method.class);
+    private final Map<Method, Usual> usual = new EnumMap<>(Method.class);
     private Futures.@Nullable Sums wear;
     private final IntFunction<Futures> futures;
 
@@ -112,27 +114,22 @@ final class Weeks {
         return treatment.computeIfAbsent(method, m -> sums(r -> used(r, m)));
     }
 
-    /** What a usual ride uses up of a treatment of this method: the middle one of the last year's, dry clean metres. */
-    double usualRide(Method method) {
-        double[] each =
-                rides.stream().mapToDouble(r -> used(r, method)).sorted().toArray();
-        return each[each.length / 2];
-    }
+    /**
+     * What the bike's rides of the last year count for a treatment, metres of dry clean road.
+     *
+     * @param ride the middle one of them
+     * @param metre a metre of all of them
+     * @param week all of them by the week
+     */
+    record Usual(double ride, double metre, double week) {}
 
-    /** How often a metre on the bike's usual roads counts for a treatment of this method: all of the last year's. */
-    double counts(Method method) {
-        double used = 0;
-        double metres = 0;
-        for (Habits.Ridden r : rides) {
-            used += used(r, method);
-            metres += r.metres();
-        }
-        return used / metres;
-    }
-
-    /** What counts for a treatment of this method in a week, on the mean; metres of dry clean road. */
-    double weekly(Method method) {
-        return rides.stream().mapToDouble(r -> used(r, method)).sum() / count;
+    Usual usual(Method method) {
+        return usual.computeIfAbsent(method, m -> {
+            double[] each = rides.stream().mapToDouble(r -> used(r, m)).sorted().toArray();
+            double all = Arrays.stream(each).sum();
+            double metres = rides.stream().mapToDouble(Habits.Ridden::metres).sum();
+            return new Usual(each[each.length / 2], all / metres, all / count);
+        });
     }
 
     private double used(Habits.Ridden r, Method method) {

@@ -156,9 +156,7 @@ public record DueAnswer(
                             Unit.METRES,
                             1,
                             "the same on its bike's usual roads; null without recent rides",
-                            r -> Double.isNaN(r.standing().usualCounts())
-                                    ? Double.NaN
-                                    : r.standing().leftMetres())
+                            r -> r.standing().hasUsualRoads() ? r.standing().leftMetres() : Double.NaN)
                     .head("LEFT")
                     .as((r, format) -> r.standing().leftMetres() <= 0
                             ? "0 " + format.unit()
@@ -429,7 +427,7 @@ public record DueAnswer(
 
     /** On which roads what is left is told. */
     private String usualRoads() {
-        long without = shown.stream().filter(s -> Double.isNaN(s.usualCounts())).count();
+        long without = shown.stream().filter(s -> !s.hasUsualRoads()).count();
         return without == shown.size()
                 ? ""
                 : ", on the roads that its bike usually rides"

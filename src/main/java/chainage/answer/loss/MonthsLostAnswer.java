@@ -49,7 +49,7 @@ public record MonthsLostAnswer(List<RideLoss> losses, boolean why, Formatter for
     private List<Month> months() {
         SortedMap<String, List<RideLoss>> months = new TreeMap<>();
         for (RideLoss l : losses) {
-            months.computeIfAbsent(format.date(l.exposure().start()).substring(0, 7), m -> new ArrayList<>())
+            months.computeIfAbsent(format.month(l.exposure().start()), m -> new ArrayList<>())
                     .add(l);
         }
         return months.entrySet().stream()

@@ -68,8 +68,7 @@ final class ChainSection {
         rows.add(one("Used of the likely life", share(s.treatment().usedOfLikely())));
         double left = s.treatment().dueInMetres();
         rows.add(one(left < 0 ? "Overdue by" : "Left until due", metres(Math.abs(left))));
-        rows.add(one(
-                "Left on its bike's usual roads", Double.isNaN(s.usualCounts()) ? Cell.NONE : metres(s.leftMetres())));
+        rows.add(one("Left on its bike's usual roads", s.hasUsualRoads() ? metres(s.leftMetres()) : Cell.NONE));
         rows.add(one("What a usual ride counts", s.usualRideMetres() > 0 ? metres(s.usualRideMetres()) : Cell.NONE));
         rows.add(three("Left of the life", metres(s.treatment().leftMetres())));
         rows.add(dates("Treat by", s.treatBy()));

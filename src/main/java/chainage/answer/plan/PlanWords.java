@@ -155,9 +155,7 @@ record PlanWords(Analysis analysis, Formatter format) {
         lines.add(s.product().product() + ": " + Formatter.fixed(s.stock().millilitres(), 0) + " of "
                 + Formatter.fixed(s.stock().boughtMillilitres(), 0) + " ml, about "
                 + Formatter.count(Math.round(s.treatmentsLeft()), "treatment", "treatments")
-                + (s.runsOut() == null
-                        ? "."
-                        : ", to " + format.date(s.runsOut()).substring(0, 7) + "."));
+                + (s.runsOut() == null ? "." : ", to " + format.month(s.runsOut()) + "."));
         lines.add(Formatter.count(s.stock().treatments(), "treatment", "treatments") + " since the first purchase"
                 + (s.stock().unnoted() == 0 ? "" : ", " + s.stock().unnoted() + " without an amount")
                 + "; " + Formatter.number(s.dose().millilitres()) + " ml each on the mean, "
