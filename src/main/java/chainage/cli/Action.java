@@ -28,7 +28,7 @@ abstract class Action implements Callable<Integer> {
         if (!root().ledgers.isEmpty() && needsLedger() && context.missing() != null) {
             // Named and not there is mistyped; an answer from nothing would look like one, and be written over a good
             // one.
-            throw CliError.noLedger(context.ledgerPath());
+            throw CliError.noLedger(context.ledgerPath().toString());
         }
         return context;
     }

@@ -2,15 +2,13 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
+import chainage.answer.things.RuleWords;
 import chainage.answer.things.RulesAnswer;
 import chainage.attribution.AttributedRide;
-import chainage.attribution.Attribution;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
-import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
-import chainage.ride.Ride;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -223,26 +221,8 @@ final class AssignCommand extends Question {
         before.ledger().rules().stream()
                 .filter(r -> r.when().equals(when))
                 .forEach(r -> said.add("in place of the rule for the same condition until now"));
-        said.addAll(context.beside(() -> before.rides().stream().anyMatch(r -> Attribution.matches(when, r.filed()))
-                ? List.of()
-                : List.of(nearly(before, when))));
+        said.addAll(context.beside(() -> RuleWords.unfit(before, when)));
         return said;
-    }
-
-    /** Why a rule fits nothing: perhaps because the name it gives is only part of a file's. */
-    private static String nearly(Analysis before, Rule.When when) {
-        if (when instanceof Rule.Path p && !p.pattern().contains("*")) {
-            Rule.Path part = new Rule.Path("*" + p.pattern() + "*");
-            long files = before.rides().stream()
-                    .filter(r -> Attribution.matches(part, r.filed()))
-                    .count();
-            if (files > 0) {
-                return "no folder or file has exactly this name; "
-                        + (files == 1 ? "that of 1 ride contains it" : "those of " + files + " rides contain it")
-                        + ": --path " + PlainText.typed(part.pattern());
-            }
-        }
-        return "no ride fits it yet; those to come will";
     }
 
     private Write.Plan rides(Analysis before, Verdict v) {
@@ -254,7 +234,7 @@ final class AssignCommand extends Question {
             String bike = Names.riddenBike(before.ledger(), v.bike);
             List<String> said = new ArrayList<>();
             said.add(named + " on " + bike);
-            said.addAll(offers(before, rides, bike));
+            said.addAll(RuleWords.offers(before, rides, bike));
             return new Write.Plan(List.of(new Event.RidesAssigned(ids, bike)), said);
         }
         if (v.aRide || v.notARide) {
@@ -299,31 +279,5 @@ final class AssignCommand extends Question {
         }
         events.add(new Event.TwinStated(id, of));
         return new Write.Plan(events, List.of(named + ": the same outing as " + of));
-    }
-
-    /** Rules that would have spared the rider this command. */
-    private static List<String> offers(Analysis before, List<AttributedRide> rides, String bike) {
-        List<String> offers = new ArrayList<>();
-        for (AttributedRide r : rides) {
-            // Where a sensor speaks for another bike this ride is an exception, and its other sensors prove nothing.
-            boolean exception = before.ledger()
-                    .rules(Rule.Sensor.class)
-                    .anyMatch(x ->
-                            x.bike() != null && !x.bike().equals(bike) && Attribution.matches(x.when(), r.filed()));
-            if (exception) {
-                continue;
-            }
-            for (Ride.Device d : r.filed().ride().devices()) {
-                boolean known = before.ledger()
-                        .rules(Rule.Sensor.class)
-                        .anyMatch(x -> x.when().equals(new Rule.Sensor(d.type(), d.serial())));
-                String offer = "for every ride with this sensor: chainage assign --sensor " + d.name() + " --bike "
-                        + PlainText.typed(bike);
-                if (d.staysWithBike() && !known && !offers.contains(offer)) {
-                    offers.add(offer);
-                }
-            }
-        }
-        return offers;
     }
 }

@@ -266,7 +266,7 @@ final class BikeCommand extends Question {
 
         @Override
         Plan plan(Analysis before) {
-            return Names.renaming(
+            return renaming(
                     Event.Named.BIKE,
                     Names.bike(before.ledger(), from),
                     to,

@@ -220,7 +220,7 @@ final class ChainCommand extends Question {
 
         @Override
         Plan plan(Analysis before) {
-            return Names.renaming(
+            return renaming(
                     Event.Named.CHAIN,
                     Names.chain(before.ledger(), from),
                     to,

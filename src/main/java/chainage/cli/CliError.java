@@ -1,7 +1,5 @@
 package chainage.cli;
 
-import java.nio.file.Path;
-
 /** A command that cannot be carried out: what is wrong, and how to mend it. */
 final class CliError extends RuntimeException {
     private static final long serialVersionUID = 1L;
@@ -23,7 +21,7 @@ final class CliError extends RuntimeException {
         return new CliError(ExitCode.USAGE, what, hint);
     }
 
-    static CliError noLedger(Path place) {
+    static CliError noLedger(String place) {
         return new CliError(
                 ExitCode.NO_SUCH_FILE,
                 "there is no ledger at " + place + " yet",

@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.host.Program;
 import chainage.host.Resource;
 import chainage.host.Terminal;
 import java.io.IOException;
@@ -126,7 +127,7 @@ final class DemoCommand extends Action {
         say(context, "");
         code = run(context, false, ledger, context.json() ? List.of("due", "--json") : List.of("due"));
         if (!context.json()) {
-            String again = program() + " --ledger " + ledger + " --at " + END + " --zone UTC";
+            String again = Program.typed() + " --ledger " + ledger + " --at " + END + " --zone UTC";
             context.out().line();
             context.out()
                     .line("Try on it (nothing here is yours, so nothing can go wrong; delete " + place
@@ -152,14 +153,6 @@ final class DemoCommand extends Action {
         if (!context.json()) {
             context.out().line(words);
         }
-    }
-
-    /** As it can be typed from any folder. */
-    private static String program() {
-        String started = System.getProperty("chainage.program", "chainage");
-        return started.contains("/")
-                ? Path.of(started).toAbsolutePath().normalize().toString()
-                : started;
     }
 
     private void unpack(Path to) throws IOException {

@@ -112,7 +112,7 @@ final class DueCommand extends Question {
             return ExitCode.REFUSED.code();
         }
         if (failIfDue && !context.written()) {
-            throw CliError.noLedger(context.ledgerPath());
+            throw CliError.noLedger(context.ledgerPath().toString());
         }
         boolean due = answer.shown().stream().anyMatch(s -> s.due() || s.dueBeforeNextRide());
         return (failIfDue && due ? ExitCode.DUE : ExitCode.OK).code();

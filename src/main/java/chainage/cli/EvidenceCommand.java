@@ -2,10 +2,9 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.EvidenceList;
+import chainage.answer.things.EvidenceWords;
 import chainage.answer.things.WrittenAnswer;
-import chainage.evidence.EvidenceException;
 import chainage.evidence.EvidenceFile;
-import chainage.evidence.Marks;
 import chainage.evidence.RiderEvidence;
 import chainage.host.OutputFile;
 import chainage.ledger.Event;
@@ -14,10 +13,6 @@ import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -57,39 +52,6 @@ final class EvidenceCommand extends Question {
     @Override
     Answer answer() {
         return EvidenceList.riders(context().analysis().others(), context().format());
-    }
-
-    /** How much it is. */
-    private static String told(List<RiderEvidence> riders) {
-        int treatments = riders.stream().mapToInt(r -> r.treatments().size()).sum();
-        int readings = riders.stream().mapToInt(RiderEvidence::readings).sum();
-        int paired = riders.stream().mapToInt(RiderEvidence::paired).sum();
-        return Formatter.count(riders.size(), "rider", "riders") + ", "
-                + Formatter.count(treatments, "treatment", "treatments")
-                + (readings == 0 ? "" : ", " + Formatter.count(readings, "reading", "readings"))
-                + (paired == 0 ? "" : ", " + Formatter.count(paired, "paired ride", "paired rides"));
-    }
-
-    private static List<RiderEvidence> read(Path file) {
-        try {
-            if (!Files.exists(file)) {
-                throw new NoSuchFileException(file.toString());
-            }
-            try (TextLines lines = TextLines.of(file)) {
-                return EvidenceFile.read(lines);
-            }
-        } catch (EvidenceException e) {
-            throw new CliError(
-                    ExitCode.REFUSED,
-                    String.join(
-                            "; ",
-                            e.lines().stream()
-                                    .map(l -> file + ":" + l.line() + ": " + PlainText.marked(l.what()))
-                                    .toList()),
-                    "nothing of it was taken; ask for the file anew");
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
     }
 
     @Command(
@@ -171,7 +133,7 @@ final class EvidenceCommand extends Question {
                     file,
                     treatments,
                     null,
-                    file + " (" + told(written) + "); look at it: chainage evidence show "
+                    file + " (" + EvidenceWords.told(written) + "); look at it: chainage evidence show "
                             + PlainText.typed(file.toString()));
         }
 
@@ -234,7 +196,7 @@ final class EvidenceCommand extends Question {
 
         @Override
         Answer answer() {
-            return EvidenceList.file(read(file), context().format());
+            return EvidenceList.file(EvidenceFiles.read(file), context().format());
         }
     }
 
@@ -268,35 +230,11 @@ final class EvidenceCommand extends Question {
         @Override
         Plan plan(Analysis before) {
             List<RiderEvidence> riders =
-                    files.stream().flatMap(f -> read(f).stream()).toList();
-            List<String> said = new ArrayList<>();
-            said.add(as.strip() + ": " + told(riders));
-            Marks own = before.ownEvidence().marks();
-            List<Marks> known = new ArrayList<>(before.others().riders().stream()
-                    .map(r -> r.evidence().marks())
-                    .toList());
-            int again = 0;
-            int yours = 0;
-            for (RiderEvidence r : riders) {
-                Marks marks = r.marks();
-                if (marks.isSameRider(own)) {
-                    yours++;
-                } else if (known.stream().anyMatch(marks::isSameRider)) {
-                    again++;
-                }
-                known.add(marks);
-            }
-            if (yours > 0) {
-                said.add("one shows what your own chains have shown, and is not counted again");
-            }
-            if (again > 0) {
-                said.add(Formatter.count(again, "rider was", "riders were")
-                        + " brought in before: of the two the one that shows more counts");
-            }
+                    files.stream().flatMap(f -> EvidenceFiles.read(f).stream()).toList();
             return new Plan(
                     List.of(new Event.EvidenceAdded(
                             as.strip(), riders.stream().map(RiderEvidence::text).toList())),
-                    said);
+                    EvidenceWords.brought(before, as.strip(), riders));
         }
     }
 

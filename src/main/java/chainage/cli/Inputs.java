@@ -51,6 +51,15 @@ final class Inputs {
         }
     }
 
+    /** So much of a file's content; where it is gzipped, unpacked. */
+    static byte[] atMost(int bytes, Path file) throws IOException {
+        try (InputStream in = open(file)) {
+            return in.readNBytes(bytes);
+        } catch (Gunzip.Broken e) {
+            throw broken(file, e, "fetch or copy it again");
+        }
+    }
+
     /** What to tell of a file that is no sound gzip. */
     static CliError broken(Object file, Gunzip.Broken e, String hint) {
         return new CliError(ExitCode.REFUSED, file + ": " + e.getMessage(), hint);

@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.host.OwnFiles;
+import chainage.host.Program;
 import chainage.host.QuickStart;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
@@ -163,8 +164,7 @@ final class InstallSelfCommand extends Action {
 
     /** The file that runs now, where it is the one that can be copied. */
     private static Path running() throws IOException {
-        String jar = System.getProperty("java.class.path", "");
-        Path file = Path.of(System.getProperty("chainage.program", jar));
+        Path file = Program.file();
         if (!OwnFiles.isProgram(file)) {
             throw new CliError(
                     ExitCode.NO_SUCH_FILE,

@@ -1,30 +1,16 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.analysis.Snapshot;
 import chainage.answer.ChangeAnswer;
 import chainage.answer.things.WrittenAnswer;
-import chainage.host.OutputFile;
 import chainage.ledger.Event;
-import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
-import chainage.logbook.LogbookText;
-import chainage.logbook.Refusal;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
-import chainage.render.Formatter;
-import chainage.store.LedgerFile;
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.time.Instant;
-import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -72,7 +58,7 @@ final class LogbookCommand extends Action {
 
         @Override
         public Integer call() {
-            return made(context(), file, List.of(), WRITTEN);
+            return NewLogbook.make(context(), file, List.of(), WRITTEN);
         }
     }
 
@@ -116,7 +102,11 @@ final class LogbookCommand extends Action {
                                 : now + " is written along now; name another, or end it with --stop");
             }
             if (file != null && !Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
-                return made(context(), file, List.of(new Event.AppendSet(absolute(file))), WRITTEN + "; " + ALONG);
+                return NewLogbook.make(
+                        context(),
+                        file,
+                        List.of(new Event.AppendSet(NewLogbook.absolute(file))),
+                        WRITTEN + "; " + ALONG);
             }
             return context().change(this, this::plan, false);
         }
@@ -129,7 +119,7 @@ final class LogbookCommand extends Action {
                 }
                 return Write.Plan.of(new Event.AppendSet(null), now + " is not written along any more");
             }
-            String path = absolute(file);
+            String path = NewLogbook.absolute(file);
             if (path.equals(now)) {
                 throw CliError.usage(path + " is written along already", "to end that: chainage logbook append --stop");
             }
@@ -141,66 +131,5 @@ final class LogbookCommand extends Action {
             }
             return Write.Plan.of(new Event.AppendSet(path), path + ": " + ALONG);
         }
-    }
-
-    private static String absolute(Path file) {
-        return file.toAbsolutePath().normalize().toString();
-    }
-
-    /**
-     * Writes all that is stated into a new file.
-     *
-     * @param also what is stated with it
-     * @param said of its lines
-     */
-    private static Integer made(CommandContext context, Path file, List<Event> also, String said) {
-        try (LedgerFile ledger = context.openToWrite()) {
-            LedgerFile.Written<Integer> written = ledger.<Integer, IOException>update(
-                    context.terminal().clock().instant(), snapshot -> {
-                        context.analysis(snapshot);
-                        List<LogbookWriter.Written> lines = lines(context, snapshot);
-                        List<Event> events = new ArrayList<>(List.of(make(file, lines, snapshot)));
-                        events.addAll(also);
-                        return new LedgerFile.Decision<>(events, lines.size());
-                    });
-            if (context.json()) {
-                return context.written(file, written.answer(), null, file.toString());
-            }
-            context.out().line(file + ": " + Formatter.count(written.answer(), "line", "lines") + "; " + said);
-            return ExitCode.OK.code();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
-
-    private static List<LogbookWriter.Written> lines(CommandContext context, Snapshot facts) {
-        Map<String, Instant> starts = new HashMap<>();
-        facts.rides().forEach(r -> starts.put(r.id(), r.ride().start()));
-        return new LogbookWriter(Ledger.of(facts.entries()), context.format().clock(), starts, context.now()).lines();
-    }
-
-    /** Makes the file, and what is to be remembered of it as though it had been read. */
-    private static Event.LogbookRead make(Path file, List<LogbookWriter.Written> lines, Snapshot facts) {
-        String text = LogbookWriter.text(lines);
-        LogbookText read;
-        try {
-            read = LogbookText.of(text.getBytes(StandardCharsets.UTF_8));
-        } catch (Refusal e) {
-            throw CliError.usage("this cannot be written as a logbook (" + e.reason() + ")", "use chainage export");
-        }
-        OutputFile.make(file, text);
-        List<Event.LogbookLine> known = new ArrayList<>();
-        for (int i = 0; i < lines.size(); i++) {
-            known.add(new Event.LogbookLine(
-                    read.lines().get(i).number(),
-                    read.lines().get(i).text(),
-                    lines.get(i).facts(),
-                    List.of()));
-        }
-        // What stood in a file of that name is not in this one.
-        List<String> gone = Logbook.of(facts.entries()).getOrDefault(absolute(file), Logbook.fresh("")).lines().stream()
-                .map(Event.LogbookLine::text)
-                .toList();
-        return new Event.LogbookRead(absolute(file), null, read.digest(), gone, known, List.of(), List.of());
     }
 }

@@ -2,35 +2,25 @@ package chainage.cli;
 
 import chainage.answer.imports.TableAnswer;
 import chainage.host.OutputFile;
-import chainage.importer.Gunzip;
-import chainage.ledger.Ledger;
 import chainage.logbook.Days;
 import chainage.logbook.Refusal;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.table.Deed;
-import chainage.table.Known;
 import chainage.table.Part;
 import chainage.table.Table;
 import chainage.table.TableLines;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
-import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -135,9 +125,11 @@ final class LogbookFromCommand extends Action {
     public Integer call() {
         CommandContext context = context();
         try {
-            Table read = Table.of(bytes(table), TableLines::isData);
+            Table read = Table.of(Inputs.atMost(Table.LARGEST + 1, table), TableLines::isData);
             TableLines made = TableLines.of(
-                    read, new TableLines.Said(columns(read), chain, order(), meanings()), known(context.ledger()));
+                    read,
+                    new TableLines.Said(columns(read), chain, order(), meanings()),
+                    KnownWords.of(root(), context.ledger()));
             TableAnswer answer = new TableAnswer(table.toString(), output == null ? null : output.toString(), made);
             if (output != null) {
                 OutputFile.make(output, answer.text());
@@ -151,15 +143,6 @@ final class LogbookFromCommand extends Action {
             throw refused(table, e);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
-        }
-    }
-
-    /** A table's text, or so much of it that it is too large. */
-    static byte[] bytes(Path file) throws IOException {
-        try (InputStream in = Inputs.open(file)) {
-            return in.readNBytes(Table.LARGEST + 1);
-        } catch (Gunzip.Broken e) {
-            throw Inputs.broken(file, e, "fetch or copy it again");
         }
     }
 
@@ -216,32 +199,5 @@ final class LogbookFromCommand extends Action {
             meanings.put(typed.substring(0, equals), Deed.called(deed).orElseThrow());
         }
         return meanings;
-    }
-
-    /** The rider's names, and what the commands can be told. */
-    private Known known(Ledger ledger) {
-        Set<String> products = new HashSet<>(Names.takenByProducts(ledger));
-        Map<String, Map<String, Boolean>> options = new HashMap<>();
-        for (String command : Known.commands()) {
-            String[] words = command.split(" ", -1);
-            CommandLine line = root().runner().parser(root(), words);
-            for (String word : words) {
-                line = Objects.requireNonNull(line.getSubcommands().get(word), word);
-            }
-            Map<String, Boolean> its = new HashMap<>();
-            for (OptionSpec o : line.getCommandSpec().options()) {
-                boolean fact = !o.inherited()
-                        && !o.usageHelp()
-                        && !o.versionHelp()
-                        && !LineReader.NOT_HERE.contains(o.longestName());
-                if (fact) {
-                    its.put(
-                            o.longestName().substring(2).toLowerCase(Locale.ROOT),
-                            o.arity().max() > 0);
-                }
-            }
-            options.put(command, its);
-        }
-        return new Known(ledger.chains().keySet(), ledger.bikes().keySet(), products, options);
     }
 }

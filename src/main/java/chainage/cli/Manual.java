@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.exposure.Factors;
 import chainage.host.LedgerPlace;
 import chainage.host.OwnFiles;
+import chainage.host.Program;
 import chainage.host.Resource;
 import chainage.ledger.Method;
 import chainage.manual.CommandPage;
@@ -38,7 +39,7 @@ final class Manual {
             LiveNames.PRODUCT,
             "RIDE",
             LiveNames.RIDE,
-            TagCommand.LABEL,
+            Tags.LABEL,
             LiveNames.RIDE);
 
     private Manual() {}
@@ -52,8 +53,8 @@ final class Manual {
         texts.put("share/bash-completion/completions/chainage", completion.bash());
         texts.put("share/zsh/site-functions/_chainage", completion.zsh());
         texts.put("share/fish/vendor_completions.d/chainage.fish", completion.fish());
-        String version = new Version().getVersion()[0];
-        String day = Version.day();
+        String version = Program.version();
+        String day = Program.day();
         Map<String, Map<String, String>> sections = new LinkedHashMap<>();
         Map<String, String> codes = program.getCommandSpec().usageMessage().exitCodeList();
         sections.put("EXIT STATUS", codes);
@@ -141,7 +142,7 @@ final class Manual {
             case SettingsCommand.SETTING -> Setting.words();
             case SettingsCommand.CHOICE -> Setting.choices();
             case "RIDE" -> RideSelection.WORDS;
-            case TagCommand.LABEL ->
+            case Tags.LABEL ->
                 Stream.concat(RideSelection.WORDS.stream(), Tags.WORDS.stream()).toList();
             default -> label.matches("[a-z-]+(\\|[a-z-]+)+") ? List.of(label.split("\\|")) : List.of();
         };

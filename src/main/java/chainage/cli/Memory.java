@@ -3,25 +3,21 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Gleaned;
 import chainage.analysis.Snapshot;
+import chainage.host.Program;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.LocalClock;
 import chainage.recall.Recall;
 import chainage.store.LedgerFile;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Random;
 import org.jspecify.annotations.Nullable;
 
 /** What a command takes from what earlier ones worked out, and leaves for later ones: see {@link Recall}. */
 final class Memory implements Gleaned.Kept {
-    /** A program that is no single file may be another at the next start. */
-    private static final String THIS_RUN = Long.toHexString(new Random().nextLong());
-
     private final @Nullable Recall recall;
     private final Path ledger;
     private final String zone;
@@ -60,20 +56,7 @@ final class Memory implements Gleaned.Kept {
     }
 
     private Recall.Key key() throws IOException {
-        return new Recall.Key(LedgerFile.real(ledger), LedgerFile.look(ledger), program(), zone);
-    }
-
-    static String program() {
-        String version = new Version().getVersion()[0];
-        try {
-            Path file = Path.of(System.getProperty("java.class.path", ""));
-            if (Files.isRegularFile(file)) {
-                return version + " " + Files.size(file) + " " + Files.getLastModifiedTime(file);
-            }
-        } catch (IOException | InvalidPathException e) {
-            // Several files.
-        }
-        return version + " " + THIS_RUN;
+        return new Recall.Key(LedgerFile.real(ledger), LedgerFile.look(ledger), Program.identity(), zone);
     }
 
     /** Notes of which state of the ledger these facts are, so that what follows from them can be kept. */
@@ -161,7 +144,7 @@ final class Memory implements Gleaned.Kept {
     }
 
     private Recall.OthersKey othersKey(ContentDigest content) throws IOException {
-        return new Recall.OthersKey(LedgerFile.real(ledger), program(), content);
+        return new Recall.OthersKey(LedgerFile.real(ledger), Program.identity(), content);
     }
 
     @Override

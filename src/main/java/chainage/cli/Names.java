@@ -128,16 +128,6 @@ final class Names {
         return n;
     }
 
-    /** A new name for what has one; another case of the same name is one too. */
-    static Write.Plan renaming(Event.Named what, String from, String to, Collection<String> names) {
-        String now = fresh(
-                what.word(), to, names.stream().filter(n -> !n.equals(from)).toList());
-        if (now.equals(from)) {
-            throw CliError.usage(from + " is called that already", "give another name");
-        }
-        return Write.Plan.of(new Event.Renamed(what, from, now), what.word() + " " + from + " renamed " + now);
-    }
-
     private static String find(Ledger ledger, String kind, String typed, Collection<String> names) {
         List<String> fits = named(typed, names);
         if (fits.size() == 1) {

@@ -1,6 +1,5 @@
 package chainage.cli;
 
-import chainage.answer.due.DueAnswer;
 import chainage.answer.due.Notice;
 import chainage.host.Herald;
 import chainage.host.NightFiles;
@@ -16,8 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.Function;
-import org.jspecify.annotations.Nullable;
+import java.util.function.Consumer;
 
 /** One night's work: import, then what is due, then page and calendar. All of it is logged, and what is new is said. */
 final class Night {
@@ -27,30 +25,32 @@ final class Night {
     private final CommandContext context;
     private final Chainage.Runner runner;
     private final List<Path> folders;
-    private final @Nullable Path page;
-    private final @Nullable Path calendar;
+    private final List<Part> parts;
     private final Herald herald;
     private final StringBuilder log = new StringBuilder();
     private final List<Notice> notices = new ArrayList<>();
 
+    /** Something that is done each night. */
+    interface Part {
+        /**
+         * Does it, and answers the exit code.
+         *
+         * @param context whose answers go into the log
+         * @param heard takes what is to be heard
+         */
+        int run(CommandContext context, Consumer<Notice> heard);
+    }
+
     /**
      * Of one night.
      *
-     * @param page where it is written; null for none
-     * @param calendar where it is written; null for none
+     * @param parts what is asked once its rides are in, in their order
      */
-    Night(
-            CommandContext context,
-            Chainage.Runner runner,
-            List<Path> folders,
-            @Nullable Path page,
-            @Nullable Path calendar,
-            Herald herald) {
+    Night(CommandContext context, Chainage.Runner runner, List<Path> folders, List<Part> parts, Herald herald) {
         this.context = context;
         this.runner = runner;
         this.folders = folders;
-        this.page = page;
-        this.calendar = calendar;
+        this.parts = parts;
         this.herald = herald;
     }
 
@@ -62,23 +62,7 @@ final class Night {
         boolean answered = Set.of(ExitCode.OK.code(), ExitCode.REFUSED.code(), ExitCode.NO_SUCH_FILE.code())
                 .contains(code);
         if (answered) {
-            DueCommand due = new DueCommand();
-            due.failIfDue = true;
-            step(c -> {
-                DueAnswer answer = due.answer(c);
-                notices.addAll(answer.notices());
-                return due.tell(c, answer);
-            });
-            if (page != null) {
-                PageCommand made = new PageCommand();
-                made.output = page;
-                step(made::run);
-            }
-            if (calendar != null) {
-                CalendarCommand dates = new CalendarCommand();
-                dates.output = calendar;
-                step(dates::run);
-            }
+            parts.forEach(this::step);
         }
         try {
             return tell(files, answered) ? code : ExitCode.IO.code();
@@ -103,14 +87,12 @@ final class Night {
         if (there.isEmpty()) {
             return code;
         }
-        ImportCommand imports = new ImportCommand();
-        imports.paths = there;
-        int imported = step(c -> imports.run(c, runner));
+        int imported = step((c, heard) -> new ImportRun(c, runner, ImportRun.Wish.of(there)).run());
         return imported == ExitCode.OK.code() ? code : imported;
     }
 
     /** Does a part as for the rider by day; what it says goes into the log, what went wrong is to be heard. */
-    private int step(Function<CommandContext, Integer> part) {
+    private int step(Part part) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         Terminal t = context.terminal();
@@ -118,8 +100,10 @@ final class Night {
                 new PrintWriter(out), new PrintWriter(err), false, t.columns(), t.environment(), t.clock());
         int code;
         try {
-            code = part.apply(new CommandContext(
-                    heard, context.ledgerPath(), context.asked().kept(), false, false));
+            code = part.run(
+                    new CommandContext(
+                            heard, context.ledgerPath(), context.asked().kept(), false, false),
+                    notices::add);
         } catch (RuntimeException e) {
             code = Errors.tell(heard, false, e, "");
         }

@@ -1,12 +1,7 @@
 package chainage.cli;
 
-import chainage.analysis.Analysis;
-import chainage.analysis.Snapshot;
 import chainage.answer.page.ChainsPage;
-import chainage.answer.page.PageSources;
 import chainage.answer.page.ServedWords;
-import chainage.answer.things.CheckAnswer;
-import chainage.answer.things.FileTrouble;
 import chainage.answer.things.WrittenAnswer;
 import chainage.host.Opener;
 import chainage.host.OutputFile;
@@ -16,7 +11,6 @@ import chainage.loopback.Limits;
 import chainage.loopback.LoopbackServer;
 import chainage.page.PageText;
 import chainage.render.Columns;
-import chainage.store.LedgerFile;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -136,34 +130,8 @@ final class PageCommand extends Action {
         // Where there is no ledger nothing is written.
         context.mustBeWritten();
         return PageText.of(
-                ChainsPage.of(sources(context, choice), context.format()),
+                ChainsPage.of(PageSite.sources(context, choice), context.format()),
                 Resource.text("/chainage/page/page.css"),
                 Resource.text("/chainage/page/page.js"));
-    }
-
-    /** What the page of the ledger's facts is made from. */
-    static PageSources sources(CommandContext context, BikeChoice choice) {
-        if (!context.written()) {
-            return sources(context, context.analysis(Snapshot.EMPTY), List.of(), List.of());
-        }
-        try (LedgerFile ledger = context.openToRead()) {
-            Snapshot facts = ledger.load();
-            List<String> refused = RefusedCommand.all(ledger, facts).stream()
-                    .map(FileTrouble::line)
-                    .toList();
-            Analysis analysis = context.analysis(facts);
-            List<String> notes = CheckAnswer.notes(facts, analysis, context.format());
-            return sources(context, choice.of(analysis), refused, notes);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
-
-    /**
-     * @param refused files that could not be read, a line each
-     * @param notes what to look over, a line each
-     */
-    static PageSources sources(CommandContext context, Analysis analysis, List<String> refused, List<String> notes) {
-        return new PageSources(analysis, refused, notes, new Version().getVersion()[0], context.missing());
     }
 }

@@ -129,7 +129,7 @@ final class PageForms {
         this.analysis = analysis;
         this.format = format;
         for (PositionalParamSpec p : spec.positionalParameters()) {
-            if (p.paramLabel().equals(TagCommand.LABEL)) {
+            if (p.paramLabel().equals(Tags.LABEL)) {
                 roads();
             } else if (saying.equals(RIDES)) {
                 slots.add(new Slot("ride", "month", "", one(months(), false), "", "", false, "", ""));

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.analysis.Nearest;
+import chainage.analysis.Snapshot;
 import chainage.answer.ChangeAnswer;
 import chainage.answer.imports.ImportAnswer;
 import chainage.answer.page.ChainsPage;
@@ -9,7 +10,9 @@ import chainage.answer.page.PageSources;
 import chainage.answer.page.ServedPage;
 import chainage.answer.page.ServedWords;
 import chainage.answer.rides.RidesAnswer;
+import chainage.answer.things.CheckAnswer;
 import chainage.answer.things.FileTrouble;
+import chainage.host.Program;
 import chainage.host.Resource;
 import chainage.importer.Handed;
 import chainage.loopback.Ask;
@@ -21,6 +24,9 @@ import chainage.page.Block;
 import chainage.page.Page;
 import chainage.page.PageText;
 import chainage.standing.Standing;
+import chainage.store.LedgerFile;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -113,9 +119,35 @@ final class PageSite implements Site {
         return lines.isEmpty() ? "" : lines.get(lines.size() - 1);
     }
 
+    /** What the page of the ledger's facts is made from. */
+    static PageSources sources(CommandContext context, BikeChoice choice) {
+        if (!context.written()) {
+            return sources(context, context.analysis(Snapshot.EMPTY), List.of(), List.of());
+        }
+        try (LedgerFile ledger = context.openToRead()) {
+            Snapshot facts = ledger.load();
+            List<String> refused = RefusedFiles.of(ledger, facts).stream()
+                    .map(FileTrouble::line)
+                    .toList();
+            Analysis analysis = context.analysis(facts);
+            List<String> notes = CheckAnswer.notes(facts, analysis, context.format());
+            return sources(context, choice.of(analysis), refused, notes);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /**
+     * @param refused files that could not be read, a line each
+     * @param notes what to look over, a line each
+     */
+    static PageSources sources(CommandContext context, Analysis analysis, List<String> refused, List<String> notes) {
+        return new PageSources(analysis, refused, notes, Program.version(), context.missing());
+    }
+
     private Page main(ServedPage pages, String number) {
         PageContext context = contexts.get();
-        PageSources sources = PageCommand.sources(context, choice)
+        PageSources sources = sources(context, choice)
                 .refusing(unread.values().stream()
                         .flatMap(List::stream)
                         .map(FileTrouble::line)
@@ -347,7 +379,8 @@ final class PageSite implements Site {
         List<Handed> files = ask.files().stream()
                 .map(f -> new Handed(f.name(), f.size(), f::open))
                 .toList();
-        Outcome outcome = carriedOut(context, () -> ImportCommand.of(files).run(context, runner));
+        Outcome outcome = carriedOut(
+                context, () -> ImportRun.handed(context, runner, files).run());
         ServedPage.Told told = outcome.told();
         if (told == null) {
             return new Reply.Document(422, text(ServedPage.trouble(List.of(outcome.trouble()))));

@@ -207,7 +207,7 @@ final class ProductCommand extends Question {
         @Override
         Plan plan(Analysis before) {
             Event.ProductDescribed was = Names.ownProduct(before.ledger(), from, "methods keep their names");
-            return Names.renaming(Event.Named.PRODUCT, was.product(), to, Names.takenByProducts(before.ledger()));
+            return renaming(Event.Named.PRODUCT, was.product(), to, Names.takenByProducts(before.ledger()));
         }
     }
 }

@@ -22,68 +22,33 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Option;
 
 /** Tables that tell of rides, which come beside their files: the one that an import names, and those of earlier ones. */
 final class RideTables {
-    private static final String COLUMN = "COLUMN";
+    /** None is named; those of earlier imports are read. */
+    static final RideTables REMEMBERED = new RideTables(null, Map.of());
 
-    @Option(
-            names = "--table",
-            paramLabel = "FILE",
-            description = "a table (CSV) that tells of the folder's rides: titles and notes tell of the road, bikes are"
-                    + " assigned; it is read again at later imports of the folder")
-    @Nullable
-    Path table;
+    private final @Nullable Path table;
+    private final Map<Holds, String> said;
 
-    @Option(
-            names = "--file-column",
-            paramLabel = COLUMN,
-            description = "its column of file names, by heading or number (else found by the folder's files)")
-    @Nullable
-    String file;
-
-    @Option(names = "--title-column", paramLabel = COLUMN, description = "of titles (else found by its heading)")
-    @Nullable
-    String title;
-
-    @Option(names = "--notes-column", paramLabel = COLUMN, description = "of notes (else found by its heading)")
-    @Nullable
-    String notes;
-
-    @Option(
-            names = "--bike-column",
-            paramLabel = COLUMN,
-            description = "of bikes (else found by its heading, or by your bikes)")
-    @Nullable
-    String bike;
+    /**
+     * For one import.
+     *
+     * @param table the one that is named; null for none
+     * @param said what its columns hold, as the rider says; empty where nothing is said
+     */
+    RideTables(@Nullable Path table, Map<Holds, String> said) {
+        this.table = table;
+        this.said = said;
+    }
 
     /** One to be read: as it is remembered, and whether the rider names it now. */
     private record Wanted(ToldTable known, Map<Holds, String> columns, boolean named) {}
 
     /** What a reading found. */
     private record Reading(RideTable table, RideTable.Changes changes, List<Event> events) {}
-
-    /** Refuses what does not go together. */
-    void check(List<Path> roots) {
-        boolean columns = Stream.of(file, title, notes, bike).anyMatch(Objects::nonNull);
-        if (table == null && columns) {
-            throw CliError.usage("columns are named, but no table", "name it: --table FILE");
-        }
-        if (table != null && roots.size() != 1) {
-            throw CliError.usage(
-                    "--table tells of the files of one folder, and " + roots.size() + " are named",
-                    "import each with its own table");
-        }
-        if (table != null && !Files.isRegularFile(table)) {
-            throw new CliError(
-                    ExitCode.NO_SUCH_FILE, "\"" + table + "\" is no file", "name the table that tells of the rides");
-        }
-    }
 
     /**
      * Reads them once the rides are in, each in one transaction.
@@ -165,30 +130,14 @@ final class RideTables {
             if (!now && known.followed() && roots.stream().anyMatch(r -> isIn(known.folder(), absolute(r)))) {
                 wanted.add(new Wanted(known, columns(known.columns()), false));
             } else if (now) {
-                Map<Holds, String> said = said();
                 wanted.add(new Wanted(known, said.isEmpty() ? columns(known.columns()) : said, true));
                 named = null;
             }
         }
         if (named != null) {
-            wanted.add(new Wanted(ToldTable.fresh(absolute(roots.get(0)), place), said(), true));
+            wanted.add(new Wanted(ToldTable.fresh(absolute(roots.get(0)), place), said, true));
         }
         return wanted;
-    }
-
-    private Map<Holds, String> said() {
-        Map<Holds, String> said = new EnumMap<>(Holds.class);
-        put(said, Holds.FILE, file);
-        put(said, Holds.TITLE, title);
-        put(said, Holds.NOTES, notes);
-        put(said, Holds.BIKE, bike);
-        return said;
-    }
-
-    private static void put(Map<Holds, String> said, Holds what, @Nullable String column) {
-        if (column != null) {
-            said.put(what, column);
-        }
     }
 
     private static Map<Holds, String> columns(List<String> kept) {
@@ -212,7 +161,7 @@ final class RideTables {
     /** The bytes of it; null where a remembered one is gone. */
     private static byte @Nullable [] bytes(Wanted w) throws IOException {
         Path path = Path.of(w.known().table());
-        return !w.named() && !Files.exists(path) ? null : LogbookFromCommand.bytes(path);
+        return !w.named() && !Files.exists(path) ? null : Inputs.atMost(Table.LARGEST + 1, path);
     }
 
     private static Reading reading(Wanted w, byte[] bytes, Snapshot facts) throws Refusal {

@@ -78,7 +78,7 @@ final class SeveralLedgers {
         try {
             CommandContext context = root.contextOf(ledger);
             if (context.missing() != null) {
-                throw CliError.noLedger(ledger);
+                throw CliError.noLedger(ledger.toString());
             }
             CommandContext.Known known = context.known(true);
             LedgersDue.One one = LedgersDue.One.of(

@@ -32,12 +32,10 @@ import picocli.CommandLine.Parameters;
             "  chainage tag last --withdraw"
         })
 final class TagCommand extends Write {
-    static final String LABEL = "RIDE... TAG...";
-
     @Parameters(
             arity = "1..*",
             hideParamSyntax = true,
-            paramLabel = LABEL,
+            paramLabel = Tags.LABEL,
             description = "which rides, then how they were")
     List<String> words = List.of();
 

@@ -18,6 +18,9 @@ import org.jspecify.annotations.Nullable;
  */
 record Tags(
         @Nullable Moisture moisture, double share, @Nullable Grit grit) {
+    /** How a command that takes rides and tags writes them in its help. */
+    static final String LABEL = "RIDE... TAG...";
+
     static final String FORMS = "tags are wet, damp, dry or indoor, with a share such as 40% behind wet or damp;"
             + " gritty, dusty or clean; muddy for wet and gritty";
 

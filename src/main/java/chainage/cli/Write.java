@@ -6,6 +6,7 @@ import chainage.ledger.Event;
 import chainage.render.Columns;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
@@ -40,6 +41,16 @@ abstract class Write extends Action {
         if (typed != null) {
             said.put(field, read.apply(typed));
         }
+    }
+
+    /** A new name for what has one; another case of the same name is one too. */
+    static Plan renaming(Event.Named what, String from, String to, Collection<String> names) {
+        String now = Names.fresh(
+                what.word(), to, names.stream().filter(n -> !n.equals(from)).toList());
+        if (now.equals(from)) {
+            throw CliError.usage(from + " is called that already", "give another name");
+        }
+        return Plan.of(new Event.Renamed(what, from, now), what.word() + " " + from + " renamed " + now);
     }
 
     /** The facts to write, given all that is known now. */

@@ -63,8 +63,7 @@ class HostilePageTest {
                 Map.of());
         return PageText.of(
                 ChainsPage.of(
-                        PageCommand.sources(context, context.analysis(snapshot), List.of(), List.of()),
-                        context.format()),
+                        PageSite.sources(context, context.analysis(snapshot), List.of(), List.of()), context.format()),
                 Resource.text("/chainage/page/page.css"),
                 Resource.text("/chainage/page/page.js"));
     }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.analysis.Gist;
+import chainage.host.Program;
 import chainage.recall.Recall;
 import chainage.store.LedgerFile;
 import java.io.IOException;
@@ -74,7 +75,7 @@ class RecallTest {
     }
 
     private Recall.Key key() throws IOException {
-        return new Recall.Key(ledger.toRealPath(), LedgerFile.look(ledger), Memory.program(), "null Z");
+        return new Recall.Key(ledger.toRealPath(), LedgerFile.look(ledger), Program.identity(), "null Z");
     }
 
     /** True when what is kept holds for the ledger as it is. */
@@ -293,7 +294,7 @@ class RecallTest {
         assertEquals("rw-------", PosixFilePermissions.toString(Files.getPosixFilePermissions(names)));
         // By a change of what is kept is seen that the second answer goes by it, for every kind.
         Recall recall = new Recall(kept());
-        Recall.Key key = new Recall.Key(ledger.toRealPath(), LedgerFile.look(ledger), Memory.program(), "Z");
+        Recall.Key key = new Recall.Key(ledger.toRealPath(), LedgerFile.look(ledger), Program.identity(), "Z");
         List<String> bent = recall.names(key).orElseThrow().stream()
                 .map(l -> l.replace("Flint", "Moss"))
                 .toList();
