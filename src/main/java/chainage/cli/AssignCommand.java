@@ -5,10 +5,17 @@ import chainage.answer.EventWords;
 import chainage.answer.things.RuleWords;
 import chainage.answer.things.RulesAnswer;
 import chainage.attribution.AttributedRide;
+import chainage.command.CommandContext;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
+import chainage.typed.Names;
+import chainage.typed.QuantityParser;
+import chainage.typed.TypedNumber;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -99,22 +106,22 @@ final class AssignCommand extends Question {
     }
 
     @Override
-    boolean states() {
+    public boolean states() {
         return true;
     }
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(RulesAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         return RulesAnswer.of(context().analysis(), context().format());
     }
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

@@ -1,6 +1,8 @@
 package chainage.cli;
 
 import chainage.answer.things.WrittenAnswer;
+import chainage.command.Action;
+import chainage.command.CommandContext;
 import chainage.host.OutputFile;
 import chainage.render.Columns;
 import chainage.store.LedgerFile;
@@ -24,7 +26,7 @@ final class BackupCommand extends Action {
     Path target = Path.of("");
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(WrittenAnswer.FIELDS);
     }
 

@@ -3,12 +3,18 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.things.BikeList;
 import chainage.attribution.AttributedRide;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.typed.CliError;
+import chainage.typed.Names;
+import chainage.typed.QuantityParser;
+import chainage.typed.Setting;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -32,12 +38,12 @@ import picocli.CommandLine.Parameters;
         })
 final class BikeCommand extends Question {
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(BikeList.LIST.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         return BikeList.of(context().analysis(), context().format());
     }
 
@@ -199,7 +205,7 @@ final class BikeCommand extends Question {
             })
     static final class Add extends Describe {
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             String bike = Names.fresh("bike", name, before.ledger().bikes().keySet());
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
@@ -229,7 +235,7 @@ final class BikeCommand extends Question {
             })
     static final class Set extends Describe {
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             String bike = Names.bike(before.ledger(), name);
             Event.BikeDescribed was =
                     Objects.requireNonNull(before.ledger().bikes().get(bike));
@@ -265,7 +271,7 @@ final class BikeCommand extends Question {
         String to = "";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             return renaming(
                     Event.Named.BIKE,
                     Names.bike(before.ledger(), from),

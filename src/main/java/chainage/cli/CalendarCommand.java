@@ -5,9 +5,14 @@ import chainage.answer.due.Reminders;
 import chainage.answer.things.WrittenAnswer;
 import chainage.calendar.CalendarText;
 import chainage.calendar.Reminder;
+import chainage.command.Action;
+import chainage.command.BikeChoice;
+import chainage.command.CommandContext;
 import chainage.host.OutputFile;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -37,7 +42,7 @@ final class CalendarCommand extends Action {
     Path output;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(WrittenAnswer.FIELDS);
     }
 

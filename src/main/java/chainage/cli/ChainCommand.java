@@ -2,11 +2,17 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.ChainList;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
+import chainage.typed.Names;
+import chainage.typed.QuantityParser;
+import chainage.typed.Setting;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -37,12 +43,12 @@ import picocli.CommandLine.Parameters;
         })
 final class ChainCommand extends Question {
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(ChainList.LIST.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         return ChainList.of(context().analysis(), context().format());
     }
 
@@ -157,7 +163,7 @@ final class ChainCommand extends Question {
         }
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
             List<String> said = new ArrayList<>(List.of("chain " + chain + " added"));
             said.addAll(context().beside(() -> List.of(next(before, chain))));
@@ -195,7 +201,7 @@ final class ChainCommand extends Question {
         }
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             String chain = Names.chain(before.ledger(), name);
             Event.ChainDescribed was =
                     Objects.requireNonNull(before.ledger().chains().get(chain));
@@ -219,7 +225,7 @@ final class ChainCommand extends Question {
         String to = "";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             return renaming(
                     Event.Named.CHAIN,
                     Names.chain(before.ledger(), from),
@@ -243,7 +249,7 @@ final class ChainCommand extends Question {
         String into = "";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             String old = Names.chain(before.ledger(), chain);
             String kept = Names.chain(before.ledger(), into);
             if (old.equals(kept)) {

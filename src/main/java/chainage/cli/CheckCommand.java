@@ -3,11 +3,14 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.things.CheckAnswer;
+import chainage.command.Action;
+import chainage.command.CommandContext;
 import chainage.render.Columns;
 import chainage.store.Fault;
-import chainage.store.LedgerException;
 import chainage.store.LedgerFile;
 import chainage.store.PutBack;
+import chainage.store.file.LedgerException;
+import chainage.typed.ExitCode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
@@ -37,7 +40,7 @@ final class CheckCommand extends Action {
     boolean mend;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(CheckAnswer.FIELDS);
     }
 

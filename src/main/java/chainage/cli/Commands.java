@@ -1,6 +1,8 @@
 package chainage.cli;
 
 import chainage.answer.things.TopicAnswer;
+import chainage.command.Action;
+import chainage.command.Question;
 import chainage.render.Columns;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -19,7 +21,7 @@ import picocli.CommandLine.Model.UsageMessageSpec;
  * The list of commands. Only the one that was typed is read and made, since reading all of them is a good part of a cold
  * start.
  */
-final class Commands {
+public final class Commands {
     private static final Map<String, Class<? extends Action>> ALL = new LinkedHashMap<>();
 
     /** The list of the help, line by line: headings, and commands in a few words, the most used first. */
@@ -87,7 +89,7 @@ final class Commands {
     }
 
     /** The names of all commands, in the order of the help. */
-    static List<String> names() {
+    public static List<String> names() {
         return List.copyOf(ALL.keySet());
     }
 
@@ -156,7 +158,7 @@ final class Commands {
         }
     }
 
-    static void addAllTo(CommandLine root) {
+    public static void addAllTo(CommandLine root) {
         ALL.values().forEach(command -> add(root, command));
     }
 

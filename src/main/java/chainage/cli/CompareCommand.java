@@ -4,10 +4,14 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Comparison;
 import chainage.answer.compare.CompareAnswer;
 import chainage.answer.compare.NextPairAnswer;
+import chainage.command.CommandContext;
+import chainage.command.Question;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
+import chainage.typed.Names;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -42,12 +46,12 @@ final class CompareCommand extends Question {
     boolean why;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(CompareAnswer.FIELDS, NextPairAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         if (next) {

@@ -3,8 +3,11 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.road.EvidenceAnswer;
 import chainage.answer.road.RoadAnswer;
+import chainage.command.CommandContext;
+import chainage.command.Question;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.Names;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -34,12 +37,12 @@ final class ConditionsCommand extends Question {
     String bike;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(EvidenceAnswer.FIELDS, RoadAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         String onBike = bike == null ? null : Names.bike(analysis.ledger(), bike);

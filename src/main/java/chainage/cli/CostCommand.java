@@ -4,6 +4,9 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Costs;
 import chainage.answer.cost.CostAnswer;
 import chainage.answer.cost.PartWords;
+import chainage.command.CommandContext;
+import chainage.command.EffortOptions;
+import chainage.command.Question;
 import chainage.cost.CostPeriod;
 import chainage.cost.Currencies;
 import chainage.cost.Part;
@@ -11,6 +14,10 @@ import chainage.ledger.Event;
 import chainage.quantity.Money;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
+import chainage.typed.Names;
+import chainage.typed.QuantityParser;
+import chainage.typed.Setting;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
@@ -74,12 +81,12 @@ final class CostCommand extends Question {
     boolean why;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(CostAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         List<Event.ProductDescribed> wanted = products.isEmpty()

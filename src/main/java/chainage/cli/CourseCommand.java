@@ -4,6 +4,10 @@ import chainage.analysis.Analysis;
 import chainage.analysis.CourseEffort;
 import chainage.analysis.CourseLosses;
 import chainage.answer.course.CourseAnswer;
+import chainage.command.CommandContext;
+import chainage.command.CourseOptions;
+import chainage.command.EffortOptions;
+import chainage.command.Question;
 import chainage.course.Course;
 import chainage.course.Leg;
 import chainage.course.Profile;
@@ -18,6 +22,10 @@ import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.ridefile.RideFileException;
 import chainage.ridefile.RideFiles;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
+import chainage.typed.Names;
+import chainage.typed.QuantityParser;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -104,12 +112,12 @@ final class CourseCommand extends Question {
     boolean why;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(CourseAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         if (effort.watts == null) {

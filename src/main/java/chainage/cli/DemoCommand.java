@@ -1,8 +1,12 @@
 package chainage.cli;
 
+import chainage.command.Action;
+import chainage.command.CommandContext;
 import chainage.host.Program;
 import chainage.host.Resource;
 import chainage.host.Terminal;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
@@ -53,7 +57,7 @@ final class DemoCommand extends Action {
     Path folder;
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

@@ -3,10 +3,17 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.due.DueAnswer;
 import chainage.answer.due.LedgersDue;
+import chainage.command.BikeChoice;
+import chainage.command.CommandContext;
+import chainage.command.Question;
+import chainage.command.SeveralLedgers;
 import chainage.ledger.Ledger;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.standing.Standing;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
+import chainage.typed.Names;
 import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -44,12 +51,12 @@ final class DueCommand extends Question {
     private Runnable later = () -> {};
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(DueAnswer.FIELDS, LedgersDue.FIELDS);
     }
 
     @Override
-    DueAnswer answer() {
+    public DueAnswer answer() {
         return answer(context());
     }
 

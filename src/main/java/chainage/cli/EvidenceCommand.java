@@ -4,15 +4,23 @@ import chainage.analysis.Analysis;
 import chainage.answer.things.EvidenceList;
 import chainage.answer.things.EvidenceWords;
 import chainage.answer.things.WrittenAnswer;
+import chainage.command.Action;
+import chainage.command.CommandContext;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.evidence.EvidenceFile;
 import chainage.evidence.RiderEvidence;
 import chainage.host.OutputFile;
+import chainage.intake.EvidenceFiles;
 import chainage.ledger.Event;
 import chainage.meter.RidePair;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.typed.Alike;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -45,12 +53,12 @@ import picocli.CommandLine.Parameters;
         })
 final class EvidenceCommand extends Question {
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(EvidenceList.RIDERS.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         return EvidenceList.riders(context().analysis().others(), context().format());
     }
 
@@ -95,7 +103,7 @@ final class EvidenceCommand extends Question {
         boolean others;
 
         @Override
-        List<Columns<?>> fields() {
+        public List<Columns<?>> fields() {
             return List.of(WrittenAnswer.FIELDS);
         }
 
@@ -190,12 +198,12 @@ final class EvidenceCommand extends Question {
         Path file = Path.of("");
 
         @Override
-        List<Columns<?>> fields() {
+        public List<Columns<?>> fields() {
             return List.of(EvidenceList.FILE);
         }
 
         @Override
-        Answer answer() {
+        public Answer answer() {
             return EvidenceList.file(EvidenceFiles.read(file), context().format());
         }
     }
@@ -223,12 +231,12 @@ final class EvidenceCommand extends Question {
         String as = "";
 
         @Override
-        boolean states() {
+        public boolean states() {
             return false;
         }
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             List<RiderEvidence> riders =
                     files.stream().flatMap(f -> EvidenceFiles.read(f).stream()).toList();
             return new Plan(
@@ -247,12 +255,12 @@ final class EvidenceCommand extends Question {
         String as = "";
 
         @Override
-        boolean states() {
+        public boolean states() {
             return false;
         }
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             List<String> riders = before.ledger().evidence().get(as.strip());
             if (riders == null) {
                 throw CliError.usage(

@@ -1,9 +1,12 @@
 package chainage.cli;
 
 import chainage.answer.things.TopicAnswer;
+import chainage.command.Question;
 import chainage.host.Resource;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
+import chainage.typed.Guesses;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -15,7 +18,7 @@ import picocli.CommandLine.Parameters;
         name = "explain",
         description = "How the figures come about: formulas, symbols, units, assumptions and sources, a topic a page.",
         footer = {"Examples:", "  chainage explain", "  chainage explain conditions"})
-final class ExplainCommand extends Question {
+public final class ExplainCommand extends Question {
     private static final String FOLDER = "/chainage/explain/";
 
     /** The topic that lists what the answers hold. */
@@ -26,7 +29,7 @@ final class ExplainCommand extends Question {
     String topic;
 
     /** Topics by name, each with what it is about; every one has a text of its own beside the list. */
-    static Map<String, String> topics() {
+    public static Map<String, String> topics() {
         Map<String, String> topics = new LinkedHashMap<>();
         for (String line : Resource.text(FOLDER + "topics.tsv").lines().toList()) {
             int tab = line.indexOf('\t');
@@ -36,17 +39,17 @@ final class ExplainCommand extends Question {
     }
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(TopicAnswer.LIST.fields(), TopicAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         Map<String, String> topics = topics();
         if (topic == null) {
             return TopicAnswer.LIST.of(

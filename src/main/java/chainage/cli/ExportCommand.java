@@ -1,9 +1,12 @@
 package chainage.cli;
 
 import chainage.answer.things.WrittenAnswer;
+import chainage.command.Action;
+import chainage.command.CommandContext;
 import chainage.host.OutputFile;
 import chainage.render.Columns;
 import chainage.store.LedgerFile;
+import chainage.typed.ExitCode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
@@ -41,7 +44,7 @@ final class ExportCommand extends Action {
     boolean inForce;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(WrittenAnswer.FIELDS);
     }
 

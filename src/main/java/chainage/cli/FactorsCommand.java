@@ -3,6 +3,9 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
 import chainage.answer.things.FactorList;
+import chainage.command.CommandContext;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.exposure.Factors;
 import chainage.exposure.Factors.Factor;
 import chainage.ledger.Event;
@@ -10,6 +13,9 @@ import chainage.ledger.Method;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.typed.Alike;
+import chainage.typed.CliError;
+import chainage.typed.TypedNumber;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -42,12 +48,12 @@ final class FactorsCommand extends Question {
     List<String> sought = List.of();
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(FactorList.LIST.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         Factors table = context().tables().factors();
         Analysis analysis = context().analysis();
         return FactorList.of(
@@ -118,7 +124,7 @@ final class FactorsCommand extends Question {
         String high;
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Factor row = row(context(), key);
             double v = number(row, value);
             Double lowest = low == null ? null : number(row, low);
@@ -155,7 +161,7 @@ final class FactorsCommand extends Question {
         boolean all;
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             if (keys.isEmpty() != all) {
                 throw CliError.usage(
                         all ? "--all names every factor already" : "nothing says which factor",

@@ -2,7 +2,10 @@ package chainage.cli;
 
 import chainage.answer.imports.ExportsAnswer;
 import chainage.answer.imports.ImportAnswer;
+import chainage.command.Action;
+import chainage.intake.ImportRun;
 import chainage.render.Columns;
+import chainage.typed.CliError;
 import java.nio.file.Path;
 import java.util.List;
 import picocli.CommandLine.Command;
@@ -53,12 +56,12 @@ final class ImportCommand extends Action {
     RideTableOptions tables = new RideTableOptions();
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(ImportAnswer.FIELDS, ExportsAnswer.FIELDS);
     }
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

@@ -1,12 +1,17 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
 import chainage.ledger.Method;
 import chainage.quantity.Interval;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
+import chainage.typed.CliError;
+import chainage.typed.Moment;
+import chainage.typed.Names;
+import chainage.typed.Stint;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -72,7 +77,7 @@ final class InstallCommand extends Write {
     }
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         String c = Names.chain(before.facts(), chain, bike);
         String b = Names.bike(before.facts(), bike);
         Event.BikeDescribed described = before.facts().bikes().get(b);

@@ -1,11 +1,16 @@
 package chainage.cli;
 
+import chainage.command.Action;
+import chainage.command.Chainage;
+import chainage.command.CommandContext;
 import chainage.host.OwnFiles;
 import chainage.host.Program;
 import chainage.host.QuickStart;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
-import chainage.store.LedgerException;
+import chainage.store.file.LedgerException;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
 import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -48,7 +53,7 @@ final class InstallSelfCommand extends Action {
     boolean dryRun;
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

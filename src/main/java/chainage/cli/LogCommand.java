@@ -2,8 +2,10 @@ package chainage.cli;
 
 import chainage.analysis.Snapshot;
 import chainage.answer.things.FactLog;
+import chainage.command.Question;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
 import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -17,12 +19,12 @@ final class LogCommand extends Question {
     int last = Integer.MAX_VALUE;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(FactLog.LIST.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         if (last < 1) {
             throw CliError.usage("--last " + last + " shows nothing", "give 1 or more");
         }

@@ -3,10 +3,14 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.ChangeAnswer;
 import chainage.answer.things.WrittenAnswer;
+import chainage.bookkeeping.NewLogbook;
+import chainage.command.Action;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Logbook;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
+import chainage.typed.CliError;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -52,7 +56,7 @@ final class LogbookCommand extends Action {
         Path file = Path.of("");
 
         @Override
-        List<Columns<?>> fields() {
+        public List<Columns<?>> fields() {
             return List.of(WrittenAnswer.FIELDS);
         }
 
@@ -84,7 +88,7 @@ final class LogbookCommand extends Action {
         boolean stop;
 
         @Override
-        List<Columns<?>> fields() {
+        public List<Columns<?>> fields() {
             return List.of(ChangeAnswer.FIELDS, WrittenAnswer.FIELDS);
         }
 

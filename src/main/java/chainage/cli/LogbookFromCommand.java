@@ -1,6 +1,10 @@
 package chainage.cli;
 
 import chainage.answer.imports.TableAnswer;
+import chainage.bookkeeping.KnownWords;
+import chainage.command.Action;
+import chainage.command.CommandContext;
+import chainage.command.Inputs;
 import chainage.host.OutputFile;
 import chainage.logbook.Days;
 import chainage.logbook.Refusal;
@@ -10,6 +14,8 @@ import chainage.table.Deed;
 import chainage.table.Part;
 import chainage.table.Table;
 import chainage.table.TableLines;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
@@ -112,12 +118,12 @@ final class LogbookFromCommand extends Action {
     List<String> means = List.of();
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(TableAnswer.FIELDS);
     }
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

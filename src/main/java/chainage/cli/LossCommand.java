@@ -7,9 +7,14 @@ import chainage.answer.loss.MonthsLostAnswer;
 import chainage.answer.loss.PairsAnswer;
 import chainage.answer.loss.RidesLostAnswer;
 import chainage.attribution.AttributedRide;
+import chainage.command.CommandContext;
+import chainage.command.EffortOptions;
+import chainage.command.Question;
 import chainage.friction.RideLoss;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
+import chainage.typed.Names;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -55,12 +60,12 @@ final class LossCommand extends Question {
     boolean why;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(LossAnswer.FIELDS, RidesLostAnswer.FIELDS, MonthsLostAnswer.FIELDS, PairsAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         CommandContext context = context();
         Analysis analysis = context.analysis();
         List<String> wanted =

@@ -1,8 +1,19 @@
 package chainage.cli;
 
+import chainage.bookkeeping.LogbookAppend;
+import chainage.command.Chainage;
+import chainage.command.Colour;
+import chainage.command.CommandContext;
+import chainage.command.Errors;
+import chainage.command.LiveNames;
+import chainage.command.Misunderstood;
+import chainage.command.NumberConverters;
 import chainage.host.Outlet;
 import chainage.host.QuickStart;
 import chainage.host.Terminal;
+import chainage.typed.EarlierWords;
+import chainage.typed.ExitCode;
+import chainage.typed.TypedNumber;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.OutputStream;
@@ -18,7 +29,7 @@ import picocli.CommandLine.ParameterException;
 /** Where the program starts. */
 public final class Main {
     /** How command lines are read and run. */
-    static final Chainage.Runner RUNNER = new Chainage.Runner() {
+    public static final Chainage.Runner RUNNER = new Chainage.Runner() {
         @Override
         public int run(Terminal terminal, String... args) {
             return Main.run(terminal, args);
@@ -76,7 +87,7 @@ public final class Main {
     }
 
     /** Runs one command line against a terminal, without exiting; what tests call. */
-    static int run(Terminal terminal, String... args) {
+    public static int run(Terminal terminal, String... args) {
         return LiveNames.asked(args) ? LiveNames.answer(terminal, args) : run(new Chainage(terminal, RUNNER), args);
     }
 

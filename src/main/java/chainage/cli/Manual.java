@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.command.LiveNames;
 import chainage.exposure.Factors;
 import chainage.host.LedgerPlace;
 import chainage.host.OwnFiles;
@@ -10,6 +11,9 @@ import chainage.manual.CommandPage;
 import chainage.manual.Completion;
 import chainage.manual.Item;
 import chainage.manual.ManPage;
+import chainage.typed.RideSelection;
+import chainage.typed.Setting;
+import chainage.typed.Tags;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;

@@ -2,12 +2,16 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.ReadingWords;
+import chainage.command.ReadingOptions;
+import chainage.command.Write;
 import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.standing.Standing;
+import chainage.typed.Moment;
+import chainage.typed.Names;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -63,7 +67,7 @@ final class MeasureCommand extends Write {
     String on = "now";
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain, values.isEmpty() ? "" : values.get(values.size() - 1));
         Moment at = when(on);
         List<Reading> readings = options.readings(values);

@@ -3,10 +3,13 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
 import chainage.answer.things.MeterList;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.MeterPlace;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -33,12 +36,12 @@ import picocli.CommandLine.Parameters;
         })
 final class MeterCommand extends Question {
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(MeterList.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         return MeterList.of(context().analysis(), context().format());
     }
 
@@ -86,7 +89,7 @@ final class MeterCommand extends Question {
         String readsHigh;
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             String[] named = named(before).split(":", 2);
             String name = named[0] + ":" + named[1];
             if (where.forget) {

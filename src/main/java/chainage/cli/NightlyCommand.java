@@ -1,9 +1,14 @@
 package chainage.cli;
 
 import chainage.answer.due.DueAnswer;
+import chainage.command.Action;
+import chainage.command.CommandContext;
 import chainage.host.Herald;
 import chainage.host.Machine;
 import chainage.host.NightFiles;
+import chainage.night.Night;
+import chainage.night.NightSetUp;
+import chainage.typed.CliError;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
@@ -82,7 +87,7 @@ final class NightlyCommand extends Action {
     String with;
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

@@ -3,6 +3,9 @@ package chainage.cli;
 import chainage.answer.page.ChainsPage;
 import chainage.answer.page.ServedWords;
 import chainage.answer.things.WrittenAnswer;
+import chainage.command.Action;
+import chainage.command.BikeChoice;
+import chainage.command.CommandContext;
 import chainage.host.Opener;
 import chainage.host.OutputFile;
 import chainage.host.Resource;
@@ -11,6 +14,10 @@ import chainage.loopback.Limits;
 import chainage.loopback.LoopbackServer;
 import chainage.page.PageText;
 import chainage.render.Columns;
+import chainage.served.PageContext;
+import chainage.served.PageSite;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -60,7 +67,7 @@ final class PageCommand extends Action {
     boolean noOpen;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(WrittenAnswer.FIELDS);
     }
 

@@ -3,9 +3,13 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.Safety;
 import chainage.answer.plan.PlanAnswer;
+import chainage.command.BikeChoice;
+import chainage.command.CommandContext;
+import chainage.command.Question;
 import chainage.plan.Plan;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
@@ -43,12 +47,12 @@ final class PlanCommand extends Question {
     boolean why;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(PlanAnswer.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         if (weeks < 1 || weeks > LONGEST) {
             throw CliError.usage("--weeks " + weeks + " cannot be", "give 1 to " + LONGEST);
         }

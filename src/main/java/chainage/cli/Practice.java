@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.command.LiveNames;
 import chainage.host.QuickStart;
 import chainage.host.Terminal;
 import java.io.IOException;

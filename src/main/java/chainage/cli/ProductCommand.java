@@ -2,12 +2,18 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.ProductList;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.typed.CliError;
+import chainage.typed.Names;
+import chainage.typed.QuantityParser;
+import chainage.typed.Setting;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -33,12 +39,12 @@ import picocli.CommandLine.Parameters;
         })
 final class ProductCommand extends Question {
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(ProductList.LIST.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         return ProductList.of(context().ledger(), context().format());
     }
 
@@ -97,7 +103,7 @@ final class ProductCommand extends Question {
             footer = {"Example:", "  chainage product add \"Kettle Block\" --method hot-wax"})
     static final class Add extends Describe {
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             String product = Names.fresh("product", name, Names.takenByProducts(before.ledger()));
             if (method == null) {
                 throw CliError.usage(
@@ -116,7 +122,7 @@ final class ProductCommand extends Question {
             footer = {"Example:", "  chainage product set \"Kettle Block\" --price \"29.00 EUR\""})
     static final class Set extends Describe {
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Event.ProductDescribed was =
                     Names.ownProduct(before.ledger(), name, "add one: chainage product add NAME --method " + name);
             Event.Changed said = said(was.product());
@@ -150,7 +156,7 @@ final class ProductCommand extends Question {
         String on = "now";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Event.ProductDescribed p = Names.ownProduct(
                     before.ledger(), name, "add what you buy: chainage product add NAME --method " + name);
             if (packages < 1 || packages > 1000) {
@@ -181,7 +187,7 @@ final class ProductCommand extends Question {
         String word = "";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Event.ProductDescribed p = Names.ownProduct(
                     before.ledger(), name, "add what you use: chainage product add NAME --method " + name);
             if (word.isBlank()) {
@@ -205,7 +211,7 @@ final class ProductCommand extends Question {
         String to = "";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Event.ProductDescribed was = Names.ownProduct(before.ledger(), from, "methods keep their names");
             return renaming(Event.Named.PRODUCT, was.product(), to, Names.takenByProducts(before.ledger()));
         }

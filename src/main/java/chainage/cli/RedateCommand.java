@@ -2,11 +2,13 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
+import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.typed.CliError;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -32,12 +34,12 @@ final class RedateCommand extends Write {
 
     /** It speaks of what was stated. */
     @Override
-    boolean states() {
+    public boolean states() {
         return false;
     }
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         // Instants are kept to the millisecond.
         Instant to = Instant.ofEpochMilli(when(on).instant().toEpochMilli());
         Set<Long> along = Logbook.along(before.entries());

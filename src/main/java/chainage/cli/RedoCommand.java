@@ -2,10 +2,12 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
+import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.typed.CliError;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -20,12 +22,12 @@ import picocli.CommandLine.Command;
 final class RedoCommand extends Write {
     /** It speaks of what was stated. */
     @Override
-    boolean states() {
+    public boolean states() {
         return false;
     }
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         Map<Long, Entry> byNumber = new HashMap<>();
         before.entries().forEach(e -> byNumber.put(e.number(), e));
         // What a reading of a logbook takes back it states otherwise.

@@ -1,6 +1,8 @@
 package chainage.cli;
 
 import chainage.answer.things.FileTrouble;
+import chainage.command.Question;
+import chainage.intake.RefusedFiles;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.store.LedgerFile;
@@ -18,12 +20,12 @@ import picocli.CommandLine.Command;
         footer = {"Example:", "  chainage refused"})
 final class RefusedCommand extends Question {
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(FileTrouble.FIELDS);
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         if (!context().written()) {
             return FileTrouble.refused(List.of());
         }

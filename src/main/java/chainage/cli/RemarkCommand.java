@@ -1,10 +1,15 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.command.Write;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
 import chainage.quantity.PlainText;
+import chainage.typed.CliError;
+import chainage.typed.Guesses;
+import chainage.typed.Moment;
+import chainage.typed.Names;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -49,7 +54,7 @@ final class RemarkCommand extends Write {
     String on = "now";
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain, remark);
         Remark r = Arrays.stream(Remark.values())
                 .filter(x -> x.word().equals(remark))

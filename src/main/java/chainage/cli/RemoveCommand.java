@@ -1,9 +1,13 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
 import chainage.quantity.PlainText;
+import chainage.typed.CliError;
+import chainage.typed.Moment;
+import chainage.typed.Names;
 import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
@@ -26,7 +30,7 @@ final class RemoveCommand extends Write {
     String on = "now";
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         String c = Names.chain(before.facts(), chain);
         Moment at = when(on);
         Installation i = before.facts()

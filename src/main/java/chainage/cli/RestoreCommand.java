@@ -1,9 +1,12 @@
 package chainage.cli;
 
 import chainage.answer.things.RestoreAnswer;
+import chainage.command.Action;
+import chainage.command.CommandContext;
 import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.store.PutBack;
+import chainage.typed.ExitCode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
@@ -35,12 +38,12 @@ final class RestoreCommand extends Action {
     boolean dryRun;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(RestoreAnswer.FIELDS);
     }
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

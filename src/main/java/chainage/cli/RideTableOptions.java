@@ -1,6 +1,9 @@
 package chainage.cli;
 
+import chainage.intake.RideTables;
 import chainage.table.RideTable.Holds;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumMap;

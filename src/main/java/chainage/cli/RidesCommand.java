@@ -3,7 +3,13 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.rides.RidesAnswer;
 import chainage.attribution.AttributedRide;
+import chainage.command.BikeChoice;
+import chainage.command.CommandContext;
+import chainage.command.Question;
 import chainage.render.Columns;
+import chainage.typed.CliError;
+import chainage.typed.Names;
+import chainage.typed.RideSelection;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -72,12 +78,12 @@ final class RidesCommand extends Question {
     boolean why;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(RidesAnswer.FIELDS);
     }
 
     @Override
-    RidesAnswer answer() {
+    public RidesAnswer answer() {
         if (limit < 1) {
             throw CliError.usage("--limit " + limit + " shows nothing", "give 1 or more");
         }

@@ -2,12 +2,17 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.SettingList;
+import chainage.command.CommandContext;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
+import chainage.typed.CliError;
+import chainage.typed.Setting;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -38,12 +43,12 @@ final class SettingsCommand extends Question {
     static final String CHOICE = "CHOICE";
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(SettingList.LIST.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         CommandContext context = context();
         Ledger ledger = context.ledger();
         return SettingList.LIST.of(
@@ -107,7 +112,7 @@ final class SettingsCommand extends Question {
         List<String> typed = List.of();
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Setting setting = Setting.named(name);
             if (typed.size() > 1 && setting != Setting.IGNORE) {
                 throw CliError.usage(
@@ -145,7 +150,7 @@ final class SettingsCommand extends Question {
         boolean all;
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             if (names.isEmpty() != all) {
                 throw CliError.usage(
                         all ? "--all names every setting already" : "nothing says which setting",

@@ -2,11 +2,16 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
+import chainage.command.BikeChoice;
+import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Flags;
 import chainage.ledger.Ledger;
 import chainage.ride.FiledRide;
+import chainage.typed.CliError;
+import chainage.typed.RideSelection;
+import chainage.typed.Tags;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -49,7 +54,7 @@ final class TagCommand extends Write {
     boolean all;
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         List<String> selectors = new ArrayList<>();
         List<String> tags = new ArrayList<>();
         for (String w : words) {

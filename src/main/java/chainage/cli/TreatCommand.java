@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
 import chainage.answer.Safety;
+import chainage.command.Write;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -11,6 +12,10 @@ import chainage.ledger.Installation;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
+import chainage.typed.CliError;
+import chainage.typed.Moment;
+import chainage.typed.Names;
+import chainage.typed.QuantityParser;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -101,7 +106,7 @@ final class TreatCommand extends Write {
     }
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         String product = rest.get(rest.size() - 1);
         List<String> chains = new ArrayList<>();
         for (String typed : Stream.concat(Stream.of(chain), rest.stream().limit(rest.size() - 1))

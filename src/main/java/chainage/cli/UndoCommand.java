@@ -2,10 +2,12 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
+import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.typed.CliError;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -28,12 +30,12 @@ final class UndoCommand extends Write {
 
     /** It speaks of what was stated. */
     @Override
-    boolean states() {
+    public boolean states() {
         return false;
     }
 
     @Override
-    Plan plan(Analysis before) {
+    public Plan plan(Analysis before) {
         List<Entry> inForce = Ledger.inForce(before.entries());
         List<Long> numbers = numbers(inForce);
         List<Event> events = new ArrayList<>();

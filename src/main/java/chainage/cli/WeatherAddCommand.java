@@ -1,7 +1,11 @@
 package chainage.cli;
 
 import chainage.answer.imports.WeatherAnswer;
+import chainage.command.Action;
+import chainage.command.CommandContext;
+import chainage.intake.WeatherRun;
 import chainage.render.Columns;
+import chainage.typed.CliError;
 import chainage.weather.CsvOptions;
 import chainage.weather.Place;
 import java.nio.file.Path;
@@ -79,12 +83,12 @@ final class WeatherAddCommand extends Action {
     boolean dryRun;
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(WeatherAnswer.FIELDS);
     }
 
     @Override
-    boolean needsLedger() {
+    public boolean needsLedger() {
         return false;
     }
 

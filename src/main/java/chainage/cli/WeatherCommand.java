@@ -1,6 +1,7 @@
 package chainage.cli;
 
 import chainage.answer.things.WeatherList;
+import chainage.command.Question;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import java.util.List;
@@ -22,12 +23,12 @@ import picocli.CommandLine.Command;
         })
 final class WeatherCommand extends Question {
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(WeatherList.LIST.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         return WeatherList.of(context().ledger(), context().format());
     }
 }

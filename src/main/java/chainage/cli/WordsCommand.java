@@ -2,12 +2,15 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.WordList;
+import chainage.command.Question;
+import chainage.command.Write;
 import chainage.condition.RoadWords;
 import chainage.condition.RoadWords.Meaning;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.render.Answer;
 import chainage.render.Columns;
+import chainage.typed.CliError;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -38,12 +41,12 @@ final class WordsCommand extends Question {
     }
 
     @Override
-    List<Columns<?>> fields() {
+    public List<Columns<?>> fields() {
         return List.of(WordList.OWN.fields(), WordList.FOUND.fields());
     }
 
     @Override
-    Answer answer() {
+    public Answer answer() {
         Ledger ledger = context().ledger();
         if (text.isBlank()) {
             return WordList.OWN.of(ledger.roadWords(), context().format());
@@ -70,7 +73,7 @@ final class WordsCommand extends Question {
         String meaning = "";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Meaning m = Meaning.of(meaning)
                     .orElseThrow(() -> CliError.usage("\"" + meaning + "\" says nothing", "use one of " + meanings()));
             String w = word.strip();
@@ -97,7 +100,7 @@ final class WordsCommand extends Question {
         String word = "";
 
         @Override
-        Plan plan(Analysis before) {
+        public Plan plan(Analysis before) {
             Event.RoadWordSet set = before.ledger().roadWords().stream()
                     .filter(w -> w.word().equalsIgnoreCase(word.strip()))
                     .findFirst()

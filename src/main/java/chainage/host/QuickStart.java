@@ -1,7 +1,7 @@
 package chainage.host;
 
-import chainage.store.Seal;
-import chainage.store.SqliteLibrary;
+import chainage.store.file.Seal;
+import chainage.store.file.SqliteLibrary;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.channels.FileChannel;

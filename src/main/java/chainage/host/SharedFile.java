@@ -1,6 +1,6 @@
 package chainage.host;
 
-import chainage.store.WholeFile;
+import chainage.store.file.WholeFile;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;

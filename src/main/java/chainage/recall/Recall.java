@@ -3,7 +3,7 @@ package chainage.recall;
 import chainage.analysis.Gist;
 import chainage.analysis.Gleaned;
 import chainage.quantity.ContentDigest;
-import chainage.store.WholeFile;
+import chainage.store.file.WholeFile;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;

@@ -1,6 +1,15 @@
 package chainage.store;
 
 import chainage.ledger.Event;
+import chainage.store.row.DamagedRowException;
+import chainage.store.row.EventCodec;
+import chainage.store.row.ExportFormat;
+import chainage.store.row.Json;
+import chainage.store.row.KeptRow;
+import chainage.store.row.ObservationRow;
+import chainage.store.row.PowerRow;
+import chainage.store.row.RideRow;
+import chainage.store.row.Sql;
 import java.io.IOException;
 import java.sql.Connection;
 import java.sql.PreparedStatement;

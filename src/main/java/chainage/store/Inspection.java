@@ -1,6 +1,12 @@
 package chainage.store;
 
 import chainage.quantity.RideKey;
+import chainage.store.file.LedgerException;
+import chainage.store.file.Schema;
+import chainage.store.row.DamagedRowException;
+import chainage.store.row.EventCodec;
+import chainage.store.row.PowerRow;
+import chainage.store.row.RideRow;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.time.Instant;

@@ -6,6 +6,15 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.quantity.PlainText;
 import chainage.ride.Ride;
+import chainage.store.file.Disk;
+import chainage.store.file.LedgerException;
+import chainage.store.file.LeftLog;
+import chainage.store.file.Schema;
+import chainage.store.row.EventCodec;
+import chainage.store.row.ExportFormat;
+import chainage.store.row.Json;
+import chainage.store.row.RowSum;
+import chainage.store.row.Sql;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Writer;
@@ -80,7 +89,7 @@ public final class LedgerFile implements AutoCloseable {
         return open(path, patience, new Schema(Schema.SCRIPTS));
     }
 
-    static LedgerFile open(Path path, Duration patience, Schema schema) throws IOException {
+    public static LedgerFile open(Path path, Duration patience, Schema schema) throws IOException {
         return open(path, patience, schema, line -> {});
     }
 
@@ -165,7 +174,7 @@ public final class LedgerFile implements AutoCloseable {
         return openReadOnly(path, new Schema(Schema.SCRIPTS), tell);
     }
 
-    static LedgerFile openReadOnly(Path path, Schema schema) throws IOException {
+    public static LedgerFile openReadOnly(Path path, Schema schema) throws IOException {
         return openReadOnly(path, schema, line -> {});
     }
 

@@ -1,6 +1,8 @@
 package chainage.store;
 
 import chainage.ledger.Event;
+import chainage.store.row.KeptInsert;
+import chainage.store.row.ObservationRow;
 import chainage.weather.Observation;
 import java.sql.PreparedStatement;
 import java.sql.SQLException;

@@ -1,5 +1,11 @@
 package chainage.store;
 
+import chainage.store.file.Disk;
+import chainage.store.file.LedgerException;
+import chainage.store.file.LeftLog;
+import chainage.store.file.Schema;
+import chainage.store.file.Scratch;
+import chainage.store.row.Sql;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.FileSystemException;

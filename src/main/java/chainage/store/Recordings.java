@@ -2,6 +2,7 @@ package chainage.store;
 
 import chainage.quantity.ContentDigest;
 import chainage.ride.Ride;
+import chainage.store.row.RideRow;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;

@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
 import chainage.answer.things.TopicAnswer;
+import chainage.command.Action;
+import chainage.command.Chainage;
 import chainage.host.Terminal;
 import chainage.render.Columns;
 import com.fasterxml.jackson.jr.ob.JSON;

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.store.BentLedger;
 import chainage.store.LedgerFile;
+import chainage.typed.ExitCode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.bench.RideMaker;
+import chainage.typed.ExitCode;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;

@@ -2,6 +2,9 @@ package chainage.cli;
 
 import chainage.TestRides;
 import chainage.analysis.Snapshot;
+import chainage.bookkeeping.LineReader;
+import chainage.command.Asked;
+import chainage.command.CommandContext;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Kinds;

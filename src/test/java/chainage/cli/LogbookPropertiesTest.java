@@ -5,12 +5,16 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.TestRides;
 import chainage.analysis.Snapshot;
+import chainage.bookkeeping.LineReader;
+import chainage.command.Asked;
+import chainage.command.CommandContext;
 import chainage.host.Terminal;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
 import chainage.logbook.LogbookText;
+import chainage.logbook.LogbookWriter;
 import chainage.logbook.Reading;
 import chainage.logbook.Refusal;
 import chainage.ride.FiledRide;

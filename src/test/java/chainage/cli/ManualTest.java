@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import chainage.command.Chainage;
 import chainage.host.OwnFiles;
 import chainage.host.Terminal;
 import chainage.manual.CommandPage;

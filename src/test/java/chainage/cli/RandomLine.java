@@ -1,6 +1,9 @@
 package chainage.cli;
 
+import chainage.command.Chainage;
 import chainage.host.Terminal;
+import chainage.typed.EarlierWords;
+import chainage.typed.TypedNumber;
 import java.io.PrintWriter;
 import java.io.Writer;
 import java.nio.file.InvalidPathException;

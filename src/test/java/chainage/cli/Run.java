@@ -22,7 +22,7 @@ public record Run(int code, String out, String err) {
     }
 
     /** Eighty columns of plain text in UTC at an instant. */
-    static Terminal terminal(Instant now, StringWriter out, StringWriter err) {
+    public static Terminal terminal(Instant now, StringWriter out, StringWriter err) {
         return terminal(Map.of(), now, out, err);
     }
 

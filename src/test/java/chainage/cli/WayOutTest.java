@@ -6,10 +6,15 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
+import chainage.command.Asked;
+import chainage.command.Chainage;
+import chainage.command.CommandContext;
+import chainage.command.Errors;
 import chainage.host.Terminal;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
+import chainage.typed.ExitCode;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Path;
@@ -41,7 +46,7 @@ class WayOutTest {
         Terminal terminal = new Terminal(both, both, false, 0, Map.of(), Clock.fixed(NOW, ZoneOffset.UTC));
         return new CommandContext(terminal, ledger(), new Asked(null, "UTC", null, null), false, false) {
             @Override
-            Analysis analysis(Snapshot snapshot) {
+            public Analysis analysis(Snapshot snapshot) {
                 Analysis sound = super.analysis(snapshot);
                 boolean fails = Ledger.of(snapshot.entries()).inForce().stream()
                         .anyMatch(e -> e.event() instanceof Event.BikeDescribed);

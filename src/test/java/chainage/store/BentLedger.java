@@ -1,5 +1,6 @@
 package chainage.store;
 
+import chainage.store.row.RowSum;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.sql.Connection;

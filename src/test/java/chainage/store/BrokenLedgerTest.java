@@ -12,6 +12,8 @@ import chainage.ledger.Remark;
 import chainage.ride.FiledRide;
 import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
+import chainage.store.file.LedgerException;
+import chainage.store.row.Sql;
 import chainage.weather.Air;
 import chainage.weather.Observation;
 import chainage.weather.Place;

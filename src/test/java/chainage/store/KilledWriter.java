@@ -1,6 +1,7 @@
 package chainage.store;
 
 import chainage.ledger.Event;
+import chainage.store.file.Scratch;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;

@@ -13,6 +13,10 @@ import chainage.quantity.ContentDigest;
 import chainage.ride.FiledRide;
 import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
+import chainage.store.file.LedgerException;
+import chainage.store.row.EventCodecTest;
+import chainage.store.row.PackedPowerTest;
+import chainage.store.row.RowSum;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -36,7 +40,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class LedgerFileTest {
+public class LedgerFileTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00.250Z");
 
     @TempDir
@@ -117,7 +121,7 @@ class LedgerFileTest {
         }
     }
 
-    static Delivery delivery(int number) {
+    public static Delivery delivery(int number) {
         Ride ride = new RandomFacts(number).ride(number);
         return delivery("/rides/" + number + ".fit", List.of(ride), ride.key().digest());
     }
@@ -365,7 +369,7 @@ class LedgerFileTest {
         assertEquals("rw-------", PosixFilePermissions.toString(Files.getPosixFilePermissions(ledger)));
     }
 
-    static List<Path> list(@Nullable Path folder) throws IOException {
+    public static List<Path> list(@Nullable Path folder) throws IOException {
         try (var files = Files.list(folder)) {
             return files.sorted().toList();
         }
@@ -445,7 +449,7 @@ class LedgerFileTest {
     }
 
     /** Runs statements past the store, as another program could. */
-    static void sql(Path path, String... statements) throws SQLException {
+    public static void sql(Path path, String... statements) throws SQLException {
         try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + path);
                 Statement statement = connection.createStatement()) {
             RowSum.register(connection);

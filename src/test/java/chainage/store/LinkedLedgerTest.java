@@ -8,6 +8,8 @@ import static org.junit.jupiter.api.Assumptions.assumeFalse;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import chainage.ledger.Event;
+import chainage.store.file.Disk;
+import chainage.store.file.LedgerException;
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;

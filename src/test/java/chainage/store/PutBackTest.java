@@ -10,6 +10,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import chainage.ledger.Event;
+import chainage.store.file.LedgerException;
+import chainage.store.file.Schema;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -17,23 +17,23 @@ import java.util.function.IntFunction;
 import java.util.stream.IntStream;
 
 /** Facts from a seed: any that the rider states, and rides. */
-final class RandomFacts {
+public final class RandomFacts {
     private static final String[] WORDS = {
         "Winter bike", "", "ø ü 鏈", "quote \" and \\ back", "line\nbreak", "\u0000\u001b[31m", "a'b;--", "𝄞 beyond"
     };
 
     private final Random random;
 
-    RandomFacts(long seed) {
+    public RandomFacts(long seed) {
         this.random = new Random(seed);
     }
 
     /** A fact of the given type, as {@link RandomEvents} makes them. */
-    Event event(Class<?> type) {
+    public Event event(Class<?> type) {
         return new RandomEvents(random).of(type);
     }
 
-    Ride ride(int number) {
+    public Ride ride(int number) {
         return ride(ContentDigest.of(("content " + number).getBytes(StandardCharsets.UTF_8)), number % 3);
     }
 

@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
 
 import chainage.ledger.Event;
+import chainage.store.file.LedgerException;
+import chainage.store.row.RowSum;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -173,8 +173,8 @@ final class CrashTrial implements Trial {
         try {
             Ledgers.faults(ledger).forEach(f -> lost.add(title + f));
             return Ledgers.size(ledger);
-        } catch (chainage.store.LedgerException e) {
-            if (e.kind() == chainage.store.LedgerException.Kind.READ_ONLY) {
+        } catch (chainage.store.file.LedgerException e) {
+            if (e.kind() == chainage.store.file.LedgerException.Kind.READ_ONLY) {
                 return -1; // the next command that writes makes it
             }
             throw e;

@@ -111,7 +111,7 @@ final class DiskTrial implements Trial {
     private static boolean isWritten(Path ledger, String expected) throws IOException {
         try {
             return Ledgers.facts(ledger).equals(expected);
-        } catch (chainage.store.LedgerException e) {
+        } catch (chainage.store.file.LedgerException e) {
             return false;
         }
     }

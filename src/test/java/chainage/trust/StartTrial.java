@@ -1,6 +1,6 @@
 package chainage.trust;
 
-import chainage.store.Seal;
+import chainage.store.file.Seal;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.file.Files;

@@ -1,0 +1,50 @@
+package chainage.bookkeeping;
+
+import chainage.command.Chainage;
+import chainage.ledger.Ledger;
+import chainage.table.Known;
+import chainage.typed.Names;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import picocli.CommandLine;
+import picocli.CommandLine.Model.OptionSpec;
+
+/** The words that a table may hold: the rider's names, and what the commands can be told. */
+public final class KnownWords {
+    private KnownWords() {}
+
+    /**
+     * All of them.
+     *
+     * @param program whose commands they are
+     */
+    public static Known of(Chainage program, Ledger ledger) {
+        Set<String> products = new HashSet<>(Names.takenByProducts(ledger));
+        Map<String, Map<String, Boolean>> options = new HashMap<>();
+        for (String command : Known.commands()) {
+            String[] words = command.split(" ", -1);
+            CommandLine line = program.runner().parser(program, words);
+            for (String word : words) {
+                line = Objects.requireNonNull(line.getSubcommands().get(word), word);
+            }
+            Map<String, Boolean> its = new HashMap<>();
+            for (OptionSpec o : line.getCommandSpec().options()) {
+                boolean fact = !o.inherited()
+                        && !o.usageHelp()
+                        && !o.versionHelp()
+                        && !LineReader.NOT_HERE.contains(o.longestName());
+                if (fact) {
+                    its.put(
+                            o.longestName().substring(2).toLowerCase(Locale.ROOT),
+                            o.arity().max() > 0);
+                }
+            }
+            options.put(command, its);
+        }
+        return new Known(ledger.chains().keySet(), ledger.bikes().keySet(), products, options);
+    }
+}

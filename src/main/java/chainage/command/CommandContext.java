@@ -1,0 +1,726 @@
+package chainage.command;
+
+import chainage.analysis.Analysis;
+import chainage.analysis.Change;
+import chainage.analysis.Snapshot;
+import chainage.analysis.Tables;
+import chainage.answer.ChangeAnswer;
+import chainage.answer.ChangeWords;
+import chainage.answer.ProblemWords;
+import chainage.answer.things.WrittenAnswer;
+import chainage.attribution.AttributedRide;
+import chainage.exposure.Factors;
+import chainage.host.Resource;
+import chainage.host.Terminal;
+import chainage.ledger.Entry;
+import chainage.ledger.Event;
+import chainage.ledger.Kinds;
+import chainage.ledger.Ledger;
+import chainage.ledger.Misfit;
+import chainage.ledger.Problem;
+import chainage.quantity.LocalClock;
+import chainage.quantity.PlainText;
+import chainage.recall.Memory;
+import chainage.recall.Recall;
+import chainage.render.Answer;
+import chainage.render.CsvTable;
+import chainage.render.Formatter;
+import chainage.render.Json;
+import chainage.render.Out;
+import chainage.render.Table;
+import chainage.ride.LocalTimes;
+import chainage.store.LedgerFile;
+import chainage.typed.CliError;
+import chainage.typed.ExitCode;
+import chainage.typed.Moment;
+import chainage.typed.RideSelection;
+import chainage.typed.Setting;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What every command works with: the ledger, the clock, the units, and the two ways to use them, to answer and to
+ * change.
+ */
+public class CommandContext {
+    /** In so long a command may be typed again because its answer was lost; our guess. */
+    private static final Duration MOMENT = Duration.ofMinutes(1);
+
+    private final Terminal terminal;
+    private final Out out;
+    private final Out err;
+    private final Path ledgerPath;
+    private final Asked asked;
+    private final Instant clock;
+    private @Nullable Instant now;
+    private final boolean json;
+    private final boolean quiet;
+    private final Tables tables;
+    private @Nullable SortedMap<String, List<String>> settings;
+    private @Nullable Formatter format;
+    private final Meant meant = new Meant(new HashMap<>(), new HashMap<>());
+    private final Memory memory;
+    private String done = "";
+
+    public CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet) {
+        this.terminal = terminal;
+        this.out = new Out(terminal.out(), terminal.columns(), quiet, Colour.on(asked.color(), terminal));
+        this.err = new Out(terminal.err(), Integer.MAX_VALUE, quiet);
+        this.ledgerPath = ledgerPath;
+        this.asked = asked;
+        this.json = json;
+        this.quiet = quiet;
+        this.memory = new Memory(
+                terminal.environment(),
+                ledgerPath,
+                asked.zone() + " " + terminal.clock().getZone());
+        this.tables = new Tables(
+                Factors.parse(Resource.text("/chainage/exposure/factors.tsv")),
+                Resource.text("/chainage/condition/words.tsv"),
+                memory);
+        // What is done now is not done to the millisecond, and a second can be written in a logbook.
+        this.clock = terminal.clock().instant().truncatedTo(ChronoUnit.SECONDS);
+    }
+
+    /** Where warnings go; a line is never broken, since other programs read them as well. */
+    public Out err() {
+        return err;
+    }
+
+    /** Where answers go. */
+    public Out out() {
+        return out;
+    }
+
+    public Terminal terminal() {
+        return terminal;
+    }
+
+    /** How figures and dates are written; once there is an analysis, with the clock of its rides. */
+    public Formatter format() {
+        if (format == null) {
+            format = home();
+        }
+        return format;
+    }
+
+    private Formatter home() {
+        return asked.format(settings(), terminal.clock().getZone());
+    }
+
+    /** What the options of every command say. */
+    public Asked asked() {
+        return asked;
+    }
+
+    /** What the rider settled for every command, by the setting's name. */
+    public SortedMap<String, List<String>> settings() {
+        if (settings == null) {
+            settings = readSettings();
+        }
+        return settings;
+    }
+
+    /** A ledger that cannot be read is told of by the command that reads it. */
+    private SortedMap<String, List<String>> readSettings() {
+        if (Files.isRegularFile(ledgerPath)) {
+            try (LedgerFile file = LedgerFile.openReadOnly(ledgerPath)) {
+                return Ledger.of(file.entries()).settings();
+            } catch (IOException | IllegalArgumentException e) {
+                return Collections.emptySortedMap();
+            }
+        }
+        return Collections.emptySortedMap();
+    }
+
+    /** The value of a setting of one; null where the rider left it. */
+    @Nullable
+    public String setting(Setting setting) {
+        List<String> own = setting.in(settings());
+        return own.isEmpty() ? null : own.get(0);
+    }
+
+    /** The instant as of which is answered. */
+    public Instant now() {
+        if (now == null) {
+            now = asked.at() == null ? clock : asked.now(clock, home().clock());
+        }
+        return now;
+    }
+
+    public boolean json() {
+        return json;
+    }
+
+    public boolean quiet() {
+        return quiet;
+    }
+
+    public Path ledgerPath() {
+        return ledgerPath;
+    }
+
+    public Tables tables() {
+        return tables;
+    }
+
+    public Moment moment(String typed) {
+        Moment moment = Moment.parse(typed, now(), format().clock());
+        meant.moments.put(typed, moment);
+        return moment;
+    }
+
+    public RideSelection rides(Analysis analysis) {
+        List<AttributedRide> rides = analysis.rides();
+        return new RideSelection(
+                rides,
+                rides.stream().map(AttributedRide::filed).toList(),
+                format(),
+                now(),
+                List.of(),
+                meant.rides::put);
+    }
+
+    /** What words of the command that can mean something else another time have meant now. */
+    public Meant meant() {
+        return meant;
+    }
+
+    /**
+     * What typed words meant.
+     *
+     * @param moments by what was typed
+     * @param rides ids, by the words that named them
+     */
+    public record Meant(Map<String, Moment> moments, Map<List<String>, List<String>> rides) {}
+
+    /** How a fact is given another date. */
+    public String redating(long entry, String on) {
+        return "chainage redate " + entry + " --on " + PlainText.typed(on);
+    }
+
+    /** Says something beside the answer: a hint, a warning. */
+    public void say(String line) {
+        if (!quiet) {
+            err.line(line);
+        }
+    }
+
+    /** Says what must not be missed, also where it is to be quiet. */
+    public void warn(String line) {
+        err.line("chainage: " + line);
+    }
+
+    /** True when there is a ledger; an empty file is one whose making was cut short. */
+    public boolean written() {
+        try {
+            BasicFileAttributes file = Files.readAttributes(ledgerPath, BasicFileAttributes.class);
+            return !file.isRegularFile() || file.size() > 0;
+        } catch (AccessDeniedException e) {
+            // There may be one, and to say that there is none would be a fright.
+            throw new UncheckedIOException(e);
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    /** Where there is no ledger yet; null where there is one. */
+    @Nullable
+    public String missing() {
+        return Files.exists(ledgerPath) ? null : ledgerPath.toString();
+    }
+
+    /** All facts; none when there is no ledger yet. */
+    public Snapshot load() {
+        if (!written()) {
+            return Snapshot.EMPTY;
+        }
+        try (LedgerFile file = openToRead()) {
+            return load(file);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** All facts of an open ledger. */
+    public Snapshot load(LedgerFile file) throws IOException {
+        Snapshot all = file.load();
+        loaded(all, file.state());
+        return all;
+    }
+
+    /** Notes that these are all facts of the ledger in that state. */
+    public void loaded(Snapshot all, String state) {
+        memory.loaded(all, state);
+    }
+
+    /** What earlier commands worked out, without a look at the rides; empty where nothing is kept that holds now. */
+    private Optional<Analysis> remembered() {
+        Recall.Kept kept = memory.kept().orElse(null);
+        if (kept == null) {
+            return Optional.empty();
+        }
+        try (LedgerFile file = openToRead()) {
+            List<Entry> entries = file.stated();
+            settled(entries);
+            if (!kept.holds(file.state(), now())) {
+                return Optional.empty();
+            }
+            tell(kept.gist().told());
+            return Optional.of(Analysis.recalled(entries, kept.gist(), tables, now(), this::analysis));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /**
+     * What follows from all facts now.
+     *
+     * @param later keeps it for later commands; for when the answer is given
+     */
+    public record Known(Analysis analysis, Runnable later) {}
+
+    /**
+     * What follows from all facts now.
+     *
+     * @param brief whether what earlier commands worked out is enough, where it is kept
+     */
+    public Known known(boolean brief) {
+        return (brief ? remembered() : Optional.<Analysis>empty())
+                .map(analysis -> new Known(analysis, () -> {}))
+                .orElseGet(() -> {
+                    Snapshot facts = load();
+                    Analysis all = analysis(facts);
+                    return new Known(all, () -> remember(facts, all));
+                });
+    }
+
+    /** Keeps what was worked out for later commands. */
+    public void remember(Snapshot facts, Analysis analysis) {
+        memory.keep(facts, analysis, format().clock());
+    }
+
+    /** From here on nothing is taken from what earlier commands worked out. */
+    public void doubt() {
+        memory.doubt();
+    }
+
+    /** Whether what is kept of these facts is what follows from them, once {@link #doubt doubted}. */
+    public boolean remembersRightly(Snapshot facts, Analysis analysis) throws IOException {
+        analysis.others();
+        return memory.agrees(facts, analysis, format().clock()) && !memory.keptWrong();
+    }
+
+    /** Refuses to go on where there is no ledger. */
+    public void mustBeWritten() {
+        if (!written()) {
+            throw new CliError(
+                    ExitCode.NO_SUCH_FILE,
+                    "there is no ledger at " + ledgerPath + " yet",
+                    "import your rides first: chainage import FOLDER");
+        }
+    }
+
+    /** The ledger, for reading only. */
+    public LedgerFile openToRead() throws IOException {
+        mustBeWritten();
+        return LedgerFile.openReadOnly(ledgerPath, this::warn);
+    }
+
+    /** The ledger, for reading and writing; made where there is none. */
+    public LedgerFile openToWrite() throws IOException {
+        return LedgerFile.open(ledgerPath, this::warn);
+    }
+
+    /** Notes what was changed for good, such as "entry 5 is kept", should the answer get lost on its way. */
+    public void done(String what) {
+        done = what;
+    }
+
+    public String done() {
+        return done;
+    }
+
+    /** The facts in force now; no ride is read. */
+    public Ledger ledger() {
+        if (!written()) {
+            return Ledger.asOf(List.of(), now());
+        }
+        try (LedgerFile file = openToRead()) {
+            return Ledger.asOf(file.stated(), now());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** What follows from all facts now. */
+    public Analysis analysis() {
+        return analysis(load());
+    }
+
+    /** Takes what the rider settled from what is stated. */
+    private void settled(List<Entry> entries) {
+        if (settings == null) {
+            settings = Ledger.of(entries).settings();
+        }
+    }
+
+    /** From here on dates are those that rides told of. */
+    private void tell(Map<Instant, LocalClock.Told> rides) {
+        Formatter home = home();
+        format = new Formatter(home.imperial(), LocalClock.of(home.zone()).with(rides));
+    }
+
+    public Analysis analysis(Snapshot snapshot) {
+        dateBy(snapshot);
+        return Analysis.of(snapshot, tables, now());
+    }
+
+    /**
+     * The same before a change: where the chains stand is taken from what earlier commands worked out, where that holds.
+     *
+     * @param snapshot all facts
+     * @param state the ledger's, whose facts they are
+     */
+    public Analysis analysis(Snapshot snapshot, String state) {
+        dateBy(snapshot);
+        Supplier<Analysis> whole = () -> Analysis.of(snapshot, tables, now());
+        return memory.kept()
+                .filter(k -> k.holds(state, now()))
+                .map(k -> Analysis.recalled(snapshot.entries(), k.gist(), tables, now(), whole))
+                .orElseGet(whole);
+    }
+
+    /** From here on dates are those of the places where the rides were. */
+    public void dateBy(Snapshot snapshot) {
+        settled(snapshot.entries());
+        Formatter home = home();
+        format = new Formatter(home.imperial(), LocalTimes.of(snapshot.rides(), LocalClock.of(home.zone())));
+    }
+
+    /**
+     * Carries out a change: plans it, refuses what would contradict the facts, writes it, and prints what moved and how
+     * to take it back. Reading, deciding and writing are one transaction.
+     *
+     * @param by the command
+     * @param plan from the analysis before to what is to be written
+     * @param dryRun true to stop short of writing
+     */
+    public Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
+        try {
+            return dryRun ? rehearse(plan) : write(by, plan);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** What was decided, and the analysis it was decided from. */
+    private record Decided(Write.Plan plan, Analysis before) {}
+
+    /** What is written beside the ledger when facts are. */
+    public interface Beside {
+        /**
+         * What a command states, with what is to be remembered of its being written.
+         *
+         * @param by the command, carried out upon what was before
+         */
+        List<Event> noted(Action by, List<Event> events, Analysis before);
+
+        /**
+         * Writes what is to be written, once facts are kept.
+         *
+         * @param facts all that are kept
+         */
+        void bringUpToDate(LedgerFile ledger, List<Entry> facts);
+    }
+
+    private static Decided decide(Function<Analysis, Write.Plan> plan, Analysis before) {
+        return new Decided(plan.apply(before), before);
+    }
+
+    private Integer rehearse(Function<Analysis, Write.Plan> plan) {
+        Snapshot snapshot = load();
+        Decided decided = decide(plan, analysis(snapshot));
+        List<Entry> all = checked(snapshot.entries(), decided.plan().events());
+        return report(decided, List.of(), analysis(snapshot.withEntries(all)), true);
+    }
+
+    private Integer write(Action by, Function<Analysis, Write.Plan> plan) throws IOException {
+        if (!written()) {
+            // A command that is refused leaves no ledger behind.
+            checked(List.of(), decide(plan, analysis(Snapshot.EMPTY)).plan().events());
+        }
+        Beside beside = by.root().runner().beside(this);
+        Snapshot after;
+        Analysis now;
+        Integer code;
+        try (LedgerFile file = openToWrite()) {
+            LedgerFile.Written<Decided> written =
+                    file.<Decided, RuntimeException>update(terminal.clock().instant(), snapshot -> {
+                        Decided decided = decide(plan, analysis(snapshot, file.state()));
+                        List<Event> events = decided.plan().events();
+                        checked(snapshot.entries(), events);
+                        return new LedgerFile.Decision<>(beside.noted(by, events, decided.before()), decided);
+                    });
+            List<Entry> facts =
+                    written.entries().stream().filter(e -> !e.event().isNote()).toList();
+            keep(facts);
+            warnOfTwice(written.before().entries(), facts);
+            List<Entry> all = new ArrayList<>(written.before().entries());
+            all.addAll(written.entries());
+            after = written.before().withEntries(all);
+            loaded(after, file.state());
+            now = analysis(after);
+            code = report(written.answer(), facts, now, false);
+            beside.bringUpToDate(file, all);
+        }
+        remember(after, now);
+        return code;
+    }
+
+    /** Notes that facts are kept. */
+    public void keep(List<Entry> written) {
+        if (!written.isEmpty()) {
+            done((written.size() == 1 ? "entry " : "entries ")
+                    + written.stream().map(e -> String.valueOf(e.number())).collect(Collectors.joining(", "))
+                    + (written.size() == 1 ? " is kept" : " are kept"));
+        }
+    }
+
+    /** Says so where a fact is the same as one of a moment ago: perhaps a command that was typed twice, perhaps not. */
+    private void warnOfTwice(List<Entry> before, List<Entry> written) {
+        if (written.stream().anyMatch(w -> w.event() instanceof Event.Untagged)) {
+            // What was said before what is taken back is said again.
+            return;
+        }
+        List<Entry> lately = Ledger.inForce(before).stream()
+                .filter(e -> e.recorded().isAfter(now(written).minus(MOMENT)))
+                .toList();
+        for (Entry w : written) {
+            lately.stream()
+                    .filter(e -> isSame(e, w))
+                    .reduce((a, b) -> b)
+                    .ifPresent(e -> warn("the same was stated a moment ago as entry " + e.number()
+                            + "; if it was done once, take this one back: chainage undo " + w.number()));
+            lately.stream()
+                    .filter(e -> isOfThePresent(e) && !isOfThePresent(w) && isSameButForItsDate(e, w))
+                    .reduce((a, b) -> b)
+                    .ifPresent(e ->
+                            warn("entry " + e.number() + " of a moment ago says the same of now; if only its date was"
+                                    + " forgotten, take it back: chainage undo " + e.number()
+                                    + " (another time, chainage redate gives it its date)"));
+        }
+    }
+
+    private Instant now(List<Entry> written) {
+        return written.isEmpty() ? now() : written.get(0).recorded();
+    }
+
+    /** The same fact of the same time, or both of the present as it was when each was stated. */
+    private static boolean isSame(Entry a, Entry b) {
+        return a.event().equals(b.event()) || (isOfThePresent(a) && isOfThePresent(b) && isSameButForItsDate(a, b));
+    }
+
+    private static boolean isSameButForItsDate(Entry a, Entry b) {
+        return a.event()
+                .happened()
+                .flatMap(at -> Kinds.of(b.event()).dated(b.event(), at))
+                .filter(a.event()::equals)
+                .isPresent();
+    }
+
+    private static boolean isOfThePresent(Entry e) {
+        return e.event()
+                .happened()
+                .filter(at -> Duration.between(at, e.recorded()).abs().compareTo(MOMENT) < 0)
+                .isPresent();
+    }
+
+    /** The entries with the new facts behind them; refused when they bring a contradiction. */
+    private List<Entry> checked(List<Entry> entries, List<Event> events) {
+        ProblemWords words = new ProblemWords(format());
+        List<Entry> all = new ArrayList<>(entries);
+        long number = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).number();
+        long command = number + 1;
+        for (Event e : events) {
+            try {
+                Kinds.of(e).check(e);
+            } catch (Misfit outOfBounds) {
+                throw CliError.usage(
+                        words.of(outOfBounds), "nothing was written; look at the figures, dates and names");
+            }
+            all.add(new Entry(++number, command, now(), e));
+        }
+        for (Problem p :
+                Problem.fresh(Ledger.of(entries).problems(), Ledger.of(all).problems())) {
+            List<String> there = p.entries().stream()
+                    .filter(n -> n < command)
+                    .map(String::valueOf)
+                    .toList();
+            // The mend of a kept problem may speak of taking back what is not even written.
+            throw new CliError(
+                    ExitCode.USAGE,
+                    words.of(p),
+                    there.isEmpty()
+                            ? "nothing was written; look at the dates and names"
+                            : "nothing was written; it conflicts with entry " + String.join(", ", there)
+                                    + " (chainage log shows it)");
+        }
+        return all;
+    }
+
+    private Integer report(Decided decided, List<Entry> written, Analysis after, boolean dryRun) {
+        return show(
+                new ChangeAnswer(
+                        written.stream().map(Entry::number).toList(),
+                        decided.plan().said(),
+                        changes(decided.before(), after),
+                        dryRun),
+                false);
+    }
+
+    private List<String> changes(Analysis before, Analysis after) {
+        // Analyses are worked out when they are looked at, so by now what is taken back is.
+        after.standings();
+        try {
+            before.standings();
+        } catch (RuntimeException e) {
+            return List.of("what this changes cannot be told, since before it nothing could be worked out (" + e + ")");
+        }
+        return ChangeWords.of(Change.between(before, after), format());
+    }
+
+    /** Gives an answer in the form that was asked for. */
+    public Integer show(Answer answer, boolean csv) {
+        if (csv && json) {
+            throw CliError.usage("--json and --csv are two forms of one answer", "give one of them");
+        }
+        if (csv) {
+            out.text(CsvTable.of(answer.json()));
+        } else if (json) {
+            out.json(answer.json());
+        } else {
+            answer.print(out);
+        }
+        return ExitCode.OK.code();
+    }
+
+    /**
+     * The file that an answer for other programs goes to, null for standard output. That is asked for by a dash where it
+     * would fill the screen of a person.
+     *
+     * @param output as it was typed; null where it was left out
+     * @param what it is, such as {@code a page}
+     */
+    @Nullable
+    public Path file(@Nullable Path output, String what) {
+        if (output == null && terminal.columns() > 0 && terminal.errIsTerminal()) {
+            throw CliError.usage(
+                    what + " is not for a screen",
+                    "name a file with -o, or let a program read it; -o - prints it all the same");
+        }
+        return output == null || output.toString().equals("-") ? null : output;
+    }
+
+    /** Says that a file was written: to scripts as their answer, to people beside it. */
+    public Integer written(Path file, @Nullable Integer items, @Nullable Boolean opened, String said) {
+        if (json) {
+            try {
+                out.json(new WrittenAnswer(file.toString(), Files.size(file), items, opened).json());
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        } else {
+            say("written: " + said);
+        }
+        return ExitCode.OK.code();
+    }
+
+    /** Prints a list as JSON, as a table, or the next command to type when it is empty. */
+    public Integer list(String name, List<Json> list, Table table, String whenEmpty) {
+        if (json) {
+            out().json(new Json().put(name, list));
+        } else if (list.isEmpty()) {
+            out().line(whenEmpty);
+        } else {
+            out().table(table);
+        }
+        return ExitCode.OK.code();
+    }
+
+    /** Rides in a few words: one by id, day and distance, several by number and distance. */
+    public String named(Analysis analysis, List<AttributedRide> rides) {
+        double metres =
+                rides.stream().mapToDouble(analysis.exposures()::metresOf).sum();
+        if (rides.size() == 1) {
+            AttributedRide r = rides.get(0);
+            return "ride " + r.id() + " (" + format().date(r.filed().ride().start()) + ", " + format().distance(metres)
+                    + ")";
+        }
+        return rides.size() + " rides (" + format().distance(metres) + ")";
+    }
+
+    /** What is said beside a fact, worked out where somebody hears it. */
+    public List<String> beside(Supplier<List<String>> said) {
+        return said.get();
+    }
+
+    /** Rides of the day of a bare date: on which side they fall, and how to say otherwise. */
+    public List<String> sameDay(Analysis before, String bike, Moment at, String command) {
+        if (!at.bareDate()) {
+            return List.of();
+        }
+        List<String> starts = before.rides().stream()
+                .filter(r -> r.counted() && bike.equals(r.bike()))
+                .map(r -> r.filed().ride().start())
+                .filter(t -> format().localDay(t).equals(at.day()))
+                .map(t -> format().time(t).substring(11))
+                .toList();
+        if (starts.isEmpty()) {
+            return List.of();
+        }
+        return List.of(Formatter.count(starts.size(), "ride", "rides") + " of that day on " + bike + " (start "
+                + String.join(", ", starts) + ") " + (starts.size() == 1 ? "counts" : "count")
+                + " as after it; if not, give the time: chainage " + command + " --on \"" + at.day() + " HH:MM\"");
+    }
+
+    /** Rides on a bike before its first chain, which stay without one; said when that chain is put on, and not again. */
+    public List<String> ridesBefore(Analysis before, String bike, Moment at) {
+        if (before.facts().installations().stream()
+                .anyMatch(i -> i.bike().equals(bike) && i.interval().from().isBefore(at.instant()))) {
+            return List.of();
+        }
+        List<AttributedRide> bare = before.exposures().unattributed().stream()
+                .filter(r -> bike.equals(r.bike()) && r.filed().ride().start().isBefore(at.instant()))
+                .toList();
+        if (bare.isEmpty()) {
+            return List.of();
+        }
+        return List.of(named(before, bare) + " on " + bike + " before that, from "
+                + format().date(bare.get(0).filed().ride().start())
+                + (bare.size() == 1 ? ", stays" : ", stay")
+                + " without a chain; if one was on, say since when: chainage install CHAIN "
+                + PlainText.typed(bike) + " --on DATE; if none is to be noted: chainage bike set "
+                + PlainText.typed(bike)
+                + " --chains-from "
+                + PlainText.typed(at.bareDate() ? at.day().toString() : format().time(at.instant())));
+    }
+}
