@@ -54,7 +54,6 @@ class ArchitectureTest {
      */
     private static final Set<Set<String>> RINGS = Set.of(
             Set.of("Action", "Chainage", "CommandContext", "Write"),
-            Set.of("Commands", "ExplainCommand", "InstallSelfCommand", "Manual"),
             Set.of("Disk", "LeftLog", "Schema", "Scratch", "WholeFile"),
             Set.of("Change", "Entry", "Event", "Field", "Flags", "Kind", "Kinds", "Shape", "State", "Value"));
 
@@ -153,6 +152,25 @@ class ArchitectureTest {
                 .beFreeOfCycles()
                 .check(CLASSES.that(
                         DescribedPredicate.not(JavaClass.Predicates.resideInAPackage(ROOT + "ridefile.."))));
+    }
+
+    /** No package is so large that nobody sees over it; lines of ours, blanks and comments among them. */
+    @TestFactory
+    Stream<DynamicTest> noPackageIsTooLarge() throws IOException {
+        Map<String, Long> lines = new TreeMap<>();
+        try (Stream<Path> files = Files.walk(Path.of("src/main/java/chainage"))) {
+            for (Path file : files.filter(f -> f.toString().endsWith(".java")).toList()) {
+                try (Stream<String> text = Files.lines(file)) {
+                    lines.merge(String.valueOf(Path.of("src/main/java/chainage").relativize(file.getParent())), text.count(), Long::sum);
+                }
+            }
+        }
+        return lines.entrySet().stream()
+                .map(e -> dynamicTest(
+                        e.getKey(),
+                        () -> assertTrue(
+                                e.getValue() <= (e.getKey().equals("cli") ? 5500 : 4000),
+                                () -> e.getKey() + " has " + e.getValue() + " lines")));
     }
 
     @Test

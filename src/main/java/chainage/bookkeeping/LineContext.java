@@ -6,13 +6,14 @@ import chainage.command.Action;
 import chainage.command.CommandContext;
 import chainage.command.Write;
 import chainage.ledger.Event;
+import chainage.quantity.Moment;
 import chainage.render.Answer;
 import chainage.render.Formatter;
 import chainage.ride.FiledRide;
 import chainage.typed.CliError;
 import chainage.typed.ExitCode;
-import chainage.typed.Moment;
 import chainage.typed.RideSelection;
+import chainage.typed.TypedMoment;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -75,7 +76,9 @@ final class LineContext extends CommandContext {
 
     @Override
     public Moment moment(String typed) {
-        return typed.strip().equalsIgnoreCase("now") ? moment : Moment.parse(typed, moment.instant(), format().clock());
+        return typed.strip().equalsIgnoreCase("now")
+                ? moment
+                : TypedMoment.of(typed, moment.instant(), format().clock());
     }
 
     @Override

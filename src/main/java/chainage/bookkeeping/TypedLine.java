@@ -5,7 +5,7 @@ import chainage.command.CommandContext;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
 import chainage.logbook.Line;
-import chainage.typed.Moment;
+import chainage.quantity.Moment;
 import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.temporal.ChronoUnit;

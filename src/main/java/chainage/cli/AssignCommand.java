@@ -10,15 +10,14 @@ import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
+import chainage.ledger.Withdrawals;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.typed.CliError;
 import chainage.typed.Names;
-import chainage.typed.QuantityParser;
-import chainage.typed.TypedNumber;
+import chainage.typed.TypedRule;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
@@ -127,13 +126,13 @@ final class AssignCommand extends Question {
 
     @Override
     public Integer call() {
-        Rule.When when = when();
+        Rule.When when = TypedRule.when(sensor, path, subSport);
         if (cyclist != null) {
             if (when != null || verdict != null || !selectors.isEmpty()) {
                 throw CliError.usage(
                         "--cyclist goes with nothing else", "write it alone: chainage assign --cyclist 8..55");
             }
-            Event.SpeedBandSet band = band(cyclist);
+            Event.SpeedBandSet band = TypedRule.band(cyclist);
             return context()
                     .change(
                             this,
@@ -153,50 +152,6 @@ final class AssignCommand extends Question {
             throw CliError.usage("both rides and a rule are named", "assign one of them at a time");
         }
         return context().change(this, before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
-    }
-
-    private static Event.SpeedBandSet band(String typed) {
-        String t = typed.strip().toLowerCase(Locale.ROOT);
-        double kmh = t.endsWith(QuantityParser.MPH) ? QuantityParser.KMH_A_MPH : 1;
-        String[] ends = t.replaceFirst("\\s*(km/h|mph)$", "").split("\\.\\.", -1);
-        try {
-            double low = kmh * TypedNumber.of(ends[0]);
-            double high = kmh * TypedNumber.of(ends[ends.length - 1]);
-            if (ends.length == 2 && low >= 0 && low < high && high <= 150) {
-                return new Event.SpeedBandSet(low, high);
-            }
-        } catch (NumberFormatException e) {
-            // said below
-        }
-        throw CliError.usage(
-                "--cyclist \"" + typed + "\" is no range of speeds",
-                "write two speeds in km/h such as 8..55, or 5..34mph");
-    }
-
-    private Rule.@Nullable When when() {
-        List<Rule.When> named = new ArrayList<>();
-        if (sensor != null) {
-            String[] parts = sensor.strip().toLowerCase(Locale.ROOT).split(":", 2);
-            if (parts.length < 2 || parts[0].isEmpty() || parts[1].isEmpty()) {
-                throw CliError.usage(
-                        "--sensor \"" + sensor + "\" is not TYPE:SERIAL",
-                        "write it such as bike_power:31000417; chainage assign lists those seen");
-            }
-            named.add(new Rule.Sensor(parts[0], parts[1]));
-        }
-        if (path != null) {
-            if (path.isBlank()) {
-                throw CliError.usage("--path is empty", "give a folder or file name such as commute or \"runs/*\"");
-            }
-            named.add(new Rule.Path(path.strip()));
-        }
-        if (subSport != null) {
-            named.add(new Rule.SubSport(subSport.strip().toLowerCase(Locale.ROOT)));
-        }
-        if (named.size() > 1) {
-            throw CliError.usage("several conditions are named", "make a rule of each");
-        }
-        return named.isEmpty() ? null : named.get(0);
     }
 
     private Write.Plan rule(Analysis before, Rule.When when, Verdict v) {
@@ -249,16 +204,7 @@ final class AssignCommand extends Question {
                     new Event.RidesCounted(ids, v.aRide), named + (v.aRide ? ": counted as a ride" : ": not a ride"));
         }
         if (v.withdraw) {
-            List<Event> events = new ArrayList<>();
-            if (ids.stream().anyMatch(id -> before.ledger().bikeOf(id).isPresent())) {
-                events.add(new Event.RidesAssigned(ids, null));
-            }
-            if (ids.stream().anyMatch(id -> before.ledger().counts(id).isPresent())) {
-                events.add(new Event.RidesCounted(ids, null));
-            }
-            ids.stream()
-                    .filter(id -> before.ledger().twinOf(id).isPresent())
-                    .forEach(id -> events.add(new Event.TwinStated(id, null)));
+            List<Event> events = Withdrawals.assigned(before.ledger(), ids);
             if (events.isEmpty()) {
                 throw CliError.usage("you have said nothing of " + named, "nothing need be done");
             }

@@ -129,7 +129,7 @@ final class BikeCommand extends Question {
                 said.put("chainless", true);
             }
             typed(said, "chains_from", chainsFrom, v -> when(v).instant());
-            typed(said, "follows", follows, v -> lead(before, bike, v));
+            typed(said, "follows", follows, v -> Names.lead(before.ledger(), bike, v));
             typed(said, "rings", rings, v -> QuantityParser.teeth("--rings", v, 20, 70));
             typed(said, "cogs", cogs, QuantityParser::cogs);
             typed(said, "circumference_metres", wheel, QuantityParser::wheelMetres);
@@ -145,18 +145,6 @@ final class BikeCommand extends Question {
                     ringsPrice,
                     v -> QuantityParser.price("--rings-price", v, context().setting(Setting.CURRENCY)));
             return new Event.Changed(Event.Named.BIKE, bike, said);
-        }
-
-        /** The bike to follow; not one that follows another itself. */
-        private static String lead(Analysis before, String bike, String typed) {
-            String lead = Names.bike(before.ledger(), typed);
-            boolean led = before.ledger().bikes().values().stream().anyMatch(b -> bike.equals(b.follows()));
-            if (lead.equals(bike) || led || !before.ledger().ridden(lead).equals(lead)) {
-                throw CliError.usage(
-                        bike + " cannot follow " + lead + ": a bike that is followed follows none, and not itself",
-                        "name the bike that is ridden");
-            }
-            return lead;
         }
 
         /** What was filled in for what was typed. */

@@ -1,11 +1,11 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.beside.NewChainBeside;
 import chainage.answer.things.ChainList;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
-import chainage.ledger.Rule;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
@@ -14,13 +14,10 @@ import chainage.typed.Names;
 import chainage.typed.QuantityParser;
 import chainage.typed.Setting;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -128,45 +125,13 @@ final class ChainCommand extends Question {
                 "  chainage chain add Ochre --used       (ran elsewhere before)"
             })
     static final class Add extends Describe {
-        /** Bikes that have a chain: the default one first, then by how many rides they have. */
-        private static List<String> bikes(Analysis before) {
-            Map<String, Long> rides = before.rides().stream()
-                    .filter(r -> r.counted() && r.bike() != null)
-                    .collect(Collectors.groupingBy(r -> String.valueOf(r.bike()), Collectors.counting()));
-            List<String> standard = before.ledger()
-                    .rules(Rule.Otherwise.class)
-                    .map(r -> String.valueOf(r.bike()))
-                    .toList();
-            return before.ledger().bikes().values().stream()
-                    .filter(b -> !b.chainless())
-                    .map(Event.BikeDescribed::bike)
-                    .sorted(Comparator.comparing((String b) -> !standard.contains(b))
-                            .thenComparing(b -> -rides.getOrDefault(b, 0L)))
-                    .toList();
-        }
-
-        private String next(Analysis before, String chain) {
-            if (before.ledger().bikes().isEmpty()) {
-                return "next, a bike to put it on: chainage bike add NAME";
-            }
-            List<String> bikes = bikes(before);
-            Optional<String> free = bikes.stream()
-                    .filter(b -> before.ledger().installedOn(b, context().now()).isEmpty())
-                    .findFirst();
-            return "next, put it on a bike: chainage install " + PlainText.typed(chain) + " "
-                    + free.map(b -> PlainText.typed(b) + " --on DATE")
-                            .orElse(PlainText.typed(
-                                            bikes.isEmpty()
-                                                    ? before.ledger().bikes().firstKey()
-                                                    : bikes.get(0))
-                                    + " --swap --on DATE (it takes off the chain that is on)");
-        }
-
         @Override
         public Plan plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
             List<String> said = new ArrayList<>(List.of("chain " + chain + " added"));
-            said.addAll(context().beside(() -> List.of(next(before, chain))));
+            said.addAll(context()
+                    .beside(() ->
+                            List.of(NewChainBeside.next(before, chain, context().now()))));
             if (used) {
                 said.add("used before: its first reading tells where it started (chainage measure "
                         + PlainText.typed(chain) + ")");

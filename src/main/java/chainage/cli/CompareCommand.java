@@ -6,15 +6,11 @@ import chainage.answer.compare.CompareAnswer;
 import chainage.answer.compare.NextPairAnswer;
 import chainage.command.CommandContext;
 import chainage.command.Question;
-import chainage.ledger.Event;
-import chainage.ledger.Method;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.typed.CliError;
 import chainage.typed.Names;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -60,25 +56,7 @@ final class CompareCommand extends Question {
             }
             return new NextPairAnswer(analysis);
         }
-        Comparison comparison = Comparison.of(analysis, wanted(analysis).values());
+        Comparison comparison = Comparison.of(analysis, Names.treatments(analysis.ledger(), products));
         return new CompareAnswer(analysis, comparison, why, context.format());
-    }
-
-    private Map<String, Event.ProductDescribed> wanted(Analysis analysis) {
-        Map<String, Event.ProductDescribed> wanted = new LinkedHashMap<>();
-        for (String typed : products) {
-            Event.ProductDescribed p = Names.product(analysis.ledger(), typed);
-            if (p.method() == Method.NONE) {
-                throw CliError.usage(
-                        "\"" + p.product() + "\" is no treatment", "name products, or leave them out for all");
-            }
-            wanted.put(p.product(), p);
-        }
-        if (!products.isEmpty() && wanted.size() < 2) {
-            throw CliError.usage(
-                    "there is one product to compare, " + String.join("", wanted.keySet()),
-                    "name two or more, or none for all");
-        }
-        return wanted;
     }
 }

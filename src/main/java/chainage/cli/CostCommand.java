@@ -20,9 +20,7 @@ import chainage.typed.QuantityParser;
 import chainage.typed.Setting;
 import java.time.Instant;
 import java.util.List;
-import java.util.Map;
 import java.util.SortedMap;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -96,11 +94,16 @@ final class CostCommand extends Question {
                         .distinct()
                         .toList();
         CostPeriod period = period(context, analysis);
-        Money anHour = anHour(period, wanted);
+        Money anHour = hour == null
+                ? null
+                : QuantityParser.hour(
+                        hour,
+                        List.copyOf(Currencies.of(period, wanted, null).keySet()),
+                        context.setting(Setting.CURRENCY));
         SortedMap<String, List<Part>> currencies = Currencies.of(period, wanted, anHour);
         if (currencies.size() > 1) {
             throw CliError.usage(
-                    "prices in several currencies cannot be added up: " + listed(currencies),
+                    "prices in several currencies cannot be added up: " + PartWords.listed(currencies),
                     "set them in one, or name products of one currency");
         }
         Costs costs = Costs.of(
@@ -108,7 +111,7 @@ final class CostCommand extends Question {
                 period,
                 wanted,
                 baseline(analysis),
-                cleaning == null ? null : TreatCommand.cleaning(cleaning),
+                cleaning == null ? null : Names.cleaning(cleaning),
                 effort.stated() ? effort.effort(analysis.factors().reference()) : null,
                 anHour);
         return new CostAnswer(analysis, costs, why, context.format(), context.missing());
@@ -130,28 +133,5 @@ final class CostCommand extends Question {
         return baseline.equals("ridden")
                 ? new Costs.Ridden()
                 : new Costs.InPlace(Names.product(analysis.ledger(), baseline));
-    }
-
-    /** What an hour is worth: bare, in the currency of the prices. */
-    private @Nullable Money anHour(CostPeriod period, List<Event.ProductDescribed> wanted) {
-        if (hour == null) {
-            return null;
-        }
-        if (!hour.strip().matches("[0-9]+([.][0-9]+)?")) {
-            return QuantityParser.price("--hour", hour, null);
-        }
-        SortedMap<String, List<Part>> currencies = Currencies.of(period, wanted, null);
-        @Nullable String own = context().setting(Setting.CURRENCY);
-        if (currencies.size() != 1 && own == null) {
-            throw CliError.usage("--hour " + hour + " says no currency", "add it, such as --hour \"20 EUR\"");
-        }
-        return QuantityParser.price("--hour", hour, currencies.size() == 1 ? currencies.firstKey() : own);
-    }
-
-    private static String listed(Map<String, List<Part>> currencies) {
-        return currencies.entrySet().stream()
-                .map(e -> e.getValue().stream().map(PartWords::of).collect(Collectors.joining(", ")) + " in "
-                        + e.getKey())
-                .collect(Collectors.joining("; "));
     }
 }

@@ -9,31 +9,21 @@ import chainage.command.CourseOptions;
 import chainage.command.EffortOptions;
 import chainage.command.Question;
 import chainage.course.Course;
-import chainage.course.Leg;
-import chainage.course.Profile;
 import chainage.course.RoadModel;
-import chainage.course.RoadNote;
 import chainage.friction.Effort;
+import chainage.intake.CourseFile;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
-import chainage.ledger.Rule;
 import chainage.render.Answer;
 import chainage.render.Columns;
-import chainage.ridefile.RideFileException;
-import chainage.ridefile.RideFiles;
 import chainage.typed.CliError;
-import chainage.typed.ExitCode;
 import chainage.typed.Names;
 import chainage.typed.QuantityParser;
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -135,12 +125,7 @@ final class CourseCommand extends Question {
 
     /** The bike that is named, else the one that rides are on where nothing else is said; null for none in particular. */
     private Event.@Nullable BikeDescribed bike(Ledger ledger) {
-        if (bike != null) {
-            return ledger.bikes().get(Names.bike(ledger, bike));
-        }
-        return ledger.rules(Rule.Otherwise.class)
-                .findFirst()
-                .map(Rule::bike)
+        return (bike == null ? ledger.defaultBike() : Optional.of(Names.bike(ledger, bike)))
                 .map(name -> ledger.bikes().get(name))
                 .orElse(null);
     }
@@ -169,10 +154,7 @@ final class CourseCommand extends Question {
         double rise = gradient == null ? 0 : QuantityParser.number("--gradient", gradient, "%", -30, 30) / 100;
         double to = heading == null ? 0 : QuantityParser.number("--heading", heading, "", 0, 360);
         double ahead = windFrom == null ? windSpeed : windSpeed * Math.cos(Math.toRadians(to - from));
-        List<Leg> legs = outAndBack
-                ? List.of(new Leg(metres / 2, rise, ahead), new Leg(metres / 2, -rise, -ahead))
-                : List.of(new Leg(metres, rise, ahead));
-        return new Course(legs, List.of(), false, Double.POSITIVE_INFINITY);
+        return Course.steady(metres, rise, ahead, outAndBack);
     }
 
     private Course fromFile(Analysis analysis, Path path, double windSpeed, double from) {
@@ -185,24 +167,6 @@ final class CourseCommand extends Question {
             throw CliError.usage(
                     "a course turns, so the wind needs a direction", "add --wind-from such as --wind-from 270");
         }
-        Profile profile;
-        try {
-            profile = Profile.of(RideFiles.track(Files.readAllBytes(path)).points(), windSpeed, from);
-        } catch (NoSuchFileException e) {
-            throw new CliError(ExitCode.NO_SUCH_FILE, "\"" + path.toString() + "\" does not exist", "check the path");
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        } catch (RideFileException e) {
-            throw new CliError(ExitCode.REFUSED, path.toString() + ": " + e.what(), e.hint());
-        }
-        if (profile.legs().isEmpty()) {
-            throw new CliError(
-                    ExitCode.REFUSED,
-                    path.toString() + ": its points cover less than 10 m",
-                    "export the course with its track");
-        }
-        List<RoadNote> notes = new ArrayList<>(profile.notes());
-        notes.add(new RoadNote.Climbed(profile.ascentMetres()));
-        return new Course(profile.legs(), notes, true, analysis.factors().value("course.limit") / 3.6);
+        return CourseFile.read(path, windSpeed, from, analysis.factors().value("course.limit") / 3.6);
     }
 }

@@ -7,8 +7,6 @@ import chainage.command.BikeChoice;
 import chainage.command.CommandContext;
 import chainage.command.Question;
 import chainage.command.SeveralLedgers;
-import chainage.ledger.Ledger;
-import chainage.quantity.PlainText;
 import chainage.render.Columns;
 import chainage.standing.Standing;
 import chainage.typed.CliError;
@@ -60,24 +58,15 @@ final class DueCommand extends Question {
         return answer(context());
     }
 
-    private static String chain(Analysis analysis, String typed) {
-        Ledger ledger = analysis.ledger();
-        if (Names.taken(typed, ledger.chains().keySet()).isEmpty()) {
-            Names.taken(typed, ledger.bikes().keySet()).ifPresent(bike -> {
-                throw CliError.usage(
-                        "\"" + typed + "\" is a bike, not a chain", "for its chains: --bike " + PlainText.typed(bike));
-            });
-        }
-        return Names.chain(ledger, typed);
-    }
-
     /** From a context of the caller's. */
     DueAnswer answer(CommandContext context) {
         boolean brief = !why && !csv() && !context.json() && choice.bikes.isEmpty();
         CommandContext.Known known = context.known(brief);
         later = known.later();
         Analysis analysis = choice.of(known.analysis());
-        List<String> wanted = chains.stream().map(c -> chain(analysis, c)).toList();
+        List<String> wanted = chains.stream()
+                .map(c -> Names.chainNotBike(analysis.ledger(), c))
+                .toList();
         List<Standing> shown = analysis.standings().stream()
                 .filter(s -> wanted.isEmpty() || wanted.contains(s.chain()))
                 .toList();

@@ -12,8 +12,8 @@ import chainage.evidence.EvidenceFile;
 import chainage.evidence.RiderEvidence;
 import chainage.host.OutputFile;
 import chainage.intake.EvidenceFiles;
+import chainage.intake.GivenEvidence;
 import chainage.ledger.Event;
-import chainage.meter.RidePair;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
@@ -21,12 +21,9 @@ import chainage.render.Formatter;
 import chainage.typed.Alike;
 import chainage.typed.CliError;
 import chainage.typed.ExitCode;
+import chainage.typed.QuantityParser;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -115,23 +112,12 @@ final class EvidenceCommand extends Question {
                 throw CliError.usage("\"" + products + "\" is no way to tell products", "use names or methods");
             }
             Analysis all = context.analysis();
-            List<RiderEvidence> written = new ArrayList<>();
-            for (Set<String> bikes : bikes(all)) {
-                Analysis part = all.about(bikes);
-                written.add(RiderEvidence.of(
-                        part.ledger(), part.exposures(), paired(part, bikes), part.factors(), named, least()));
-            }
-            if (others) {
-                all.others().riders().stream()
-                        .filter(r -> r.again() == null)
-                        .map(r -> named ? r.evidence() : r.evidence().unnamed())
-                        .forEach(written::add);
-            }
-            written.removeIf(RiderEvidence::isEmpty);
+            int fewest = QuantityParser.treatments(least);
+            List<RiderEvidence> written = GivenEvidence.of(all, riders, named, fewest, others);
             if (written.isEmpty()) {
                 throw new CliError(
                         ExitCode.REFUSED,
-                        "no product was ridden on " + least() + " treatments yet, so there is nothing to tell",
+                        "no product was ridden on " + fewest + " treatments yet, so there is nothing to tell",
                         "note treatments as you make them: chainage treat CHAIN PRODUCT");
             }
             OutputFile.make(file, EvidenceFile.text(written));
@@ -143,48 +129,6 @@ final class EvidenceCommand extends Question {
                     null,
                     file + " (" + EvidenceWords.told(written) + "); look at it: chainage evidence show "
                             + PlainText.typed(file.toString()));
-        }
-
-        /** What meters show together is learnt of all bikes, but each ride is one rider's. */
-        private static List<RidePair> paired(Analysis part, Set<String> bikes) {
-            return part.pairs().rides().stream()
-                    .filter(p -> bikes.isEmpty() || bikes.contains(p.ride().bike()))
-                    .toList();
-        }
-
-        private int least() {
-            try {
-                int n = Integer.parseInt(least);
-                if (n >= 1 && n <= 1000) {
-                    return n;
-                }
-            } catch (NumberFormatException e) {
-                // said below
-            }
-            throw CliError.usage("\"" + least + "\" is no number of treatments", "give a number from 1 to 1000");
-        }
-
-        private List<Set<String>> bikes(Analysis all) {
-            if (riders.isEmpty()) {
-                return List.of(Set.of());
-            }
-            Set<String> known = new HashSet<>();
-            List<Set<String>> groups = new ArrayList<>();
-            for (String typed : riders) {
-                Set<String> group = new HashSet<>();
-                for (String bike :
-                        Arrays.stream(typed.split(",")).map(String::strip).toList()) {
-                    if (!all.ledger().bikes().containsKey(bike)) {
-                        throw CliError.usage("there is no bike \"" + bike + "\"", "chainage bike lists them");
-                    }
-                    if (!known.add(bike)) {
-                        throw CliError.usage("bike " + bike + " is named twice", "a bike is one rider's");
-                    }
-                    group.add(bike);
-                }
-                groups.add(group);
-            }
-            return groups;
         }
     }
 

@@ -3,7 +3,6 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
 import chainage.answer.things.FactorList;
-import chainage.command.CommandContext;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.exposure.Factors;
@@ -12,10 +11,8 @@ import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.render.Answer;
 import chainage.render.Columns;
-import chainage.render.Formatter;
-import chainage.typed.Alike;
 import chainage.typed.CliError;
-import chainage.typed.TypedNumber;
+import chainage.typed.TypedFactor;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -64,39 +61,6 @@ final class FactorsCommand extends Question {
                 context().format());
     }
 
-    private static Factor row(CommandContext context, String typed) {
-        String key = Method.keyToday(typed);
-        if (!context.tables().factors().has(key)) {
-            List<String> keys =
-                    context.tables().factors().all().stream().map(Factor::key).toList();
-            throw CliError.usage(
-                    "there is no factor \"" + key + "\"", Alike.hint(key, keys, "chainage factors lists them all"));
-        }
-        return context.tables().factors().factor(key);
-    }
-
-    /** Multipliers of 0 would make rides free of charge, and divide by nothing elsewhere. */
-    static double number(Factor row, String typed) {
-        double least = row.value() > 0 ? 0 : -1000;
-        try {
-            double v = TypedNumber.of(typed.replaceFirst("\\s*" + "(%|x|km)?$", ""));
-            double most = row.unit().equals("share") ? 1 : Math.max(1, Math.abs(row.value())) * 1000;
-            if (v > least && v <= most) {
-                return v;
-            }
-        } catch (NumberFormatException e) {
-            // said below
-        }
-        throw CliError.usage(
-                "\"" + typed + "\" cannot be " + row.key(),
-                "write a number above 0"
-                        + (row.unit().equals("share")
-                                ? " and up to 1"
-                                : FactorList.unit(row).isEmpty() ? "" : " in " + FactorList.unit(row))
-                        + "; the table has "
-                        + FactorList.figure(row));
-    }
-
     @Command(
             name = "set",
             description = "Set a factor to your own value; every answer follows at once.",
@@ -125,23 +89,8 @@ final class FactorsCommand extends Question {
 
         @Override
         public Plan plan(Analysis before) {
-            Factor row = row(context(), key);
-            double v = number(row, value);
-            Double lowest = low == null ? null : number(row, low);
-            Double highest = high == null ? null : number(row, high);
-            if ((lowest == null) != (highest == null)) {
-                throw CliError.usage("an interval has two ends", "give both --low and --high, or neither");
-            }
-            if (lowest != null && row.interval() == null) {
-                throw CliError.usage(row.key() + " has no interval", "leave --low and --high out");
-            }
-            if (lowest != null && highest != null && !(lowest < v && v < highest)) {
-                throw CliError.usage(
-                        Formatter.number(v) + " is not between " + Formatter.number(lowest) + " and "
-                                + Formatter.number(highest),
-                        "give --low below the value and --high above it");
-            }
-            Event.FactorSet set = new Event.FactorSet(row.key(), v, lowest, highest);
+            Factor row = TypedFactor.row(context().tables().factors(), key);
+            Event.FactorSet set = TypedFactor.set(row, value, low, high);
             return Plan.of(
                     set,
                     row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → "
@@ -173,7 +122,7 @@ final class FactorsCommand extends Question {
                 String key = Method.keyToday(typed);
                 if (!before.ledger().factors().containsKey(key)) {
                     throw CliError.usage(
-                            row(context(), key).key() + " is the table's own value",
+                            TypedFactor.row(context().tables().factors(), key).key() + " is the table's own value",
                             "there is nothing to go back from");
                 }
                 events.add(new Event.FactorSet(key, null, null, null));

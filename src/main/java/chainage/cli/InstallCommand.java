@@ -1,15 +1,14 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.beside.InstalledBeside;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
-import chainage.ledger.Method;
 import chainage.quantity.Interval;
+import chainage.quantity.Moment;
 import chainage.quantity.PlainText;
-import chainage.render.Formatter;
 import chainage.typed.CliError;
-import chainage.typed.Moment;
 import chainage.typed.Names;
 import chainage.typed.Stint;
 import java.util.ArrayList;
@@ -138,33 +137,14 @@ final class InstallCommand extends Write {
             said.add(c + " off " + b + ", " + context().format().time(end.instant()));
             said.addAll(stint.said());
         }
-        said.addAll(speeds(before, c, b));
-        before.facts()
-                .outOfService(c)
-                .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on "
-                        + context().format().date(r.at()) + ": do not ride it"));
-        if (before.facts().treatments(c).isEmpty()) {
-            Event.ChainDescribed chain = before.facts().chains().get(c);
-            said.add("until a treatment is noted " + c
-                    + (chain != null && chain.first() == Method.NONE
-                            ? " runs untreated"
-                            : " runs on " + Method.FACTORY.words())
-                    + ": chainage treat " + PlainText.typed(c) + " PRODUCT --on DATE");
-        }
+        said.addAll(InstalledBeside.of(before, c, b, context().format()));
         String again = "install " + PlainText.typed(c) + " " + PlainText.typed(b);
-        said.addAll(context().beside(() -> context().sameDay(before, b, at, again)));
-        said.addAll(context().beside(() -> context().ridesBefore(before, b, at)));
+        said.addAll(context()
+                .beside(() ->
+                        InstalledBeside.sameDay(before, b, at, again, context().format())));
+        said.addAll(context()
+                .beside(() ->
+                        InstalledBeside.ridesBefore(before, b, at, context().format())));
         return new Plan(events, said);
-    }
-
-    /** A chain made for another number of cogs than the bike has is too wide or too narrow for it. */
-    private static List<String> speeds(Analysis before, String c, String b) {
-        Event.ChainDescribed chain = before.facts().chains().get(c);
-        Event.BikeDescribed bike = before.facts().bikes().get(b);
-        int cogs = bike == null ? 0 : bike.cogs().size();
-        return chain == null || chain.speeds() == 0 || cogs == 0 || chain.speeds() == cogs
-                ? List.of()
-                : List.of("but " + c + " is made for " + Formatter.count(chain.speeds(), "cog", "cogs") + " and " + b
-                        + " has " + cogs + ": is it the right chain, on the right bike?");
     }
 }

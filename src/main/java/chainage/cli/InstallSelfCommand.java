@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.command.Action;
 import chainage.command.Chainage;
 import chainage.command.CommandContext;
+import chainage.command.Manual;
 import chainage.host.OwnFiles;
 import chainage.host.Program;
 import chainage.host.QuickStart;

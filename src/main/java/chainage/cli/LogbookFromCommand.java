@@ -6,25 +6,20 @@ import chainage.command.Action;
 import chainage.command.CommandContext;
 import chainage.command.Inputs;
 import chainage.host.OutputFile;
-import chainage.logbook.Days;
 import chainage.logbook.Refusal;
-import chainage.quantity.PlainText;
 import chainage.render.Columns;
-import chainage.table.Deed;
 import chainage.table.Part;
 import chainage.table.Table;
 import chainage.table.TableLines;
 import chainage.typed.CliError;
 import chainage.typed.ExitCode;
+import chainage.typed.TypedTable;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.EnumMap;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -134,7 +129,7 @@ final class LogbookFromCommand extends Action {
             Table read = Table.of(Inputs.atMost(Table.LARGEST + 1, table), TableLines::isData);
             TableLines made = TableLines.of(
                     read,
-                    new TableLines.Said(columns(read), chain, order(), meanings()),
+                    new TableLines.Said(columns(read), chain, TypedTable.order(dates), TypedTable.meanings(means)),
                     KnownWords.of(root(), context.ledger()));
             TableAnswer answer = new TableAnswer(table.toString(), output == null ? null : output.toString(), made);
             if (output != null) {
@@ -146,18 +141,13 @@ final class LogbookFromCommand extends Action {
             context.show(answer, false);
             return (made.refused().isEmpty() ? ExitCode.OK : ExitCode.REFUSED).code();
         } catch (Refusal e) {
-            throw refused(table, e);
+            throw new CliError(
+                    ExitCode.REFUSED,
+                    table + ": " + e.what(),
+                    e.hint().isEmpty() ? "look at the table and at what you typed" : e.hint());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-    }
-
-    /** What to tell of a table that cannot be used. */
-    static CliError refused(Path file, Refusal e) {
-        return new CliError(
-                ExitCode.REFUSED,
-                file + ": " + e.what(),
-                e.hint().isEmpty() ? "look at the table and at what you typed" : e.hint());
     }
 
     private Map<Part, Integer> columns(Table read) throws Refusal {
@@ -178,32 +168,5 @@ final class LogbookFromCommand extends Action {
             }
         }
         return columns;
-    }
-
-    private Days.Order order() {
-        if (dates == null) {
-            return Days.Order.UNKNOWN;
-        }
-        return switch (dates) {
-            case "day-first" -> Days.Order.DAY_FIRST;
-            case "month-first" -> Days.Order.MONTH_FIRST;
-            default -> throw CliError.usage("--dates \"" + dates + "\" cannot be", "write day-first or month-first");
-        };
-    }
-
-    private Map<String, Deed> meanings() {
-        Map<String, Deed> meanings = new HashMap<>();
-        for (String typed : means) {
-            int equals = typed.lastIndexOf('=');
-            String deed = typed.substring(equals + 1).strip();
-            if (equals < 1 || Deed.called(deed).isEmpty()) {
-                throw CliError.usage(
-                        "--means \"" + PlainText.marked(typed) + "\" cannot be",
-                        "write the word in your table, = and one of "
-                                + Arrays.stream(Deed.values()).map(Deed::word).collect(Collectors.joining(", ")));
-            }
-            meanings.put(typed.substring(0, equals), Deed.called(deed).orElseThrow());
-        }
-        return meanings;
     }
 }

@@ -2,20 +2,15 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.ReadingWords;
+import chainage.answer.beside.ReadingBeside;
 import chainage.command.ReadingOptions;
 import chainage.command.Write;
-import chainage.exposure.ChainExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
-import chainage.quantity.PlainText;
-import chainage.render.Formatter;
-import chainage.standing.Standing;
-import chainage.typed.Moment;
+import chainage.quantity.Moment;
 import chainage.typed.Names;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -43,9 +38,6 @@ import picocli.CommandLine.Parameters;
             "or its edge to 0.05 %% (our guess)."
         })
 final class MeasureCommand extends Write {
-    /** A reading that lies further above than so many of its errors is remarked upon; our choice. */
-    private static final double FAR = 2;
-
     @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
     String chain = "";
 
@@ -79,55 +71,12 @@ final class MeasureCommand extends Write {
             events.add(new Event.Measured(c, at.instant(), r));
         }
         options.taken(readings.get(0)).ifPresent(said::add);
-        said.addAll(context().beside(() -> baseline(before, c, at, readings.get(0))));
-        said.addAll(context().beside(() -> surprise(before, c, at, readings.get(0))));
+        said.addAll(context()
+                .beside(() -> ReadingBeside.baseline(
+                        before, c, at, readings.get(0), context().format())));
+        said.addAll(context()
+                .beside(() -> ReadingBeside.surprise(
+                        before, c, at, readings.get(0), context().format())));
         return new Plan(events, said);
-    }
-
-    /** Whether a length is the chain's baseline, or else how it stands to that. */
-    private List<String> baseline(Analysis before, String c, Moment at, Reading reading) {
-        if (!(reading instanceof Reading.Elongation e)) {
-            return List.of();
-        }
-        ChainExposure chain = before.exposures().chains().get(c);
-        if (chain == null || chain.riddenMetres(at.instant()) == 0) {
-            return List.of("no ride on " + c + " before that: it is the baseline of the readings to come");
-        }
-        Event.@Nullable Measured first = before.facts().readings(c).stream()
-                .filter(m -> m.reading() instanceof Reading.Elongation && chain.riddenMetres(m.at()) == 0)
-                .reduce((a, b) -> b)
-                .orElse(null);
-        if (first == null || !(first.reading() instanceof Reading.Elongation base)) {
-            return List.of();
-        }
-        return List.of("against the baseline of " + context().format().date(first.at()) + ", "
-                + Formatter.elongation(e.percent()) + " − " + Formatter.elongation(base.percent()) + " = "
-                + Formatter.elongation(e.percent() - base.percent()) + " %");
-    }
-
-    /**
-     * What a rider may do about a reading that is far above all that the chain's rides explain. It is believed but little
-     * then, which nobody should have to find out from the figures.
-     */
-    private List<String> surprise(Analysis before, String c, Moment at, Reading reading) {
-        Standing standing = before.standing(c).orElse(null);
-        ChainExposure chain = before.exposures().chains().get(c);
-        if (!(reading instanceof Reading.Elongation e) || standing == null || chain == null) {
-            return List.of();
-        }
-        boolean ridden = chain.riddenMetres(at.instant()) > 0;
-        double most = ridden ? standing.wear().elongationPercent().high() : 0;
-        if (e.percent() - FAR * e.errorPercent() <= most
-                || Objects.requireNonNull(before.facts().chains().get(c)).used()) {
-            return List.of();
-        }
-        return List.of(
-                Formatter.elongation(e.percent()) + " % is far more than "
-                        + (ridden
-                                ? "its " + context().format().distance(chain.riddenMetres(at.instant()))
-                                        + " explain (at most " + Formatter.elongation(most) + " %)"
-                                : "a new chain has")
-                        + ", so it is hardly believed; measure once more, at other places",
-                "if it had run before it came to you: chainage chain set " + PlainText.typed(c) + " --used");
     }
 }

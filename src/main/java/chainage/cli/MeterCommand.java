@@ -10,9 +10,9 @@ import chainage.ledger.MeterPlace;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.typed.CliError;
+import chainage.typed.TypedMeter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -90,7 +90,10 @@ final class MeterCommand extends Question {
 
         @Override
         public Plan plan(Analysis before) {
-            String[] named = named(before).split(":", 2);
+            String[] named = TypedMeter.named(
+                            meter,
+                            () -> MeterList.of(before, context().format()).names())
+                    .split(":", 2);
             String name = named[0] + ":" + named[1];
             if (where.forget) {
                 if (!before.ledger().meters().containsKey(name)) {
@@ -103,7 +106,7 @@ final class MeterCommand extends Question {
             MeterPlace place = where.before
                     ? MeterPlace.BEFORE_CHAIN
                     : where.behind ? MeterPlace.BEHIND_CHAIN : MeterPlace.NOT_RECORDED;
-            Double high = readsHigh == null ? null : percent(readsHigh);
+            Double high = readsHigh == null ? null : TypedMeter.readsHigh(readsHigh);
             Event.MeterPlaced placed = new Event.MeterPlaced(named[0], named[1], place, high);
             List<String> said =
                     new ArrayList<>(List.of(EventWords.of(placed, context().format())));
@@ -114,46 +117,6 @@ final class MeterCommand extends Question {
                             ? List.of("no ride names it yet")
                             : List.of()));
             return new Plan(List.of(placed), said);
-        }
-
-        private static double percent(String typed) {
-            String figure = typed.strip();
-            figure = figure.endsWith("%")
-                    ? figure.substring(0, figure.length() - 1).strip()
-                    : figure;
-            try {
-                double value = Double.parseDouble(figure);
-                if (Math.abs(value) <= 10) {
-                    return value;
-                }
-            } catch (NumberFormatException e) {
-                // Told below.
-            }
-            throw CliError.usage(
-                    "--reads-high \"" + typed + "\" is no share of -10 to 10 per cent", "write it such as 0.8%");
-        }
-
-        /** Type and serial; a serial alone where one meter seen bears it. */
-        private String named(Analysis before) {
-            String typed = meter.strip().toLowerCase(Locale.ROOT);
-            if (typed.matches("[^:]+:.+")) {
-                return typed;
-            }
-            List<String> seen = MeterList.of(before, context().format()).meters().stream()
-                    .map(MeterList.Meter::name)
-                    .filter(m -> m.endsWith(":" + typed))
-                    .toList();
-            if (seen.size() == 1) {
-                return seen.get(0);
-            }
-            throw CliError.usage(
-                    seen.isEmpty()
-                            ? "no ride has power of a meter \"" + meter + "\""
-                            : "\"" + meter + "\" is " + String.join(" and ", seen),
-                    seen.isEmpty()
-                            ? "chainage meter lists those seen; one of a ride to come is named by type and serial, such as"
-                                    + " bike_power:31000417"
-                            : "name it by type and serial");
         }
     }
 }

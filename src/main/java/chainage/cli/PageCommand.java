@@ -1,7 +1,6 @@
 package chainage.cli;
 
 import chainage.answer.page.ChainsPage;
-import chainage.answer.page.ServedWords;
 import chainage.answer.things.WrittenAnswer;
 import chainage.command.Action;
 import chainage.command.BikeChoice;
@@ -10,20 +9,14 @@ import chainage.host.Opener;
 import chainage.host.OutputFile;
 import chainage.host.Resource;
 import chainage.host.Terminal;
-import chainage.loopback.Limits;
-import chainage.loopback.LoopbackServer;
 import chainage.page.PageText;
 import chainage.render.Columns;
-import chainage.served.PageContext;
+import chainage.served.PageServer;
 import chainage.served.PageSite;
 import chainage.typed.CliError;
 import chainage.typed.ExitCode;
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -75,43 +68,9 @@ final class PageCommand extends Action {
     public Integer call() {
         Terminal terminal = context().terminal();
         boolean person = terminal.columns() > 0 && terminal.errIsTerminal();
-        return output == null && !open && (person || noOpen) ? serve(context()) : run(context());
-    }
-
-    private Integer serve(CommandContext context) {
-        if (context.json()) {
-            throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
-        }
-        // The mistakes of an option are said before anything is served.
-        choice.names(context.ledger());
-        Supplier<PageContext> contexts = () -> PageContext.of(context);
-        try (LoopbackServer server =
-                LoopbackServer.open(new PageSite(contexts, root().runner(), choice), Limits.USUAL)) {
-            context.out().whole(server.address().toString());
-            context.say("The address opens once, in one browser on this machine. Ctrl-C ends it, or an hour unused.");
-            context.terminal().out().flush();
-            context.terminal().err().flush();
-            if (!noOpen) {
-                show(context, server.address().toString());
-            }
-            server.await();
-            return ExitCode.OK.code();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
-
-    /** By a file that leads there, since the words of a command that is started can be read by others on the machine. */
-    private static void show(CommandContext context, String address) throws IOException {
-        if (Opener.isThere(context.terminal().environment())) {
-            Path way = Files.createTempFile("chainage-", ".html");
-            way.toFile().deleteOnExit();
-            Files.writeString(way, PageText.onward(ServedWords.READING, address, ServedWords.GO_ON));
-            String trouble = Opener.open(way, context.terminal().environment());
-            if (trouble != null) {
-                context.err().line("chainage: " + trouble);
-            }
-        }
+        return output == null && !open && (person || noOpen)
+                ? PageServer.serve(context(), root().runner(), choice, !noOpen)
+                : run(context());
     }
 
     Integer run(CommandContext context) {

@@ -1,21 +1,17 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.beside.NoiseBeside;
 import chainage.command.Write;
-import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
+import chainage.quantity.Moment;
 import chainage.quantity.PlainText;
-import chainage.typed.CliError;
-import chainage.typed.Guesses;
-import chainage.typed.Moment;
 import chainage.typed.Names;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -56,16 +52,7 @@ final class RemarkCommand extends Write {
     @Override
     public Plan plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain, remark);
-        Remark r = Arrays.stream(Remark.values())
-                .filter(x -> x.word().equals(remark))
-                .findFirst()
-                .orElseThrow(() -> CliError.usage(
-                        "\"" + remark + "\" is no remark",
-                        Guesses.hint(
-                                Guesses.Of.REMARK,
-                                remark,
-                                Arrays.stream(Remark.values()).map(Remark::word).toList(),
-                                "use noisy, damaged, retired or note")));
+        Remark r = Names.remark(remark);
         Moment day = when(on);
         // What is heard on a day is heard in its ride; at the day's beginning it would belong to the ride before.
         Optional<Instant> ridden = r == Remark.NOISY && day.bareDate()
@@ -81,7 +68,8 @@ final class RemarkCommand extends Write {
                 + context().format().time(at)
                 + (ridden.isPresent() ? ", when that day's ride ended" : ""));
         if (r == Remark.NOISY) {
-            said.addAll(context().beside(() -> heardIn(before, c, at)));
+            said.addAll(context()
+                    .beside(() -> NoiseBeside.of(before, c, at, context().format())));
         }
         if (r == Remark.RETIRED || r == Remark.DAMAGED) {
             before.facts()
@@ -91,28 +79,5 @@ final class RemarkCommand extends Write {
                             + PlainText.typed(c)));
         }
         return new Plan(List.of(new Event.Remarked(c, at, r, text)), said);
-    }
-
-    /** Where a noise does not fall in use: which ride it is taken to be of, or that it says nothing. */
-    private List<String> heardIn(Analysis before, String chain, Instant at) {
-        Optional<Instant> treated = before.facts().treatments(chain).stream()
-                .map(Event.Treated::at)
-                .filter(t -> !t.isAfter(at))
-                .max(Comparator.naturalOrder());
-        Optional<RideExposure> last = Objects.requireNonNull(
-                        before.exposures().chains().get(chain))
-                .rides()
-                .stream()
-                .filter(ride -> ride.start().isBefore(at))
-                .reduce((a, b) -> b);
-        if (last.isEmpty()
-                || treated.filter(t -> last.get().start().isBefore(t)).isPresent()) {
-            return List.of(chain + " had not been ridden " + (treated.isEmpty() ? "" : "since it was treated ")
-                    + "by then: a noise there says nothing of how long a treatment lasts");
-        }
-        return before.facts().installationOf(chain, at).isPresent()
-                ? List.of()
-                : List.of(chain + " was on no bike then: taken as heard in its last ride before, of "
-                        + context().format().date(last.get().start()));
     }
 }

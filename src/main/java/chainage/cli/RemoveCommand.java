@@ -1,12 +1,13 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
+import chainage.answer.beside.InstalledBeside;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
+import chainage.quantity.Moment;
 import chainage.quantity.PlainText;
 import chainage.typed.CliError;
-import chainage.typed.Moment;
 import chainage.typed.Names;
 import java.util.ArrayList;
 import java.util.List;
@@ -40,7 +41,13 @@ final class RemoveCommand extends Write {
                         "chainage chain shows where every chain is"));
         List<String> said = new ArrayList<>();
         said.add(c + " off " + i.bike() + " from " + context().format().time(at.instant()));
-        said.addAll(context().beside(() -> context().sameDay(before, i.bike(), at, "remove " + PlainText.typed(c))));
+        said.addAll(context()
+                .beside(() -> InstalledBeside.sameDay(
+                        before,
+                        i.bike(),
+                        at,
+                        "remove " + PlainText.typed(c),
+                        context().format())));
         return new Plan(List.of(new Event.Removed(c, at.instant())), said);
     }
 }

@@ -10,11 +10,9 @@ import chainage.render.Columns;
 import chainage.typed.CliError;
 import chainage.typed.Names;
 import chainage.typed.RideSelection;
-import java.util.Arrays;
+import chainage.typed.TypedWord;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -92,9 +90,9 @@ final class RidesCommand extends Question {
             throw CliError.usage(
                     "\"last\" is one ride", "for the last " + selectors.get(last) + ": --limit " + selectors.get(last));
         }
-        RidesAnswer.Road onRoad = road == null ? null : one("--road", road, RidesAnswer.Road.values());
+        RidesAnswer.Road onRoad = road == null ? null : TypedWord.one("--road", road, RidesAnswer.Road.values());
         RidesAnswer.Order order =
-                sort == null ? RidesAnswer.Order.START : one("--sort", sort, RidesAnswer.Order.values());
+                sort == null ? RidesAnswer.Order.START : TypedWord.one("--sort", sort, RidesAnswer.Order.values());
         CommandContext context = context();
         Analysis analysis = context.analysis();
         Set<String> bikes = choice.names(analysis.ledger());
@@ -120,20 +118,6 @@ final class RidesCommand extends Question {
                 why,
                 context.format(),
                 context.missing());
-    }
-
-    private static <E extends Enum<E>> E one(String option, String typed, E[] all) {
-        return Arrays.stream(all)
-                .filter(e -> word(e).equals(typed))
-                .findFirst()
-                .orElseThrow(() -> CliError.usage(
-                        option + " \"" + typed + "\" is not known",
-                        "use one of "
-                                + Arrays.stream(all).map(RidesCommand::word).collect(Collectors.joining(", "))));
-    }
-
-    private static String word(Enum<?> of) {
-        return of.name().toLowerCase(Locale.ROOT);
     }
 
     /** What is named by its id is shown whatever it is. */

@@ -2,17 +2,17 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.SettingList;
-import chainage.command.CommandContext;
 import chainage.command.Question;
+import chainage.command.SettingsNow;
 import chainage.command.Write;
 import chainage.exposure.Factors;
 import chainage.ledger.Event;
-import chainage.ledger.Ledger;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.typed.CliError;
 import chainage.typed.Setting;
+import chainage.typed.TypedFactor;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -37,11 +37,6 @@ import picocli.CommandLine.Parameters;
             "  chainage settings reset units"
         })
 final class SettingsCommand extends Question {
-    /** Labels by which a shell knows what to offer. */
-    static final String SETTING = "SETTING";
-
-    static final String CHOICE = "CHOICE";
-
     @Override
     public List<Columns<?>> fields() {
         return List.of(SettingList.LIST.fields());
@@ -49,46 +44,7 @@ final class SettingsCommand extends Question {
 
     @Override
     public Answer answer() {
-        CommandContext context = context();
-        Ledger ledger = context.ledger();
-        return SettingList.LIST.of(
-                Setting.ALL.stream().map(s -> row(context, ledger, s)).toList(),
-                context.format(),
-                SettingList.Row::meaning);
-    }
-
-    private static SettingList.Row row(CommandContext context, Ledger ledger, Setting setting) {
-        @Nullable String asked = context.asked().of(setting);
-        List<String> own = own(ledger, setting);
-        SettingList.From from = asked != null
-                ? SettingList.From.OPTION
-                : own.isEmpty() ? SettingList.From.DEFAULT : SettingList.From.YOURS;
-        List<String> values = switch (from) {
-            case OPTION -> List.of(String.valueOf(asked));
-            case YOURS -> own;
-            case DEFAULT -> standard(context, setting);
-        };
-        return new SettingList.Row(setting.word(), values, from, setting.meaning());
-    }
-
-    private static List<String> own(Ledger ledger, Setting setting) {
-        @Nullable String factor = setting.factor();
-        if (factor == null) {
-            return setting.in(ledger.settings());
-        }
-        Event.@Nullable FactorSet set = ledger.factors().get(factor);
-        return set == null || set.value() == null ? List.of() : List.of(Formatter.number(set.value()));
-    }
-
-    private static List<String> standard(CommandContext context, Setting setting) {
-        @Nullable String factor = setting.factor();
-        if (factor != null) {
-            return List.of(Formatter.number(context.tables().factors().value(factor)));
-        }
-        if (setting == Setting.ZONE) {
-            return List.of(context.terminal().clock().getZone().getId());
-        }
-        return setting.standard().isEmpty() ? List.of() : List.of(setting.standard());
+        return new SettingsNow(context()).list();
     }
 
     private static String words(List<String> values) {
@@ -105,10 +61,10 @@ final class SettingsCommand extends Question {
                 "  chainage settings set ignore trash \"*.bak\""
             })
     static final class Set extends Write {
-        @Parameters(index = "0", paramLabel = SETTING, description = "its name, as chainage settings lists it")
+        @Parameters(index = "0", paramLabel = Setting.LABEL, description = "its name, as chainage settings lists it")
         String name = "";
 
-        @Parameters(index = "1..*", arity = "1..*", paramLabel = CHOICE, description = "what it is to be")
+        @Parameters(index = "1..*", arity = "1..*", paramLabel = Setting.CHOICE, description = "what it is to be")
         List<String> typed = List.of();
 
         @Override
@@ -118,7 +74,7 @@ final class SettingsCommand extends Question {
                 throw CliError.usage(
                         setting.word() + " is one thing", "give it one value, and one with blanks in quotes");
             }
-            List<String> was = own(before.ledger(), setting);
+            List<String> was = SettingsNow.own(before.ledger(), setting);
             List<String> values;
             Event event;
             @Nullable String factor = setting.factor();
@@ -127,14 +83,14 @@ final class SettingsCommand extends Question {
                 event = new Event.SettingSet(setting.word(), values);
             } else {
                 Factors.Factor row = context().tables().factors().factor(factor);
-                double value = FactorsCommand.number(row, typed.get(0));
+                double value = TypedFactor.value(row, typed.get(0));
                 values = List.of(Formatter.number(value));
                 event = new Event.FactorSet(factor, value, null, null);
             }
             return Plan.of(
                     event,
-                    setting.word() + ": " + words(was.isEmpty() ? standard(context(), setting) : was) + " → "
-                            + words(values));
+                    setting.word() + ": " + words(was.isEmpty() ? new SettingsNow(context()).standard(setting) : was)
+                            + " → " + words(values));
         }
     }
 
@@ -143,7 +99,7 @@ final class SettingsCommand extends Question {
             description = "Go back to the default.",
             footer = {"Examples:", "  chainage settings reset units", "  chainage settings reset --all"})
     static final class Reset extends Write {
-        @Parameters(index = "0", arity = "0..*", paramLabel = SETTING)
+        @Parameters(index = "0", arity = "0..*", paramLabel = Setting.LABEL)
         List<String> names = List.of();
 
         @Option(names = "--all", description = "every setting that is yours")
@@ -160,13 +116,14 @@ final class SettingsCommand extends Question {
             List<String> said = new ArrayList<>();
             for (String name : all ? Setting.words() : names) {
                 Setting setting = Setting.named(name);
-                if (!own(before.ledger(), setting).isEmpty()) {
+                if (!SettingsNow.own(before.ledger(), setting).isEmpty()) {
                     @Nullable String factor = setting.factor();
                     events.add(
                             factor == null
                                     ? new Event.SettingSet(setting.word(), List.of())
                                     : new Event.FactorSet(factor, null, null, null));
-                    said.add(setting.word() + " is the default again: " + words(standard(context(), setting)));
+                    said.add(setting.word() + " is the default again: "
+                            + words(new SettingsNow(context()).standard(setting)));
                 } else if (!all) {
                     throw CliError.usage(setting.word() + " is the default", "there is nothing to go back from");
                 }

@@ -4,18 +4,14 @@ import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.command.BikeChoice;
 import chainage.command.Write;
-import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Flags;
-import chainage.ledger.Ledger;
+import chainage.ledger.Withdrawals;
 import chainage.ride.FiledRide;
 import chainage.typed.CliError;
-import chainage.typed.RideSelection;
 import chainage.typed.Tags;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -55,24 +51,9 @@ final class TagCommand extends Write {
 
     @Override
     public Plan plan(Analysis before) {
-        List<String> selectors = new ArrayList<>();
-        List<String> tags = new ArrayList<>();
-        for (String w : words) {
-            boolean ride = RideSelection.isShaped(w);
-            if (Tags.isWord(w)) {
-                tags.add(w);
-            } else if (tags.isEmpty() && (ride || (selectors.isEmpty() && !Tags.isMeant(w)))) {
-                selectors.add(w);
-            } else if (ride) {
-                throw CliError.usage(
-                        "\"" + w + "\" is no tag",
-                        selectors.isEmpty()
-                                ? "name the ride first: chainage tag " + w + " " + String.join(" ", tags)
-                                : "name all rides first, then how they were");
-            } else {
-                throw CliError.usage("\"" + w + "\" is no tag", Tags.hint(w));
-            }
-        }
+        Tags.Said typed = Tags.said(words);
+        List<String> selectors = typed.rides();
+        List<String> tags = typed.tags();
         if (all && !withdraw) {
             throw CliError.usage("--all goes with --withdraw", "leave it out, or add --withdraw");
         }
@@ -124,7 +105,7 @@ final class TagCommand extends Write {
         }
         List<Event> events = new ArrayList<>(List.of(new Event.Untagged(ids)));
         if (!all) {
-            events.addAll(saidBefore(before.ledger(), ids));
+            events.addAll(Withdrawals.tagsBefore(before.ledger(), ids));
         }
         List<String> said =
                 new ArrayList<>(List.of((events.size() > 1 ? "last tag withdrawn from " : "tags withdrawn from ")
@@ -133,25 +114,5 @@ final class TagCommand extends Write {
             said.add("what you said before holds again; --withdraw --all takes all of it back");
         }
         return new Plan(events, said);
-    }
-
-    /** What was said of rides before what was said last, to be said again, in the order in which it was said. */
-    private static List<Event> saidBefore(Ledger ledger, List<String> ids) {
-        Map<String, List<Event.Tagged>> said = new LinkedHashMap<>();
-        for (Entry entry : ledger.facts()) {
-            if (entry.event() instanceof Event.Tagged t) {
-                t.rides().stream()
-                        .filter(ids::contains)
-                        .forEach(id ->
-                                said.computeIfAbsent(id, k -> new ArrayList<>()).add(t));
-            } else if (entry.event() instanceof Event.Untagged u) {
-                u.rides().forEach(said::remove);
-            }
-        }
-        List<Event> again = new ArrayList<>();
-        said.forEach((id, tags) -> tags.stream()
-                .limit(tags.size() - 1L)
-                .forEach(t -> again.add(new Event.Tagged(List.of(id), t.moisture(), t.share(), t.grit()))));
-        return again;
     }
 }

@@ -1,24 +1,21 @@
 package chainage.cli;
 
 import chainage.analysis.Analysis;
-import chainage.answer.EventWords;
 import chainage.answer.Safety;
+import chainage.answer.beside.TreatedBeside;
 import chainage.command.Write;
 import chainage.ledger.Cleaning;
-import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Heard;
-import chainage.ledger.Installation;
 import chainage.ledger.Method;
+import chainage.quantity.Moment;
 import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.typed.CliError;
-import chainage.typed.Moment;
 import chainage.typed.Names;
 import chainage.typed.QuantityParser;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -91,20 +88,6 @@ final class TreatCommand extends Write {
     @Nullable
     String heard;
 
-    private static @Nullable Heard heard(@Nullable String typed) {
-        return typed == null
-                ? null
-                : Heard.of(typed)
-                        .orElseThrow(() -> CliError.usage(
-                                "\"" + typed + "\" is nothing to be heard", "use --heard noisy or quiet"));
-    }
-
-    static Cleaning cleaning(String typed) {
-        return Cleaning.of(typed)
-                .orElseThrow(() -> CliError.usage(
-                        "\"" + typed + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
-    }
-
     @Override
     public Plan plan(Analysis before) {
         String product = rest.get(rest.size() - 1);
@@ -123,8 +106,8 @@ final class TreatCommand extends Write {
                 .lastTreatmentWith(p.product(), at.instant())
                 .map(Event.Treated::cleaning)
                 .orElse(null);
-        Cleaning cleaned = cleaning != null ? cleaning(cleaning) : habit == null ? Cleaning.NONE : habit;
-        Heard was = heard(heard);
+        Cleaning cleaned = cleaning != null ? Names.cleaning(cleaning) : habit == null ? Cleaning.NONE : habit;
+        Heard was = heard == null ? null : Names.heard(heard);
         Double ml = amount == null ? null : QuantityParser.millilitres("--amount", amount);
         Double each = null;
         if (minutes != null) {
@@ -153,46 +136,11 @@ final class TreatCommand extends Write {
                         .map(PlainText::typed)
                         .collect(Collectors.joining(" "));
         for (String c : chains) {
-            said.addAll(context().beside(() -> hints(before, c, again, at)));
+            said.addAll(context()
+                    .beside(() ->
+                            TreatedBeside.of(before, c, again, at, context().format())));
             events.add(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, each, was));
         }
         return new Plan(events, said);
-    }
-
-    /**
-     * What may have been meant otherwise of one chain.
-     *
-     * @param again the command, to be given a time
-     */
-    private List<String> hints(Analysis before, String c, String again, Moment at) {
-        List<String> said = new ArrayList<>();
-        before.ledger()
-                .installationOf(c, at.instant())
-                .map(Installation::bike)
-                .ifPresent(b -> said.addAll(context().sameDay(before, b, at, again)));
-        before.facts().treatments(c).stream()
-                .filter(t -> context().format().localDay(t.at()).equals(at.day()))
-                .reduce((a, b) -> b)
-                .ifPresent(t -> said.add("it was treated that day already ("
-                        + number(before, t).map(n -> "entry " + n + ", ").orElse("")
-                        + EventWords.of(t, context().format())
-                        + "): was that the same treatment? Then take one back; if both were done, all is right"));
-        if (at.bareDate()) {
-            before.facts()
-                    .noiseSinceTreatment(c)
-                    .filter(n -> n.at().isAfter(at.instant())
-                            && context().format().date(n.at()).equals(at.day().toString()))
-                    .ifPresent(n -> said.add("you heard it later that day, at "
-                            + context().format().time(n.at()).substring(11)
-                            + "; if the treatment came after that, give its time with --on"));
-        }
-        return said;
-    }
-
-    private static Optional<Long> number(Analysis before, Event.Treated treated) {
-        return before.facts().facts().stream()
-                .filter(e -> e.event().equals(treated))
-                .map(Entry::number)
-                .reduce((a, b) -> b);
     }
 }

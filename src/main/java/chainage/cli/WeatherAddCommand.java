@@ -5,14 +5,11 @@ import chainage.command.Action;
 import chainage.command.CommandContext;
 import chainage.intake.WeatherRun;
 import chainage.render.Columns;
-import chainage.typed.CliError;
+import chainage.typed.TypedWeather;
 import chainage.weather.CsvOptions;
 import chainage.weather.Place;
 import java.nio.file.Path;
-import java.time.DateTimeException;
 import java.time.YearMonth;
-import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -95,40 +92,10 @@ final class WeatherAddCommand extends Action {
     @Override
     public Integer call() {
         CommandContext context = context();
-        Place place = station == null ? Place.UNKNOWN : place(station);
-        YearMonth stated = month == null ? null : yearMonth(month);
-        CsvOptions csv = new CsvOptions(time, precip, temp, humidity, zone(), "", place, stampedAtStart);
+        Place place = station == null ? Place.UNKNOWN : TypedWeather.place(station);
+        YearMonth stated = month == null ? null : TypedWeather.month(month);
+        CsvOptions csv =
+                new CsvOptions(time, precip, temp, humidity, TypedWeather.zone(timesIn), "", place, stampedAtStart);
         return new WeatherRun(context, csv, stated, dryRun).run(files);
-    }
-
-    private ZoneId zone() {
-        try {
-            return timesIn == null ? ZoneOffset.UTC : ZoneId.of(timesIn);
-        } catch (DateTimeException e) {
-            throw CliError.usage(
-                    "\"" + String.valueOf(timesIn) + "\" is no time zone", "use a name such as Europe/Lisbon or UTC");
-        }
-    }
-
-    private static YearMonth yearMonth(String typed) {
-        try {
-            return YearMonth.parse(typed);
-        } catch (DateTimeException e) {
-            throw CliError.usage("\"" + typed + "\" is no month", "write it such as 2026-03");
-        }
-    }
-
-    private static Place place(String typed) {
-        String[] parts = typed.split("[,; ]+", -1);
-        try {
-            if (parts.length == 2) {
-                return new Place(Double.parseDouble(parts[0]), Double.parseDouble(parts[1]));
-            }
-        } catch (IllegalArgumentException e) {
-            // said below
-        }
-        throw CliError.usage(
-                "\"" + typed + "\" is no place",
-                "write latitude and longitude in degrees, with points, such as 38.70,-9.15");
     }
 }

@@ -3,8 +3,8 @@ package chainage.command;
 import chainage.quantity.LocalClock;
 import chainage.render.Formatter;
 import chainage.typed.CliError;
-import chainage.typed.Moment;
 import chainage.typed.Setting;
+import chainage.typed.TypedMoment;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
@@ -55,7 +55,7 @@ public record Asked(
     }
 
     private static Instant now(String at, Instant clock, LocalClock home) {
-        return Moment.parse(at, clock, home).instant();
+        return TypedMoment.of(at, clock, home).instant();
     }
 
     /** The same in plain text, for what is no terminal. */

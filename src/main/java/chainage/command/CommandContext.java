@@ -7,6 +7,7 @@ import chainage.analysis.Tables;
 import chainage.answer.ChangeAnswer;
 import chainage.answer.ChangeWords;
 import chainage.answer.ProblemWords;
+import chainage.answer.beside.NamedRides;
 import chainage.answer.things.WrittenAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.exposure.Factors;
@@ -19,6 +20,7 @@ import chainage.ledger.Ledger;
 import chainage.ledger.Misfit;
 import chainage.ledger.Problem;
 import chainage.quantity.LocalClock;
+import chainage.quantity.Moment;
 import chainage.quantity.PlainText;
 import chainage.recall.Memory;
 import chainage.recall.Recall;
@@ -32,9 +34,9 @@ import chainage.ride.LocalTimes;
 import chainage.store.LedgerFile;
 import chainage.typed.CliError;
 import chainage.typed.ExitCode;
-import chainage.typed.Moment;
 import chainage.typed.RideSelection;
 import chainage.typed.Setting;
+import chainage.typed.TypedMoment;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.AccessDeniedException;
@@ -183,7 +185,7 @@ public class CommandContext {
     }
 
     public Moment moment(String typed) {
-        Moment moment = Moment.parse(typed, now(), format().clock());
+        Moment moment = TypedMoment.of(typed, now(), format().clock());
         meant.moments.put(typed, moment);
         return moment;
     }
@@ -666,61 +668,13 @@ public class CommandContext {
         return ExitCode.OK.code();
     }
 
-    /** Rides in a few words: one by id, day and distance, several by number and distance. */
+    /** Rides in a few words. */
     public String named(Analysis analysis, List<AttributedRide> rides) {
-        double metres =
-                rides.stream().mapToDouble(analysis.exposures()::metresOf).sum();
-        if (rides.size() == 1) {
-            AttributedRide r = rides.get(0);
-            return "ride " + r.id() + " (" + format().date(r.filed().ride().start()) + ", " + format().distance(metres)
-                    + ")";
-        }
-        return rides.size() + " rides (" + format().distance(metres) + ")";
+        return NamedRides.of(analysis, rides, format());
     }
 
     /** What is said beside a fact, worked out where somebody hears it. */
     public List<String> beside(Supplier<List<String>> said) {
         return said.get();
-    }
-
-    /** Rides of the day of a bare date: on which side they fall, and how to say otherwise. */
-    public List<String> sameDay(Analysis before, String bike, Moment at, String command) {
-        if (!at.bareDate()) {
-            return List.of();
-        }
-        List<String> starts = before.rides().stream()
-                .filter(r -> r.counted() && bike.equals(r.bike()))
-                .map(r -> r.filed().ride().start())
-                .filter(t -> format().localDay(t).equals(at.day()))
-                .map(t -> format().time(t).substring(11))
-                .toList();
-        if (starts.isEmpty()) {
-            return List.of();
-        }
-        return List.of(Formatter.count(starts.size(), "ride", "rides") + " of that day on " + bike + " (start "
-                + String.join(", ", starts) + ") " + (starts.size() == 1 ? "counts" : "count")
-                + " as after it; if not, give the time: chainage " + command + " --on \"" + at.day() + " HH:MM\"");
-    }
-
-    /** Rides on a bike before its first chain, which stay without one; said when that chain is put on, and not again. */
-    public List<String> ridesBefore(Analysis before, String bike, Moment at) {
-        if (before.facts().installations().stream()
-                .anyMatch(i -> i.bike().equals(bike) && i.interval().from().isBefore(at.instant()))) {
-            return List.of();
-        }
-        List<AttributedRide> bare = before.exposures().unattributed().stream()
-                .filter(r -> bike.equals(r.bike()) && r.filed().ride().start().isBefore(at.instant()))
-                .toList();
-        if (bare.isEmpty()) {
-            return List.of();
-        }
-        return List.of(named(before, bare) + " on " + bike + " before that, from "
-                + format().date(bare.get(0).filed().ride().start())
-                + (bare.size() == 1 ? ", stays" : ", stay")
-                + " without a chain; if one was on, say since when: chainage install CHAIN "
-                + PlainText.typed(bike) + " --on DATE; if none is to be noted: chainage bike set "
-                + PlainText.typed(bike)
-                + " --chains-from "
-                + PlainText.typed(at.bareDate() ? at.day().toString() : format().time(at.instant())));
     }
 }

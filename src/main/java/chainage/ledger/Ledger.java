@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
@@ -479,6 +480,14 @@ public final class Ledger {
     /** The matching rules of one kind, oldest first. */
     public <W extends Rule.When> Stream<Rule> rules(Class<W> kind) {
         return state.rules.values().stream().filter(r -> kind.isInstance(r.when()));
+    }
+
+    /** The bike that rides are on where nothing else is said; empty where there is none. */
+    public Optional<String> defaultBike() {
+        return rules(Rule.Otherwise.class)
+                .map(Rule::bike)
+                .filter(Objects::nonNull)
+                .findFirst();
     }
 
     /** All matching rules, oldest first. */

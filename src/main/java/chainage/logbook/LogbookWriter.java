@@ -79,10 +79,7 @@ public final class LogbookWriter {
     }
 
     private void things() {
-        String byDefault = facts.rules(Rule.Otherwise.class)
-                .map(r -> String.valueOf(r.bike()))
-                .findFirst()
-                .orElse("");
+        String byDefault = facts.defaultBike().orElse("");
         facts.bikes().values().stream()
                 .sorted(Comparator.comparing(
                                 (Event.BikeDescribed b) -> !b.bike().equals(byDefault))

@@ -50,7 +50,8 @@ final class Cassettes {
 
     static List<List<Integer>> usual() {
         List<List<Integer>> lists = new ArrayList<>();
-        for (String line : Resource.text("/chainage/cli/cassettes.txt").lines().toList()) {
+        for (String line :
+                Resource.text("/chainage/typed/cassettes.txt").lines().toList()) {
             if (!line.isBlank() && !line.startsWith("#")) {
                 lists.add(List.of(line.strip().split(",", -1)).stream()
                         .map(Integer::valueOf)

@@ -33,7 +33,7 @@ public final class Guesses {
 
     /** The list, read only where something is not understood. */
     static List<Line> all() {
-        return Resource.text("/chainage/cli/guesses.tsv")
+        return Resource.text("/chainage/typed/guesses.tsv")
                 .lines()
                 .filter(l -> !l.startsWith("#"))
                 .map(l -> l.split("\t", -1))

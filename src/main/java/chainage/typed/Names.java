@@ -1,14 +1,19 @@
 package chainage.typed;
 
+import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
+import chainage.ledger.Heard;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
+import chainage.ledger.Remark;
 import chainage.quantity.PlainText;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -97,6 +102,76 @@ public final class Names {
                 .orElseThrow(() -> CliError.usage(
                         "\"" + typed + "\" is no method",
                         Guesses.hint(Guesses.Of.METHOD, typed, methodWords(), "use one of " + methods())));
+    }
+
+    /** The bike to follow; not one that follows another itself. */
+    public static String lead(Ledger ledger, String bike, String typed) {
+        String lead = bike(ledger, typed);
+        boolean led = ledger.bikes().values().stream().anyMatch(b -> bike.equals(b.follows()));
+        if (lead.equals(bike) || led || !ledger.ridden(lead).equals(lead)) {
+            throw CliError.usage(
+                    bike + " cannot follow " + lead + ": a bike that is followed follows none, and not itself",
+                    "name the bike that is ridden");
+        }
+        return lead;
+    }
+
+    /** A chain; of a bike it is said how its chains are asked for. */
+    public static String chainNotBike(Ledger ledger, String typed) {
+        if (taken(typed, ledger.chains().keySet()).isEmpty()) {
+            taken(typed, ledger.bikes().keySet()).ifPresent(bike -> {
+                throw CliError.usage(
+                        "\"" + typed + "\" is a bike, not a chain", "for its chains: --bike " + PlainText.typed(bike));
+            });
+        }
+        return chain(ledger, typed);
+    }
+
+    /** How a chain is cleaned. */
+    public static Cleaning cleaning(String typed) {
+        return Cleaning.of(typed)
+                .orElseThrow(() -> CliError.usage(
+                        "\"" + typed + "\" is no cleaning", "use --cleaning none, on-bike, quick or deep"));
+    }
+
+    /** What a chain was like. */
+    public static Heard heard(String typed) {
+        return Heard.of(typed)
+                .orElseThrow(
+                        () -> CliError.usage("\"" + typed + "\" is nothing to be heard", "use --heard noisy or quiet"));
+    }
+
+    /** What is remarked of a chain. */
+    public static Remark remark(String typed) {
+        return Arrays.stream(Remark.values())
+                .filter(x -> x.word().equals(typed))
+                .findFirst()
+                .orElseThrow(() -> CliError.usage(
+                        "\"" + typed + "\" is no remark",
+                        Guesses.hint(
+                                Guesses.Of.REMARK,
+                                typed,
+                                Arrays.stream(Remark.values()).map(Remark::word).toList(),
+                                "use noisy, damaged, retired or note")));
+    }
+
+    /** Products that treat a chain, two or more; none where none is named. */
+    public static Collection<Event.ProductDescribed> treatments(Ledger ledger, List<String> products) {
+        Map<String, Event.ProductDescribed> wanted = new LinkedHashMap<>();
+        for (String typed : products) {
+            Event.ProductDescribed p = product(ledger, typed);
+            if (p.method() == Method.NONE) {
+                throw CliError.usage(
+                        "\"" + p.product() + "\" is no treatment", "name products, or leave them out for all");
+            }
+            wanted.put(p.product(), p);
+        }
+        if (!products.isEmpty() && wanted.size() < 2) {
+            throw CliError.usage(
+                    "there is one product to compare, " + String.join("", wanted.keySet()),
+                    "name two or more, or none for all");
+        }
+        return wanted.values();
     }
 
     private static List<String> methodWords() {

@@ -145,6 +145,22 @@ public final class QuantityParser {
     }
 
     /**
+     * What an hour is worth; bare, in the currency of the prices.
+     *
+     * @param currencies of the prices
+     * @param own the rider's; null where none is settled
+     */
+    public static Money hour(String typed, List<String> currencies, @Nullable String own) {
+        if (!typed.strip().matches("[0-9]+([.][0-9]+)?")) {
+            return price("--hour", typed, null);
+        }
+        if (currencies.size() != 1 && own == null) {
+            throw CliError.usage("--hour " + typed + " says no currency", "add it, such as --hour \"20 EUR\"");
+        }
+        return price("--hour", typed, currencies.size() == 1 ? currencies.get(0) : own);
+    }
+
+    /**
      * A price such as {@code "19.90 EUR"}.
      *
      * @param currency of a bare amount; null where it needs one
@@ -244,5 +260,18 @@ public final class QuantityParser {
             // said below
         }
         throw CliError.usage(option + " \"" + typed + "\" cannot be", hint);
+    }
+
+    /** A number of treatments. */
+    public static int treatments(String typed) {
+        try {
+            int n = Integer.parseInt(typed);
+            if (n >= 1 && n <= 1000) {
+                return n;
+            }
+        } catch (NumberFormatException e) {
+            // said below
+        }
+        throw CliError.usage("\"" + typed + "\" is no number of treatments", "give a number from 1 to 1000");
     }
 }

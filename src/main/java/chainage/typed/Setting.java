@@ -15,6 +15,12 @@ import org.jspecify.annotations.Nullable;
  * follow from here.
  */
 public final class Setting {
+    /** How help writes a setting's name, by which a shell knows what to offer. */
+    public static final String LABEL = "SETTING";
+
+    /** The same of its value. */
+    public static final String CHOICE = "CHOICE";
+
     public static final Setting UNITS = new Setting(
             "units",
             List.of("metric", "imperial"),

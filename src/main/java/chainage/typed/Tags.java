@@ -3,6 +3,7 @@ package chainage.typed;
 import chainage.answer.EventWords;
 import chainage.ledger.Grit;
 import chainage.ledger.Moisture;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
@@ -38,6 +39,36 @@ public record Tags(
 
     public static boolean isWord(String word) {
         return WORDS.contains(word.toLowerCase(Locale.ROOT)) || word.matches("\\d+([.,]\\d+)? ?%");
+    }
+
+    /** Words parted into those that name rides and those that say how they were. */
+    public record Said(List<String> rides, List<String> tags) {}
+
+    /**
+     * Parts them.
+     *
+     * @throws CliError at a word that is neither, or that stands on the wrong side
+     */
+    public static Said said(List<String> words) {
+        List<String> selectors = new ArrayList<>();
+        List<String> tags = new ArrayList<>();
+        for (String w : words) {
+            boolean ride = RideSelection.isShaped(w);
+            if (Tags.isWord(w)) {
+                tags.add(w);
+            } else if (tags.isEmpty() && (ride || (selectors.isEmpty() && !Tags.isMeant(w)))) {
+                selectors.add(w);
+            } else if (ride) {
+                throw CliError.usage(
+                        "\"" + w + "\" is no tag",
+                        selectors.isEmpty()
+                                ? "name the ride first: chainage tag " + w + " " + String.join(" ", tags)
+                                : "name all rides first, then how they were");
+            } else {
+                throw CliError.usage("\"" + w + "\" is no tag", Tags.hint(w));
+            }
+        }
+        return new Said(selectors, tags);
     }
 
     /** What may be meant by a word that is none of them. */

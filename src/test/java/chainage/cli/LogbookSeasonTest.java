@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import chainage.intake.InventedSeason;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -23,7 +24,7 @@ class LogbookSeasonTest {
 
     /** A line of a logbook as it is typed at the terminal: the date is an option there, or names the rides. */
     private static List<String> typed(String date, String line) {
-        List<String> words = DemoCommand.words(line);
+        List<String> words = InventedSeason.words(line);
         switch (words.get(0)) {
             case "tag" -> words.add(1, date);
             case "chain" -> {}

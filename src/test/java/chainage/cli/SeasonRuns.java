@@ -2,6 +2,7 @@ package chainage.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import chainage.intake.InventedSeason;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -39,7 +40,7 @@ record SeasonRuns(Path folder) {
         run(ledger, "import", SEASON.resolve("rides").toString());
         for (String line : Files.readAllLines(commands)) {
             if (!line.isBlank() && !line.startsWith("#")) {
-                run(ledger, DemoCommand.words(line));
+                run(ledger, InventedSeason.words(line));
             }
         }
     }

@@ -3,6 +3,7 @@ package chainage.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
+import chainage.intake.InventedSeason;
 import chainage.store.BentLedger;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -131,7 +132,7 @@ class SessionsTest {
     }
 
     private static List<String> words(String line, Path dir) {
-        return DemoCommand.words(line).stream()
+        return InventedSeason.words(line).stream()
                 .map(w -> w.replace("DIR", dir.toString()))
                 .toList();
     }

@@ -10,6 +10,7 @@ import chainage.command.Chainage;
 import chainage.host.Terminal;
 import chainage.render.Formatter;
 import chainage.typed.ExitCode;
+import chainage.typed.Topics;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -376,7 +377,7 @@ class TroubleTest {
     @Test
     void everyTopicIsExplainedInEightyColumns() {
         assertTrue(Run.of("explain").out().lines().count() > 1);
-        for (String topic : ExplainCommand.topics().keySet()) {
+        for (String topic : Topics.all().keySet()) {
             Run r = Run.of("explain", topic);
             assertEquals(0, r.code(), topic);
             r.out().lines().forEach(l -> assertTrue(l.length() <= 80, topic + ": " + l));
@@ -393,14 +394,14 @@ class TroubleTest {
         java.util.regex.Pattern other = java.util.regex.Pattern.compile("explain ([a-z]+)");
         String table = Run.of("factors").out();
         int named = 0;
-        for (String topic : ExplainCommand.topics().keySet()) {
+        for (String topic : Topics.all().keySet()) {
             String text = Run.of("explain", topic).out();
             for (java.util.regex.Matcher m = factor.matcher(text); m.find(); named++) {
                 String key = m.group();
                 assertTrue(table.lines().anyMatch(l -> l.startsWith(key)), topic + ": " + key);
             }
             for (java.util.regex.Matcher m = other.matcher(text); m.find(); named++) {
-                assertTrue(ExplainCommand.topics().containsKey(m.group(1)), topic + ": " + m.group());
+                assertTrue(Topics.all().containsKey(m.group(1)), topic + ": " + m.group());
             }
         }
         assertTrue(named > 20, named + " named");

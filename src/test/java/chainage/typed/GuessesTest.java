@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.cli.Commands;
-import chainage.cli.ExplainCommand;
 import chainage.cli.Main;
 import chainage.cli.Run;
 import chainage.command.Chainage;
@@ -55,7 +54,7 @@ class GuessesTest {
             case REMARK -> words(Remark.values(), Remark::word);
             case TOOL -> words(Reading.Tool.values(), Reading.Tool::word);
             case UNITS -> Set.copyOf(Setting.UNITS.listed());
-            case TOPIC -> ExplainCommand.topics().keySet();
+            case TOPIC -> Topics.all().keySet();
             case RANGE -> Set.of();
         };
     }

@@ -1,6 +1,9 @@
 package chainage.answer.cost;
 
 import chainage.cost.Part;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
 
 /** Things with a price, or without, in words. */
 public final class PartWords {
@@ -14,5 +17,13 @@ public final class PartWords {
             case RINGS -> "rings of " + part.name();
             case HOUR -> "the hour";
         };
+    }
+
+    /** Parts by their currencies. */
+    public static String listed(Map<String, List<Part>> currencies) {
+        return currencies.entrySet().stream()
+                .map(e -> e.getValue().stream().map(PartWords::of).collect(Collectors.joining(", ")) + " in "
+                        + e.getKey())
+                .collect(Collectors.joining("; "));
     }
 }

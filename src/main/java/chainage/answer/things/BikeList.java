@@ -4,7 +4,6 @@ import chainage.analysis.Analysis;
 import chainage.answer.Listing;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
-import chainage.ledger.Rule;
 import chainage.quantity.Money;
 import chainage.render.Answer;
 import chainage.render.Column;
@@ -35,9 +34,7 @@ public final class BikeList {
                                     && analysis.ledger().ridden(b.bike()).equals(r.bike()))
                             .mapToDouble(analysis.exposures()::metresOf)
                             .sum(),
-                    analysis.ledger()
-                            .rules(Rule.Otherwise.class)
-                            .anyMatch(r -> b.bike().equals(r.bike())));
+                    analysis.ledger().defaultBike().filter(b.bike()::equals).isPresent());
         }
     }
 

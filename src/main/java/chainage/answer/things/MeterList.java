@@ -74,6 +74,11 @@ public record MeterList(List<Meter> meters, List<Together> together, long untold
             Column.rows("together", "by their names", TOGETHER, MeterList::together),
             Column.count("untold", "recordings with power whose meter cannot be told", m -> (int) m.untold()));
 
+    /** The names of those seen. */
+    public List<String> names() {
+        return meters.stream().map(Meter::name).toList();
+    }
+
     /** All that the rides name. */
     public static MeterList of(Analysis analysis, Formatter format) {
         Meters meters = new Meters(analysis.ledger());

@@ -1,6 +1,7 @@
 package chainage.typed;
 
 import chainage.quantity.LocalClock;
+import chainage.quantity.Moment;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -9,23 +10,19 @@ import java.time.LocalTime;
 import java.time.OffsetDateTime;
 import java.util.Locale;
 
-/**
- * A point in time as the rider types it.
- *
- * @param instant what it stands for; of a bare date the start of that local day
- * @param day the local day
- * @param bareDate true when no time of day was given, so that rides of that day may fall on either side
- */
-public record Moment(Instant instant, LocalDate day, boolean bareDate) {
+/** A point in time as the rider types it. */
+public final class TypedMoment {
     static final String FORMS =
             "a date is 2026-03-01, \"2026-03-01 14:30\", 2026-03-01T14:30Z, today, yesterday or now";
+
+    private TypedMoment() {}
 
     /**
      * Reads a moment.
      *
      * @throws CliError when the text is none of {@link #FORMS}
      */
-    public static Moment parse(String text, Instant now, LocalClock clock) {
+    public static Moment of(String text, Instant now, LocalClock clock) {
         String t = TypedDate.padded(text.strip().toLowerCase(Locale.ROOT));
         LocalDate today = clock.day(now);
         try {

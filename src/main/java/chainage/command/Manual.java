@@ -1,6 +1,5 @@
-package chainage.cli;
+package chainage.command;
 
-import chainage.command.LiveNames;
 import chainage.exposure.Factors;
 import chainage.host.LedgerPlace;
 import chainage.host.OwnFiles;
@@ -14,6 +13,7 @@ import chainage.manual.ManPage;
 import chainage.typed.RideSelection;
 import chainage.typed.Setting;
 import chainage.typed.Tags;
+import chainage.typed.Topics;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -27,7 +27,7 @@ import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Manual pages and completions of this program, from the same model as its help. */
-final class Manual {
+public final class Manual {
     /** A manual is read in 80 columns, of which its readers leave 7 free before the text. */
     private static final int COLUMNS = 73;
 
@@ -49,7 +49,7 @@ final class Manual {
     private Manual() {}
 
     /** All texts by their places below a prefix such as {@code /usr/local}. */
-    static Map<String, String> texts(CommandLine program) {
+    public static Map<String, String> texts(CommandLine program) {
         program.setUsageHelpWidth(COLUMNS);
         CommandPage page = page(program);
         Completion completion = new Completion(page, OwnFiles.MARK);
@@ -136,15 +136,15 @@ final class Manual {
     /** A label of small words with bars between lists all there are. */
     private static List<String> choices(String label) {
         return switch (label) {
-            case "TOPIC" -> List.copyOf(ExplainCommand.topics().keySet());
+            case "TOPIC" -> List.copyOf(Topics.all().keySet());
             case "METHOD", "PRODUCT" ->
                 Arrays.stream(Method.values()).map(Method::word).toList();
             case "FACTOR" ->
                 Factors.parse(Resource.text("/chainage/exposure/factors.tsv")).all().stream()
                         .map(Factors.Factor::key)
                         .toList();
-            case SettingsCommand.SETTING -> Setting.words();
-            case SettingsCommand.CHOICE -> Setting.choices();
+            case Setting.LABEL -> Setting.words();
+            case Setting.CHOICE -> Setting.choices();
             case "RIDE" -> RideSelection.WORDS;
             case Tags.LABEL ->
                 Stream.concat(RideSelection.WORDS.stream(), Tags.WORDS.stream()).toList();

@@ -11,7 +11,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class MomentTest {
+class TypedMomentTest {
     private static final Instant NOW = Instant.parse("2026-03-29T09:00:00Z");
 
     @ParameterizedTest(name = "{0} in {1}")
@@ -40,28 +40,30 @@ class MomentTest {
     void readsWhatRidersType(String typed, String zone, Instant instant) {
         assertEquals(
                 instant,
-                Moment.parse(typed, NOW, LocalClock.of(ZoneId.of(zone))).instant());
+                TypedMoment.of(typed, NOW, LocalClock.of(ZoneId.of(zone))).instant());
     }
 
     @Test
     void onlyADateAloneIsBare() {
         assertEquals(
                 true,
-                Moment.parse("2026-03-01", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
-        assertEquals(
-                true,
-                Moment.parse("today", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
-        assertEquals(
-                false,
-                Moment.parse("2026-03-01 00:00", NOW, LocalClock.of(ZoneId.of("UTC")))
+                TypedMoment.of("2026-03-01", NOW, LocalClock.of(ZoneId.of("UTC")))
                         .bareDate());
         assertEquals(
-                false, Moment.parse("now", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
+                true,
+                TypedMoment.of("today", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
+        assertEquals(
+                false,
+                TypedMoment.of("2026-03-01 00:00", NOW, LocalClock.of(ZoneId.of("UTC")))
+                        .bareDate());
+        assertEquals(
+                false,
+                TypedMoment.of("now", NOW, LocalClock.of(ZoneId.of("UTC"))).bareDate());
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"", "someday", "2026-02-30", "2026-13-01", "01.03.2026", "2026-03-01 25:00", "12"})
     void refusesTheRest(String typed) {
-        assertThrows(CliError.class, () -> Moment.parse(typed, NOW, LocalClock.of(ZoneId.of("UTC"))));
+        assertThrows(CliError.class, () -> TypedMoment.of(typed, NOW, LocalClock.of(ZoneId.of("UTC"))));
     }
 }

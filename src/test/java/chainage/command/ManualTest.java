@@ -1,11 +1,13 @@
-package chainage.cli;
+package chainage.command;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import chainage.command.Chainage;
+import chainage.cli.Commands;
+import chainage.cli.Main;
+import chainage.cli.Run;
 import chainage.host.OwnFiles;
 import chainage.host.Terminal;
 import chainage.manual.CommandPage;
