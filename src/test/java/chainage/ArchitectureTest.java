@@ -161,7 +161,10 @@ class ArchitectureTest {
         try (Stream<Path> files = Files.walk(Path.of("src/main/java/chainage"))) {
             for (Path file : files.filter(f -> f.toString().endsWith(".java")).toList()) {
                 try (Stream<String> text = Files.lines(file)) {
-                    lines.merge(String.valueOf(Path.of("src/main/java/chainage").relativize(file.getParent())), text.count(), Long::sum);
+                    lines.merge(
+                            String.valueOf(Path.of("src/main/java/chainage").relativize(file.getParent())),
+                            text.count(),
+                            Long::sum);
                 }
             }
         }

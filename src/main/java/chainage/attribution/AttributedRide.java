@@ -47,11 +47,6 @@ public record AttributedRide(
                 filed, verdict, because, false, twinOf, List.of(), null, null, null, List.of(), false);
     }
 
-    /** True when it ran on this chain, be it one of several. */
-    public boolean ranOn(String chain) {
-        return chain.equals(chain()) || others.stream().anyMatch(o -> o.chain().equals(chain));
-    }
-
     /** True when it was on one of these bikes, or one of them followed with a chain of its own; for none, always. */
     public boolean wasOn(Set<String> bikes) {
         return bikes.isEmpty()

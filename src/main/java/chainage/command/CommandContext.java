@@ -1,12 +1,8 @@
 package chainage.command;
 
 import chainage.analysis.Analysis;
-import chainage.analysis.Change;
 import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
-import chainage.answer.ChangeAnswer;
-import chainage.answer.ChangeWords;
-import chainage.answer.ProblemWords;
 import chainage.answer.beside.NamedRides;
 import chainage.answer.things.WrittenAnswer;
 import chainage.attribution.AttributedRide;
@@ -15,10 +11,7 @@ import chainage.host.Resource;
 import chainage.host.Terminal;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
-import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
-import chainage.ledger.Misfit;
-import chainage.ledger.Problem;
 import chainage.quantity.LocalClock;
 import chainage.quantity.Moment;
 import chainage.quantity.PlainText;
@@ -43,10 +36,8 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
-import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
@@ -63,9 +54,6 @@ import org.jspecify.annotations.Nullable;
  * change.
  */
 public class CommandContext {
-    /** In so long a command may be typed again because its answer was lost; our guess. */
-    private static final Duration MOMENT = Duration.ofMinutes(1);
-
     private final Terminal terminal;
     private final Out out;
     private final Out err;
@@ -428,14 +416,12 @@ public class CommandContext {
      */
     public Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
         try {
-            return dryRun ? rehearse(plan) : write(by, plan);
+            FactsChange change = new FactsChange(this);
+            return dryRun ? change.rehearse(plan) : change.write(by, plan);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
     }
-
-    /** What was decided, and the analysis it was decided from. */
-    private record Decided(Write.Plan plan, Analysis before) {}
 
     /** What is written beside the ledger when facts are. */
     public interface Beside {
@@ -454,50 +440,6 @@ public class CommandContext {
         void bringUpToDate(LedgerFile ledger, List<Entry> facts);
     }
 
-    private static Decided decide(Function<Analysis, Write.Plan> plan, Analysis before) {
-        return new Decided(plan.apply(before), before);
-    }
-
-    private Integer rehearse(Function<Analysis, Write.Plan> plan) {
-        Snapshot snapshot = load();
-        Decided decided = decide(plan, analysis(snapshot));
-        List<Entry> all = checked(snapshot.entries(), decided.plan().events());
-        return report(decided, List.of(), analysis(snapshot.withEntries(all)), true);
-    }
-
-    private Integer write(Action by, Function<Analysis, Write.Plan> plan) throws IOException {
-        if (!written()) {
-            // A command that is refused leaves no ledger behind.
-            checked(List.of(), decide(plan, analysis(Snapshot.EMPTY)).plan().events());
-        }
-        Beside beside = by.root().runner().beside(this);
-        Snapshot after;
-        Analysis now;
-        Integer code;
-        try (LedgerFile file = openToWrite()) {
-            LedgerFile.Written<Decided> written =
-                    file.<Decided, RuntimeException>update(terminal.clock().instant(), snapshot -> {
-                        Decided decided = decide(plan, analysis(snapshot, file.state()));
-                        List<Event> events = decided.plan().events();
-                        checked(snapshot.entries(), events);
-                        return new LedgerFile.Decision<>(beside.noted(by, events, decided.before()), decided);
-                    });
-            List<Entry> facts =
-                    written.entries().stream().filter(e -> !e.event().isNote()).toList();
-            keep(facts);
-            warnOfTwice(written.before().entries(), facts);
-            List<Entry> all = new ArrayList<>(written.before().entries());
-            all.addAll(written.entries());
-            after = written.before().withEntries(all);
-            loaded(after, file.state());
-            now = analysis(after);
-            code = report(written.answer(), facts, now, false);
-            beside.bringUpToDate(file, all);
-        }
-        remember(after, now);
-        return code;
-    }
-
     /** Notes that facts are kept. */
     public void keep(List<Entry> written) {
         if (!written.isEmpty()) {
@@ -505,109 +447,6 @@ public class CommandContext {
                     + written.stream().map(e -> String.valueOf(e.number())).collect(Collectors.joining(", "))
                     + (written.size() == 1 ? " is kept" : " are kept"));
         }
-    }
-
-    /** Says so where a fact is the same as one of a moment ago: perhaps a command that was typed twice, perhaps not. */
-    private void warnOfTwice(List<Entry> before, List<Entry> written) {
-        if (written.stream().anyMatch(w -> w.event() instanceof Event.Untagged)) {
-            // What was said before what is taken back is said again.
-            return;
-        }
-        List<Entry> lately = Ledger.inForce(before).stream()
-                .filter(e -> e.recorded().isAfter(now(written).minus(MOMENT)))
-                .toList();
-        for (Entry w : written) {
-            lately.stream()
-                    .filter(e -> isSame(e, w))
-                    .reduce((a, b) -> b)
-                    .ifPresent(e -> warn("the same was stated a moment ago as entry " + e.number()
-                            + "; if it was done once, take this one back: chainage undo " + w.number()));
-            lately.stream()
-                    .filter(e -> isOfThePresent(e) && !isOfThePresent(w) && isSameButForItsDate(e, w))
-                    .reduce((a, b) -> b)
-                    .ifPresent(e ->
-                            warn("entry " + e.number() + " of a moment ago says the same of now; if only its date was"
-                                    + " forgotten, take it back: chainage undo " + e.number()
-                                    + " (another time, chainage redate gives it its date)"));
-        }
-    }
-
-    private Instant now(List<Entry> written) {
-        return written.isEmpty() ? now() : written.get(0).recorded();
-    }
-
-    /** The same fact of the same time, or both of the present as it was when each was stated. */
-    private static boolean isSame(Entry a, Entry b) {
-        return a.event().equals(b.event()) || (isOfThePresent(a) && isOfThePresent(b) && isSameButForItsDate(a, b));
-    }
-
-    private static boolean isSameButForItsDate(Entry a, Entry b) {
-        return a.event()
-                .happened()
-                .flatMap(at -> Kinds.of(b.event()).dated(b.event(), at))
-                .filter(a.event()::equals)
-                .isPresent();
-    }
-
-    private static boolean isOfThePresent(Entry e) {
-        return e.event()
-                .happened()
-                .filter(at -> Duration.between(at, e.recorded()).abs().compareTo(MOMENT) < 0)
-                .isPresent();
-    }
-
-    /** The entries with the new facts behind them; refused when they bring a contradiction. */
-    private List<Entry> checked(List<Entry> entries, List<Event> events) {
-        ProblemWords words = new ProblemWords(format());
-        List<Entry> all = new ArrayList<>(entries);
-        long number = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).number();
-        long command = number + 1;
-        for (Event e : events) {
-            try {
-                Kinds.of(e).check(e);
-            } catch (Misfit outOfBounds) {
-                throw CliError.usage(
-                        words.of(outOfBounds), "nothing was written; look at the figures, dates and names");
-            }
-            all.add(new Entry(++number, command, now(), e));
-        }
-        for (Problem p :
-                Problem.fresh(Ledger.of(entries).problems(), Ledger.of(all).problems())) {
-            List<String> there = p.entries().stream()
-                    .filter(n -> n < command)
-                    .map(String::valueOf)
-                    .toList();
-            // The mend of a kept problem may speak of taking back what is not even written.
-            throw new CliError(
-                    ExitCode.USAGE,
-                    words.of(p),
-                    there.isEmpty()
-                            ? "nothing was written; look at the dates and names"
-                            : "nothing was written; it conflicts with entry " + String.join(", ", there)
-                                    + " (chainage log shows it)");
-        }
-        return all;
-    }
-
-    private Integer report(Decided decided, List<Entry> written, Analysis after, boolean dryRun) {
-        return show(
-                new ChangeAnswer(
-                        written.stream().map(Entry::number).toList(),
-                        decided.plan().said(),
-                        changes(decided.before(), after),
-                        dryRun),
-                false);
-    }
-
-    private List<String> changes(Analysis before, Analysis after) {
-        // Analyses are worked out when they are looked at, so by now what is taken back is.
-        after.standings();
-        try {
-            before.standings();
-        } catch (RuntimeException e) {
-            return List.of("what this changes cannot be told, since before it nothing could be worked out (" + e + ")");
-        }
-        return ChangeWords.of(Change.between(before, after), format());
     }
 
     /** Gives an answer in the form that was asked for. */

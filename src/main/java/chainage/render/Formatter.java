@@ -3,7 +3,6 @@ package chainage.render;
 import chainage.page.Cell;
 import chainage.quantity.Estimate;
 import chainage.quantity.LocalClock;
-import chainage.quantity.PlainText;
 import chainage.standing.Dates;
 import java.time.Duration;
 import java.time.Instant;
@@ -211,13 +210,5 @@ public record Formatter(boolean imperial, LocalClock clock) {
 
     public static String count(long n, String one, String many) {
         return n + " " + (n == 1 ? one : many);
-    }
-
-    /**
-     * Text from files and file names made harmless for a terminal: control characters, escape sequences and
-     * direction overrides become a visible mark.
-     */
-    public static String safe(String text) {
-        return PlainText.marked(text);
     }
 }

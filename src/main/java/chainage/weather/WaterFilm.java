@@ -1,6 +1,5 @@
 package chainage.weather;
 
-import chainage.quantity.Interval;
 import chainage.weather.Stations.Near;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -58,13 +57,6 @@ public final class WaterFilm {
         this.stations = stations;
         this.reach = reach;
         this.parameters = parameters;
-    }
-
-    /** The time whose observations a ride needs, where not all are at hand. */
-    public static Interval needed(Instant start, Instant end, Reach reach, FilmParameters parameters) {
-        return new Interval(
-                start.minus(parameters.lookBack()).minus(reach.gap()),
-                end.plus(reach.gap()).plusSeconds(3 * 3600));
     }
 
     /** True when there are no records at all, so that no road can be asked about. */

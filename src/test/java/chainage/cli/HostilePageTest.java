@@ -20,7 +20,7 @@ import chainage.ledger.Reading;
 import chainage.ledger.Remark;
 import chainage.ledger.Rule;
 import chainage.page.PageText;
-import chainage.render.Formatter;
+import chainage.quantity.PlainText;
 import chainage.ride.FiledRide;
 import chainage.served.PageSite;
 import java.io.StringWriter;
@@ -108,7 +108,7 @@ class HostilePageTest {
                 outing(1, Instant.parse("2026-05-01T08:00:00Z")).titled("plain").filed());
         String expected = shape(Jsoup.parse(html(facts("Dunlin", "Amber", "Lantern Drip", "plain"), plain)));
         return WORDS.stream()
-                .map(w -> dynamicTest(Formatter.safe(w), () -> {
+                .map(w -> dynamicTest(PlainText.marked(w), () -> {
                     List<FiledRide> rides = List.of(outing(1, Instant.parse("2026-05-01T08:00:00Z"))
                             .titled(w)
                             .filed());
@@ -135,7 +135,7 @@ class HostilePageTest {
 
     /** A line break is a space to a browser, wherever it stands. */
     private static String marked(String words) {
-        return Formatter.safe(words.replace('\n', ' '));
+        return PlainText.marked(words.replace('\n', ' '));
     }
 
     private static String normal(String text) {

@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.demo.Truth;
 import chainage.host.Terminal;
-import chainage.render.Formatter;
+import chainage.quantity.PlainText;
 import com.fasterxml.jackson.jr.ob.JSON;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -123,7 +123,7 @@ class PageCommandTest {
                 checked++;
             }
             for (Object why : (List<?>) Objects.requireNonNull(chain.get("why"))) {
-                String said = Formatter.safe(String.valueOf(why).strip()).replaceAll("\\s+", " ");
+                String said = PlainText.marked(String.valueOf(why).strip()).replaceAll("\\s+", " ");
                 assertTrue(section.select("details").text().contains(said), said);
             }
         }

@@ -8,7 +8,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import chainage.command.Chainage;
 import chainage.host.Terminal;
-import chainage.render.Formatter;
+import chainage.quantity.PlainText;
 import chainage.typed.ExitCode;
 import chainage.typed.Topics;
 import java.io.ByteArrayOutputStream;
@@ -312,8 +312,8 @@ class TroubleTest {
 
     @Test
     void hostileTitlesAndNamesAreHarmlessAtTheTerminal() {
-        assertEquals("\uFFFD[31mred\uFFFD", Formatter.safe("\u001b[31mred\u0007"));
-        assertEquals("\uFFFDgpx.exe", Formatter.safe("\u202egpx.exe"));
+        assertEquals("\uFFFD[31mred\uFFFD", PlainText.marked("\u001b[31mred\u0007"));
+        assertEquals("\uFFFDgpx.exe", PlainText.marked("\u202egpx.exe"));
     }
 
     @Test

@@ -7,7 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import chainage.TestLedger;
 import chainage.TestWeather;
 import chainage.answer.Reasons;
-import chainage.quantity.Interval;
 import chainage.render.Formatter;
 import java.time.Duration;
 import java.time.Instant;
@@ -267,19 +266,6 @@ class WaterFilmTest {
         assertEquals(1, wet.wetShare(), 0.05);
         assertTrue(words(wet).contains("no record of the hours before"));
         assertEquals(Optional.empty(), under(metars(String.format(report, "")), start, 1, along(start, 1)));
-    }
-
-    @Test
-    void whatIsNeededIsEnough() {
-        List<Observation> all = hours(8, 90, 0, 0, 3, 3);
-        Instant start = Instant.parse("2026-03-04T05:00:00Z");
-        Interval needed = WaterFilm.needed(start, start.plusSeconds(7200), TestLedger.reach(), TestLedger.film());
-        List<Observation> some =
-                all.stream().filter(o -> needed.contains(o.at())).toList();
-        assertTrue(some.size() < all.size());
-        assertEquals(
-                under(all, start.toString(), 2, along(start.toString(), 2)),
-                under(some, start.toString(), 2, along(start.toString(), 2)));
     }
 
     /** Rain is added at one record of one of several stations; nothing else changes. */

@@ -61,7 +61,6 @@ public final class ServedWords {
     static final String LEAVE = "Leave it, back to the page";
     static final String DONE = "Written.";
     static final String TAKE_BACK = "Take it back";
-    static final String SEVERAL = "Several with a semicolon between.";
     static final String END = "End: stop serving this page";
 
     /** Of files that were not sent. */
