@@ -5,7 +5,6 @@ import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Collectors;
 
 /** Readings in words. */
@@ -53,14 +52,14 @@ public final class ReadingWords {
                                 : " − " + Formatter.number(e.playMillimetres()) + " mm / (" + e.pitches()
                                         + " × 12.7 mm)")
                         + (lengths || e.playMillimetres() != null
-                                ? String.format(Locale.ROOT, " = %.3f %%", e.percent())
+                                ? " = " + Formatter.fixed(e.percent(), 3) + " %"
                                 : ""));
             }
             double one = e.statedError() == null ? e.tool().errorPercent(e.pitches()) : e.statedError();
             if (e.places() > 1 || e.statedError() != null || e.playMillimetres() != null) {
-                lines.add(String.format(Locale.ROOT, "standard error %.3f %%", e.errorPercent())
+                lines.add("standard error " + Formatter.fixed(e.errorPercent(), 3) + " %"
                         + (e.places() > 1
-                                ? String.format(Locale.ROOT, ", with %.3f %% between the places", e.spreadPercent())
+                                ? ", with " + Formatter.fixed(e.spreadPercent(), 3) + " % between the places"
                                 : ""));
             }
             if (e.spreadPercent() > UNEVEN * one) {
@@ -68,7 +67,7 @@ public final class ReadingWords {
             }
         } else if (reading instanceof Reading.Gauge g && g.playMillimetres() != null) {
             lines.add(Formatter.number(g.stated()) + " % − " + Formatter.number(g.playMillimetres()) + " mm / ("
-                    + g.pitches() + " × 12.7 mm) = " + String.format(Locale.ROOT, "%.3f %%", g.edgePercent())
+                    + g.pitches() + " × 12.7 mm) = " + Formatter.fixed(g.edgePercent(), 3) + " %"
                     + " of elongation");
         }
         return lines;

@@ -1,6 +1,6 @@
 package chainage.bookkeeping;
 
-import chainage.command.Chainage;
+import chainage.command.CommandContext;
 import chainage.ledger.Ledger;
 import chainage.table.Known;
 import chainage.typed.Names;
@@ -20,14 +20,14 @@ public final class KnownWords {
     /**
      * All of them.
      *
-     * @param program whose commands they are
+     * @param context that knows the commands
      */
-    public static Known of(Chainage program, Ledger ledger) {
+    public static Known of(CommandContext context, Ledger ledger) {
         Set<String> products = new HashSet<>(Names.takenByProducts(ledger));
         Map<String, Map<String, Boolean>> options = new HashMap<>();
         for (String command : Known.commands()) {
             String[] words = command.split(" ", -1);
-            CommandLine line = program.runner().parser(program, words);
+            CommandLine line = context.runner().parser(context, words);
             for (String word : words) {
                 line = Objects.requireNonNull(line.getSubcommands().get(word), word);
             }

@@ -2,9 +2,9 @@ package chainage.bookkeeping;
 
 import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
-import chainage.command.Action;
 import chainage.command.CommandContext;
-import chainage.command.Write;
+import chainage.command.Intended;
+import chainage.command.StatedBy;
 import chainage.ledger.Event;
 import chainage.quantity.Moment;
 import chainage.render.Answer;
@@ -41,7 +41,7 @@ final class LineContext extends CommandContext {
      * @param filed the rides of that, without their verdicts
      */
     LineContext(CommandContext of, Function<Instant, Analysis> before, Supplier<List<FiledRide>> filed) {
-        super(of.terminal(), of.ledgerPath(), of.asked(), false, true);
+        super(of.terminal(), of.ledgerPath(), of.asked(), false, true, of.runner());
         this.of = of;
         this.before = before;
         this.filed = filed;
@@ -96,7 +96,7 @@ final class LineContext extends CommandContext {
     }
 
     @Override
-    public Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
+    public Integer change(StatedBy by, Function<Analysis, Intended> plan, boolean dryRun) {
         stated.addAll(plan.apply(before.apply(now())).events());
         return ExitCode.OK.code();
     }

@@ -6,9 +6,9 @@ import chainage.answer.ProblemWords;
 import chainage.attribution.AttributedRide;
 import chainage.attribution.Attribution;
 import chainage.command.Action;
-import chainage.command.Chainage;
 import chainage.command.CommandContext;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Misfit;
 import chainage.ledger.Problem;
@@ -41,8 +41,6 @@ public final class LineReader implements Statement {
     private final @Nullable Analysis fixed;
     private Snapshot facts = Snapshot.EMPTY;
     private final LineContext lines;
-    private final Chainage.Runner runner;
-    private final Chainage program;
     private final Map<String, CommandLine> parsers = new HashMap<>();
     private Ledger before;
     private @Nullable Ledger ridesOf;
@@ -54,20 +52,17 @@ public final class LineReader implements Statement {
      * For the readings of one import.
      *
      * @param context whose clock is that of the rides' places
-     * @param runner that knows the commands
      */
-    public LineReader(CommandContext context, Chainage.Runner runner) {
-        this(context, runner, null);
+    public LineReader(CommandContext context) {
+        this(context, null);
     }
 
     /** For lines that all are to be carried out upon this. */
-    LineReader(CommandContext context, Chainage.Runner runner, @Nullable Analysis fixed) {
+    LineReader(CommandContext context, @Nullable Analysis fixed) {
         this.context = context;
         this.fixed = fixed;
         this.before = Ledger.of(List.of());
         this.lines = new LineContext(context, this::analysis, this::filed);
-        this.program = new Chainage(lines, runner);
-        this.runner = runner;
     }
 
     /** Turns to a reading. */
@@ -93,7 +88,7 @@ public final class LineReader implements Statement {
         for (Event e : events) {
             if (e instanceof Event.Installed || e instanceof Event.Removed) {
                 chained = false;
-            } else if (movesRides(e)) {
+            } else if (!Kinds.of(e).leavesRides()) {
                 ridesOf = null;
             }
         }
@@ -121,7 +116,7 @@ public final class LineReader implements Statement {
             clear(parser);
             parsed = parser.parseArgs(words);
         } catch (ParameterException e) {
-            throw new Refusal(runner.said(e));
+            throw new Refusal(context.runner().said(e));
         }
         for (ParseResult p = parsed; p != null; p = p.hasSubcommand() ? p.subcommand() : null) {
             for (OptionSpec o : p.matchedOptions()) {
@@ -143,7 +138,7 @@ public final class LineReader implements Statement {
         if (known != null) {
             return known;
         }
-        CommandLine made = runner.parser(program, words);
+        CommandLine made = context.runner().parser(lines, words);
         // Only what the help says holds variables.
         made.setInterpolateVariables(false);
         parsers.put(made.getSubcommands().containsKey(word) ? word : "", made);
@@ -188,20 +183,5 @@ public final class LineReader implements Statement {
         return fixed == null
                 ? facts.rides()
                 : fixed.rides().stream().map(AttributedRide::filed).toList();
-    }
-
-    /** Whether rides may lie elsewhere after it; a ledger that only grows by other facts keeps them where they are. */
-    private static boolean movesRides(Event e) {
-        return !(e instanceof Event.ChainDescribed
-                || e instanceof Event.ProductDescribed
-                || e instanceof Event.Treated
-                || e instanceof Event.Measured
-                || e instanceof Event.Remarked
-                || e instanceof Event.Tagged
-                || e instanceof Event.Untagged
-                || e instanceof Event.Bought
-                || e instanceof Event.FactorSet
-                || e instanceof Event.SettingSet
-                || e instanceof Event.RoadWordSet);
     }
 }

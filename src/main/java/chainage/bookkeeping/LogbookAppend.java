@@ -3,8 +3,8 @@ package chainage.bookkeeping;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.EventWords;
-import chainage.command.Action;
 import chainage.command.CommandContext;
+import chainage.command.StatedBy;
 import chainage.host.SharedFile;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -58,7 +58,7 @@ public final class LogbookAppend implements CommandContext.Beside {
     }
 
     @Override
-    public List<Event> noted(Action by, List<Event> events, Analysis before) {
+    public List<Event> noted(StatedBy by, List<Event> events, Analysis before) {
         fresh.clear();
         List<Entry> entries = before.entries();
         String file = Logbook.appended(before.facts().inForce());
@@ -77,7 +77,7 @@ public final class LogbookAppend implements CommandContext.Beside {
     }
 
     /** What was typed, as one line of all that it states. */
-    private Map<Line, List<Long>> typed(Logbook known, Action by, List<Event> events, Analysis before) {
+    private Map<Line, List<Long>> typed(Logbook known, StatedBy by, List<Event> events, Analysis before) {
         Line line = TypedLine.of(by, events, context);
         if (!saysTheSame(by, line, events, before)) {
             context.warn(
@@ -125,12 +125,12 @@ public final class LogbookAppend implements CommandContext.Beside {
         }
     }
 
-    private boolean saysTheSame(Action by, Line line, List<Event> events, Analysis before) {
+    private boolean saysTheSame(StatedBy by, Line line, List<Event> events, Analysis before) {
         try {
             List<Line> read =
                     LogbookText.of(LogbookText.FIRST + "\n" + line.text()).lines();
             return read.size() == 1
-                    && new LineReader(context, by.root().runner(), before)
+                    && new LineReader(context, before)
                             .of(read.get(0), before.ledger())
                             .equals(events);
         } catch (Refusal e) {

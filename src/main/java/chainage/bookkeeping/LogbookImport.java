@@ -5,7 +5,6 @@ import chainage.analysis.Change;
 import chainage.analysis.Snapshot;
 import chainage.answer.ChangeWords;
 import chainage.answer.imports.LogbookLines;
-import chainage.command.Chainage;
 import chainage.command.CommandContext;
 import chainage.importer.Outcome;
 import chainage.ledger.Entry;
@@ -55,22 +54,16 @@ public final class LogbookImport {
     /**
      * Of one import.
      *
-     * @param runner that knows the commands
      * @param roots what the rider named
      * @param outcomes of all files, logbooks among them
      * @param takeBack whether facts are taken back however many lines are gone
      */
-    public LogbookImport(
-            CommandContext context,
-            Chainage.Runner runner,
-            List<Path> roots,
-            List<Outcome> outcomes,
-            boolean takeBack) {
+    public LogbookImport(CommandContext context, List<Path> roots, List<Outcome> outcomes, boolean takeBack) {
         this.context = context;
         this.roots = roots;
         this.outcomes = outcomes;
         this.takeBack = takeBack;
-        this.lines = new LineReader(context, runner);
+        this.lines = new LineReader(context);
     }
 
     /** What is to be told of each, in their order. */

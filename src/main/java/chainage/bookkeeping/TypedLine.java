@@ -1,7 +1,7 @@
 package chainage.bookkeeping;
 
-import chainage.command.Action;
 import chainage.command.CommandContext;
+import chainage.command.StatedBy;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
 import chainage.logbook.Line;
@@ -31,12 +31,12 @@ final class TypedLine {
     private final List<String> options = new ArrayList<>();
     private Moment moment;
 
-    private TypedLine(Action by, List<Event> events, CommandContext context) {
+    private TypedLine(StatedBy by, List<Event> events, CommandContext context) {
         this.context = context;
         this.events = events;
         Instant clock = context.terminal().clock().instant().truncatedTo(ChronoUnit.SECONDS);
         moment = new Moment(clock, context.format().localDay(clock), false);
-        ParseResult typed = by.spec().root().commandLine().getParseResult();
+        ParseResult typed = by.typed();
         while (typed.hasSubcommand()) {
             typed = typed.subcommand();
             words.add(typed.commandSpec().name());
@@ -49,7 +49,7 @@ final class TypedLine {
      *
      * @param events what it states
      */
-    static Line of(Action by, List<Event> events, CommandContext context) {
+    static Line of(StatedBy by, List<Event> events, CommandContext context) {
         TypedLine typed = new TypedLine(by, events, context);
         typed.words.addAll(typed.options);
         return typed.moment.bareDate()

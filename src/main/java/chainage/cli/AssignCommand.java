@@ -6,8 +6,8 @@ import chainage.answer.things.RuleWords;
 import chainage.answer.things.RulesAnswer;
 import chainage.attribution.AttributedRide;
 import chainage.command.CommandContext;
+import chainage.command.Intended;
 import chainage.command.Question;
-import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Rule;
 import chainage.ledger.Withdrawals;
@@ -133,12 +133,8 @@ final class AssignCommand extends Question {
                         "--cyclist goes with nothing else", "write it alone: chainage assign --cyclist 8..55");
             }
             Event.SpeedBandSet band = TypedRule.band(cyclist);
-            return context()
-                    .change(
-                            this,
-                            before -> Write.Plan.of(
-                                    band, EventWords.of(band, context().format())),
-                            dryRun);
+            return change(
+                    before -> Intended.of(band, EventWords.of(band, context().format())), dryRun);
         }
         if (verdict == null) {
             if (when != null || !selectors.isEmpty()) {
@@ -151,10 +147,10 @@ final class AssignCommand extends Question {
         if (when != null && !selectors.isEmpty()) {
             throw CliError.usage("both rides and a rule are named", "assign one of them at a time");
         }
-        return context().change(this, before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
+        return change(before -> when == null ? rides(before, v) : rule(before, when, v), dryRun);
     }
 
-    private Write.Plan rule(Analysis before, Rule.When when, Verdict v) {
+    private Intended rule(Analysis before, Rule.When when, Verdict v) {
         String what = when.words();
         if (v.twinOf != null || v.notATwin) {
             throw CliError.usage(
@@ -164,15 +160,15 @@ final class AssignCommand extends Question {
             if (before.ledger().rules().stream().noneMatch(r -> r.when().equals(when))) {
                 throw CliError.usage("there is no rule for " + what, "chainage assign lists the rules");
             }
-            return Write.Plan.of(new Event.RuleDropped(when), "rule withdrawn: " + what);
+            return Intended.of(new Event.RuleDropped(when), "rule withdrawn: " + what);
         }
         if (v.bike != null) {
             String bike = Names.riddenBike(before.ledger(), v.bike);
-            return new Write.Plan(
+            return new Intended(
                     List.of(new Event.RuleSet(new Rule(when, bike, null))),
                     said(context(), before, when, "rule: " + what + " → " + bike));
         }
-        return new Write.Plan(
+        return new Intended(
                 List.of(new Event.RuleSet(new Rule(when, null, v.aRide))),
                 said(context(), before, when, "rule: " + what + " → " + (v.aRide ? "a ride" : "not a ride")));
     }
@@ -187,7 +183,7 @@ final class AssignCommand extends Question {
         return said;
     }
 
-    private Write.Plan rides(Analysis before, Verdict v) {
+    private Intended rides(Analysis before, Verdict v) {
         boolean all = v.aRide || v.notATwin || v.twinOf != null || v.withdraw;
         List<AttributedRide> rides = context().rides(before).select(selectors, Set.of(), all);
         List<String> ids = rides.stream().map(AttributedRide::id).toList();
@@ -197,10 +193,10 @@ final class AssignCommand extends Question {
             List<String> said = new ArrayList<>();
             said.add(named + " on " + bike);
             said.addAll(RuleWords.offers(before, rides, bike));
-            return new Write.Plan(List.of(new Event.RidesAssigned(ids, bike)), said);
+            return new Intended(List.of(new Event.RidesAssigned(ids, bike)), said);
         }
         if (v.aRide || v.notARide) {
-            return Write.Plan.of(
+            return Intended.of(
                     new Event.RidesCounted(ids, v.aRide), named + (v.aRide ? ": counted as a ride" : ": not a ride"));
         }
         if (v.withdraw) {
@@ -208,14 +204,14 @@ final class AssignCommand extends Question {
             if (events.isEmpty()) {
                 throw CliError.usage("you have said nothing of " + named, "nothing need be done");
             }
-            return new Write.Plan(events, List.of("your word on " + named + " is withdrawn"));
+            return new Intended(events, List.of("your word on " + named + " is withdrawn"));
         }
         if (rides.size() != 1) {
             throw CliError.usage("duplicates are named one at a time", "name one ride by its id");
         }
         String id = ids.get(0);
         if (v.notATwin) {
-            return Write.Plan.of(new Event.TwinStated(id, id), named + ": an outing of its own");
+            return Intended.of(new Event.TwinStated(id, id), named + ": an outing of its own");
         }
         String of = context()
                 .rides(before)
@@ -231,6 +227,6 @@ final class AssignCommand extends Question {
             events.add(new Event.TwinStated(of, null));
         }
         events.add(new Event.TwinStated(id, of));
-        return new Write.Plan(events, List.of(named + ": the same outing as " + of));
+        return new Intended(events, List.of(named + ": the same outing as " + of));
     }
 }

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.things.BikeList;
 import chainage.attribution.AttributedRide;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
@@ -193,7 +194,7 @@ final class BikeCommand extends Question {
             })
     static final class Add extends Describe {
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             String bike = Names.fresh("bike", name, before.ledger().bikes().keySet());
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
@@ -209,7 +210,7 @@ final class BikeCommand extends Question {
                 said.add("to tell which rides are on it: chainage assign --sensor TYPE:SERIAL --bike "
                         + PlainText.typed(bike) + " (chainage assign lists the sensors seen)");
             }
-            return new Plan(events, said);
+            return new Intended(events, said);
         }
     }
 
@@ -223,7 +224,7 @@ final class BikeCommand extends Question {
             })
     static final class Set extends Describe {
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             String bike = Names.bike(before.ledger(), name);
             Event.BikeDescribed was =
                     Objects.requireNonNull(before.ledger().bikes().get(bike));
@@ -243,7 +244,7 @@ final class BikeCommand extends Question {
             if (events.isEmpty()) {
                 throw CliError.usage("nothing about " + bike + " would change", "name what to set; see --help");
             }
-            return new Plan(events, lines);
+            return new Intended(events, lines);
         }
     }
 
@@ -259,7 +260,7 @@ final class BikeCommand extends Question {
         String to = "";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             return renaming(
                     Event.Named.BIKE,
                     Names.bike(before.ledger(), from),

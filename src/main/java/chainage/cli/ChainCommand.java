@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.beside.NewChainBeside;
 import chainage.answer.things.ChainList;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
@@ -126,7 +127,7 @@ final class ChainCommand extends Question {
             })
     static final class Add extends Describe {
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             String chain = Names.fresh("chain", name, before.ledger().chains().keySet());
             List<String> said = new ArrayList<>(List.of("chain " + chain + " added"));
             said.addAll(context()
@@ -136,7 +137,7 @@ final class ChainCommand extends Question {
                 said.add("used before: its first reading tells where it started (chainage measure "
                         + PlainText.typed(chain) + ")");
             }
-            return new Plan(
+            return new Intended(
                     List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null, false, false))), said);
         }
     }
@@ -166,7 +167,7 @@ final class ChainCommand extends Question {
         }
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             String chain = Names.chain(before.ledger(), name);
             Event.ChainDescribed was =
                     Objects.requireNonNull(before.ledger().chains().get(chain));
@@ -174,7 +175,7 @@ final class ChainCommand extends Question {
             if (said.over(was).equals(was)) {
                 throw CliError.usage("nothing about " + chain + " would change", "name what to set; see --help");
             }
-            return Plan.of(said, "chain " + chain + " edited");
+            return Intended.of(said, "chain " + chain + " edited");
         }
     }
 
@@ -190,7 +191,7 @@ final class ChainCommand extends Question {
         String to = "";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             return renaming(
                     Event.Named.CHAIN,
                     Names.chain(before.ledger(), from),
@@ -214,13 +215,13 @@ final class ChainCommand extends Question {
         String into = "";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             String old = Names.chain(before.ledger(), chain);
             String kept = Names.chain(before.ledger(), into);
             if (old.equals(kept)) {
                 throw CliError.usage(old + " is one chain already", "name the two that are one");
             }
-            return Plan.of(new Event.ChainsMerged(old, kept), "chain " + old + " merged into " + kept);
+            return Intended.of(new Event.ChainsMerged(old, kept), "chain " + old + " merged into " + kept);
         }
     }
 }

@@ -143,7 +143,7 @@ final class DemoCommand extends Action {
                 : context.json() && !command.contains("--json")
                         ? new Terminal(new PrintWriter(said), t.err(), false, t.columns(), t.environment(), t.clock())
                         : t;
-        int code = root().runner().run(inner, args.toArray(String[]::new));
+        int code = context().runner().run(inner, args.toArray(String[]::new));
         if (silent && code != ExitCode.OK.code()) {
             t.err().print(said);
         }

@@ -6,6 +6,7 @@ import chainage.answer.things.EvidenceWords;
 import chainage.answer.things.WrittenAnswer;
 import chainage.command.Action;
 import chainage.command.CommandContext;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.evidence.EvidenceFile;
@@ -180,10 +181,10 @@ final class EvidenceCommand extends Question {
         }
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             List<RiderEvidence> riders =
                     files.stream().flatMap(f -> EvidenceFiles.read(f).stream()).toList();
-            return new Plan(
+            return new Intended(
                     List.of(new Event.EvidenceAdded(
                             as.strip(), riders.stream().map(RiderEvidence::text).toList())),
                     EvidenceWords.brought(before, as.strip(), riders));
@@ -204,14 +205,14 @@ final class EvidenceCommand extends Question {
         }
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             List<String> riders = before.ledger().evidence().get(as.strip());
             if (riders == null) {
                 throw CliError.usage(
                         "nothing was brought in as \"" + as + "\"",
                         Alike.hint(as, before.ledger().evidence().keySet(), "chainage evidence lists all"));
             }
-            return Plan.of(
+            return Intended.of(
                     new Event.EvidenceRemoved(as.strip()),
                     as.strip() + ": " + Formatter.count(riders.size(), "rider", "riders") + " left out");
         }

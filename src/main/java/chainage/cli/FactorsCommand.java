@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
 import chainage.answer.things.FactorList;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.exposure.Factors;
@@ -88,10 +89,10 @@ final class FactorsCommand extends Question {
         String high;
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Factor row = TypedFactor.row(context().tables().factors(), key);
             Event.FactorSet set = TypedFactor.set(row, value, low, high);
-            return Plan.of(
+            return Intended.of(
                     set,
                     row.key() + ": " + FactorList.figure(before.factors().factor(row.key())) + " → "
                             + (EventWords.figure(set) + " " + FactorList.unit(row)).strip() + ", " + row.meaning());
@@ -110,7 +111,7 @@ final class FactorsCommand extends Question {
         boolean all;
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             if (keys.isEmpty() != all) {
                 throw CliError.usage(
                         all ? "--all names every factor already" : "nothing says which factor",
@@ -136,7 +137,7 @@ final class FactorsCommand extends Question {
             if (events.isEmpty()) {
                 throw CliError.usage("you have set no factor", "chainage factors lists them all");
             }
-            return new Plan(events, said);
+            return new Intended(events, said);
         }
     }
 }

@@ -71,6 +71,6 @@ final class ImportCommand extends Action {
             throw CliError.usage("--jobs " + jobs + " cannot be", "give 1 to 256");
         }
         ImportRun.Wish wish = new ImportRun.Wish(paths, tables.of(paths), jobs, again, dryRun, yes);
-        return new ImportRun(context(), root().runner(), wish).run();
+        return new ImportRun(context(), wish).run();
     }
 }

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.beside.InstalledBeside;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
@@ -76,7 +77,7 @@ final class InstallCommand extends Write {
     }
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         String c = Names.chain(before.facts(), chain, bike);
         String b = Names.bike(before.facts(), bike);
         Event.BikeDescribed described = before.facts().bikes().get(b);
@@ -145,6 +146,6 @@ final class InstallCommand extends Write {
         said.addAll(context()
                 .beside(() ->
                         InstalledBeside.ridesBefore(before, b, at, context().format())));
-        return new Plan(events, said);
+        return new Intended(events, said);
     }
 }

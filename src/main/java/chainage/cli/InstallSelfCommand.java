@@ -182,7 +182,8 @@ final class InstallSelfCommand extends Action {
 
     /** The program with all its commands, whichever was typed. */
     private CommandLine whole() {
-        CommandLine program = new CommandLine(new Chainage(context().terminal(), root().runner()));
+        CommandLine program =
+                new CommandLine(new Chainage(context().terminal(), context().runner()));
         Commands.addAllTo(program);
         Chainage.describe(program, 0, false);
         return program;

@@ -5,7 +5,7 @@ import chainage.answer.ChangeAnswer;
 import chainage.answer.things.WrittenAnswer;
 import chainage.bookkeeping.NewLogbook;
 import chainage.command.Action;
-import chainage.command.Write;
+import chainage.command.Intended;
 import chainage.ledger.Event;
 import chainage.ledger.Logbook;
 import chainage.quantity.PlainText;
@@ -112,16 +112,16 @@ final class LogbookCommand extends Action {
                         List.of(new Event.AppendSet(NewLogbook.absolute(file))),
                         WRITTEN + "; " + ALONG);
             }
-            return context().change(this, this::plan, false);
+            return change(this::plan, false);
         }
 
-        private Write.Plan plan(Analysis before) {
+        private Intended plan(Analysis before) {
             String now = Logbook.appended(before.facts().inForce());
             if (file == null) {
                 if (now == null) {
                     throw CliError.usage("no logbook is written along", "nothing need be done");
                 }
-                return Write.Plan.of(new Event.AppendSet(null), now + " is not written along any more");
+                return Intended.of(new Event.AppendSet(null), now + " is not written along any more");
             }
             String path = NewLogbook.absolute(file);
             if (path.equals(now)) {
@@ -133,7 +133,7 @@ final class LogbookCommand extends Action {
                         "import it first (chainage import " + PlainText.typed(file.toString())
                                 + "), or name a new file");
             }
-            return Write.Plan.of(new Event.AppendSet(path), path + ": " + ALONG);
+            return Intended.of(new Event.AppendSet(path), path + ": " + ALONG);
         }
     }
 }

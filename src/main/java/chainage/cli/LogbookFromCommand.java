@@ -130,7 +130,7 @@ final class LogbookFromCommand extends Action {
             TableLines made = TableLines.of(
                     read,
                     new TableLines.Said(columns(read), chain, TypedTable.order(dates), TypedTable.meanings(means)),
-                    KnownWords.of(root(), context.ledger()));
+                    KnownWords.of(context, context.ledger()));
             TableAnswer answer = new TableAnswer(table.toString(), output == null ? null : output.toString(), made);
             if (output != null) {
                 OutputFile.make(output, answer.text());

@@ -8,6 +8,7 @@ import chainage.command.Errors;
 import chainage.command.LiveNames;
 import chainage.command.Misunderstood;
 import chainage.command.NumberConverters;
+import chainage.command.Runner;
 import chainage.host.Outlet;
 import chainage.host.QuickStart;
 import chainage.host.Terminal;
@@ -29,15 +30,15 @@ import picocli.CommandLine.ParameterException;
 /** Where the program starts. */
 public final class Main {
     /** How command lines are read and run. */
-    public static final Chainage.Runner RUNNER = new Chainage.Runner() {
+    public static final Runner RUNNER = new Runner() {
         @Override
         public int run(Terminal terminal, String... args) {
             return Main.run(terminal, args);
         }
 
         @Override
-        public CommandLine parser(Chainage program, String... words) {
-            return taught(new CommandLine(program), words);
+        public CommandLine parser(CommandContext context, String... words) {
+            return taught(new CommandLine(new Chainage(context)), words);
         }
 
         @Override

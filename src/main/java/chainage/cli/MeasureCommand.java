@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.ReadingWords;
 import chainage.answer.beside.ReadingBeside;
+import chainage.command.Intended;
 import chainage.command.ReadingOptions;
 import chainage.command.Write;
 import chainage.ledger.Event;
@@ -59,7 +60,7 @@ final class MeasureCommand extends Write {
     String on = "now";
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain, values.isEmpty() ? "" : values.get(values.size() - 1));
         Moment at = when(on);
         List<Reading> readings = options.readings(values);
@@ -77,6 +78,6 @@ final class MeasureCommand extends Write {
         said.addAll(context()
                 .beside(() -> ReadingBeside.surprise(
                         before, c, at, readings.get(0), context().format())));
-        return new Plan(events, said);
+        return new Intended(events, said);
     }
 }

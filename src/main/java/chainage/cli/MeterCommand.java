@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
 import chainage.answer.things.MeterList;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
@@ -89,7 +90,7 @@ final class MeterCommand extends Question {
         String readsHigh;
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             String[] named = TypedMeter.named(
                             meter,
                             () -> MeterList.of(before, context().format()).names())
@@ -99,7 +100,7 @@ final class MeterCommand extends Question {
                 if (!before.ledger().meters().containsKey(name)) {
                     throw CliError.usage("you have said nothing of " + name, "chainage meter lists all");
                 }
-                return Plan.of(
+                return Intended.of(
                         new Event.MeterPlaced(named[0], named[1], null, null),
                         "your word on " + name + " is withdrawn");
             }
@@ -116,7 +117,7 @@ final class MeterCommand extends Question {
                                             .anyMatch(d -> d.name().equals(name)))
                             ? List.of("no ride names it yet")
                             : List.of()));
-            return new Plan(List.of(placed), said);
+            return new Intended(List.of(placed), said);
         }
     }
 }

@@ -103,7 +103,7 @@ final class NightlyCommand extends Action {
                 throw CliError.usage("no folder is named", "say where your exports arrive: chainage nightly ~/exports");
             }
             return what.run
-                    ? new Night(context, root().runner(), folders, parts(), new Herald(machine, then, notify))
+                    ? new Night(context, folders, parts(), new Herald(machine, then, notify))
                             .run(NightFiles.of(machine))
                     : new NightSetUp(folders, time, page, calendar, then, notify, with)
                             .carryOut(context, machine, what.install);

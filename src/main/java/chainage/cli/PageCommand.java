@@ -69,7 +69,7 @@ final class PageCommand extends Action {
         Terminal terminal = context().terminal();
         boolean person = terminal.columns() > 0 && terminal.errIsTerminal();
         return output == null && !open && (person || noOpen)
-                ? PageServer.serve(context(), root().runner(), choice, !noOpen)
+                ? PageServer.serve(context(), choice, !noOpen)
                 : run(context());
     }
 

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.ProductList;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
@@ -103,7 +104,7 @@ final class ProductCommand extends Question {
             footer = {"Example:", "  chainage product add \"Kettle Block\" --method hot-wax"})
     static final class Add extends Describe {
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             String product = Names.fresh("product", name, Names.takenByProducts(before.ledger()));
             if (method == null) {
                 throw CliError.usage(
@@ -112,7 +113,8 @@ final class ProductCommand extends Question {
             }
             Event.ProductDescribed now =
                     said(product).over(new Event.ProductDescribed(product, Method.NONE, null, null));
-            return Plan.of(now, "product " + product + " added, " + now.method().words());
+            return Intended.of(
+                    now, "product " + product + " added, " + now.method().words());
         }
     }
 
@@ -122,7 +124,7 @@ final class ProductCommand extends Question {
             footer = {"Example:", "  chainage product set \"Kettle Block\" --price \"29.00 EUR\""})
     static final class Set extends Describe {
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Event.ProductDescribed was =
                     Names.ownProduct(before.ledger(), name, "add one: chainage product add NAME --method " + name);
             Event.Changed said = said(was.product());
@@ -130,7 +132,7 @@ final class ProductCommand extends Question {
                 throw CliError.usage(
                         "nothing about " + was.product() + " would change", "name what to set; see --help");
             }
-            return Plan.of(said, "product " + was.product() + " edited");
+            return Intended.of(said, "product " + was.product() + " edited");
         }
     }
 
@@ -156,7 +158,7 @@ final class ProductCommand extends Question {
         String on = "now";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Event.ProductDescribed p = Names.ownProduct(
                     before.ledger(), name, "add what you buy: chainage product add NAME --method " + name);
             if (packages < 1 || packages > 1000) {
@@ -166,7 +168,7 @@ final class ProductCommand extends Question {
             String amount = content == null
                     ? "; how much is in one: chainage product set " + PlainText.typed(p.product()) + " --amount 400ml"
                     : ", " + Formatter.number(packages * content) + " ml";
-            return Plan.of(
+            return Intended.of(
                     new Event.Bought(p.product(), when(on).instant(), packages),
                     Formatter.count(packages, "package", "packages") + " of " + p.product() + " bought" + amount);
         }
@@ -187,13 +189,13 @@ final class ProductCommand extends Question {
         String word = "";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Event.ProductDescribed p = Names.ownProduct(
                     before.ledger(), name, "add what you use: chainage product add NAME --method " + name);
             if (word.isBlank()) {
                 throw CliError.usage("the other word is empty", "give the word that others use");
             }
-            return Plan.of(
+            return Intended.of(
                     new Event.ProductsSame(p.product(), word.strip()),
                     "what others call \"" + word.strip() + "\" is " + p.product());
         }
@@ -211,7 +213,7 @@ final class ProductCommand extends Question {
         String to = "";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Event.ProductDescribed was = Names.ownProduct(before.ledger(), from, "methods keep their names");
             return renaming(Event.Named.PRODUCT, was.product(), to, Names.takenByProducts(before.ledger()));
         }

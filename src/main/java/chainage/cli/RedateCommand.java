@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.EventWords;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -39,7 +40,7 @@ final class RedateCommand extends Write {
     }
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         // Instants are kept to the millisecond.
         Instant to = Instant.ofEpochMilli(when(on).instant().toEpochMilli());
         Set<Long> along = Logbook.along(before.entries());
@@ -69,7 +70,7 @@ final class RedateCommand extends Write {
             }
         }
         anew.addAll(corrections);
-        return new Plan(anew, said);
+        return new Intended(anew, said);
     }
 
     private static Event fact(Analysis before, long number) {

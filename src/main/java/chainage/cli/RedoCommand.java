@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.TakenBackWords;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -23,7 +24,7 @@ final class RedoCommand extends Write {
     }
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         TakenBackWords words = new TakenBackWords(before.entries(), context().format());
         List<Entry> undone = TakenBack.last(before.entries());
         if (undone.isEmpty()) {
@@ -35,6 +36,6 @@ final class RedoCommand extends Write {
             events.add(new Event.Undone(e.number()));
             said.add(words.broughtBack(((Event.Undone) e.event()).target()));
         }
-        return new Plan(events, said);
+        return new Intended(events, said);
     }
 }

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.beside.NoiseBeside;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Remark;
@@ -50,7 +51,7 @@ final class RemarkCommand extends Write {
     String on = "now";
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain, remark);
         Remark r = Names.remark(remark);
         Moment day = when(on);
@@ -78,6 +79,6 @@ final class RemarkCommand extends Write {
                             + ", and rides go on counting for it; when it is off: chainage remove "
                             + PlainText.typed(c)));
         }
-        return new Plan(List.of(new Event.Remarked(c, at, r, text)), said);
+        return new Intended(List.of(new Event.Remarked(c, at, r, text)), said);
     }
 }

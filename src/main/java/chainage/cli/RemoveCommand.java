@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.beside.InstalledBeside;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
@@ -31,7 +32,7 @@ final class RemoveCommand extends Write {
     String on = "now";
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         String c = Names.chain(before.facts(), chain);
         Moment at = when(on);
         Installation i = before.facts()
@@ -48,6 +49,6 @@ final class RemoveCommand extends Write {
                         at,
                         "remove " + PlainText.typed(c),
                         context().format())));
-        return new Plan(List.of(new Event.Removed(c, at.instant())), said);
+        return new Intended(List.of(new Event.Removed(c, at.instant())), said);
     }
 }

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.SettingList;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.SettingsNow;
 import chainage.command.Write;
@@ -68,7 +69,7 @@ final class SettingsCommand extends Question {
         List<String> typed = List.of();
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Setting setting = Setting.named(name);
             if (typed.size() > 1 && setting != Setting.IGNORE) {
                 throw CliError.usage(
@@ -87,7 +88,7 @@ final class SettingsCommand extends Question {
                 values = List.of(Formatter.number(value));
                 event = new Event.FactorSet(factor, value, null, null);
             }
-            return Plan.of(
+            return Intended.of(
                     event,
                     setting.word() + ": " + words(was.isEmpty() ? new SettingsNow(context()).standard(setting) : was)
                             + " → " + words(values));
@@ -106,7 +107,7 @@ final class SettingsCommand extends Question {
         boolean all;
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             if (names.isEmpty() != all) {
                 throw CliError.usage(
                         all ? "--all names every setting already" : "nothing says which setting",
@@ -131,7 +132,7 @@ final class SettingsCommand extends Question {
             if (events.isEmpty()) {
                 throw CliError.usage("you have set nothing", "chainage settings lists them all");
             }
-            return new Plan(events, said);
+            return new Intended(events, said);
         }
     }
 }

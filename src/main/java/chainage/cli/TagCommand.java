@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.attribution.AttributedRide;
 import chainage.command.BikeChoice;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Flags;
@@ -50,7 +51,7 @@ final class TagCommand extends Write {
     boolean all;
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         Tags.Said typed = Tags.said(words);
         List<String> selectors = typed.rides();
         List<String> tags = typed.tags();
@@ -81,10 +82,10 @@ final class TagCommand extends Write {
                 said.add("with what you said before: " + words);
             }
         }
-        return new Plan(List.of(tagged), said);
+        return new Intended(List.of(tagged), said);
     }
 
-    private Plan withdrawal(Analysis before, List<String> selectors) {
+    private Intended withdrawal(Analysis before, List<String> selectors) {
         List<AttributedRide> rides = context().rides(before).select(selectors, choice.names(before.ledger()), false);
         List<AttributedRide> tagged = new ArrayList<>();
         List<String> ids = new ArrayList<>();
@@ -113,6 +114,6 @@ final class TagCommand extends Write {
         if (events.size() > 1) {
             said.add("what you said before holds again; --withdraw --all takes all of it back");
         }
-        return new Plan(events, said);
+        return new Intended(events, said);
     }
 }

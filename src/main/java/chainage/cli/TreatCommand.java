@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.Safety;
 import chainage.answer.beside.TreatedBeside;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
@@ -89,7 +90,7 @@ final class TreatCommand extends Write {
     String heard;
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         String product = rest.get(rest.size() - 1);
         List<String> chains = new ArrayList<>();
         for (String typed : Stream.concat(Stream.of(chain), rest.stream().limit(rest.size() - 1))
@@ -141,6 +142,6 @@ final class TreatCommand extends Write {
                             TreatedBeside.of(before, c, again, at, context().format())));
             events.add(new Event.Treated(c, p.product(), at.instant(), cleaned, ml, each, was));
         }
-        return new Plan(events, said);
+        return new Intended(events, said);
     }
 }

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.TakenBackWords;
+import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
@@ -33,7 +34,7 @@ final class UndoCommand extends Write {
     }
 
     @Override
-    public Plan plan(Analysis before) {
+    public Intended plan(Analysis before) {
         List<Entry> inForce = Ledger.inForce(before.entries());
         List<Long> numbers = TypedEntries.numbers(typed, inForce);
         List<Event> events = new ArrayList<>();
@@ -49,7 +50,7 @@ final class UndoCommand extends Write {
                 throw CliError.usage("there is nothing to take back", "chainage log shows all facts");
             }
             facts.forEach(take);
-            return new Plan(events, words.ofReading(facts.get(0).command(), said));
+            return new Intended(events, words.ofReading(facts.get(0).command(), said));
         }
         for (long n : numbers.stream().distinct().toList()) {
             Entry e = before.entries().stream()
@@ -65,6 +66,6 @@ final class UndoCommand extends Write {
             }
             take.accept(e);
         }
-        return new Plan(events, said);
+        return new Intended(events, said);
     }
 }

@@ -2,6 +2,7 @@ package chainage.cli;
 
 import chainage.analysis.Analysis;
 import chainage.answer.things.WordList;
+import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.condition.RoadWords;
@@ -73,7 +74,7 @@ final class WordsCommand extends Question {
         String meaning = "";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Meaning m = Meaning.of(meaning)
                     .orElseThrow(() -> CliError.usage("\"" + meaning + "\" says nothing", "use one of " + meanings()));
             String w = word.strip();
@@ -82,7 +83,7 @@ final class WordsCommand extends Question {
             }
             try {
                 RoadWords.OwnWord own = new RoadWords.OwnWord(w, m);
-                return Plan.of(
+                return Intended.of(
                         new Event.RoadWordSet(own.text(), m.word()),
                         "\"" + w + "\" says " + (m == Meaning.NONE ? "nothing" : m.word()));
             } catch (IllegalArgumentException e) {
@@ -100,13 +101,13 @@ final class WordsCommand extends Question {
         String word = "";
 
         @Override
-        public Plan plan(Analysis before) {
+        public Intended plan(Analysis before) {
             Event.RoadWordSet set = before.ledger().roadWords().stream()
                     .filter(w -> w.word().equalsIgnoreCase(word.strip()))
                     .findFirst()
                     .orElseThrow(
                             () -> CliError.usage("\"" + word + "\" is no word of yours", "chainage words lists them"));
-            return Plan.of(
+            return Intended.of(
                     new Event.RoadWordSet(set.word(), null), "\"" + set.word() + "\" is no word of yours any more");
         }
     }

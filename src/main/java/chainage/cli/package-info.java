@@ -1,6 +1,6 @@
 /**
- * The command line: parses what was typed, calls one thing, prints the answer. The only package that wires the others
- * together, reads the clock, and writes to the terminal.
+ * The command line: each command declares its options, calls one thing and answers an exit code. Nothing uses this
+ * package; it alone starts with the machine's clock and writes to its terminal.
  */
 @NullMarked
 package chainage.cli;

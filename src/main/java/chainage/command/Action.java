@@ -1,9 +1,11 @@
 package chainage.command;
 
+import chainage.analysis.Analysis;
 import chainage.render.Columns;
 import chainage.typed.CliError;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
@@ -32,6 +34,12 @@ public abstract class Action implements Callable<Integer> {
             throw CliError.noLedger(context.ledgerPath().toString());
         }
         return context;
+    }
+
+    /** Carries out a change; see {@link CommandContext#change}. */
+    public final Integer change(Function<Analysis, Intended> plan, boolean dryRun) {
+        StatedBy by = new StatedBy(spec().root().commandLine().getParseResult(), states());
+        return context().change(by, plan, dryRun);
     }
 
     /** False where it works without a ledger, or makes one. */

@@ -89,29 +89,9 @@ public final class Chainage extends Action {
     }
 
     /** One whose commands work with what is given. */
-    public Chainage(CommandContext context, Runner runner) {
-        this(context.terminal(), runner);
+    public Chainage(CommandContext context) {
+        this(context.terminal(), context.runner());
         this.context = context;
-    }
-
-    /** Runs a command line as the rider would, and answers its exit code. */
-    public interface Runner {
-        int run(Terminal terminal, String... args);
-
-        /** What reads the words of a command of this program. */
-        default CommandLine parser(Chainage program, String... words) {
-            throw new UnsupportedOperationException();
-        }
-
-        /** What is written beside the ledger. */
-        default CommandContext.Beside beside(CommandContext context) {
-            throw new UnsupportedOperationException();
-        }
-
-        /** What was typed wrong, and where to look. */
-        default String said(CommandLine.ParameterException e) {
-            throw new UnsupportedOperationException();
-        }
     }
 
     public Runner runner() {
@@ -132,7 +112,7 @@ public final class Chainage extends Action {
 
     /** What a command works with on one ledger of several. */
     public CommandContext contextOf(Path ledger) {
-        return new CommandContext(terminal, ledger, new Asked(units, zone, at, color), json, quiet);
+        return new CommandContext(terminal, ledger, new Asked(units, zone, at, color), json, quiet, runner);
     }
 
     /** What was changed, in words; empty when nothing was. */

@@ -20,9 +20,7 @@ import chainage.recall.Recall;
 import chainage.render.Answer;
 import chainage.render.CsvTable;
 import chainage.render.Formatter;
-import chainage.render.Json;
 import chainage.render.Out;
-import chainage.render.Table;
 import chainage.ride.LocalTimes;
 import chainage.store.LedgerFile;
 import chainage.typed.CliError;
@@ -54,6 +52,7 @@ import org.jspecify.annotations.Nullable;
  * change.
  */
 public class CommandContext {
+    private final Runner runner;
     private final Terminal terminal;
     private final Out out;
     private final Out err;
@@ -70,7 +69,8 @@ public class CommandContext {
     private final Memory memory;
     private String done = "";
 
-    public CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet) {
+    public CommandContext(Terminal terminal, Path ledgerPath, Asked asked, boolean json, boolean quiet, Runner runner) {
+        this.runner = runner;
         this.terminal = terminal;
         this.out = new Out(terminal.out(), terminal.columns(), quiet, Colour.on(asked.color(), terminal));
         this.err = new Out(terminal.err(), Integer.MAX_VALUE, quiet);
@@ -98,6 +98,11 @@ public class CommandContext {
     /** Where answers go. */
     public Out out() {
         return out;
+    }
+
+    /** What knows all commands. */
+    public Runner runner() {
+        return runner;
     }
 
     public Terminal terminal() {
@@ -414,7 +419,7 @@ public class CommandContext {
      * @param plan from the analysis before to what is to be written
      * @param dryRun true to stop short of writing
      */
-    public Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
+    public Integer change(StatedBy by, Function<Analysis, Intended> plan, boolean dryRun) {
         try {
             FactsChange change = new FactsChange(this);
             return dryRun ? change.rehearse(plan) : change.write(by, plan);
@@ -430,7 +435,7 @@ public class CommandContext {
          *
          * @param by the command, carried out upon what was before
          */
-        List<Event> noted(Action by, List<Event> events, Analysis before);
+        List<Event> noted(StatedBy by, List<Event> events, Analysis before);
 
         /**
          * Writes what is to be written, once facts are kept.
@@ -491,18 +496,6 @@ public class CommandContext {
             }
         } else {
             say("written: " + said);
-        }
-        return ExitCode.OK.code();
-    }
-
-    /** Prints a list as JSON, as a table, or the next command to type when it is empty. */
-    public Integer list(String name, List<Json> list, Table table, String whenEmpty) {
-        if (json) {
-            out().json(new Json().put(name, list));
-        } else if (list.isEmpty()) {
-            out().line(whenEmpty);
-        } else {
-            out().table(table);
         }
         return ExitCode.OK.code();
     }

@@ -34,14 +34,14 @@ final class FactsChange {
     }
 
     /** What was decided, and the analysis it was decided from. */
-    private record Decided(Write.Plan plan, Analysis before) {}
+    private record Decided(Intended plan, Analysis before) {}
 
-    private static Decided decide(Function<Analysis, Write.Plan> plan, Analysis before) {
+    private static Decided decide(Function<Analysis, Intended> plan, Analysis before) {
         return new Decided(plan.apply(before), before);
     }
 
     /** Says what would change; nothing is written. */
-    Integer rehearse(Function<Analysis, Write.Plan> plan) {
+    Integer rehearse(Function<Analysis, Intended> plan) {
         Snapshot snapshot = context.load();
         Decided decided = decide(plan, context.analysis(snapshot));
         List<Entry> all = checked(snapshot.entries(), decided.plan().events());
@@ -49,14 +49,14 @@ final class FactsChange {
     }
 
     /** Writes it. Reading, deciding and writing are one transaction. */
-    Integer write(Action by, Function<Analysis, Write.Plan> plan) throws IOException {
+    Integer write(StatedBy by, Function<Analysis, Intended> plan) throws IOException {
         if (!context.written()) {
             // A command that is refused leaves no ledger behind.
             checked(
                     List.of(),
                     decide(plan, context.analysis(Snapshot.EMPTY)).plan().events());
         }
-        CommandContext.Beside beside = by.root().runner().beside(context);
+        CommandContext.Beside beside = context.runner().beside(context);
         Snapshot after;
         Analysis now;
         Integer code;
@@ -154,7 +154,7 @@ final class FactsChange {
                     .filter(n -> n < command)
                     .map(String::valueOf)
                     .toList();
-            // The mend of a kept problem may speak of taking back what is not even written.
+            // The hint of a kept problem may speak of taking back what is not even written.
             throw new CliError(
                     ExitCode.USAGE,
                     words.of(p),

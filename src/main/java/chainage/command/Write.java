@@ -16,27 +16,10 @@ import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
-/** A command that writes facts: it plans them from the analysis before, and the desk does the rest. */
+/** A command that writes facts: it plans them from the analysis before, and the context does the rest. */
 public abstract class Write extends Action {
     @Option(names = "--dry-run", description = "say what would change, and write nothing")
     public boolean dryRun;
-
-    /**
-     * What a command is about to write.
-     *
-     * @param events the facts, at least one
-     * @param said what they amount to, one line each
-     */
-    public record Plan(List<Event> events, List<String> said) {
-        public Plan {
-            events = List.copyOf(events);
-            said = List.copyOf(said);
-        }
-
-        public static Plan of(Event event, String... said) {
-            return new Plan(List.of(event), List.of(said));
-        }
-    }
 
     /** Notes what an option says, under the field it is kept in; nothing where it was left out. */
     public static <T> void typed(
@@ -47,17 +30,17 @@ public abstract class Write extends Action {
     }
 
     /** A new name for what has one; another case of the same name is one too. */
-    public static Plan renaming(Event.Named what, String from, String to, Collection<String> names) {
+    public static Intended renaming(Event.Named what, String from, String to, Collection<String> names) {
         String now = Names.fresh(
                 what.word(), to, names.stream().filter(n -> !n.equals(from)).toList());
         if (now.equals(from)) {
             throw CliError.usage(from + " is called that already", "give another name");
         }
-        return Plan.of(new Event.Renamed(what, from, now), what.word() + " " + from + " renamed " + now);
+        return Intended.of(new Event.Renamed(what, from, now), what.word() + " " + from + " renamed " + now);
     }
 
     /** The facts to write, given all that is known now. */
-    public abstract Plan plan(Analysis before);
+    public abstract Intended plan(Analysis before);
 
     @Override
     public boolean states() {
@@ -76,7 +59,7 @@ public abstract class Write extends Action {
 
     @Override
     public final Integer call() {
-        return context().change(this, this::plan, dryRun);
+        return change(this::plan, dryRun);
     }
 
     /** When something was done; what is still to come cannot have been. */

@@ -45,14 +45,14 @@ public record Replay(
      */
     public static Replay of(
             CostPeriod period, Event.ProductDescribed product, Dose dose, Cleaning cleaning, double limitMetres) {
-        TreatmentSchedule regime = TreatmentSchedule.renewed(product, period.from(), limitMetres);
+        TreatmentSchedule schedule = TreatmentSchedule.renewed(product, period.from(), limitMetres);
         List<ChainExposure> chains = new ArrayList<>();
         List<RideLoss> losses = new ArrayList<>();
         Map<String, Double> byChain = new TreeMap<>();
         Map<String, Double> byBike = new TreeMap<>();
         double treatments = 0;
         for (ChainExposure ridden : period.chains()) {
-            ChainExposure chain = regime.over(ridden, period.factors(), period.lives()::likelyMetres);
+            ChainExposure chain = schedule.over(ridden, period.factors(), period.lives()::likelyMetres);
             chains.add(chain);
             losses.addAll(period.losses().of(chain, period.lives()::likelyMetres, r -> cleaning));
             treatments += treatments(chain.rides(), limitMetres);

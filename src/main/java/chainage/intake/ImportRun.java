@@ -8,7 +8,6 @@ import chainage.answer.imports.TableRead;
 import chainage.answer.things.FileTrouble;
 import chainage.attribution.AttributedRide;
 import chainage.bookkeeping.LogbookImport;
-import chainage.command.Chainage;
 import chainage.command.CommandContext;
 import chainage.command.Inputs;
 import chainage.command.ProgressLine;
@@ -70,27 +69,25 @@ public final class ImportRun {
     }
 
     private final CommandContext context;
-    private final Chainage.Runner runner;
     private final Wish wish;
 
     /** What was handed over in place of paths; null where paths are named. */
     private final @Nullable List<Handed> handed;
 
     /** Of what is named. */
-    public ImportRun(CommandContext context, Chainage.Runner runner, Wish wish) {
-        this(context, runner, wish, null);
+    public ImportRun(CommandContext context, Wish wish) {
+        this(context, wish, null);
     }
 
-    private ImportRun(CommandContext context, Chainage.Runner runner, Wish wish, @Nullable List<Handed> handed) {
+    private ImportRun(CommandContext context, Wish wish, @Nullable List<Handed> handed) {
         this.context = context;
-        this.runner = runner;
         this.wish = wish;
         this.handed = handed;
     }
 
     /** Of files that lie nowhere on the disk. */
-    public static ImportRun handed(CommandContext context, Chainage.Runner runner, List<Handed> files) {
-        return new ImportRun(context, runner, Wish.of(List.of()), List.copyOf(files));
+    public static ImportRun handed(CommandContext context, List<Handed> files) {
+        return new ImportRun(context, Wish.of(List.of()), List.copyOf(files));
     }
 
     /** Carries it out, tells of it, and answers the exit code. */
@@ -190,7 +187,7 @@ public final class ImportRun {
                     .count();
             // Once the rides are in, which their rows and lines speak of; bikes that lines add are known to tables
             // then.
-            LogbookImport logbooks = new LogbookImport(context, runner, wish.paths(), outcomes, wish.takeBack());
+            LogbookImport logbooks = new LogbookImport(context, wish.paths(), outcomes, wish.takeBack());
             List<Entry> facts = logbooks.run(file);
             List<TableRead> told = wish.tables().run(context, file, facts, wish.paths());
             boolean brought =
@@ -221,7 +218,7 @@ public final class ImportRun {
         } else {
             outcomes = run(index(SeenSources.NONE, Recordings.none()), sink, options);
         }
-        LogbookImport logbooks = new LogbookImport(context, runner, wish.paths(), outcomes, wish.takeBack());
+        LogbookImport logbooks = new LogbookImport(context, wish.paths(), outcomes, wish.takeBack());
         Snapshot after =
                 logbooks.rehearse(Snapshot.of(before.entries(), List.copyOf(rides.values()), before.weather()));
         List<TableRead> told = new ArrayList<>();

@@ -30,6 +30,7 @@ public final class Kind<E extends Event> {
     static final class Declaring<E> extends Shape.Fields<E> {
         private Effect<E> effect = (state, fact) -> {};
         private @Nullable Correction<E> correction;
+        private boolean leavesRides;
         private @Nullable Field<E, Instant> date;
         private @Nullable Field<E, String> described;
         private @Nullable Field<E, Long> target;
@@ -73,6 +74,11 @@ public final class Kind<E extends Event> {
         /** Facts without a date are taken in as they were stated, then those with one by time. */
         void takes(Effect<E> what) {
             effect = what;
+        }
+
+        /** Wherever rides were before it, they are after it. */
+        void leavesRides() {
+            leavesRides = true;
         }
 
         /** It is no fact of its own; it changes those before it. */
@@ -180,7 +186,7 @@ public final class Kind<E extends Event> {
     }
 
     /** The name of what a fact of this kind describes. */
-    String described(E fact) {
+    public String described(E fact) {
         return Objects.requireNonNull(
                 Objects.requireNonNull(declared().parts().described).part().apply(fact));
     }
@@ -191,6 +197,11 @@ public final class Kind<E extends Event> {
         return target == null
                 ? Optional.empty()
                 : Optional.ofNullable(target.part().apply(fact));
+    }
+
+    /** True where no ride can be on another bike or chain, or be counted otherwise, for a fact of this kind. */
+    public boolean leavesRides() {
+        return declared().parts().leavesRides;
     }
 
     /** True where facts of this kind change those before them, or are none themselves. */

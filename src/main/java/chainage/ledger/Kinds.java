@@ -79,6 +79,7 @@ public final class Kinds {
                 var used = k.maybe("used", new Truth(), e -> e.used() ? true : null);
                 var stripped = k.maybe("stripped", new Truth(), e -> e.stripped() ? true : null);
                 k.takes((state, e) -> state.chains.put(e.chain(), e));
+                k.leavesRides();
                 return v -> new Event.ChainDescribed(
                         v.get(chain),
                         v.get(pitches),
@@ -99,6 +100,7 @@ public final class Kinds {
                 var dose = k.maybe("treatment_millilitres", MILLILITRES, Event.ProductDescribed::treatmentMillilitres);
                 var minutes = k.maybe("treatment_minutes", MINUTES, Event.ProductDescribed::treatmentMinutes);
                 k.takes((state, e) -> state.products.put(e.product(), e));
+                k.leavesRides();
                 return v -> new Event.ProductDescribed(
                         v.get(product),
                         v.get(method),
@@ -135,6 +137,7 @@ public final class Kinds {
             var at = k.at(Event.Bought::at);
             var packages = k.field("packages", new Count(1, 1000), Event.Bought::packages);
             k.takes((state, e) -> State.add(state.purchases, e.product(), e));
+            k.leavesRides();
             return v -> new Event.Bought(v.get(product), v.get(at), v.get(packages));
         });
 
@@ -164,6 +167,7 @@ public final class Kinds {
                 State.add(state.treatments, e.chain(), e);
                 State.add(state.stories, e.chain(), e);
             });
+            k.leavesRides();
             return v -> new Event.Treated(
                     v.get(chain),
                     v.get(product),
@@ -179,6 +183,7 @@ public final class Kinds {
             var at = k.at(Event.Measured::at);
             var reading = k.field("reading", reading(), Event.Measured::reading);
             k.takes((state, e) -> State.add(state.readings, e.chain(), e));
+            k.leavesRides();
             return v -> new Event.Measured(v.get(chain), v.get(at), v.get(reading));
         });
 
@@ -191,6 +196,7 @@ public final class Kinds {
                 State.add(state.remarks, e.chain(), e);
                 State.add(state.stories, e.chain(), e);
             });
+            k.leavesRides();
             return v -> new Event.Remarked(v.get(chain), v.get(at), v.get(remark), v.get(words));
         });
 
@@ -201,12 +207,14 @@ public final class Kinds {
             var grit = k.maybe("grit", Word.of(Grit.class, Grit::word), Event.Tagged::grit);
             k.takes((state, e) ->
                     e.rides().forEach(r -> state.flags.merge(r, Flags.NONE.with(e), (old, now) -> old.with(e))));
+            k.leavesRides();
             return v -> new Event.Tagged(v.get(rides), v.maybe(moisture), v.get(share), v.maybe(grit));
         });
 
         kind("untagged", Event.Untagged.class, k -> {
             var rides = k.rides(Event.Untagged::rides);
             k.takes((state, e) -> e.rides().forEach(state.flags::remove));
+            k.leavesRides();
             return v -> new Event.Untagged(v.get(rides));
         });
 
@@ -292,6 +300,7 @@ public final class Kinds {
                 state.roadWords.remove(key);
                 State.set(state.roadWords, key, e.meaning() == null ? null : e);
             });
+            k.leavesRides();
             return v -> new Event.RoadWordSet(v.get(word), v.maybe(meaning));
         });
 
@@ -332,6 +341,7 @@ public final class Kinds {
             var high = k.maybe("high", FACTOR, Event.FactorSet::high);
             k.demand("low and high come together", e -> (e.low() == null) == (e.high() == null));
             k.takes((state, e) -> State.set(state.factors, Method.keyToday(e.key()), e.value() == null ? null : e));
+            k.leavesRides();
             return v -> new Event.FactorSet(v.get(key), v.maybe(value), v.maybe(low), v.maybe(high));
         });
 
@@ -340,6 +350,7 @@ public final class Kinds {
             var values = k.field("values", new Items<>(WORDS, 0, 1000), Event.SettingSet::values);
             k.takes((state, e) ->
                     State.set(state.settings, e.setting(), e.values().isEmpty() ? null : e.values()));
+            k.leavesRides();
             return v -> new Event.SettingSet(v.get(setting), v.get(values));
         });
 

@@ -13,14 +13,76 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** A fact as the line of a logbook that states it, and nothing else. */
 public final class FactLine {
+    /** The words of one kind. */
+    private interface Words<E extends Event> {
+        FactLine of(E fact);
+    }
+
+    private static final Map<Class<?>, Words<Event>> KINDS = new HashMap<>();
+
+    static {
+        put(Event.BikeDescribed.class, b -> new FactLine("bike", "add", b.bike()).bike(b));
+        put(Event.ChainDescribed.class, c -> new FactLine("chain", "add", c.chain()).chain(c));
+        put(
+                Event.ProductDescribed.class,
+                p -> new FactLine("product", "add", p.product())
+                        .option("--method", p.method().word())
+                        .product(p));
+        put(Event.Changed.class, FactLine::changed);
+        put(Event.Renamed.class, r -> new FactLine(r.what().word(), "rename", r.from(), r.to()));
+        put(Event.ChainsMerged.class, m -> new FactLine("chain", "merge", m.chain(), m.into()));
+        put(Event.ProductsSame.class, s -> new FactLine("product", "same", s.product(), s.word()));
+        put(Event.Bought.class, b -> new FactLine("product", "buy", b.product()).option("--packages", b.packages()));
+        put(Event.FactorSet.class, FactLine::factor);
+        put(
+                Event.SettingSet.class,
+                s -> new FactLine("settings", s.values().isEmpty() ? "reset" : "set", s.setting())
+                        .add(s.values().toArray(String[]::new)));
+        put(
+                Event.RoadWordSet.class,
+                w -> new FactLine("words", w.meaning() == null ? "reset" : "set", w.word(), w.meaning()));
+        put(
+                Event.MeterPlaced.class,
+                m -> new FactLine("meter", "set", m.meter())
+                        .flag(
+                                m.place() == null
+                                        ? "--withdraw"
+                                        : "--" + m.place().word(),
+                                true)
+                        .option("--reads-high", percent(m.readsHighPercent())));
+        put(Event.Tagged.class, t -> new FactLine("tag").ids(t.rides()).flags(Flags.NONE.with(t)));
+        put(
+                Event.Untagged.class,
+                u -> new FactLine("tag").ids(u.rides()).flag("--withdraw", true).flag("--all", true));
+        put(Event.RidesAssigned.class, FactLine::assigned);
+        put(Event.RidesCounted.class, FactLine::counted);
+        put(Event.TwinStated.class, FactLine::twin);
+        put(Event.RuleSet.class, r -> rule(r.rule()));
+        put(Event.RuleDropped.class, d -> new FactLine("assign").when(d.when()).flag("--withdraw", true));
+        put(Event.SpeedBandSet.class, s -> new FactLine("assign").option("--cyclist", s.lowKmh() + ".." + s.highKmh()));
+        put(Event.Installed.class, i -> new FactLine("install", i.chain(), i.bike()));
+        put(Event.Removed.class, r -> new FactLine("remove", r.chain()));
+        put(
+                Event.Treated.class,
+                t -> new FactLine("treat", t.chain(), t.product())
+                        .option("--cleaning", t.cleaning().word())
+                        .option("--amount", millilitres(t.millilitres()))
+                        .option("--minutes", number(t.minutes()))
+                        .option("--heard", t.heard() == null ? null : t.heard().word()));
+        put(Event.Remarked.class, FactLine::remark);
+        put(Event.Measured.class, m -> new FactLine("measure", m.chain()).reading(m.reading()));
+    }
+
     private final List<String> words = new ArrayList<>();
 
     private FactLine(@Nullable String... words) {
@@ -57,44 +119,51 @@ public final class FactLine {
         return List.copyOf(line(fact).words);
     }
 
+    @SuppressWarnings("unchecked") // the words of a class are asked for by that class
+    private static <E extends Event> void put(Class<E> kind, Words<E> words) {
+        KINDS.put(kind, (Words<Event>) words);
+    }
+
     private static FactLine line(Event e) {
-        if (e instanceof Event.BikeDescribed b) {
-            return new FactLine("bike", "add", b.bike()).bike(b);
-        } else if (e instanceof Event.ChainDescribed c) {
-            return new FactLine("chain", "add", c.chain()).chain(c);
-        } else if (e instanceof Event.ProductDescribed p) {
-            return new FactLine("product", "add", p.product())
-                    .option("--method", p.method().word())
-                    .product(p);
-        } else if (e instanceof Event.Changed c) {
-            return changed(c);
-        } else if (e instanceof Event.Renamed r) {
-            return new FactLine(r.what().word(), "rename", r.from(), r.to());
-        } else if (e instanceof Event.ChainsMerged m) {
-            return new FactLine("chain", "merge", m.chain(), m.into());
-        } else if (e instanceof Event.ProductsSame s) {
-            return new FactLine("product", "same", s.product(), s.word());
-        } else if (e instanceof Event.Bought b) {
-            return new FactLine("product", "buy", b.product()).option("--packages", b.packages());
-        } else if (e instanceof Event.FactorSet f) {
-            Double value = f.value();
-            return value == null
-                    ? new FactLine("factors", "reset", f.key())
-                    : new FactLine("factors", "set", f.key(), number(value))
-                            .option("--low", number(f.low()))
-                            .option("--high", number(f.high()));
-        } else if (e instanceof Event.SettingSet s) {
-            return new FactLine("settings", s.values().isEmpty() ? "reset" : "set", s.setting())
-                    .add(s.values().toArray(String[]::new));
-        } else if (e instanceof Event.RoadWordSet w) {
-            return new FactLine("words", w.meaning() == null ? "reset" : "set", w.word(), w.meaning());
-        } else if (e instanceof Event.MeterPlaced m) {
-            return new FactLine("meter", "set", m.meter())
-                    .flag(m.place() == null ? "--withdraw" : "--" + m.place().word(), true)
-                    .option("--reads-high", percent(m.readsHighPercent()));
+        Words<Event> words = KINDS.get(e.getClass());
+        return words == null ? new FactLine() : words.of(e);
+    }
+
+    private static FactLine factor(Event.FactorSet f) {
+        Double value = f.value();
+        return value == null
+                ? new FactLine("factors", "reset", f.key())
+                : new FactLine("factors", "set", f.key(), number(value))
+                        .option("--low", number(f.low()))
+                        .option("--high", number(f.high()));
+    }
+
+    /** What was said of bike, verdict and outing is withdrawn together, so that no line withdraws one of them. */
+    private static FactLine assigned(Event.RidesAssigned a) {
+        return a.bike() == null
+                ? new FactLine()
+                : new FactLine("assign").ids(a.rides()).option("--bike", a.bike());
+    }
+
+    private static FactLine counted(Event.RidesCounted c) {
+        Boolean counts = c.counts();
+        return counts == null
+                ? new FactLine()
+                : new FactLine("assign").ids(c.rides()).flag(counts ? "--a-ride" : "--not-a-ride", true);
+    }
+
+    private static FactLine twin(Event.TwinStated t) {
+        String of = t.of();
+        if (of == null) {
+            return new FactLine();
         }
-        FactLine ofRides = ofRides(e);
-        return ofRides.words.isEmpty() ? ofChain(e) : ofRides;
+        FactLine line = new FactLine("assign", t.ride());
+        return t.ride().equals(of) ? line.flag("--not-a-duplicate", true) : line.option("--duplicate-of", of);
+    }
+
+    private static FactLine remark(Event.Remarked r) {
+        FactLine line = new FactLine("remark", r.chain(), r.remark().word());
+        return r.words().isEmpty() ? line : line.add(r.words().startsWith("-") ? "--" : "", r.words());
     }
 
     private static FactLine changed(Event.Changed c) {
@@ -142,30 +211,6 @@ public final class FactLine {
                 .option("--minutes", number(p.treatmentMinutes()));
     }
 
-    private static FactLine ofRides(Event e) {
-        if (e instanceof Event.Tagged t) {
-            return new FactLine("tag").ids(t.rides()).flags(Flags.NONE.with(t));
-        } else if (e instanceof Event.Untagged u) {
-            return new FactLine("tag").ids(u.rides()).flag("--withdraw", true).flag("--all", true);
-        } else if (e instanceof Event.RidesAssigned a && a.bike() != null) {
-            return new FactLine("assign").ids(a.rides()).option("--bike", a.bike());
-        } else if (e instanceof Event.RidesCounted c && c.counts() != null) {
-            return new FactLine("assign").ids(c.rides()).flag(c.counts() ? "--a-ride" : "--not-a-ride", true);
-        } else if (e instanceof Event.TwinStated t && t.of() != null) {
-            FactLine line = new FactLine("assign", t.ride());
-            return t.ride().equals(t.of())
-                    ? line.flag("--not-a-duplicate", true)
-                    : line.option("--duplicate-of", t.of());
-        } else if (e instanceof Event.RuleSet r) {
-            return rule(r.rule());
-        } else if (e instanceof Event.RuleDropped d) {
-            return new FactLine("assign").when(d.when()).flag("--withdraw", true);
-        } else if (e instanceof Event.SpeedBandSet s) {
-            return new FactLine("assign").option("--cyclist", s.lowKmh() + ".." + s.highKmh());
-        }
-        return new FactLine();
-    }
-
     private static FactLine rule(Rule rule) {
         String bike = rule.bike();
         Boolean counts = rule.counts();
@@ -185,26 +230,6 @@ public final class FactLine {
             return option("--sub-sport", s.word());
         }
         return this;
-    }
-
-    private static FactLine ofChain(Event e) {
-        if (e instanceof Event.Installed i) {
-            return new FactLine("install", i.chain(), i.bike());
-        } else if (e instanceof Event.Removed r) {
-            return new FactLine("remove", r.chain());
-        } else if (e instanceof Event.Treated t) {
-            return new FactLine("treat", t.chain(), t.product())
-                    .option("--cleaning", t.cleaning().word())
-                    .option("--amount", millilitres(t.millilitres()))
-                    .option("--minutes", number(t.minutes()))
-                    .option("--heard", t.heard() == null ? null : t.heard().word());
-        } else if (e instanceof Event.Remarked r) {
-            FactLine line = new FactLine("remark", r.chain(), r.remark().word());
-            return r.words().isEmpty() ? line : line.add(r.words().startsWith("-") ? "--" : "", r.words());
-        } else if (e instanceof Event.Measured m) {
-            return new FactLine("measure", m.chain()).reading(m.reading());
-        }
-        return new FactLine();
     }
 
     private FactLine reading(Reading reading) {

@@ -91,19 +91,8 @@ public final class LogbookWriter {
 
     private List<Long> describing(Event.Named what, String name, Predicate<Event> also) {
         return numbers(e -> also.test(e)
-                || (e instanceof Event.Changed c && c.what() == what && c.name().equals(name))
                 || (Kinds.of(e).describes().filter(what::equals).isPresent()
-                        && !(e instanceof Event.Changed)
-                        && named(e).equals(name)));
-    }
-
-    private static String named(Event described) {
-        if (described instanceof Event.BikeDescribed b) {
-            return b.bike();
-        } else if (described instanceof Event.ChainDescribed c) {
-            return c.chain();
-        }
-        return described instanceof Event.ProductDescribed p ? p.product() : "";
+                        && Kinds.of(e).described(e).equals(name)));
     }
 
     private List<Long> numbers(Predicate<Event> of) {

@@ -7,7 +7,7 @@ public final class Refusal extends Exception {
     private final String what;
     private final String hint;
 
-    /** @param what why; a mend is in it, or there is none */
+    /** @param what why; a hint is in it, or there is none */
     public Refusal(String what) {
         this(what, "");
     }

@@ -19,12 +19,12 @@ public interface Statement {
     List<Event> of(Line line, Ledger before) throws Refusal;
 
     /**
-     * What contradicts what, times by the rider's clock; without a mend.
+     * What contradicts what, times by the rider's clock; without a hint.
      *
      * @param named what an entry is called by its number
      */
     String words(Problem problem, LongFunction<String> named);
 
-    /** What cannot be noted, and why; without a mend. */
+    /** What cannot be noted, and why; without a hint. */
     String words(Misfit misfit);
 }

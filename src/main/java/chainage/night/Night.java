@@ -1,7 +1,6 @@
 package chainage.night;
 
 import chainage.answer.due.Notice;
-import chainage.command.Chainage;
 import chainage.command.CommandContext;
 import chainage.command.Errors;
 import chainage.host.Herald;
@@ -28,7 +27,6 @@ public final class Night {
     private static final String TROUBLE = "chainage: ";
 
     private final CommandContext context;
-    private final Chainage.Runner runner;
     private final List<Path> folders;
     private final List<Part> parts;
     private final Herald herald;
@@ -51,9 +49,8 @@ public final class Night {
      *
      * @param parts what is asked once its rides are in, in their order
      */
-    public Night(CommandContext context, Chainage.Runner runner, List<Path> folders, List<Part> parts, Herald herald) {
+    public Night(CommandContext context, List<Path> folders, List<Part> parts, Herald herald) {
         this.context = context;
-        this.runner = runner;
         this.folders = folders;
         this.parts = parts;
         this.herald = herald;
@@ -92,7 +89,7 @@ public final class Night {
         if (there.isEmpty()) {
             return code;
         }
-        int imported = step((c, heard) -> new ImportRun(c, runner, ImportRun.Wish.of(there)).run());
+        int imported = step((c, heard) -> new ImportRun(c, ImportRun.Wish.of(there)).run());
         return imported == ExitCode.OK.code() ? code : imported;
     }
 
@@ -107,7 +104,7 @@ public final class Night {
         try {
             code = part.run(
                     new CommandContext(
-                            heard, context.ledgerPath(), context.asked().kept(), false, false),
+                            heard, context.ledgerPath(), context.asked().kept(), false, false, context.runner()),
                     notices::add);
         } catch (RuntimeException e) {
             code = Errors.tell(heard, false, e, "");

@@ -4,9 +4,9 @@ import chainage.analysis.Analysis;
 import chainage.answer.ChangeAnswer;
 import chainage.answer.imports.ImportAnswer;
 import chainage.answer.rides.RidesAnswer;
-import chainage.command.Action;
 import chainage.command.CommandContext;
-import chainage.command.Write;
+import chainage.command.Intended;
+import chainage.command.StatedBy;
 import chainage.host.Terminal;
 import chainage.render.Answer;
 import chainage.typed.ExitCode;
@@ -46,7 +46,8 @@ public final class PageContext extends CommandContext {
                 of.ledgerPath(),
                 of.asked().plain(),
                 false,
-                false);
+                false,
+                of.runner());
         this.out = out;
         this.err = err;
     }
@@ -103,7 +104,7 @@ public final class PageContext extends CommandContext {
     }
 
     @Override
-    public Integer change(Action by, Function<Analysis, Write.Plan> plan, boolean dryRun) {
+    public Integer change(StatedBy by, Function<Analysis, Intended> plan, boolean dryRun) {
         return super.change(
                 by,
                 before -> {

@@ -2,7 +2,6 @@ package chainage.served;
 
 import chainage.answer.page.ServedWords;
 import chainage.command.BikeChoice;
-import chainage.command.Chainage;
 import chainage.command.CommandContext;
 import chainage.host.Opener;
 import chainage.loopback.Limits;
@@ -23,18 +22,17 @@ public final class PageServer {
     /**
      * Serves it until it is ended; answers the exit code.
      *
-     * @param runner that knows the commands
      * @param choice whose part of the ledger is shown
      * @param show whether a browser is opened on it
      */
-    public static Integer serve(CommandContext context, Chainage.Runner runner, BikeChoice choice, boolean show) {
+    public static Integer serve(CommandContext context, BikeChoice choice, boolean show) {
         if (context.json()) {
             throw CliError.usage("a page is no JSON", "name a file with -o, and --json says what was written");
         }
         // The mistakes of an option are said before anything is served.
         choice.names(context.ledger());
         Supplier<PageContext> contexts = () -> PageContext.of(context);
-        try (LoopbackServer server = LoopbackServer.open(new PageSite(contexts, runner, choice), Limits.USUAL)) {
+        try (LoopbackServer server = LoopbackServer.open(new PageSite(contexts, choice), Limits.USUAL)) {
             context.out().whole(server.address().toString());
             context.say("The address opens once, in one browser on this machine. Ctrl-C ends it, or an hour unused.");
             context.terminal().out().flush();

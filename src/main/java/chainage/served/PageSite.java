@@ -14,7 +14,6 @@ import chainage.answer.things.CheckAnswer;
 import chainage.answer.things.FileTrouble;
 import chainage.command.Action;
 import chainage.command.BikeChoice;
-import chainage.command.Chainage;
 import chainage.command.CommandContext;
 import chainage.command.Errors;
 import chainage.host.Program;
@@ -58,7 +57,6 @@ public final class PageSite implements Site {
     private static final String IMPORT = "import";
 
     private final Supplier<PageContext> contexts;
-    private final Chainage.Runner runner;
     private final BikeChoice choice;
     private final List<ServedPage.Told> done = new ArrayList<>();
     private @Nullable Portions portions;
@@ -70,12 +68,10 @@ public final class PageSite implements Site {
      * A site.
      *
      * @param contexts one for each thing that is asked
-     * @param runner that knows the commands
      * @param choice whose part of the ledger is shown
      */
-    public PageSite(Supplier<PageContext> contexts, Chainage.Runner runner, BikeChoice choice) {
+    public PageSite(Supplier<PageContext> contexts, BikeChoice choice) {
         this.contexts = contexts;
-        this.runner = runner;
         this.choice = choice;
     }
 
@@ -217,8 +213,7 @@ public final class PageSite implements Site {
     }
 
     private CommandSpec spec(PageForms.Saying s, PageContext context) {
-        CommandLine line =
-                runner.parser(new Chainage(context, runner), s.command().toArray(String[]::new));
+        CommandLine line = context.runner().parser(context, s.command().toArray(String[]::new));
         for (String word : s.command()) {
             line = Objects.requireNonNull(line.getSubcommands().get(word), word);
         }
@@ -331,8 +326,7 @@ public final class PageSite implements Site {
     private Outcome run(PageContext context, List<String> words) {
         String[] typed = words.toArray(String[]::new);
         return carriedOut(context, () -> {
-            ParseResult parsed =
-                    runner.parser(new Chainage(context, runner), typed).parseArgs(typed);
+            ParseResult parsed = context.runner().parser(context, typed).parseArgs(typed);
             while (parsed.hasSubcommand()) {
                 parsed = parsed.subcommand();
             }
@@ -346,7 +340,7 @@ public final class PageSite implements Site {
         } catch (PageContext.Stale e) {
             throw e;
         } catch (ParameterException e) {
-            return new Outcome(null, runner.said(e), "");
+            return new Outcome(null, context.runner().said(e), "");
         } catch (RuntimeException e) {
             return new Outcome(null, said(context, e), "");
         }
@@ -389,8 +383,8 @@ public final class PageSite implements Site {
         List<Handed> files = ask.files().stream()
                 .map(f -> new Handed(f.name(), f.size(), f::open))
                 .toList();
-        Outcome outcome = carriedOut(
-                context, () -> ImportRun.handed(context, runner, files).run());
+        Outcome outcome =
+                carriedOut(context, () -> ImportRun.handed(context, files).run());
         ServedPage.Told told = outcome.told();
         if (told == null) {
             return new Reply.Document(422, text(ServedPage.trouble(List.of(outcome.trouble()))));

@@ -19,13 +19,13 @@ import org.jspecify.annotations.Nullable;
 /** Ranks the chains. */
 public final class Standings {
     /**
-     * A chain's place among others, nearest its limit first: condemned chains still on a bike, then by share of the nearest
+     * A chain's place among others, nearest its limit first: chains out of service still on a bike, then by share of the nearest
      * limit, ties by name.
      *
      * @param used share of that limit
      */
-    public record Rank(boolean condemned, double used, String chain) implements Comparable<Rank> {
-        private static final Comparator<Rank> NEAREST_FIRST = Comparator.comparing((Rank r) -> !r.condemned)
+    public record Rank(boolean outOfService, double used, String chain) implements Comparable<Rank> {
+        private static final Comparator<Rank> NEAREST_FIRST = Comparator.comparing((Rank r) -> !r.outOfService)
                 .thenComparing(r -> -r.used)
                 .thenComparing(r -> r.chain);
 

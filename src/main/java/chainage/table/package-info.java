@@ -1,7 +1,7 @@
 /**
  * Tables that riders keep or are given: the cells of a text, whatever program wrote it; which of its columns holds what,
  * told by their contents and their headings; and the lines of a logbook that say what its rows say. Nothing here opens a
- * file or knows a command's options: those are handed in.
+ * file; which options a command has is handed in.
  */
 @NullMarked
 package chainage.table;

@@ -81,7 +81,7 @@ public final class Setting {
     private final String standard;
     private final Check check;
     private final String wrong;
-    private final String mend;
+    private final String hint;
 
     /**
      * A setting.
@@ -91,16 +91,16 @@ public final class Setting {
      * @param meaning a sentence without full stop
      * @param standard what it is where nobody set it; empty where that depends
      * @param wrong what is said of another value
-     * @param mend what to write instead
+     * @param hint what to write instead
      */
-    Setting(String word, List<String> listed, String meaning, String standard, Check check, String wrong, String mend) {
+    Setting(String word, List<String> listed, String meaning, String standard, Check check, String wrong, String hint) {
         this.word = word;
         this.listed = listed;
         this.meaning = meaning;
         this.standard = standard;
         this.check = check;
         this.wrong = wrong;
-        this.mend = mend;
+        this.hint = hint;
     }
 
     public String word() {
@@ -157,7 +157,7 @@ public final class Setting {
         if (!check.allows(this, value)) {
             throw CliError.usage(
                     (where.isEmpty() ? "" : where + " ") + "\"" + typed + "\" " + wrong,
-                    this == UNITS ? Guesses.hint(Guesses.Of.UNITS, value, listed, mend) : mend);
+                    this == UNITS ? Guesses.hint(Guesses.Of.UNITS, value, listed, hint) : hint);
         }
         return value;
     }

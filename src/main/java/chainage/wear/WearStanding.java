@@ -110,13 +110,13 @@ public record WearStanding(
                 .max(Comparator.comparingDouble(s -> Likelihood.says(s.reading())));
     }
 
-    /** Share of the limit that the likely elongation has reached; a condemned chain and one that reads so are past it. */
+    /** Share of the limit that the likely elongation has reached; one out of service and one that reads so are past it. */
     public double used() {
         double share = elongationPercent.likely() / limitPercent;
         return outOfService == null && bad().isEmpty() ? share : Math.max(1, share);
     }
 
-    /** Metres left to the limit in the chain's own mix of conditions; none for a condemned chain. */
+    /** Metres left to the limit in the chain's own mix of conditions; none for one out of service. */
     public Estimate leftMetres() {
         return outOfService == null ? ridableMetres : new Estimate(0, 0, 0);
     }

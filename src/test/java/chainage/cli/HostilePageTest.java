@@ -59,7 +59,8 @@ class HostilePageTest {
 
     private static String html(List<Event> facts, List<FiledRide> rides) {
         Terminal terminal = Run.terminal(AT, new StringWriter(), new StringWriter());
-        CommandContext context = new CommandContext(terminal, Path.of("ledger.sqlite"), Asked.NOTHING, false, false);
+        CommandContext context =
+                new CommandContext(terminal, Path.of("ledger.sqlite"), Asked.NOTHING, false, false, Main.RUNNER);
         Snapshot snapshot = new Snapshot(
                 new TestLedger().add(facts.toArray(Event[]::new)).entries(),
                 rides.stream().sorted(FiledRide.BY_START).toList(),

@@ -25,8 +25,13 @@ import java.util.Set;
 public final class LogbookBytes {
     private static final Instant NOW = Instant.parse("2026-11-01T12:00:00Z");
     private static final CommandContext CONTEXT = new CommandContext(
-            Run.terminal(NOW, new StringWriter(), new StringWriter()), Path.of("none"), Asked.NOTHING, false, true);
-    private static final LineReader LINES = new LineReader(CONTEXT, Main.RUNNER);
+            Run.terminal(NOW, new StringWriter(), new StringWriter()),
+            Path.of("none"),
+            Asked.NOTHING,
+            false,
+            true,
+            Main.RUNNER);
+    private static final LineReader LINES = new LineReader(CONTEXT);
     private static final Snapshot RIDES = Snapshot.of(
             List.of(),
             List.of(

@@ -47,7 +47,7 @@ class LogbookPropertiesTest {
             .toList();
 
     private static final CommandContext CONTEXT = context();
-    private static final LineReader LINES = new LineReader(CONTEXT, Main.RUNNER);
+    private static final LineReader LINES = new LineReader(CONTEXT);
 
     @Test
     void whatIsStatedIsWhatTheFileSaysAsItStands() throws Refusal {
@@ -179,7 +179,7 @@ class LogbookPropertiesTest {
 
     private static CommandContext context() {
         Terminal terminal = Run.terminal(NOW, new StringWriter(), new StringWriter());
-        return new CommandContext(terminal, Path.of("none"), Asked.NOTHING, false, true);
+        return new CommandContext(terminal, Path.of("none"), Asked.NOTHING, false, true, Main.RUNNER);
     }
 
     /** The entries with what a reading of the lines adds. */

@@ -270,7 +270,9 @@ public final class RandomLine {
         String[] args = Commands.plain(root, today).toArray(String[]::new);
         CommandLine.ParseResult parsed;
         try {
-            parsed = Main.RUNNER.parser(program, args).parseArgs(args);
+            parsed = Main.RUNNER
+                    .parser(program.contextOf(folder.resolve("none")), args)
+                    .parseArgs(args);
         } catch (CommandLine.PicocliException e) {
             return true;
         }

@@ -7,7 +7,6 @@ import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.analysis.Tables;
 import chainage.command.Asked;
-import chainage.command.Chainage;
 import chainage.command.CommandContext;
 import chainage.command.Errors;
 import chainage.host.Terminal;
@@ -44,7 +43,7 @@ class WayOutTest {
     private CommandContext failing() {
         PrintWriter both = new PrintWriter(out);
         Terminal terminal = new Terminal(both, both, false, 0, Map.of(), Clock.fixed(NOW, ZoneOffset.UTC));
-        return new CommandContext(terminal, ledger(), new Asked(null, "UTC", null, null), false, false) {
+        return new CommandContext(terminal, ledger(), new Asked(null, "UTC", null, null), false, false, Main.RUNNER) {
             @Override
             public Analysis analysis(Snapshot snapshot) {
                 Analysis sound = super.analysis(snapshot);
@@ -58,9 +57,9 @@ class WayOutTest {
     }
 
     private int run(String... words) {
-        Chainage program = new Chainage(failing(), Main.RUNNER);
-        CommandLine line = Main.RUNNER.parser(program, words);
-        line.setExecutionExceptionHandler((e, at, parsed) -> Errors.tell(program.terminal(), false, e, program.done()));
+        CommandContext context = failing();
+        CommandLine line = Main.RUNNER.parser(context, words);
+        line.setExecutionExceptionHandler((e, at, parsed) -> Errors.tell(context.terminal(), false, e, context.done()));
         return line.execute(words);
     }
 

@@ -2,6 +2,7 @@ package chainage.command;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import chainage.cli.Main;
 import chainage.cli.Run;
 import chainage.host.Terminal;
 import java.io.StringWriter;
@@ -21,7 +22,7 @@ class StoppedTest {
         StringWriter err = new StringWriter();
         Terminal terminal = Run.terminal(Instant.EPOCH, new StringWriter(), err);
         try (Stopped stopped =
-                new Stopped(new CommandContext(terminal, Path.of("none"), Asked.NOTHING, false, false))) {
+                new Stopped(new CommandContext(terminal, Path.of("none"), Asked.NOTHING, false, false, Main.RUNNER))) {
             stopped.kept(files);
             stopped.say();
         }

@@ -20,6 +20,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -41,6 +42,9 @@ class FactLineTest {
             Event.EvidenceAdded.class,
             Event.EvidenceRemoved.class,
             Event.RidesTold.class);
+
+    private static final Set<Class<?>> CORRECTIONS =
+            Set.of(Event.Renamed.class, Event.ChainsMerged.class, Event.Untagged.class, Event.RuleDropped.class);
 
     private static final FiledRide OTHER =
             TestRides.ride("a", "2026-03-02T08:00:00Z", 30).filed();
@@ -104,12 +108,15 @@ class FactLineTest {
             2026-03-10 chain rename Umber Slate
             2026-03-10 product rename Kettle "Kettle Cake"
             2026-03-10 chain merge Slate Ochre
+            2026-03-11 factors set treatment.wet.grease 4
+            2026-03-11 settings set currency EUR
+            2026-03-11 words set "peat track" gritty
             """;
 
     @Test
     void everyFactHasALineThatStatesItAlone() throws Refusal {
         Terminal terminal = Run.terminal(NOW, new StringWriter(), new StringWriter());
-        CommandContext context = new CommandContext(terminal, Path.of("none"), Asked.NOTHING, false, true);
+        CommandContext context = new CommandContext(terminal, Path.of("none"), Asked.NOTHING, false, true, Main.RUNNER);
         Snapshot rides = Snapshot.of(
                 List.of(),
                 List.of(
@@ -119,7 +126,7 @@ class FactLineTest {
                         TestRides.ride("d", "2026-03-08T16:00:00Z", 33).filed(),
                         TestRides.ride("e", "2026-03-09T08:00:00Z", 34).filed()),
                 Map.of());
-        LineReader reader = new LineReader(context, Main.RUNNER);
+        LineReader reader = new LineReader(context);
         reader.over(rides);
         List<Entry> entries = new ArrayList<>();
         Set<Class<?>> seen = new HashSet<>();
@@ -144,5 +151,24 @@ class FactLineTest {
         Arrays.stream(Event.class.getPermittedSubclasses())
                 .filter(k -> !NO_LINE.contains(k) && !seen.contains(k) && Event.class.isAssignableFrom(k))
                 .forEach(k -> assertTrue(false, "no line tried of " + k.getSimpleName()));
+        isWrittenWhole(entries, context, rides, seen);
+    }
+
+    /** A logbook made of all that leaves no kind out; what is taken back or corrected is not there to be written. */
+    private static void isWrittenWhole(
+            List<Entry> entries, CommandContext context, Snapshot rides, Set<Class<?>> kinds) {
+        Map<String, Instant> starts = new HashMap<>();
+        rides.rides().forEach(r -> starts.put(r.id(), r.ride().start()));
+        Set<Long> written = new HashSet<>();
+        new LogbookWriter(Ledger.of(entries), context.format().clock(), starts, NOW)
+                .lines()
+                .forEach(l -> written.addAll(l.facts()));
+        Set<Class<?>> found = new HashSet<>(CORRECTIONS);
+        entries.stream()
+                .filter(e -> written.contains(e.number()))
+                .forEach(e -> found.add(e.event().getClass()));
+        Set<Class<?>> missing = new HashSet<>(kinds);
+        missing.removeAll(found);
+        assertEquals(Set.of(), missing, "not written");
     }
 }

@@ -413,7 +413,7 @@ public record DueAnswer(
                     + ", or as many as there are"
                     + (isFar ? "; " + far + " is after " + far.replace("+", "") : "")
                     + (rows().stream().anyMatch(r -> r.replaceWhen().equals("–"))
-                            ? "; – is none that can be told, or one more than 30 years off"
+                            ? "; – is none that can be told, or one more than " + Dates.HORIZON_YEARS + " years off"
                             : "")
                     + ".");
         }

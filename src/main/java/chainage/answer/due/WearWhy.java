@@ -23,7 +23,7 @@ final class WearWhy {
     private WearWhy() {}
 
     static String percent(double value) {
-        return String.format(Locale.ROOT, "%.3f %%", value);
+        return Formatter.fixed(value, 3) + " %";
     }
 
     static List<String> lines(Analysis analysis, String chain, WearStanding w, Formatter format) {

@@ -13,7 +13,7 @@ import java.util.List;
 public final class RuleWords {
     private RuleWords() {}
 
-    /** What may be amiss with a rule that fits no ride; nothing where it fits one. */
+    /** What may be wrong with a rule that fits no ride; nothing where it fits one. */
     public static List<String> unfit(Analysis before, Rule.When when) {
         return before.rides().stream().anyMatch(r -> Attribution.matches(when, r.filed()))
                 ? List.of()

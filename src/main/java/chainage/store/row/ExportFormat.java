@@ -8,8 +8,7 @@ import java.time.Instant;
 import java.util.regex.Pattern;
 
 /**
- * What the two directions of an export share. The format is described in DEVELOPERS.md; a field may be added, never
- * renamed.
+ * What the two directions of an export share. A field may be added, never renamed.
  */
 public final class ExportFormat {
     public static final String NAME = "chainage-export";
