@@ -189,7 +189,7 @@ public record Gist(
     /** The dates of all that is stated, and of all rides. */
     static List<Instant> dates(Snapshot facts) {
         return Stream.concat(
-                        Ledger.of(facts.entries()).facts().stream().flatMap(e -> e.event().happened().stream()),
+                        Ledger.of(facts.entries()).facts().stream().flatMap(e -> e.happened().stream()),
                         facts.rides().stream().map(r -> r.ride().start()))
                 .toList();
     }

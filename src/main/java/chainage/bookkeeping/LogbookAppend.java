@@ -8,6 +8,7 @@ import chainage.command.StatedBy;
 import chainage.host.SharedFile;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
 import chainage.logbook.Amendment;
@@ -97,7 +98,7 @@ public final class LogbookAppend implements CommandContext.Beside {
         for (Event e : events) {
             long n = number++;
             after.add(new Entry(n, command, context.now(), e));
-            if (e.happened().isPresent()) {
+            if (Kinds.happened(e).isPresent()) {
                 worded(e, NO_DATE).ifPresent(l -> lines.put(l, List.of(n)));
             }
         }

@@ -7,6 +7,7 @@ import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Rule;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
@@ -199,7 +200,7 @@ final class BikeCommand extends Question {
             List<Event> events = new ArrayList<>();
             List<String> said = new ArrayList<>();
             Event.BikeDescribed now =
-                    said(before, bike).over(new Event.BikeDescribed(bike, List.of(), List.of(), null));
+                    Kinds.over(new Event.BikeDescribed(bike, List.of(), List.of(), null), said(before, bike));
             events.add(now);
             said.add("bike " + bike + " added");
             said.addAll(filledIn(before, now));
@@ -229,7 +230,7 @@ final class BikeCommand extends Question {
             Event.BikeDescribed was =
                     Objects.requireNonNull(before.ledger().bikes().get(bike));
             Event.Changed said = said(before, bike);
-            Event.BikeDescribed now = said.over(was);
+            Event.BikeDescribed now = Kinds.over(was, said);
             List<Event> events = new ArrayList<>();
             List<String> lines = new ArrayList<>();
             if (!now.equals(was)) {

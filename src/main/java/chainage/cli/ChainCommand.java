@@ -7,6 +7,7 @@ import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
 import chainage.render.Columns;
@@ -138,7 +139,8 @@ final class ChainCommand extends Question {
                         + PlainText.typed(chain) + ")");
             }
             return new Intended(
-                    List.of(said(chain).over(new Event.ChainDescribed(chain, 0, 0, null, null, false, false))), said);
+                    List.of(Kinds.over(new Event.ChainDescribed(chain, 0, 0, null, null, false, false), said(chain))),
+                    said);
         }
     }
 
@@ -172,7 +174,7 @@ final class ChainCommand extends Question {
             Event.ChainDescribed was =
                     Objects.requireNonNull(before.ledger().chains().get(chain));
             Event.Changed said = said(chain);
-            if (said.over(was).equals(was)) {
+            if (Kinds.over(was, said).equals(was)) {
                 throw CliError.usage("nothing about " + chain + " would change", "name what to set; see --help");
             }
             return Intended.of(said, "chain " + chain + " edited");

@@ -3,8 +3,8 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Snapshot;
 import chainage.answer.things.CheckAnswer;
-import chainage.command.Action;
 import chainage.command.CommandContext;
+import chainage.command.Question;
 import chainage.render.Columns;
 import chainage.store.Fault;
 import chainage.store.LedgerFile;
@@ -29,7 +29,7 @@ import picocli.CommandLine.Option;
                     + " is shown. Bring back first what can be brought back."
         },
         footer = {"Examples:", "  chainage check", "  chainage check --mend"})
-final class CheckCommand extends Action {
+final class CheckCommand extends Question {
     private static final String WITHOUT = "; to go on without: chainage check --mend";
 
     private static final String MEMORY =
@@ -45,10 +45,14 @@ final class CheckCommand extends Action {
     }
 
     @Override
+    public CheckAnswer answer() {
+        return mend && context().written() ? mended(context()) : check(context());
+    }
+
+    @Override
     public Integer call() {
-        CommandContext context = context();
-        CheckAnswer answer = mend && context.written() ? mended(context) : check(context);
-        context.show(answer, false);
+        CheckAnswer answer = answer();
+        show(answer);
         return (answer.problems().isEmpty() ? ExitCode.OK : ExitCode.REFUSED).code();
     }
 

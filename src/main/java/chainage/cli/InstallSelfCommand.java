@@ -1,5 +1,6 @@
 package chainage.cli;
 
+import chainage.answer.things.InstalledWords;
 import chainage.command.Action;
 import chainage.command.Chainage;
 import chainage.command.CommandContext;
@@ -7,7 +8,6 @@ import chainage.command.Manual;
 import chainage.host.OwnFiles;
 import chainage.host.Program;
 import chainage.host.QuickStart;
-import chainage.quantity.PlainText;
 import chainage.render.Formatter;
 import chainage.store.file.LedgerException;
 import chainage.typed.CliError;
@@ -17,8 +17,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -104,36 +104,16 @@ final class InstallSelfCommand extends Action {
         context.out()
                 .line("Installed below " + below + ": the program, " + pages
                         + " pages of the manual (man chainage), completion for bash, zsh and fish.");
-        completes(files.prefix());
-        String bin = files.prefix().resolve("bin").toString();
-        context.say(
-                onPath(bin)
-                        ? "to take it away: chainage install-self --remove"
-                                + (prefix == null ? "" : " --prefix " + prefix.toString())
-                        : bin
-                                + " is not on your PATH yet; put into your shell's profile:\n  export PATH=\""
-                                + bin + ":$PATH\"");
+        Map<String, String> environment = context.terminal().environment();
+        List<String> path = List.of(environment.getOrDefault("PATH", "").split(File.pathSeparator, -1));
+        new InstalledWords(
+                        files.prefix().toString(),
+                        prefix == null ? "" : " --prefix " + prefix,
+                        environment.getOrDefault("SHELL", ""),
+                        path.contains(files.prefix().resolve("bin").toString()))
+                .all()
+                .forEach(context::say);
         return ExitCode.OK.code();
-    }
-
-    /** What the rider's own shell still wants before it finds the completion; a new shell of others finds it by itself. */
-    private void completes(Path prefix) {
-        String shell =
-                context().terminal().environment().getOrDefault("SHELL", "").replaceFirst(".*/", "");
-        boolean usual = List.of(Path.of("/usr/local"), Path.of("/usr")).contains(prefix);
-        if (shell.equals("zsh") && !usual) {
-            context()
-                    .say("for completion in zsh, put into ~/.zshrc:\n  fpath=("
-                            + PlainText.typed(
-                                    prefix.resolve("share/zsh/site-functions").toString())
-                            + " $fpath); autoload -Uz compinit && compinit");
-        } else if (shell.equals("bash")) {
-            context()
-                    .say(
-                            "completion in bash comes with the package bash-completion; without it, put into ~/.bashrc:\n  . "
-                                    + PlainText.typed(prefix.resolve("share/bash-completion/completions/chainage")
-                                            .toString()));
-        }
     }
 
     private static CliError unwritable(String what) {
@@ -141,11 +121,6 @@ final class InstallSelfCommand extends Action {
                 ExitCode.CANNOT_CREATE,
                 what,
                 "name a folder of yours with --prefix, or ask who keeps this one; then run it again");
-    }
-
-    private boolean onPath(String bin) {
-        String path = context().terminal().environment().getOrDefault("PATH", "");
-        return Arrays.asList(path.split(File.pathSeparator, -1)).contains(bin);
     }
 
     private Integer remove(OwnFiles files) throws IOException {

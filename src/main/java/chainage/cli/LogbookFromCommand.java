@@ -4,8 +4,8 @@ import chainage.answer.imports.TableAnswer;
 import chainage.bookkeeping.KnownWords;
 import chainage.command.Action;
 import chainage.command.CommandContext;
-import chainage.command.Inputs;
 import chainage.host.OutputFile;
+import chainage.intake.Inputs;
 import chainage.logbook.Refusal;
 import chainage.render.Columns;
 import chainage.table.Part;
@@ -160,13 +160,6 @@ final class LogbookFromCommand extends Action {
         typed.put(Part.PRODUCT, products);
         typed.put(Part.VALUE, values);
         typed.put(Part.NOTE, notes);
-        Map<Part, Integer> columns = new EnumMap<>(Part.class);
-        for (Map.Entry<Part, @Nullable String> t : typed.entrySet()) {
-            String name = t.getValue();
-            if (name != null) {
-                columns.put(t.getKey(), name.equals("none") ? -1 : read.column(name));
-            }
-        }
-        return columns;
+        return TypedTable.columns(read, typed);
     }
 }

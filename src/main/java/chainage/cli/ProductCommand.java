@@ -6,6 +6,7 @@ import chainage.command.Intended;
 import chainage.command.Question;
 import chainage.command.Write;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Method;
 import chainage.quantity.PlainText;
 import chainage.render.Answer;
@@ -112,7 +113,7 @@ final class ProductCommand extends Question {
                         "add --method with one of " + Names.methods());
             }
             Event.ProductDescribed now =
-                    said(product).over(new Event.ProductDescribed(product, Method.NONE, null, null));
+                    Kinds.over(new Event.ProductDescribed(product, Method.NONE, null, null), said(product));
             return Intended.of(
                     now, "product " + product + " added, " + now.method().words());
         }
@@ -128,7 +129,7 @@ final class ProductCommand extends Question {
             Event.ProductDescribed was =
                     Names.ownProduct(before.ledger(), name, "add one: chainage product add NAME --method " + name);
             Event.Changed said = said(was.product());
-            if (said.over(was).equals(was)) {
+            if (Kinds.over(was, said).equals(was)) {
                 throw CliError.usage(
                         "nothing about " + was.product() + " would change", "name what to set; see --help");
             }

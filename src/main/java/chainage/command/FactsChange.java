@@ -119,16 +119,14 @@ final class FactsChange {
     }
 
     private static boolean isSameButForItsDate(Entry a, Entry b) {
-        return a.event()
-                .happened()
+        return a.happened()
                 .flatMap(at -> Kinds.of(b.event()).dated(b.event(), at))
                 .filter(a.event()::equals)
                 .isPresent();
     }
 
     private static boolean isOfThePresent(Entry e) {
-        return e.event()
-                .happened()
+        return e.happened()
                 .filter(at -> Duration.between(at, e.recorded()).abs().compareTo(MOMENT) < 0)
                 .isPresent();
     }

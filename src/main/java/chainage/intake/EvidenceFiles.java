@@ -1,6 +1,5 @@
 package chainage.intake;
 
-import chainage.command.TextLines;
 import chainage.evidence.EvidenceException;
 import chainage.evidence.EvidenceFile;
 import chainage.evidence.RiderEvidence;

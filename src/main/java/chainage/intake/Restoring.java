@@ -2,7 +2,6 @@ package chainage.intake;
 
 import chainage.answer.imports.ExportsAnswer;
 import chainage.command.CommandContext;
-import chainage.command.Inputs;
 import chainage.importer.Gunzip;
 import chainage.store.ExportException;
 import chainage.store.LedgerFile;

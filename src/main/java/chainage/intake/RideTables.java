@@ -5,7 +5,6 @@ import chainage.analysis.Snapshot;
 import chainage.answer.ChangeWords;
 import chainage.answer.imports.TableRead;
 import chainage.command.CommandContext;
-import chainage.command.Inputs;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;

@@ -7,7 +7,6 @@ import chainage.analysis.WeatherReach;
 import chainage.answer.ChangeWords;
 import chainage.answer.imports.WeatherAnswer;
 import chainage.command.CommandContext;
-import chainage.command.TextLines;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.store.LedgerFile;

@@ -1,5 +1,6 @@
 /**
- * What is brought in: rides, logbooks and tables, weather, exports, others' evidence, and the files that are refused.
+ * Files that come in and go out: rides, logbooks and tables, weather, exports, courses, others' evidence and one's own, the
+ * invented season, and what is refused.
  */
 @NullMarked
 package chainage.intake;

@@ -1,6 +1,7 @@
 package chainage.ledger;
 
 import java.time.Instant;
+import java.util.Optional;
 import java.util.function.UnaryOperator;
 
 /**
@@ -32,5 +33,10 @@ public record Entry(long number, long command, Instant recorded, Event event) {
         Kind<Event> kind = Kinds.of(event);
         return kind.describes().filter(what::equals).isPresent()
                 && kind.described(event).equals(name);
+    }
+
+    /** When it holds from; empty for facts that have no date of their own, such as a name or a rule. */
+    public Optional<Instant> happened() {
+        return Kinds.happened(event);
     }
 }

@@ -5,7 +5,6 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -18,11 +17,6 @@ import org.jspecify.annotations.Nullable;
  * <p>Names (of bikes, chains, products) are the rider's own, unique within their kind, case kept, compared without it.
  */
 public sealed interface Event {
-    /** When it holds from; empty for facts that have no date of their own, such as a name or a rule. */
-    default Optional<Instant> happened() {
-        return Kinds.of(this).date(this);
-    }
-
     /** True for what only notes how a file was met: it states nothing, and is not taken back. */
     default boolean isNote() {
         return false;
@@ -164,11 +158,6 @@ public sealed interface Event {
     record Changed(Named what, String name, Map<String, Object> said) implements Event {
         public Changed {
             said = Map.copyOf(said);
-        }
-
-        /** The description with what was said in place of what stood there. */
-        public <D extends Event> D over(D description) {
-            return Kinds.of(description).shape().with(description, said);
         }
     }
 

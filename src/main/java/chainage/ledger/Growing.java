@@ -47,7 +47,7 @@ public final class Growing {
     }
 
     private boolean noteTime(Entry entry) {
-        Instant at = entry.event().happened().orElse(Instant.MIN);
+        Instant at = entry.happened().orElse(Instant.MIN);
         boolean after;
         if (at.equals(Instant.MIN)) {
             after = entry.number() > lastUndated;

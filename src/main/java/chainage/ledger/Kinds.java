@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -115,17 +116,17 @@ public final class Kinds {
             BIKE_DESCRIBED.changes(
                     "bike-changed",
                     Event.Named.BIKE,
-                    (state, e) -> state.bikes.computeIfPresent(e.name(), (n, before) -> e.over(before))),
+                    (state, e) -> state.bikes.computeIfPresent(e.name(), (n, before) -> over(before, e))),
             Event.Named.CHAIN,
             CHAIN_DESCRIBED.changes(
                     "chain-changed",
                     Event.Named.CHAIN,
-                    (state, e) -> state.chains.computeIfPresent(e.name(), (n, before) -> e.over(before))),
+                    (state, e) -> state.chains.computeIfPresent(e.name(), (n, before) -> over(before, e))),
             Event.Named.PRODUCT,
             PRODUCT_DESCRIBED.changes(
                     "product-changed",
                     Event.Named.PRODUCT,
-                    (state, e) -> state.products.computeIfPresent(e.name(), (n, before) -> e.over(before))));
+                    (state, e) -> state.products.computeIfPresent(e.name(), (n, before) -> over(before, e))));
 
     private static final List<Kind<?>> ALL = new ArrayList<>(CHANGED.values());
 
@@ -606,5 +607,15 @@ public final class Kinds {
                     k.field("otherwise", new Truth(), w -> true);
                     return v -> new Rule.Otherwise();
                 }))));
+    }
+
+    /** When it holds from; empty for facts that have no date of their own, such as a name or a rule. */
+    public static Optional<Instant> happened(Event fact) {
+        return of(fact).date(fact);
+    }
+
+    /** A description with what was said in place of what stood there. */
+    public static <D extends Event> D over(D description, Event.Changed said) {
+        return of(description).shape().with(description, said.said());
     }
 }

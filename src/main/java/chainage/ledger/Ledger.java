@@ -24,9 +24,8 @@ import org.jspecify.annotations.Nullable;
  * <p>Immutable. A ledger with problems still answers; where two installations overlap the later one counts.
  */
 public final class Ledger {
-    private static final Comparator<Entry> BY_TIME = Comparator.comparing(
-                    (Entry e) -> e.event().happened().orElse(Instant.MIN))
-            .thenComparing(Entry::number);
+    private static final Comparator<Entry> BY_TIME =
+            Comparator.comparing((Entry e) -> e.happened().orElse(Instant.MIN)).thenComparing(Entry::number);
 
     private static final Comparator<Event.Treated> LATEST_THEN_CHAIN =
             Comparator.comparing(Event.Treated::at).reversed().thenComparing(Event.Treated::chain);
@@ -130,8 +129,7 @@ public final class Ledger {
         return new Ledger(
                 inForce,
                 corrected(inForce).stream()
-                        .filter(e ->
-                                e.event().happened().filter(t -> t.isAfter(at)).isEmpty())
+                        .filter(e -> e.happened().filter(t -> t.isAfter(at)).isEmpty())
                         .toList());
     }
 

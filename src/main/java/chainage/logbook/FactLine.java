@@ -2,6 +2,7 @@ package chainage.logbook;
 
 import chainage.ledger.Event;
 import chainage.ledger.Flags;
+import chainage.ledger.Kinds;
 import chainage.ledger.Method;
 import chainage.ledger.Moisture;
 import chainage.ledger.Reading;
@@ -102,7 +103,7 @@ public final class FactLine {
         }
         // A noise of a bare date is taken to be of that day's ride.
         boolean exact = fact instanceof Event.Remarked r && r.remark() == Remark.NOISY;
-        return Optional.of(fact.happened()
+        return Optional.of(Kinds.happened(fact)
                 .map(at -> line(at, clock, words, exact))
                 .orElse(new Line(1, undated.day(), undated.time(), undated.offset(), words)));
     }
@@ -169,12 +170,12 @@ public final class FactLine {
     private static FactLine changed(Event.Changed c) {
         FactLine line = new FactLine(c.what().word(), "set", c.name());
         return switch (c.what()) {
-            case BIKE -> line.bike(c.over(new Event.BikeDescribed(c.name(), List.of(), List.of(), null)));
+            case BIKE -> line.bike(Kinds.over(new Event.BikeDescribed(c.name(), List.of(), List.of(), null), c));
             case CHAIN ->
-                line.chain(c.over(new Event.ChainDescribed(c.name(), 0, 0, null, null, false, false)))
+                line.chain(Kinds.over(new Event.ChainDescribed(c.name(), 0, 0, null, null, false, false), c))
                         .flag("--new", Boolean.FALSE.equals(c.said().get("used")));
             case PRODUCT -> {
-                Event.ProductDescribed p = c.over(new Event.ProductDescribed(c.name(), Method.NONE, null, null));
+                Event.ProductDescribed p = Kinds.over(new Event.ProductDescribed(c.name(), Method.NONE, null, null), c);
                 yield line.option(
                                 "--method",
                                 c.said().containsKey("method") ? p.method().word() : null)

@@ -42,7 +42,7 @@ public final class LogbookWriter {
         this.clock = clock;
         this.rides = rides;
         this.first = facts.facts().stream()
-                .flatMap(e -> e.event().happened().stream())
+                .flatMap(e -> e.happened().stream())
                 .min(Comparator.naturalOrder())
                 .map(clock::day)
                 .orElse(clock.day(now));
@@ -53,8 +53,8 @@ public final class LogbookWriter {
         things();
         rules();
         facts.facts().stream()
-                .filter(e -> e.event().happened().isPresent())
-                .sorted(Comparator.comparing((Entry e) -> e.event().happened().orElseThrow())
+                .filter(e -> e.happened().isPresent())
+                .sorted(Comparator.comparing((Entry e) -> e.happened().orElseThrow())
                         .thenComparing(Entry::number))
                 .forEach(e -> write(e.event(), first, List.of(e.number())));
         ofRides();

@@ -104,7 +104,7 @@ record Settling(List<Event> fresh, List<Long> left) {
         private boolean all;
 
         boolean keeps(Event event, long number) {
-            Instant at = event.happened().orElse(Instant.MIN);
+            Instant at = Kinds.happened(event).orElse(Instant.MIN);
             boolean corrects = Kinds.of(event).corrects();
             boolean keeps = !all
                     && !anew.contains(at)
@@ -118,7 +118,7 @@ record Settling(List<Event> fresh, List<Long> left) {
         }
 
         void comes(Event event) {
-            anew.add(event.happened().orElse(Instant.MIN));
+            anew.add(Kinds.happened(event).orElse(Instant.MIN));
             any = true;
             all |= Kinds.of(event).corrects();
         }

@@ -3,7 +3,7 @@ package chainage.store;
 import chainage.quantity.ContentDigest;
 import chainage.quantity.RideKey;
 import chainage.quantity.UtcText;
-import chainage.store.file.Disk;
+import chainage.store.file.Failures;
 import chainage.store.row.DamagedRowException;
 import chainage.store.row.EventCodec;
 import chainage.store.row.ExportFormat;
@@ -105,7 +105,7 @@ final class ExportReader {
                     }
                     take(json, takings);
                 } catch (SQLException e) {
-                    if (Disk.isConstraint(e)) {
+                    if (Failures.isConstraint(e)) {
                         throw bad("does not fit the rest (" + e.getMessage() + ")", AGAIN);
                     }
                     throw e;

@@ -8,7 +8,7 @@ import chainage.quantity.UtcText;
 import chainage.ride.FiledRide;
 import chainage.ride.PowerTrace;
 import chainage.ride.Ride;
-import chainage.store.file.Disk;
+import chainage.store.file.Failures;
 import chainage.store.file.LedgerException;
 import chainage.store.row.DamagedRowException;
 import chainage.store.row.EventCodec;
@@ -134,7 +134,7 @@ final class FactReader {
         } catch (RuntimeException e) {
             if (!EventCodec.knows(stated.kind())) {
                 // Of a later program, not damaged; to answer without it would be to answer wrong.
-                throw Disk.corrupt(
+                throw Failures.corrupt(
                         path, "entry " + stated.number() + " cannot be understood (" + e.getMessage() + ")", e);
             }
             throw e;

@@ -7,9 +7,12 @@ import chainage.ledger.Ledger;
 import chainage.quantity.PlainText;
 import chainage.ride.Ride;
 import chainage.store.file.Disk;
+import chainage.store.file.Failures;
+import chainage.store.file.Folders;
 import chainage.store.file.LedgerException;
 import chainage.store.file.LeftLog;
 import chainage.store.file.Schema;
+import chainage.store.file.WholeFile;
 import chainage.store.row.EventCodec;
 import chainage.store.row.ExportFormat;
 import chainage.store.row.Json;
@@ -95,14 +98,14 @@ public final class LedgerFile implements AutoCloseable {
 
     private static LedgerFile open(Path given, Duration patience, Schema schema, Consumer<String> tell)
             throws IOException {
-        Path path = Disk.real(given);
+        Path path = Folders.real(given);
         boolean there = Files.exists(path);
         if (there) {
             Disk.refuseOtherFiles(path);
             Disk.refuseSecondName(path);
         } else {
-            Disk.createFolders(Disk.folder(path));
-            Disk.createPrivate(path);
+            Folders.createFolders(Folders.folder(path));
+            Folders.createPrivate(path);
         }
         return entered(path, tell, () -> connectToWrite(path, patience, schema, there));
     }
@@ -111,18 +114,18 @@ public final class LedgerFile implements AutoCloseable {
             throws IOException {
         if (there) {
             // Looked at through a connection that cannot write, so that a file we refuse stays as it is.
-            Disk.Stamp before = Disk.stamp(path);
+            Folders.Stamp before = Folders.stamp(path);
             try {
                 look(path, patience, schema, before.atRest());
             } catch (LedgerException e) {
                 // A look at a file at rest takes no lock, so what another process writes meanwhile may seem broken.
-                if (before.equals(Disk.stamp(path))) {
+                if (before.equals(Folders.stamp(path))) {
                     throw e;
                 }
                 look(path, patience, schema, false);
             }
             if (!Files.isWritable(path)) {
-                throw Disk.notWritable(path, null);
+                throw Failures.notWritable(path, null);
             }
         }
         return finish(path, Disk.connect(path, patience, false, false), connection -> {
@@ -143,7 +146,7 @@ public final class LedgerFile implements AutoCloseable {
                 execute(connection, "wal");
                 return;
             } catch (SQLException e) {
-                if (!Disk.isBusy(e) || System.nanoTime() > end) {
+                if (!Failures.isBusy(e) || System.nanoTime() > end) {
                     throw e;
                 }
             }
@@ -155,7 +158,7 @@ public final class LedgerFile implements AutoCloseable {
         try (Connection look = Disk.connect(path, patience, true, frozen)) {
             schema.check(look, path);
         } catch (SQLException e) {
-            throw Disk.failure(path, e);
+            throw Failures.failure(path, e);
         }
     }
 
@@ -179,7 +182,7 @@ public final class LedgerFile implements AutoCloseable {
     }
 
     private static LedgerFile openReadOnly(Path given, Schema schema, Consumer<String> tell) throws IOException {
-        Path path = Disk.real(given);
+        Path path = Folders.real(given);
         if (!Files.exists(path)) {
             throw new NoSuchFileException(given.toString());
         }
@@ -207,8 +210,8 @@ public final class LedgerFile implements AutoCloseable {
         // A connection that could write tidies the log away when it closes, one that cannot leaves two files behind. In
         // a folder that cannot be written SQLite cannot share the log's index; where there is no log, no one is
         // writing, and the file can be read without.
-        boolean writable = Files.isWritable(Disk.folder(path)) && Files.isWritable(path);
-        boolean frozen = !writable && Disk.isAtRest(path);
+        boolean writable = Files.isWritable(Folders.folder(path)) && Files.isWritable(path);
+        boolean frozen = !writable && Folders.isAtRest(path);
         return Disk.connect(path, PATIENCE, !writable, frozen);
     }
 
@@ -225,12 +228,12 @@ public final class LedgerFile implements AutoCloseable {
         LeftLog.enter(path, tell);
         boolean done = false;
         try {
-            Object key = Disk.key(path);
+            Object key = Folders.key(path);
             Connection connection = connecting.connect();
             // Another file may have been put in its place meanwhile (restore); this one is nobody's ledger any more.
-            while (!key.equals(Disk.key(path))) {
+            while (!key.equals(Folders.key(path))) {
                 close(path, connection);
-                key = Disk.key(path);
+                key = Folders.key(path);
                 connection = connecting.connect();
             }
             done = true;
@@ -249,7 +252,7 @@ public final class LedgerFile implements AutoCloseable {
             done = true;
             return connection;
         } catch (SQLException e) {
-            throw Disk.failure(path, e);
+            throw Failures.failure(path, e);
         } finally {
             if (!done) {
                 close(path, connection);
@@ -286,17 +289,17 @@ public final class LedgerFile implements AutoCloseable {
 
     /** How the file behind all links looks from outside: another where anything was written to it since. */
     public static String look(Path given) throws IOException {
-        return Disk.stamp(Disk.real(given)).toString();
+        return Folders.stamp(Folders.real(given)).toString();
     }
 
     /** True when the file alone is the whole ledger, so that its look tells all that is in it. */
     public static boolean isAtRest(Path given) throws IOException {
-        return Disk.isAtRest(Disk.real(given));
+        return Folders.isAtRest(Folders.real(given));
     }
 
     /** The file behind all links. */
     public static Path real(Path given) throws IOException {
-        return Disk.real(given);
+        return Folders.real(given);
     }
 
     /** A ride by its shortest id. */
@@ -505,7 +508,7 @@ public final class LedgerFile implements AutoCloseable {
     }
 
     private static void write(Path target, Text text) throws IOException {
-        Disk.whole(target, part -> {
+        WholeFile.whole(target, part -> {
             try (Writer out = Files.newBufferedWriter(part)) {
                 text.to(out);
             }
@@ -574,7 +577,7 @@ public final class LedgerFile implements AutoCloseable {
      * @throws java.nio.file.FileAlreadyExistsException when something is there
      */
     public void backup(Path target) throws IOException {
-        Disk.whole(target, part -> {
+        WholeFile.whole(target, part -> {
             // Counts as writing, although it leaves this file alone; nothing else is asked of this connection by then.
             try (Statement allow = connection.createStatement();
                     PreparedStatement copy = connection.prepareStatement(Sql.of("copy"))) {
@@ -583,7 +586,7 @@ public final class LedgerFile implements AutoCloseable {
                 copy.execute();
                 allow.execute(Sql.of("query-only"));
             } catch (SQLException e) {
-                throw Disk.failure(target, e);
+                throw Failures.failure(target, e);
             }
         });
     }
@@ -621,7 +624,7 @@ public final class LedgerFile implements AutoCloseable {
         try {
             connection.close();
         } catch (SQLException e) {
-            throw Disk.failure(path, e);
+            throw Failures.failure(path, e);
         }
     }
 
@@ -668,9 +671,9 @@ public final class LedgerFile implements AutoCloseable {
 
     /** Where a file refuses what it should take, it is damaged, or the mistake is ours. */
     private LedgerException failure(SQLException e) throws LedgerException {
-        List<Fault> faults = Disk.isConstraint(e) ? integrityCheck() : List.of();
+        List<Fault> faults = Failures.isConstraint(e) ? integrityCheck() : List.of();
         return faults.isEmpty()
-                ? Disk.failure(path, e)
+                ? Failures.failure(path, e)
                 : new LedgerException(
                         LedgerException.Kind.CORRUPT,
                         path + " is damaged, so that nothing can be added: "

@@ -1,10 +1,13 @@
 package chainage.store;
 
 import chainage.store.file.Disk;
+import chainage.store.file.Failures;
+import chainage.store.file.Folders;
 import chainage.store.file.LedgerException;
 import chainage.store.file.LeftLog;
 import chainage.store.file.Schema;
 import chainage.store.file.Scratch;
+import chainage.store.file.WholeFile;
 import chainage.store.row.Sql;
 import java.io.IOException;
 import java.io.InputStream;
@@ -41,8 +44,8 @@ public record PutBack(
      * @throws LedgerException when the copy is not sound or was made by a later program, or the ledger is in use
      */
     public static PutBack put(Path copy, Path ledger, boolean dryRun, Consumer<String> tell) throws IOException {
-        Path from = Disk.real(copy);
-        Path to = Disk.real(ledger);
+        Path from = Folders.real(copy);
+        Path to = Folders.real(ledger);
         if (!Files.exists(from)) {
             throw new NoSuchFileException(copy.toString());
         }
@@ -66,18 +69,18 @@ public record PutBack(
      * @throws LedgerException when more is damaged than single rows, or the ledger is in use
      */
     public static PutBack mend(Path given, Consumer<String> tell) throws IOException {
-        Path ledger = Disk.real(given);
+        Path ledger = Folders.real(given);
         LedgerFile.openReadOnly(ledger, tell).close(); // by which its log is played into it
         LeftLog.alone(ledger, () -> {});
-        Disk.Stamp before = Disk.stamp(ledger);
+        Folders.Stamp before = Folders.stamp(ledger);
         PutBack[] done = new PutBack[1];
-        Disk.place(
+        WholeFile.place(
                 ledger,
                 part -> done[0] = remake(ledger, part),
                 part -> done[0] =
                         new PutBack(ledger, done[0].facts, done[0].rides, replace(part, ledger, ".before-mend", () -> {
-                            if (!before.equals(Disk.stamp(ledger))) {
-                                throw LeftLog.inUse(ledger);
+                            if (!before.equals(Folders.stamp(ledger))) {
+                                throw Failures.inUse(ledger);
                             }
                         })));
         return done[0];
@@ -98,7 +101,7 @@ public record PutBack(
                         ledger, Math.toIntExact(restored.entries()), Math.toIntExact(restored.rides()), null);
             }
         } catch (ExportException e) {
-            throw Disk.corrupt(ledger, "what is sound in it does not fit together (" + e.what() + ")", e);
+            throw Failures.corrupt(ledger, "what is sound in it does not fit together (" + e.what() + ")", e);
         }
     }
 
@@ -109,9 +112,9 @@ public record PutBack(
     }
 
     private static PutBack placed(Path from, Path to) throws IOException {
-        Disk.createFolders(Disk.folder(to));
+        Folders.createFolders(Folders.folder(to));
         PutBack[] done = new PutBack[1];
-        Disk.place(
+        WholeFile.place(
                 to,
                 part -> done[0] = fill(from, part, to),
                 part -> done[0] =
@@ -130,9 +133,9 @@ public record PutBack(
                     LedgerException.Kind.NOT_A_LEDGER, from + " is the ledger itself", "name a copy of it", null);
         }
         if (Files.isDirectory(to)) {
-            throw Schema.notALedger(to);
+            throw Failures.notALedger(to);
         }
-        if (!Disk.isAtRest(from)) {
+        if (!Folders.isAtRest(from)) {
             // Copies that lie still may share one file under several names, as programs that keep many of them do.
             Disk.refuseSecondName(from);
         }
@@ -158,7 +161,7 @@ public record PutBack(
             into.setString(1, part.toString());
             into.execute();
         } catch (SQLException e) {
-            throw Disk.failure(from, e);
+            throw Failures.failure(from, e);
         }
         try (Connection made = Disk.connect(part, Duration.ZERO, false, false)) {
             schema.raise(made, part);
@@ -174,7 +177,7 @@ public record PutBack(
                     reader.rows("ride-names", row -> "").size(),
                     null);
         } catch (SQLException e) {
-            throw Disk.failure(from, e);
+            throw Failures.failure(from, e);
         }
     }
 

@@ -319,7 +319,7 @@ class PropertiesTest {
                 .filter(e -> e.event() instanceof Event.Removed r
                         && r.chain().equals(was.chain())
                         && r.at().isAfter(was.at()))
-                .map(e -> e.event().happened().orElseThrow())
+                .map(e -> e.happened().orElseThrow())
                 .min(Instant::compareTo)
                 .orElse(Instant.MAX);
         // Later than its own removal is refused before it is written.

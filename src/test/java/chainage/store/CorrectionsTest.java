@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
+import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.store.row.EventCodec;
 import chainage.store.row.EventCodecTest;
@@ -83,7 +84,7 @@ class CorrectionsTest {
                 .facts()
                 .get(0)
                 .event();
-        assertEquals(at, after.happened().orElseThrow());
+        assertEquals(at, Kinds.happened(after).orElseThrow());
         assertTrue(EventCodec.encode(after).payload().contains("2025-05-05T05:05:05.000Z"));
     }
 

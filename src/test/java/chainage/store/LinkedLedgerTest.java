@@ -8,7 +8,7 @@ import static org.junit.jupiter.api.Assumptions.assumeFalse;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import chainage.ledger.Event;
-import chainage.store.file.Disk;
+import chainage.store.file.Folders;
 import chainage.store.file.LedgerException;
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
@@ -111,7 +111,7 @@ class LinkedLedgerTest {
             writer.await();
             writer.kill();
         }
-        assertFalse(Disk.isAtRest(Disk.real(link)));
+        assertFalse(Folders.isAtRest(Folders.real(link)));
         assertEquals(5, facts(link));
     }
 

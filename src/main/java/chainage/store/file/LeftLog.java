@@ -79,12 +79,8 @@ public final class LeftLog {
 
     private LeftLog(Path path, Consumer<String> tell) {
         this.path = path;
-        this.log = beside(path, "-wal");
+        this.log = Folders.beside(path, "-wal");
         this.tell = tell;
-    }
-
-    static Path beside(Path path, String ending) {
-        return path.resolveSibling(path.getFileName() + ending);
     }
 
     /**
@@ -108,30 +104,30 @@ public final class LeftLog {
     }
 
     private boolean isLeft() throws IOException {
-        return Disk.isThere(log, 1);
+        return Folders.isThere(log, 1);
     }
 
     private void settle() throws IOException {
         if (!isLeft()) {
             return;
         }
-        Disk.Stamp before = Disk.stamp(path);
+        Folders.Stamp before = Folders.stamp(path);
         // Read before the lock is taken: SQLite closes the file then, and with it goes every lock this process has on
         // it.
         @Nullable String stamp = stamp();
-        boolean writable = Files.isWritable(path) && Files.isWritable(Disk.folder(path));
+        boolean writable = Files.isWritable(path) && Files.isWritable(Folders.folder(path));
         try (FileChannel file = writable
                         ? FileChannel.open(path, StandardOpenOption.READ, StandardOpenOption.WRITE)
                         : FileChannel.open(path, StandardOpenOption.READ);
                 FileLock lock = writable ? file.tryLock(LOCKS, LOCK_BYTES, false) : null) {
-            if ((writable && lock == null) || !before.equals(Disk.stamp(path)) || !isLeft()) {
+            if ((writable && lock == null) || !before.equals(Folders.stamp(path)) || !isLeft()) {
                 return;
             }
             Owner owner = owner(file, stamp);
             if (owner == Owner.UNKNOWN && writable) {
                 owner = tried(file);
             }
-            if (owner == Owner.OTHER && before.equals(Disk.stamp(path))) {
+            if (owner == Owner.OTHER && before.equals(Folders.stamp(path))) {
                 setAside(writable);
             }
         }
@@ -188,7 +184,7 @@ public final class LeftLog {
             Path copy = scratch.file("trial.sqlite");
             // Through the channel that is open: to close another one would let the lock go.
             copy(file, copy, StandardOpenOption.CREATE_NEW);
-            Files.copy(log, beside(copy, "-wal"));
+            Files.copy(log, Folders.beside(copy, "-wal"));
             List<String> alone = soundRows(copy, true);
             List<String> together = soundRows(copy, false);
             if (together == null || (alone != null && !new HashSet<>(together).containsAll(alone))) {
@@ -196,7 +192,7 @@ public final class LeftLog {
             }
         }
         Path kept = free(path, ".without-log");
-        Disk.whole(kept, part -> copy(file, part, StandardOpenOption.TRUNCATE_EXISTING));
+        WholeFile.whole(kept, part -> copy(file, part, StandardOpenOption.TRUNCATE_EXISTING));
         tell.accept("a log that a stopped process left beside " + path
                 + " was played into it, and nothing is damaged; whether"
                 + " it is this file's own nothing in it says, so the file as it was without is kept as " + kept);
@@ -234,28 +230,28 @@ public final class LeftLog {
 
     /** A name beside a file under which nothing lies yet. */
     public static Path free(Path path, String ending) {
-        Path name = beside(path, ending);
+        Path name = Folders.beside(path, ending);
         for (int n = 2; isTaken(name); n++) {
-            name = beside(path, ending + "." + n);
+            name = Folders.beside(path, ending + "." + n);
         }
         return name;
     }
 
     private static boolean isTaken(Path name) {
         return Files.exists(name, LinkOption.NOFOLLOW_LINKS)
-                || PARTS.stream().anyMatch(p -> Files.exists(beside(name, p), LinkOption.NOFOLLOW_LINKS));
+                || PARTS.stream().anyMatch(p -> Files.exists(Folders.beside(name, p), LinkOption.NOFOLLOW_LINKS));
     }
 
     /** Moves what lies beside a file, and is a part of it, to another name of it. */
     public static void moveParts(Path from, Path to) throws IOException {
         for (String part : PARTS) {
             try {
-                Files.move(beside(from, part), beside(to, part));
+                Files.move(Folders.beside(from, part), Folders.beside(to, part));
             } catch (NoSuchFileException e) {
                 // It has none.
             }
         }
-        Disk.syncFolder(Disk.folder(to));
+        Folders.syncFolder(Folders.folder(to));
     }
 
     /**
@@ -268,21 +264,13 @@ public final class LeftLog {
             try (FileChannel file = FileChannel.open(path, StandardOpenOption.READ, StandardOpenOption.WRITE);
                     FileLock lock = OPEN.containsKey(path) ? null : file.tryLock(LOCKS, LOCK_BYTES, false)) {
                 if (lock == null) {
-                    throw inUse(path);
+                    throw Failures.inUse(path);
                 }
                 doing.run();
             } catch (AccessDeniedException e) {
-                throw Disk.notWritable(path, e);
+                throw Failures.notWritable(path, e);
             }
         }
-    }
-
-    public static LedgerException inUse(Path path) {
-        return new LedgerException(
-                LedgerException.Kind.BUSY,
-                path + " is in use by another process",
-                "try again when that has finished",
-                null);
     }
 
     /** What is done while nobody else may. */
@@ -303,6 +291,7 @@ public final class LeftLog {
         moveParts(path, other);
         tell.accept("beside " + path
                 + " lay the log of another file, or of this ledger at another time, as after a copy"
-                + " was put back; what it holds is not in this ledger, and was kept as " + beside(other, "-wal"));
+                + " was put back; what it holds is not in this ledger, and was kept as "
+                + Folders.beside(other, "-wal"));
     }
 }

@@ -69,7 +69,7 @@ public final class Schema {
             if (version == 0 && objects == 0) {
                 return 0;
             }
-            throw notALedger(path);
+            throw Failures.notALedger(path);
         }
         if (version > version()) {
             throw new LedgerException(
@@ -80,14 +80,6 @@ public final class Schema {
                     null);
         }
         return version;
-    }
-
-    public static LedgerException notALedger(Path path) {
-        return new LedgerException(
-                LedgerException.Kind.NOT_A_LEDGER,
-                path + " is not a chainage ledger",
-                "give the ledger another name; the file was left as it is",
-                null);
     }
 
     /** Brings a ledger up to date in one transaction. An older one is copied beside itself first. */
@@ -128,9 +120,9 @@ public final class Schema {
         try {
             statement.executeUpdate(script);
         } catch (SQLException e) {
-            if (Disk.isError(e)) {
+            if (Failures.isError(e)) {
                 // A script fits any ledger of the version before.
-                throw Disk.corrupt(path, "it is not of the version that it bears (" + e.getMessage() + ")", e);
+                throw Failures.corrupt(path, "it is not of the version that it bears (" + e.getMessage() + ")", e);
             }
             throw e;
         }
@@ -152,12 +144,12 @@ public final class Schema {
         while (!done) {
             Path copy = copyOf(path, version);
             try {
-                Disk.whole(copy, part -> {
+                WholeFile.whole(copy, part -> {
                     try (PreparedStatement statement = connection.prepareStatement(Sql.of("copy"))) {
                         statement.setString(1, part.toString());
                         statement.execute();
                     } catch (SQLException e) {
-                        throw Disk.failure(copy, e);
+                        throw Failures.failure(copy, e);
                     }
                     if (versionOf(part) != version) {
                         throw new Overtaken();

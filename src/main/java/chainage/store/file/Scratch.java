@@ -40,7 +40,7 @@ public final class Scratch implements AutoCloseable {
         while (true) {
             // One after the other: a folder of ours must not be swept by another thread before it is known as ours.
             synchronized (OURS) {
-                Path made = Files.createTempDirectory(place, NAME, Disk.ownersOnly(place, "rwx------"));
+                Path made = Files.createTempDirectory(place, NAME, Folders.ownersOnly(place, "rwx------"));
                 OURS.add(made);
                 FileChannel held = hold(made, StandardOpenOption.CREATE_NEW);
                 if (held != null) {

@@ -1,4 +1,4 @@
-package chainage.command;
+package chainage.intake;
 
 import chainage.importer.Gunzip;
 import chainage.typed.CliError;

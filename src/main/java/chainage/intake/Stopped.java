@@ -1,5 +1,7 @@
-package chainage.command;
+package chainage.intake;
 
+import chainage.command.CommandContext;
+import chainage.command.Errors;
 import chainage.host.AtEnd;
 import chainage.render.Formatter;
 import java.util.concurrent.atomic.AtomicLong;

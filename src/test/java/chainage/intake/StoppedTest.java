@@ -1,9 +1,11 @@
-package chainage.command;
+package chainage.intake;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import chainage.cli.Main;
 import chainage.cli.Run;
+import chainage.command.Asked;
+import chainage.command.CommandContext;
 import chainage.host.Terminal;
 import java.io.StringWriter;
 import java.nio.file.Path;

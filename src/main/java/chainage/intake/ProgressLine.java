@@ -1,5 +1,6 @@
-package chainage.command;
+package chainage.intake;
 
+import chainage.command.CommandContext;
 import chainage.importer.Options;
 import chainage.render.Width;
 
