@@ -1,6 +1,6 @@
 package chainage;
 
-import chainage.analysis.Roads;
+import chainage.analysis.RoadEvidence;
 import chainage.analysis.Tables;
 import chainage.condition.Conditions;
 import chainage.condition.RoadWords;
@@ -65,12 +65,12 @@ public final class TestLedger {
 
     /** How far a weather record speaks, as shipped. */
     public static Reach reach() {
-        return Roads.reach(factors());
+        return RoadEvidence.reach(factors());
     }
 
     /** What the water on a road does, as shipped. */
     public static FilmParameters film() {
-        return Roads.film(factors());
+        return RoadEvidence.film(factors());
     }
 
     /** What the program brings along. */

@@ -164,8 +164,8 @@ public final class Analysis {
 
     private static Lazy<Exposures> folded(
             Snapshot facts, Ledger ledger, Lazy<List<AttributedRide>> rides, Factors factors, Tables tables) {
-        return new Lazy<>(
-                () -> Exposures.of(ledger, rides.get(), Roads.of(ledger, facts.weather(), tables, factors), factors));
+        return new Lazy<>(() ->
+                Exposures.of(ledger, rides.get(), RoadEvidence.of(ledger, facts.weather(), tables, factors), factors));
     }
 
     /**

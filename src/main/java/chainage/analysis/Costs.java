@@ -3,7 +3,7 @@ package chainage.analysis;
 import chainage.cost.CostPeriod;
 import chainage.cost.CostedProduct;
 import chainage.cost.Currencies;
-import chainage.cost.Part;
+import chainage.cost.PricedThing;
 import chainage.cost.ProductCosts;
 import chainage.cost.Watts;
 import chainage.exposure.CountedRide;
@@ -100,7 +100,7 @@ public record Costs(
             @Nullable Cleaning cleaning,
             @Nullable Effort effort,
             @Nullable Money anHour) {
-        SortedMap<String, List<Part>> currencies = Currencies.of(period, products, anHour);
+        SortedMap<String, List<PricedThing>> currencies = Currencies.of(period, products, anHour);
         int powered = (int) period.ridden().stream().filter(RideLoss::counted).count();
         ProductCosts comparison = new ProductCosts(
                 period,

@@ -15,7 +15,7 @@ import chainage.standing.Habits;
 import chainage.standing.Reached;
 import chainage.treatment.TreatmentStanding;
 import chainage.wear.Expected;
-import chainage.wear.Seen;
+import chainage.wear.ReadingSeen;
 import chainage.wear.WearModel;
 import chainage.wear.WearStanding;
 import java.time.Instant;
@@ -111,7 +111,7 @@ public record Gist(
                     w.over(),
                     w.expected(),
                     w.percentPerMetre(),
-                    w.readings().stream().map(Seen::expected).toList(),
+                    w.readings().stream().map(ReadingSeen::expected).toList(),
                     w.othersRead(),
                     w.othersWeight(),
                     doubts.stream()
@@ -119,11 +119,11 @@ public record Gist(
                             .toList());
         }
 
-        private List<Seen> seen(Ledger ledger) {
+        private List<ReadingSeen> seen(Ledger ledger) {
             List<Event.Measured> measured = ledger.readings(name);
-            List<Seen> seen = new ArrayList<>();
+            List<ReadingSeen> seen = new ArrayList<>();
             for (int i = 0; i < readings.size(); i++) {
-                seen.add(new Seen(measured.get(i), readings.get(i)));
+                seen.add(new ReadingSeen(measured.get(i), readings.get(i)));
             }
             return seen;
         }
@@ -210,7 +210,7 @@ public record Gist(
     Map<String, List<WearModel.Doubt>> doubts(Ledger ledger) {
         Map<String, List<WearModel.Doubt>> doubts = new LinkedHashMap<>();
         for (Chain c : chains) {
-            List<Seen> seen = c.seen(ledger);
+            List<ReadingSeen> seen = c.seen(ledger);
             doubts.put(
                     c.name(),
                     c.doubts().stream()

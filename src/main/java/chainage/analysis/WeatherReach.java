@@ -49,7 +49,7 @@ public record WeatherReach(
      * @param entries numbers of the entries that brought the records
      */
     public static WeatherReach of(Analysis analysis, Map<Long, List<Observation>> weather, Set<Long> entries) {
-        Reach reach = Roads.reach(analysis.factors());
+        Reach reach = RoadEvidence.reach(analysis.factors());
         List<Observation> brought = new ArrayList<>();
         Set<Place> places = new LinkedHashSet<>();
         List<Event.WeatherAdded> added = new ArrayList<>();
@@ -62,7 +62,7 @@ public record WeatherReach(
         }
         brought.forEach(o -> places.add(o.place()));
         places.remove(Place.UNKNOWN);
-        WaterFilm film = new WaterFilm(Stations.of(brought), reach, Roads.film(analysis.factors()));
+        WaterFilm film = new WaterFilm(Stations.of(brought), reach, RoadEvidence.film(analysis.factors()));
         List<AttributedRide> inTime = new ArrayList<>();
         int rides = 0;
         int reached = 0;

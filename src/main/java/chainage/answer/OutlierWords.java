@@ -3,7 +3,7 @@ package chainage.answer;
 import chainage.analysis.Outlier;
 import chainage.render.Formatter;
 import chainage.treatment.Life;
-import chainage.wear.Seen;
+import chainage.wear.ReadingSeen;
 
 /** What does not fit, in a sentence, and what to do about it. */
 public final class OutlierWords {
@@ -11,7 +11,7 @@ public final class OutlierWords {
 
     public static String of(Outlier outlier, Formatter format) {
         if (outlier instanceof Outlier.Reading r) {
-            Seen seen = r.doubt().seen();
+            ReadingSeen seen = r.doubt().seen();
             return r.chain() + ": the reading of " + format.time(seen.measured().at()) + " ("
                     + ReadingWords.of(seen.measured().reading()) + ") does not fit: all else says "
                     + Formatter.elongation(r.doubt().expected().low()) + " to "

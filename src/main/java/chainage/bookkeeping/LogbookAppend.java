@@ -80,7 +80,7 @@ public final class LogbookAppend implements CommandContext.Beside {
     /** What was typed, as one line of all that it states. */
     private Map<Line, List<Long>> typed(Logbook known, StatedBy by, List<Event> events, Analysis before) {
         Line line = TypedLine.of(by, events, context);
-        if (!saysTheSame(by, line, events, before)) {
+        if (!saysTheSame(line, events, before)) {
             context.warn(
                     "no line of " + known.file() + " can say the same, so what is kept stands in the ledger alone");
             return Map.of();
@@ -126,7 +126,7 @@ public final class LogbookAppend implements CommandContext.Beside {
         }
     }
 
-    private boolean saysTheSame(StatedBy by, Line line, List<Event> events, Analysis before) {
+    private boolean saysTheSame(Line line, List<Event> events, Analysis before) {
         try {
             List<Line> read =
                     LogbookText.of(LogbookText.FIRST + "\n" + line.text()).lines();

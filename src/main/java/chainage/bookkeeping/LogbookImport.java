@@ -11,8 +11,8 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.logbook.LogbookReading;
 import chainage.logbook.LogbookText;
-import chainage.logbook.Reading;
 import chainage.logbook.Refusal;
 import chainage.logbook.Statement;
 import chainage.store.LedgerFile;
@@ -49,7 +49,7 @@ public final class LogbookImport {
     public record Followed(String state, Snapshot facts, Analysis analysis) {}
 
     /** A reading, with what followed before it. */
-    private record Read(Reading reading, Analysis before) {}
+    private record Read(LogbookReading reading, Analysis before) {}
 
     /**
      * Of one import.
@@ -94,13 +94,13 @@ public final class LogbookImport {
             try {
                 if (from(o, facts).isUnchanged()) {
                     // As most are each night; no ride need be looked at for that.
-                    told.add(LogbookLines.of(o.file(), Reading.NOTHING, List.of(), List.of()));
+                    told.add(LogbookLines.of(o.file(), LogbookReading.NOTHING, List.of(), List.of()));
                     continue;
                 }
                 LedgerFile.Written<Read> written =
                         file.<Read, Refusal>update(context.terminal().clock().instant(), snapshot -> {
                             Analysis before = context.analysis(snapshot, file.state());
-                            Reading reading = read(o, snapshot);
+                            LogbookReading reading = read(o, snapshot);
                             return new LedgerFile.Decision<>(reading.events(), new Read(reading, before));
                         });
                 context.keep(written.entries());
@@ -135,7 +135,7 @@ public final class LogbookImport {
         Snapshot now = from;
         for (Outcome o : logbooks()) {
             try {
-                Reading reading = read(o, now);
+                LogbookReading reading = read(o, now);
                 List<Entry> after = new ArrayList<>(now.entries());
                 long number = after.isEmpty() ? 0 : after.get(after.size() - 1).number();
                 long command = number + 1;
@@ -157,12 +157,13 @@ public final class LogbookImport {
         return outcomes.stream().filter(o -> o.logbook() != null).toList();
     }
 
-    private Reading read(Outcome outcome, Snapshot facts) throws Refusal {
+    private LogbookReading read(Outcome outcome, Snapshot facts) throws Refusal {
         Statement statement = lines.over(facts);
-        return Reading.of(from(outcome, facts.entries()), context.format().clock(), statement);
+        return LogbookReading.of(
+                from(outcome, facts.entries()), context.format().clock(), statement);
     }
 
-    private Reading.From from(Outcome outcome, List<Entry> facts) throws Refusal {
+    private LogbookReading.From from(Outcome outcome, List<Entry> facts) throws Refusal {
         String path = outcome.stamp().path();
         LogbookText text = text(outcome, path.equals(Logbook.appended(Ledger.inForce(facts))));
         Map<String, Logbook> all = Logbook.of(facts);
@@ -173,7 +174,7 @@ public final class LogbookImport {
                 .flatMap(l -> l.lines().stream())
                 .map(Event.LogbookLine::text)
                 .collect(Collectors.toSet());
-        return new Reading.From(known, path, text, elsewhere, facts, takeBack);
+        return new LogbookReading.From(known, path, text, elsewhere, facts, takeBack);
     }
 
     /** Its lines; of one that commands write as well, those that stand there now that none can. */
@@ -229,7 +230,7 @@ public final class LogbookImport {
 
     /** Tells of a reading; gives what follows from it, null where it states nothing that was not known. */
     private @Nullable Analysis tell(Outcome o, Read read, List<Entry> written, Snapshot after) {
-        Reading reading = read.reading();
+        LogbookReading reading = read.reading();
         Analysis now = reading.events().isEmpty() ? null : context.analysis(after);
         List<String> changes =
                 now == null ? List.of() : ChangeWords.of(Change.between(read.before(), now), context.format());

@@ -3,13 +3,13 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.analysis.Costs;
 import chainage.answer.cost.CostAnswer;
-import chainage.answer.cost.PartWords;
+import chainage.answer.cost.PricedWords;
 import chainage.command.CommandContext;
 import chainage.command.EffortOptions;
 import chainage.command.Question;
 import chainage.cost.CostPeriod;
 import chainage.cost.Currencies;
-import chainage.cost.Part;
+import chainage.cost.PricedThing;
 import chainage.ledger.Event;
 import chainage.quantity.Money;
 import chainage.render.Answer;
@@ -100,10 +100,10 @@ final class CostCommand extends Question {
                         hour,
                         List.copyOf(Currencies.of(period, wanted, null).keySet()),
                         context.setting(Setting.CURRENCY));
-        SortedMap<String, List<Part>> currencies = Currencies.of(period, wanted, anHour);
+        SortedMap<String, List<PricedThing>> currencies = Currencies.of(period, wanted, anHour);
         if (currencies.size() > 1) {
             throw CliError.usage(
-                    "prices in several currencies cannot be added up: " + PartWords.listed(currencies),
+                    "prices in several currencies cannot be added up: " + PricedWords.listed(currencies),
                     "set them in one, or name products of one currency");
         }
         Costs costs = Costs.of(

@@ -21,7 +21,8 @@ import org.jspecify.annotations.Nullable;
  * @param sprockets the wear of cassettes and rings that goes with it
  * @param unpriced what is left out for want of a price
  */
-public record Bill(@Nullable Money product, @Nullable Money time, Money chain, Money sprockets, List<Part> unpriced) {
+public record Bill(
+        @Nullable Money product, @Nullable Money time, Money chain, Money sprockets, List<PricedThing> unpriced) {
     public Bill {
         unpriced = List.copyOf(unpriced);
     }
@@ -40,13 +41,13 @@ public record Bill(@Nullable Money product, @Nullable Money time, Money chain, M
             Factors factors,
             String currency,
             @Nullable Money anHour) {
-        List<Part> unpriced = new ArrayList<>();
+        List<PricedThing> unpriced = new ArrayList<>();
         Money chain = Money.zero(currency);
         for (Map.Entry<String, Double> e : usage.chains().entrySet()) {
             Event.ChainDescribed c = ledger.chains().get(e.getKey());
             Money price = c == null ? null : c.price();
             if (price == null) {
-                unpriced.add(new Part(Part.Kind.CHAIN, e.getKey()));
+                unpriced.add(new PricedThing(PricedThing.Kind.CHAIN, e.getKey()));
             } else {
                 chain = chain.plus(price.times(new BigDecimal(e.getValue())));
             }
@@ -56,8 +57,21 @@ public record Bill(@Nullable Money product, @Nullable Money time, Money chain, M
             Event.BikeDescribed b = ledger.bikes().get(e.getKey());
             sprockets = sprockets
                     .plus(part(
-                            b, e, Part.Kind.CASSETTE, Event.BikeDescribed::cassettePrice, factors, currency, unpriced))
-                    .plus(part(b, e, Part.Kind.RINGS, Event.BikeDescribed::ringsPrice, factors, currency, unpriced));
+                            b,
+                            e,
+                            PricedThing.Kind.CASSETTE,
+                            Event.BikeDescribed::cassettePrice,
+                            factors,
+                            currency,
+                            unpriced))
+                    .plus(part(
+                            b,
+                            e,
+                            PricedThing.Kind.RINGS,
+                            Event.BikeDescribed::ringsPrice,
+                            factors,
+                            currency,
+                            unpriced));
         }
         return new Bill(product(usage, product), time(usage, currency, anHour), chain, sprockets, unpriced);
     }
@@ -66,17 +80,17 @@ public record Bill(@Nullable Money product, @Nullable Money time, Money chain, M
     private static Money part(
             Event.@Nullable BikeDescribed bike,
             Map.Entry<String, Double> used,
-            Part.Kind sort,
+            PricedThing.Kind sort,
             Function<Event.BikeDescribed, @Nullable Money> priceOf,
             Factors factors,
             String currency,
-            List<Part> unpriced) {
+            List<PricedThing> unpriced) {
         Money price = bike == null ? null : priceOf.apply(bike);
         if (price == null) {
-            unpriced.add(new Part(sort, used.getKey()));
+            unpriced.add(new PricedThing(sort, used.getKey()));
             return Money.zero(currency);
         }
-        double chains = factors.value(sort == Part.Kind.RINGS ? "cost.rings.chains" : "cost.cassette.chains");
+        double chains = factors.value(sort == PricedThing.Kind.RINGS ? "cost.rings.chains" : "cost.cassette.chains");
         return price.times(new BigDecimal(used.getValue()).divide(new BigDecimal(chains), MathContext.DECIMAL128));
     }
 

@@ -13,28 +13,31 @@ public final class Currencies {
     private Currencies() {}
 
     /** What is priced in each currency, by its code; empty when nothing is priced. */
-    public static SortedMap<String, List<Part>> of(
+    public static SortedMap<String, List<PricedThing>> of(
             CostPeriod period, List<Event.ProductDescribed> products, @Nullable Money anHour) {
-        SortedMap<String, List<Part>> found = new TreeMap<>();
-        products.forEach(p -> note(found, p.price(), new Part(Part.Kind.PRODUCT, p.product())));
+        SortedMap<String, List<PricedThing>> found = new TreeMap<>();
+        products.forEach(p -> note(found, p.price(), new PricedThing(PricedThing.Kind.PRODUCT, p.product())));
         period.chains().forEach(c -> {
-            note(found, c.chain().price(), new Part(Part.Kind.CHAIN, c.chain().chain()));
+            note(
+                    found,
+                    c.chain().price(),
+                    new PricedThing(PricedThing.Kind.CHAIN, c.chain().chain()));
             c.rides().stream().map(r -> r.ride().bike()).distinct().forEach(name -> {
                 Event.BikeDescribed bike =
                         name == null ? null : period.ledger().bikes().get(name);
                 if (bike != null) {
-                    note(found, bike.cassettePrice(), new Part(Part.Kind.CASSETTE, name));
-                    note(found, bike.ringsPrice(), new Part(Part.Kind.RINGS, name));
+                    note(found, bike.cassettePrice(), new PricedThing(PricedThing.Kind.CASSETTE, name));
+                    note(found, bike.ringsPrice(), new PricedThing(PricedThing.Kind.RINGS, name));
                 }
             });
         });
-        note(found, anHour, new Part(Part.Kind.HOUR, ""));
+        note(found, anHour, new PricedThing(PricedThing.Kind.HOUR, ""));
         return found;
     }
 
-    private static void note(SortedMap<String, List<Part>> found, @Nullable Money price, Part what) {
+    private static void note(SortedMap<String, List<PricedThing>> found, @Nullable Money price, PricedThing what) {
         if (price != null) {
-            List<Part> there = found.computeIfAbsent(price.currency(), c -> new ArrayList<>());
+            List<PricedThing> there = found.computeIfAbsent(price.currency(), c -> new ArrayList<>());
             if (!there.contains(what)) {
                 there.add(what);
             }

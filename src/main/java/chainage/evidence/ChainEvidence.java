@@ -8,7 +8,7 @@ import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Method;
 import chainage.wear.ChainWear;
-import chainage.wear.Seen;
+import chainage.wear.ReadingSeen;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -74,8 +74,8 @@ public record ChainEvidence(boolean used, List<ReadingEvidence> readings) {
      * @param name of a product, by method and word, which is null where it is not told
      */
     public ChainWear wear(BiFunction<Method, @Nullable String, String> name, Factors factors) {
-        List<Seen> seen = readings.stream()
-                .map(r -> new Seen(new Event.Measured("", Instant.EPOCH, r.reading()), r.expected(factors)))
+        List<ReadingSeen> seen = readings.stream()
+                .map(r -> new ReadingSeen(new Event.Measured("", Instant.EPOCH, r.reading()), r.expected(factors)))
                 .toList();
         Map<String, Double> shares = new LinkedHashMap<>();
         ReadingEvidence last = readings.get(readings.size() - 1);

@@ -110,8 +110,8 @@ final class ChainLines {
 
     private static ReadingEvidence.Ridden ridden(Fields row) {
         Method method = row.method();
-        Roads km = row.roads("km");
-        row.demand(km.total() > 0, "km", "kilometres by road, at least " + Roads.STEP);
+        RoadKilometres km = row.roads("km");
+        row.demand(km.total() > 0, "km", "kilometres by road, at least " + RoadKilometres.STEP);
         double off = row.has("worn_off") ? row.number("worn_off", 0, 1) : 0;
         return new ReadingEvidence.Ridden(method, row.product(), row.number("load", 0, 100), off, km);
     }

@@ -124,14 +124,14 @@ final class EvidenceLines {
         Cleaning cleaning = line.cleaning();
         double load = line.number("load", 0, 100);
         Life.End end = MEANT.get(line.word("end", ENDS));
-        Roads km = line.roads("km");
-        line.demand(km.total() > 0, "km", "kilometres by road, at least " + Roads.STEP);
+        RoadKilometres km = line.roads("km");
+        line.demand(km.total() > 0, "km", "kilometres by road, at least " + RoadKilometres.STEP);
         boolean noisy = end == Life.End.NOISY;
         line.demand(
                 noisy == line.has("last_ride_km"),
                 "last_ride_km",
                 "the ride in which it was heard, and only of a treatment that was");
-        Roads last = noisy ? line.roads("last_ride_km") : Roads.NONE;
+        RoadKilometres last = noisy ? line.roads("last_ride_km") : RoadKilometres.NONE;
         if (!last.within(km)) {
             throw new IllegalArgumentException("last_ride_km is more than km on some road");
         }

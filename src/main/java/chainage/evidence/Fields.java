@@ -121,9 +121,9 @@ record Fields(Map<String, Object> fields) {
         return product;
     }
 
-    Roads roads(String name) {
+    RoadKilometres roads(String name) {
         if (fields.get(name) instanceof Map<?, ?> words) {
-            return Roads.parse(words);
+            return RoadKilometres.parse(words);
         }
         throw new IllegalArgumentException(said(name) + "; it must be kilometres by road");
     }

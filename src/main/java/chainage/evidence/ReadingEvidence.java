@@ -26,7 +26,7 @@ public record ReadingEvidence(Reading reading, List<Ridden> ridden) {
      * @param load mean over its kilometres, against the reference rider's; in tenths
      * @param wornOff share of their wear for which the treatment was worn off, in hundredths
      */
-    public record Ridden(Method method, @Nullable String product, double load, double wornOff, Roads km) {
+    public record Ridden(Method method, @Nullable String product, double load, double wornOff, RoadKilometres km) {
         Expected expected(Factors factors) {
             double fresh = factors.wearRate(method);
             double rate = fresh + wornOff * (factors.wearRate(Method.NONE) - fresh);
@@ -54,7 +54,7 @@ public record ReadingEvidence(Reading reading, List<Ridden> ridden) {
         }
         List<Ridden> ridden = new ArrayList<>();
         by.forEach((what, of) -> {
-            Roads km = Roads.of(of);
+            RoadKilometres km = RoadKilometres.of(of);
             if (km.total() > 0) {
                 ridden.add(ridden(of, what.get(1).isEmpty() ? null : what.get(1), km, factors));
             }
@@ -62,7 +62,8 @@ public record ReadingEvidence(Reading reading, List<Ridden> ridden) {
         return new ReadingEvidence(rounded(reading), ridden);
     }
 
-    private static Ridden ridden(List<RideExposure> rides, @Nullable String product, Roads km, Factors factors) {
+    private static Ridden ridden(
+            List<RideExposure> rides, @Nullable String product, RoadKilometres km, Factors factors) {
         Method method = rides.get(0).method();
         double fresh = factors.wearRate(method);
         double more = factors.wearRate(Method.NONE) - fresh;

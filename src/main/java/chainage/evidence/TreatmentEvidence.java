@@ -24,15 +24,22 @@ import org.jspecify.annotations.Nullable;
  * @param end why it was not seen to go further
  */
 public record TreatmentEvidence(
-        Method method, @Nullable String product, Cleaning cleaning, double load, Roads km, Roads last, Life.End end) {
+        Method method,
+        @Nullable String product,
+        Cleaning cleaning,
+        double load,
+        RoadKilometres km,
+        RoadKilometres last,
+        Life.End end) {
 
     /** Of a treatment as its rider knows it. */
     static TreatmentEvidence of(Lived lived, boolean named) {
         List<RideExposure> rides = lived.rides();
-        Roads km = Roads.of(rides);
-        Roads last = lived.end() == Life.End.NOISY && !rides.isEmpty()
-                ? Roads.of(rides.subList(rides.size() - 1, rides.size())).atMost(km)
-                : Roads.NONE;
+        RoadKilometres km = RoadKilometres.of(rides);
+        RoadKilometres last = lived.end() == Life.End.NOISY && !rides.isEmpty()
+                ? RoadKilometres.of(rides.subList(rides.size() - 1, rides.size()))
+                        .atMost(km)
+                : RoadKilometres.NONE;
         double metres = rides.stream().mapToDouble(r -> r.metres().metres()).sum();
         double load = rides.stream()
                 .mapToDouble(r -> r.load().value() * r.metres().metres())

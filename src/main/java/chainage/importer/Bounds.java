@@ -5,13 +5,13 @@ import java.io.InputStream;
 
 /** Counts what one file on the disk unpacks to, at all depths together, and stops a bomb. */
 final class Bounds {
-    private final Limits limits;
+    private final UnpackLimits limits;
     private final long most;
     private long unpacked;
     private int entries;
 
     /** @param size of the file on the disk */
-    Bounds(Limits limits, long size) {
+    Bounds(UnpackLimits limits, long size) {
         this.limits = limits;
         this.most = Math.max(limits.ratioFrom(), size * limits.ratio());
     }

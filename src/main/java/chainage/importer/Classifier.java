@@ -20,9 +20,9 @@ final class Classifier {
 
     private final Decode decode;
     private final Instant latest;
-    private final Function<ContentDigest, Optional<Memory.Known>> known;
+    private final Function<ContentDigest, Optional<KnownFiles.Known>> known;
 
-    Classifier(Decode decode, Instant latest, Function<ContentDigest, Optional<Memory.Known>> known) {
+    Classifier(Decode decode, Instant latest, Function<ContentDigest, Optional<KnownFiles.Known>> known) {
         this.decode = decode;
         this.latest = latest;
         this.known = known;
@@ -36,9 +36,9 @@ final class Classifier {
      */
     record Draft(Outcome outcome, boolean torn) {}
 
-    Draft classify(Place place, byte[] content) {
+    Draft classify(FoundAt place, byte[] content) {
         ContentDigest digest = ContentDigest.of(content);
-        Optional<Memory.Known> before = known.apply(digest);
+        Optional<KnownFiles.Known> before = known.apply(digest);
         if (before.isPresent()) {
             return new Draft(again(place, digest, before.get()), false);
         }
@@ -64,7 +64,7 @@ final class Classifier {
         }
     }
 
-    private static Draft logbook(Place place, ContentDigest digest, byte[] content) {
+    private static Draft logbook(FoundAt place, ContentDigest digest, byte[] content) {
         try {
             return new Draft(Outcome.of(place, LogbookText.of(content)), false);
         } catch (Refusal e) {
@@ -74,7 +74,7 @@ final class Classifier {
     }
 
     /** The verdict on a content that has one already, found at another place. */
-    static Outcome again(Place place, ContentDigest digest, Memory.Known known) {
+    static Outcome again(FoundAt place, ContentDigest digest, KnownFiles.Known known) {
         boolean rides = known.kind() != Outcome.Kind.REFUSED && known.kind() != Outcome.Kind.NOT_RIDE;
         Outcome outcome = rides
                 ? Outcome.of(place, Outcome.Kind.KNOWN, "same content as a file read before", "")
@@ -83,7 +83,7 @@ final class Classifier {
         return outcome.withDigest(first == null ? digest : first);
     }
 
-    private static Draft decoded(Place place, ContentDigest digest, Decoded decoded) {
+    private static Draft decoded(FoundAt place, ContentDigest digest, Decoded decoded) {
         List<Ride> rides = decoded.activities();
         List<String> salvaged = new ArrayList<>();
         for (Ride ride : rides) {

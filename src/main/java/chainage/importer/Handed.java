@@ -27,7 +27,7 @@ public record Handed(String name, long size, Opening opening) {
         List<Walk.Found> found = new ArrayList<>();
         for (Handed f : files) {
             String name = f.relative();
-            Place place = new Place(name, new SourceStamp(name, f.size(), when.toEpochMilli()));
+            FoundAt place = new FoundAt(name, new SourceStamp(name, f.size(), when.toEpochMilli()));
             int times = names.merge(name, 1, Integer::sum);
             found.add(new Walk.Found(times == 1 ? place : place.again(times), f.opening(), null, null));
         }

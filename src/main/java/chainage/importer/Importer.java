@@ -23,16 +23,16 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Importer {
     private final Decode decode;
-    private final Memory memory;
+    private final KnownFiles memory;
     private final Sink sink;
     private final Options options;
-    private final Limits limits;
+    private final UnpackLimits limits;
 
-    public Importer(Decode decode, Memory memory, Sink sink, Options options) {
-        this(decode, memory, sink, options, Limits.USUAL);
+    public Importer(Decode decode, KnownFiles memory, Sink sink, Options options) {
+        this(decode, memory, sink, options, UnpackLimits.USUAL);
     }
 
-    Importer(Decode decode, Memory memory, Sink sink, Options options, Limits limits) {
+    Importer(Decode decode, KnownFiles memory, Sink sink, Options options, UnpackLimits limits) {
         this.decode = decode;
         this.memory = memory;
         this.sink = sink;
@@ -182,7 +182,7 @@ public final class Importer {
                 verdict(found.verdict(), false);
                 return;
             }
-            Optional<Memory.Known> known = memory.unchanged(found.place().stamp());
+            Optional<KnownFiles.Known> known = memory.unchanged(found.place().stamp());
             if (known.isPresent()) {
                 line.put(new Slot(file, CompletableFuture.completedFuture(unchanged(found, known.get())), true));
             } else {
@@ -190,7 +190,7 @@ public final class Importer {
             }
         }
 
-        private static Classifier.Draft unchanged(Walk.Found found, Memory.Known known) {
+        private static Classifier.Draft unchanged(Walk.Found found, KnownFiles.Known known) {
             String before = switch (known.kind()) {
                 case REFUSED -> "unchanged since it was refused: " + known.reason();
                 case NOT_RIDE -> "unchanged, no ride: " + known.reason();
@@ -206,7 +206,7 @@ public final class Importer {
         }
 
         @Override
-        public void content(Place place, byte[] content) throws InterruptedException {
+        public void content(FoundAt place, byte[] content) throws InterruptedException {
             int permits = Math.min(content.length, limits.flightBytes());
             flight.acquire(permits);
             line.put(new Slot(

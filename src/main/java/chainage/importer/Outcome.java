@@ -66,7 +66,7 @@ public record Outcome(
         ARCHIVE
     }
 
-    static Outcome of(Place place, Kind kind, String reason, String hint) {
+    static Outcome of(FoundAt place, Kind kind, String reason, String hint) {
         return new Outcome(
                 place.file(), place.stamp(), null, kind, reason, hint, 0, List.of(), List.of(), null, null, true);
     }
@@ -79,7 +79,7 @@ public record Outcome(
         return new Outcome(file, stamp, digest, kind, reason, hint, refusedParts, keys, rides, date, logbook, settled);
     }
 
-    static Outcome of(Place place, LogbookText logbook) {
+    static Outcome of(FoundAt place, LogbookText logbook) {
         return new Outcome(
                 place.file(), place.stamp(), null, Kind.LOGBOOK, "", "", 0, List.of(), List.of(), null, logbook, false);
     }

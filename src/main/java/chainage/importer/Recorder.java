@@ -26,11 +26,11 @@ final class Recorder {
     /** So long a file must have rested to be taken as it stands; also the longest wait. */
     private static final Duration REST = Duration.ofSeconds(2);
 
-    private final Memory memory;
+    private final KnownFiles memory;
     private final Sink sink;
     private final Options options;
-    private final Limits limits;
-    private final Map<ContentDigest, Memory.Known> written = new ConcurrentHashMap<>();
+    private final UnpackLimits limits;
+    private final Map<ContentDigest, KnownFiles.Known> written = new ConcurrentHashMap<>();
     private final List<Numbered> results = new ArrayList<>();
     private final List<Deferred> deferred = new ArrayList<>();
     private final Map<String, List<Optional<ContentDigest>>> entryNames = new HashMap<>();
@@ -43,7 +43,7 @@ final class Recorder {
 
     private record Deferred(int number, Walk.Found file, Path path, Classifier.Draft draft) {}
 
-    Recorder(Memory memory, Sink sink, Options options, Limits limits) {
+    Recorder(KnownFiles memory, Sink sink, Options options, UnpackLimits limits) {
         this.memory = memory;
         this.sink = sink;
         this.options = options;
@@ -51,7 +51,7 @@ final class Recorder {
     }
 
     /** The verdict on a content that this import has dealt with already. Any thread may ask. */
-    Optional<Memory.Known> written(ContentDigest digest) {
+    Optional<KnownFiles.Known> written(ContentDigest digest) {
         return Optional.ofNullable(written.get(digest));
     }
 
@@ -100,7 +100,7 @@ final class Recorder {
                 entryNames.computeIfAbsent(o.stamp().path(), path -> new ArrayList<>());
         Optional<ContentDigest> digest = Optional.ofNullable(o.digest());
         before.add(digest);
-        Place place = new Place(o.file(), o.stamp());
+        FoundAt place = new FoundAt(o.file(), o.stamp());
         if (before.size() == 1) {
             return draft;
         } else if (before.get(0).equals(digest)) {
@@ -123,15 +123,15 @@ final class Recorder {
         Outcome outcome = judged;
         ContentDigest digest = judged.digest();
         if (digest != null && judged.settled()) {
-            Place place = new Place(judged.file(), judged.stamp());
-            Memory.Known before = written.get(digest);
+            FoundAt place = new FoundAt(judged.file(), judged.stamp());
+            KnownFiles.Known before = written.get(digest);
             if (before != null) {
                 outcome = Classifier.again(place, digest, before);
             } else {
                 outcome = repeated(place, judged, digest);
                 written.put(
                         digest,
-                        new Memory.Known(
+                        new KnownFiles.Known(
                                 outcome.digest(), outcome.kind(), outcome.reason(), outcome.hint(), outcome.ahead()));
             }
         }
@@ -146,7 +146,7 @@ final class Recorder {
     }
 
     /** What was recorded once stands under the content that told it first. Refused parts are told of each file. */
-    private Outcome repeated(Place place, Outcome judged, ContentDigest digest) throws IOException {
+    private Outcome repeated(FoundAt place, Outcome judged, ContentDigest digest) throws IOException {
         if (judged.rides().isEmpty() || judged.refusedParts() > 0) {
             return judged;
         }

@@ -19,26 +19,26 @@ import org.jspecify.annotations.Nullable;
 final class Unpacker {
     private static final String UNPACK = "unpack it and import the folder";
 
-    private final Limits limits;
+    private final UnpackLimits limits;
     private final Out out;
     private final Bounds bounds;
 
     /** Takes what was found. Either call may wait. */
     interface Out {
         /** A content that may be a ride file. */
-        void content(Place place, byte[] content) throws InterruptedException;
+        void content(FoundAt place, byte[] content) throws InterruptedException;
 
         /** A verdict that needs no decoding; torn when the file ends too early. */
         void verdict(Outcome outcome, boolean torn) throws InterruptedException;
     }
 
-    private Unpacker(Limits limits, Out out, long size) {
+    private Unpacker(UnpackLimits limits, Out out, long size) {
         this.limits = limits;
         this.out = out;
         this.bounds = new Bounds(limits, size);
     }
 
-    static void unpack(Place place, Opening opening, Limits limits, Out out) throws InterruptedException {
+    static void unpack(FoundAt place, Opening opening, UnpackLimits limits, Out out) throws InterruptedException {
         try (InputStream in = opening.open()) {
             Layer disk = new Layer(in);
             try {
@@ -55,11 +55,11 @@ final class Unpacker {
         }
     }
 
-    private static void refuse(Out out, Place place, String reason, String hint) throws InterruptedException {
+    private static void refuse(Out out, FoundAt place, String reason, String hint) throws InterruptedException {
         out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, hint).unsettled(), false);
     }
 
-    private void stage(Place place, Layer in, int depth, int most) throws IOException, InterruptedException {
+    private void stage(FoundAt place, Layer in, int depth, int most) throws IOException, InterruptedException {
         byte[] head = in.readNBytes(Sniff.HEAD);
         Sniff sniff = Sniff.of(head);
         switch (sniff) {
@@ -86,7 +86,7 @@ final class Unpacker {
         return new SequenceInputStream(new ByteArrayInputStream(head), rest);
     }
 
-    private void content(Place place, byte[] head, InputStream in, int most, String what)
+    private void content(FoundAt place, byte[] head, InputStream in, int most, String what)
             throws IOException, InterruptedException {
         if (head.length < Sniff.HEAD && head.length <= most) {
             out.content(place, head);
@@ -113,7 +113,7 @@ final class Unpacker {
         refused(place, "larger than " + (most >> 20) + " MB, as no " + what + " is", "cut it into parts", false);
     }
 
-    private void gzip(Place place, InputStream in, int depth, int most) throws IOException, InterruptedException {
+    private void gzip(FoundAt place, InputStream in, int depth, int most) throws IOException, InterruptedException {
         Layer packed = new Layer(in);
         Gunzip gunzip = new Gunzip(packed);
         Layer unpacked = bounds.unpacking(gunzip, packed);
@@ -130,7 +130,7 @@ final class Unpacker {
         }
     }
 
-    private void zip(Place place, Tail packed, int depth) throws IOException, InterruptedException {
+    private void zip(FoundAt place, Tail packed, int depth) throws IOException, InterruptedException {
         int entries = 0;
         @Nullable Layer entryLayer = null;
         Entries zip = new Entries(packed);
@@ -201,18 +201,18 @@ final class Unpacker {
         }
     }
 
-    private void entry(Place archive, ZipEntry entry, int number, Layer layer, int depth)
+    private void entry(FoundAt archive, ZipEntry entry, int number, Layer layer, int depth)
             throws IOException, InterruptedException {
         String name = EntryName.of(entry);
         if (entry.isDirectory() || EntryName.isHidden(name)) {
             return;
         }
         if (name.length() > EntryName.LONGEST) {
-            Place place = archive.entry(EntryName.shortened(name, number), 0);
+            FoundAt place = archive.entry(EntryName.shortened(name, number), 0);
             refused(place, "the entry's name is longer than " + EntryName.LONGEST + " letters", "pack it again", false);
             return;
         }
-        Place place = archive.entry(name, Math.max(0, entry.getSize()));
+        FoundAt place = archive.entry(name, Math.max(0, entry.getSize()));
         if (EntryName.leavesFolder(name)) {
             refused(place, "the entry's name leads out of the archive", UNPACK, false);
         } else {
@@ -221,7 +221,7 @@ final class Unpacker {
     }
 
     /** What holds no ride is an error only under a name that promises one. */
-    private void notRide(Place place, String reason, boolean torn) throws InterruptedException {
+    private void notRide(FoundAt place, String reason, boolean torn) throws InterruptedException {
         if (place.promisesRide()) {
             refused(place, reason, "export it again", torn);
         } else {
@@ -229,7 +229,7 @@ final class Unpacker {
         }
     }
 
-    private void refused(Place place, String reason, String hint, boolean torn) throws InterruptedException {
+    private void refused(FoundAt place, String reason, String hint, boolean torn) throws InterruptedException {
         out.verdict(Outcome.of(place, Outcome.Kind.REFUSED, reason, hint), torn);
     }
 }

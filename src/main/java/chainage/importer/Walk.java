@@ -35,11 +35,11 @@ final class Walk extends SimpleFileVisitor<Path> {
      * @param verdict what becomes of it without reading; null for a file to read
      */
     record Found(
-            Place place,
+            FoundAt place,
             Opening opening,
             @Nullable Path path,
             @Nullable Outcome verdict) {
-        private static Found at(Path path, Place place, @Nullable Outcome verdict) {
+        private static Found at(Path path, FoundAt place, @Nullable Outcome verdict) {
             return new Found(place, () -> Files.newInputStream(path), path, verdict);
         }
     }
@@ -102,7 +102,7 @@ final class Walk extends SimpleFileVisitor<Path> {
         }
         long modified = target.lastModifiedTime().toMillis();
         if (target.isRegularFile()) {
-            Place place = place(file, target.size(), modified);
+            FoundAt place = place(file, target.size(), modified);
             add(Found.at(file, place, null));
         } else if (target.isDirectory()) {
             add(file, 0, modified, Outcome.Kind.NOT_RIDE, "a link to a folder, not followed", "name it to import it");
@@ -133,7 +133,7 @@ final class Walk extends SimpleFileVisitor<Path> {
     }
 
     private void add(Path path, long size, long modified, Outcome.Kind kind, String reason, String hint) {
-        Place place = place(path, size, modified);
+        FoundAt place = place(path, size, modified);
         add(Found.at(path, place, Outcome.of(place, kind, reason, hint).unsettled()));
     }
 
@@ -145,10 +145,10 @@ final class Walk extends SimpleFileVisitor<Path> {
                 (a, b) -> a.place().file().compareTo(b.place().file()) <= 0 ? a : b);
     }
 
-    private Place place(Path path, long size, long modified) {
+    private FoundAt place(Path path, long size, long modified) {
         Path below = start.relativize(path);
         boolean itself = path.equals(start);
-        return new Place(
+        return new FoundAt(
                 text(itself ? given : given.resolve(below)),
                 new SourceStamp(text(itself ? absolute : absolute.resolve(below)), size, modified));
     }

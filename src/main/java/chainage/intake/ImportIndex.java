@@ -1,6 +1,6 @@
 package chainage.intake;
 
-import chainage.importer.Memory;
+import chainage.importer.KnownFiles;
 import chainage.importer.Outcome;
 import chainage.importer.SourceStamp;
 import chainage.quantity.ContentDigest;
@@ -14,7 +14,7 @@ import java.util.List;
 import java.util.Optional;
 
 /** Joins the importer to the ledger file, which do not know each other. */
-final class ImportIndex implements Memory {
+final class ImportIndex implements KnownFiles {
     private final SeenSources seen;
     private final Recordings recordings;
     private final boolean again;

@@ -15,7 +15,7 @@ import java.util.function.UnaryOperator;
 public record Entry(long number, long command, Instant recorded, Event event) {
     /** The same entry with other ids for the rides it speaks of; itself where no id is another. */
     public Entry withRides(UnaryOperator<String> id) {
-        return with(new Change() {
+        return with(new Rewrite() {
             @Override
             public String ride(String before) {
                 return id.apply(before);
@@ -23,7 +23,7 @@ public record Entry(long number, long command, Instant recorded, Event event) {
         });
     }
 
-    Entry with(Change change) {
+    Entry with(Rewrite change) {
         Event after = Kinds.of(event).with(event, change);
         return after == event ? this : new Entry(number, command, recorded, after);
     }

@@ -53,7 +53,7 @@ record Field<T, V>(String name, Value<V> value, boolean needed, Function<T, @Nul
     }
 
     /** True when it is another with that change. */
-    boolean change(T whole, Change change, Map<String, Object> into) {
+    boolean change(T whole, Rewrite change, Map<String, Object> into) {
         V before = part.apply(whole);
         if (before == null) {
             return false;

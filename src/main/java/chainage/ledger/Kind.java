@@ -157,7 +157,7 @@ public final class Kind<E extends Event> {
         shape().check(fact);
     }
 
-    E with(E fact, Change change) {
+    E with(E fact, Rewrite change) {
         return shape().with(fact, change);
     }
 
@@ -169,7 +169,7 @@ public final class Kind<E extends Event> {
     /** The same fact at another time; empty where it has no date of its own. */
     public Optional<E> dated(E fact, Instant at) {
         return date(fact)
-                .map(before -> with(fact, new Change() {
+                .map(before -> with(fact, new Rewrite() {
                     @Override
                     public Instant date(Instant now) {
                         return at;

@@ -378,7 +378,7 @@ public final class Kinds {
             var at = k.field("at", new Time(1970, false), Event.Redated::to);
             k.corrects((facts, e) -> facts.computeIfPresent(
                     e.target(),
-                    (n, f) -> f.with(new Change() {
+                    (n, f) -> f.with(new Rewrite() {
                         @Override
                         public Instant date(Instant before) {
                             return e.to();
@@ -478,7 +478,7 @@ public final class Kinds {
     }
 
     private static void rename(SortedMap<Long, Entry> facts, Event.Named what, String from, String to) {
-        Change change = new Change() {
+        Rewrite change = new Rewrite() {
             @Override
             public String name(Event.Named named, String name) {
                 return named == what && name.equals(from) ? to : name;

@@ -178,7 +178,7 @@ public final class Ledger {
                 .describes()
                 .filter(what -> what == Event.Named.PRODUCT)
                 .ifPresent(what -> own.add(Kinds.of(e.event()).described(e.event()))));
-        Change change = new Change() {
+        Rewrite change = new Rewrite() {
             @Override
             public String name(Event.Named what, String name) {
                 String today = Method.today(name);
@@ -190,7 +190,7 @@ public final class Ledger {
 
     /** Every name an entry uses must be described by an entry in force; an undone description leaves its users bare. */
     private void checkNames(Entry entry) {
-        entry.with(new Change() {
+        entry.with(new Rewrite() {
             @Override
             public String name(Event.Named what, String name) {
                 boolean known = switch (what) {

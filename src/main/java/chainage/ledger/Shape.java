@@ -103,7 +103,7 @@ record Shape<T>(List<Field<T, ?>> fields, List<Demand<T>> demands, Function<Stat
     }
 
     @Override
-    public T with(T value, Change change) {
+    public T with(T value, Rewrite change) {
         Map<String, Object> values = new LinkedHashMap<>();
         boolean another = false;
         for (Field<T, ?> f : fields) {

@@ -39,7 +39,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
     void check(T value);
 
     /** The same with a change made; itself where that changes nothing. */
-    default T with(T value, Change change) {
+    default T with(T value, Rewrite change) {
         return value;
     }
 
@@ -97,7 +97,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         }
 
         @Override
-        public String with(String value, Change change) {
+        public String with(String value, Rewrite change) {
             return change.name(what, value);
         }
     }
@@ -122,7 +122,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         }
 
         @Override
-        public String with(String value, Change change) {
+        public String with(String value, Rewrite change) {
             return change.ride(value);
         }
     }
@@ -231,7 +231,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         }
 
         @Override
-        public Instant with(Instant value, Change change) {
+        public Instant with(Instant value, Rewrite change) {
             return happened ? change.date(value) : value;
         }
 
@@ -309,7 +309,7 @@ sealed interface Value<T> permits Value.Plain, Value.Items, Value.Choice, Shape 
         }
 
         @Override
-        public List<T> with(List<T> value, Change change) {
+        public List<T> with(List<T> value, Rewrite change) {
             return value.stream().map(v -> each.with(v, change)).toList();
         }
     }

@@ -42,7 +42,7 @@ final class FormText {
                 int high = i + 2 <= in.length - 1 ? Character.digit(in[i + 1], 16) : -1;
                 int low = i + 2 <= in.length - 1 ? Character.digit(in[i + 2], 16) : -1;
                 if (high < 0 || low < 0) {
-                    throw new Refused(Refusal.FORM);
+                    throw new Refused(TurnedAway.FORM);
                 }
                 out.write(high * 16 + low);
                 i += 2;
@@ -56,7 +56,7 @@ final class FormText {
                     .decode(ByteBuffer.wrap(out.toByteArray()))
                     .toString();
         } catch (CharacterCodingException e) {
-            throw new Refused(Refusal.FORM);
+            throw new Refused(TurnedAway.FORM);
         }
     }
 }

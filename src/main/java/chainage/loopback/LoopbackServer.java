@@ -46,7 +46,7 @@ public final class LoopbackServer implements AutoCloseable {
     }
 
     private final Site site;
-    private final Limits limits;
+    private final ServingLimits limits;
     private final Session session = new Session();
     private final HttpServer server;
     private final ThreadPoolExecutor threads = new ThreadPoolExecutor(
@@ -55,7 +55,7 @@ public final class LoopbackServer implements AutoCloseable {
     private final String origin;
     private volatile long used = System.nanoTime();
 
-    private LoopbackServer(Site site, Limits limits) throws IOException {
+    private LoopbackServer(Site site, ServingLimits limits) throws IOException {
         this.site = site;
         this.limits = limits;
         this.server = HttpServer.create(new InetSocketAddress(InetAddress.getByAddress(LOOPBACK), 0), 0);
@@ -64,7 +64,7 @@ public final class LoopbackServer implements AutoCloseable {
     }
 
     /** Begins to serve. */
-    public static LoopbackServer open(Site site, Limits limits) throws IOException {
+    public static LoopbackServer open(Site site, ServingLimits limits) throws IOException {
         LoopbackServer s = new LoopbackServer(site, limits);
         s.server.setExecutor(s.threads);
         s.server.createContext("/", s::handle);
@@ -153,11 +153,11 @@ public final class LoopbackServer implements AutoCloseable {
         URI asked = exchange.getRequestURI();
         // A name that leads to this machine is not enough: whoever owns it would have the answers.
         if (!origin.equals("http://" + only(sent, "Host")) || asked.getRawAuthority() != null) {
-            throw new Refused(Refusal.HOST);
+            throw new Refused(TurnedAway.HOST);
         }
         boolean change = exchange.getRequestMethod().equals("POST");
         if (!change && !exchange.getRequestMethod().equals("GET")) {
-            throw new Refused(Refusal.METHOD);
+            throw new Refused(TurnedAway.METHOD);
         }
         String place = place(asked);
         Map<String, List<String>> query =
@@ -167,15 +167,15 @@ public final class LoopbackServer implements AutoCloseable {
             return entering(exchange, known, query);
         }
         if (!known) {
-            throw new Refused(Refusal.SESSION);
+            throw new Refused(TurnedAway.SESSION);
         }
         if (change && !origin.equals(only(sent, "Origin"))) {
-            throw new Refused(Refusal.ORIGIN);
+            throw new Refused(TurnedAway.ORIGIN);
         }
         Multipart form = change ? form(exchange) : new Multipart(query, List.of());
         Ask ask = new Ask(change, place, form.fields(), form.files(), session.token());
         if (change && !session.isToken(ask.field(Ask.TOKEN))) {
-            throw new Refused(Refusal.TOKEN);
+            throw new Refused(TurnedAway.TOKEN);
         }
         used = System.nanoTime();
         synchronized (site) {
@@ -190,7 +190,7 @@ public final class LoopbackServer implements AutoCloseable {
             return new Reply.Onward("");
         }
         if (!session.opens(query.getOrDefault(KEY, List.of("")).get(0))) {
-            throw new Refused(Refusal.KEY);
+            throw new Refused(TurnedAway.KEY);
         }
         used = System.nanoTime();
         exchange.getResponseHeaders().set("Set-Cookie", session.handOut());
@@ -203,11 +203,11 @@ public final class LoopbackServer implements AutoCloseable {
     private String place(URI asked) throws Refused {
         String path = asked.getRawPath();
         if (path == null || !path.startsWith(session.path())) {
-            throw new Refused(Refusal.PLACE);
+            throw new Refused(TurnedAway.PLACE);
         }
         String place = path.substring(session.path().length());
         if (!place.matches("[a-z]*")) {
-            throw new Refused(Refusal.PLACE);
+            throw new Refused(TurnedAway.PLACE);
         }
         return place;
     }
@@ -224,7 +224,7 @@ public final class LoopbackServer implements AutoCloseable {
             }
         }
         if (type == null || !type.matches("(?i)application/x-www-form-urlencoded *(;.*)?")) {
-            throw new Refused(Refusal.FORM);
+            throw new Refused(TurnedAway.FORM);
         }
         return new Multipart(
                 FormText.parse(new String(body(exchange, limits.body()), StandardCharsets.UTF_8)), List.of());
@@ -234,16 +234,16 @@ public final class LoopbackServer implements AutoCloseable {
         String length = only(exchange.getRequestHeaders(), "Content-Length");
         long said = length != null && length.matches("\\d{1,18}") ? Long.parseLong(length) : most + 1L;
         if (length != null && said > most) {
-            throw new Refused(Refusal.SIZE);
+            throw new Refused(TurnedAway.SIZE);
         }
         // In one piece where it is said how long it is, so that a large one is in memory once and not twice.
         InputStream in = exchange.getRequestBody();
         byte[] body = length == null ? in.readNBytes((int) said) : new byte[(int) said];
         if (length != null && in.readNBytes(body, 0, body.length) < body.length) {
-            throw new Refused(Refusal.FORM);
+            throw new Refused(TurnedAway.FORM);
         }
         if (body.length > most) {
-            throw new Refused(Refusal.SIZE);
+            throw new Refused(TurnedAway.SIZE);
         }
         return body;
     }

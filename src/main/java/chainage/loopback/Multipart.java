@@ -49,7 +49,7 @@ record Multipart(Map<String, List<String>> fields, List<Upload> files) {
     static Multipart parse(String type, byte[] form, int most) throws Refused {
         Matcher typed = TYPE.matcher(type);
         if (!typed.matches()) {
-            throw new Refused(Refusal.FORM);
+            throw new Refused(TurnedAway.FORM);
         }
         byte[] delimiter = bytes("\r\n--" + typed.group(2));
         Map<String, List<String>> fields = new LinkedHashMap<>();
@@ -82,7 +82,7 @@ record Multipart(Map<String, List<String>> fields, List<Upload> files) {
 
     private static void check(boolean holds) throws Refused {
         if (!holds) {
-            throw new Refused(Refusal.FORM);
+            throw new Refused(TurnedAway.FORM);
         }
     }
 

@@ -4,14 +4,14 @@ package chainage.loopback;
 final class Refused extends Exception {
     private static final long serialVersionUID = 1L;
 
-    private final Refusal why;
+    private final TurnedAway why;
 
-    Refused(Refusal why) {
+    Refused(TurnedAway why) {
         super(why.name(), null, false, false);
         this.why = why;
     }
 
-    Refusal why() {
+    TurnedAway why() {
         return why;
     }
 }

@@ -9,5 +9,5 @@ public interface Site {
     String entered();
 
     /** The document for whoever is turned away. */
-    String refused(Refusal why);
+    String refused(TurnedAway why);
 }

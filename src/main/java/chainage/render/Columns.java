@@ -55,7 +55,7 @@ public final class Columns<R> {
     }
 
     /** The rows as a table for people: the columns that have a head. */
-    public Table table(Iterable<? extends R> rows, Formatter format) {
+    public TextTable table(Iterable<? extends R> rows, Formatter format) {
         return table(rows, format, row -> null);
     }
 
@@ -64,9 +64,9 @@ public final class Columns<R> {
      *
      * @param note for what no column could hold; null for none
      */
-    public Table table(Iterable<? extends R> rows, Formatter format, Function<R, @Nullable String> note) {
+    public TextTable table(Iterable<? extends R> rows, Formatter format, Function<R, @Nullable String> note) {
         List<Column<R>> seen = seen();
-        Table table = new Table();
+        TextTable table = new TextTable();
         seen.forEach(c -> table.column(c.head(), c.unit()));
         for (R row : rows) {
             table.row(seen.stream().map(c -> c.shown().apply(row, format)).toArray(String[]::new));

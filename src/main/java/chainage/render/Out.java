@@ -99,7 +99,7 @@ public final class Out {
     }
 
     /** A table, cut to the terminal's width. */
-    public void table(Table table) {
+    public void table(TextTable table) {
         table.print(this, columns);
     }
 

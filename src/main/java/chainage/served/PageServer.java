@@ -4,8 +4,8 @@ import chainage.answer.page.ServedWords;
 import chainage.command.BikeChoice;
 import chainage.command.CommandContext;
 import chainage.host.Opener;
-import chainage.loopback.Limits;
 import chainage.loopback.LoopbackServer;
+import chainage.loopback.ServingLimits;
 import chainage.page.PageText;
 import chainage.typed.CliError;
 import chainage.typed.ExitCode;
@@ -32,7 +32,7 @@ public final class PageServer {
         // The mistakes of an option are said before anything is served.
         choice.names(context.ledger());
         Supplier<PageContext> contexts = () -> PageContext.of(context);
-        try (LoopbackServer server = LoopbackServer.open(new PageSite(contexts, choice), Limits.USUAL)) {
+        try (LoopbackServer server = LoopbackServer.open(new PageSite(contexts, choice), ServingLimits.USUAL)) {
             context.out().whole(server.address().toString());
             context.say("The address opens once, in one browser on this machine. Ctrl-C ends it, or an hour unused.");
             context.terminal().out().flush();

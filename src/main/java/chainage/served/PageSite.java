@@ -22,10 +22,10 @@ import chainage.importer.Handed;
 import chainage.intake.ImportRun;
 import chainage.intake.RefusedFiles;
 import chainage.loopback.Ask;
-import chainage.loopback.Limits;
-import chainage.loopback.Refusal;
 import chainage.loopback.Reply;
+import chainage.loopback.ServingLimits;
 import chainage.loopback.Site;
+import chainage.loopback.TurnedAway;
 import chainage.page.Block;
 import chainage.page.Page;
 import chainage.page.PageText;
@@ -83,7 +83,7 @@ public final class PageSite implements Site {
                 return switch (ask.place()) {
                     case "" -> document(main(pages, ask.field(DONE)));
                     case ServedPage.RIDES -> rides(pages, ask);
-                    default -> new Reply.Document(404, refused(Refusal.PLACE));
+                    default -> new Reply.Document(404, refused(TurnedAway.PLACE));
                 };
             }
             return switch (ask.place()) {
@@ -94,7 +94,7 @@ public final class PageSite implements Site {
                     new Reply.Last(text(ServedPage.words(
                             ServedWords.ENDED,
                             List.of("The page is no longer served. To have it again: chainage page"))));
-                default -> new Reply.Document(404, refused(Refusal.PLACE));
+                default -> new Reply.Document(404, refused(TurnedAway.PLACE));
             };
         } catch (RuntimeException e) {
             return new Reply.Document(500, text(ServedPage.trouble(List.of(said(contexts.get(), e)))));
@@ -253,7 +253,7 @@ public final class PageSite implements Site {
     /** What goes with a form that its command cannot declare. */
     private static List<Block> shown(ServedPage pages, PageForms.Saying s) {
         return switch (s.id()) {
-            case IMPORT -> pages.files(Limits.USUAL.files(), "");
+            case IMPORT -> pages.files(ServingLimits.USUAL.files(), "");
             case "measure" -> List.of(ServedPage.howToMeasure());
             default -> List.of();
         };
@@ -265,7 +265,7 @@ public final class PageSite implements Site {
                 .findFirst()
                 .orElse(null);
         if (s == null) {
-            return new Reply.Document(404, refused(Refusal.PLACE));
+            return new Reply.Document(404, refused(TurnedAway.PLACE));
         }
         PageContext context = contexts.get();
         PageForms form = form(s, context, context.analysis());
@@ -377,7 +377,7 @@ public final class PageSite implements Site {
                 .filter(name -> !name.isEmpty())
                 .toList();
         if (ask.files().isEmpty() && large.isEmpty()) {
-            return new Reply.Document(422, text(pages.filesAlone(Limits.USUAL.files(), ServedWords.NO_FILES)));
+            return new Reply.Document(422, text(pages.filesAlone(ServingLimits.USUAL.files(), ServedWords.NO_FILES)));
         }
         context.join(before == null ? null : before.imported());
         List<Handed> files = ask.files().stream()
@@ -392,7 +392,7 @@ public final class PageSite implements Site {
         List<String> remarks = new ArrayList<>(before == null ? List.of() : before.remarks());
         remarks.addAll(told.remarks());
         if (!large.isEmpty()) {
-            remarks.add(ServedWords.tooLarge(large, Limits.USUAL.files()));
+            remarks.add(ServedWords.tooLarge(large, ServingLimits.USUAL.files()));
         }
         ImportAnswer imported = context.imported();
         portions = imported == null ? null : new Portions(portion, imported, remarks);
@@ -410,11 +410,11 @@ public final class PageSite implements Site {
     }
 
     @Override
-    public String refused(Refusal why) {
+    public String refused(TurnedAway why) {
         return text(ServedPage.words(ServedWords.SHUT, List.of(words(why))));
     }
 
-    private static String words(Refusal why) {
+    private static String words(TurnedAway why) {
         return switch (why) {
             case HOST -> "this address is not the one that was handed out; use the one that chainage page printed";
             case ORIGIN -> "another page asked for this; do it from the page of chainage itself";

@@ -7,7 +7,7 @@ import chainage.store.file.Failures;
 import chainage.store.row.DamagedRowException;
 import chainage.store.row.EventCodec;
 import chainage.store.row.ExportFormat;
-import chainage.store.row.Json;
+import chainage.store.row.JsonRow;
 import chainage.store.row.KeptInsert;
 import chainage.store.row.PowerRow;
 import chainage.store.row.RideRow;
@@ -98,8 +98,8 @@ final class ExportReader {
                     throw bad("the export ends without its last line", "it was cut short; export it again");
                 }
                 try {
-                    Json json = Json.parse(line);
-                    Json end = json.optionalObject("end");
+                    JsonRow json = JsonRow.parse(line);
+                    JsonRow end = json.optionalObject("end");
                     if (end != null) {
                         return finish(end);
                     }
@@ -123,9 +123,9 @@ final class ExportReader {
 
     private void header() throws IOException, ExportException {
         String line = lines.next();
-        Json head;
+        JsonRow head;
         try {
-            head = Json.parse(line == null ? "" : line);
+            head = JsonRow.parse(line == null ? "" : line);
             if (!ExportFormat.NAME.equals(head.optionalText("format"))) {
                 throw bad("is no export of chainage", "name a file that chainage export wrote");
             }
@@ -139,11 +139,11 @@ final class ExportReader {
 
     /** What becomes of a line of one kind. */
     private interface Taking {
-        void of(Json fields) throws SQLException, ExportException;
+        void of(JsonRow fields) throws SQLException, ExportException;
     }
 
     private interface Insertion {
-        void of(Json fields, KeptInsert insert) throws SQLException, ExportException;
+        void of(JsonRow fields, KeptInsert insert) throws SQLException, ExportException;
     }
 
     private static Taking taking(PreparedStatement statement, Insertion insertion) {
@@ -151,9 +151,9 @@ final class ExportReader {
         return fields -> insertion.of(fields, insert);
     }
 
-    private void take(Json json, Map<Part, Taking> takings) throws SQLException, ExportException {
+    private void take(JsonRow json, Map<Part, Taking> takings) throws SQLException, ExportException {
         for (Part part : Part.values()) {
-            Json fields = json.optionalObject(part.word);
+            JsonRow fields = json.optionalObject(part.word);
             Taking taking = takings.get(part);
             if (fields != null && taking != null) {
                 counts.merge(part, 1L, Long::sum);
@@ -168,7 +168,7 @@ final class ExportReader {
         return counts.getOrDefault(part, 0L);
     }
 
-    private void entry(Json fields, KeptInsert insert) throws SQLException, ExportException {
+    private void entry(JsonRow fields, KeptInsert insert) throws SQLException, ExportException {
         long number = fields.integer("number");
         String kind = fields.text("kind");
         String fact = fields.object("fact").toString();
@@ -197,7 +197,7 @@ final class ExportReader {
             try (ResultSet row = select.executeQuery()) {
                 if (!row.next()
                         || !kind.equals(row.getString("kind"))
-                        || !fact.equals(Json.parse(row.getString("payload")).toString())) {
+                        || !fact.equals(JsonRow.parse(row.getString("payload")).toString())) {
                     throw bad(
                             "this ledger states something else as its entry " + number
                                     + ", and two histories cannot be joined",
@@ -207,7 +207,7 @@ final class ExportReader {
         }
     }
 
-    private void content(Json fields, KeptInsert insert) throws SQLException {
+    private void content(JsonRow fields, KeptInsert insert) throws SQLException {
         String digest = fields.text("digest");
         String ahead = fields.optionalText("ahead");
         insert.bytes(bytes(digest))
@@ -221,7 +221,7 @@ final class ExportReader {
         }
     }
 
-    private void ride(Json fields, KeptInsert insert) throws SQLException {
+    private void ride(JsonRow fields, KeptInsert insert) throws SQLException {
         String digest = stated(fields.text("digest"));
         int session = Math.toIntExact(fields.integer("session"));
         RideKey key = new RideKey(new ContentDigest(digest), session);
@@ -248,7 +248,7 @@ final class ExportReader {
         for (String name : List.of("ascent_metres", "celsius", "watts", "median_speed_mps")) {
             insert.real(finiteOrNone(fields.optionalReal(name)));
         }
-        Json pedalling = fields.optionalObject("pedalling");
+        JsonRow pedalling = fields.optionalObject("pedalling");
         int samples = Math.toIntExact(fields.integer("samples"));
         insert.whole(samples)
                 .text(fields.object("evidence").toString())
@@ -274,12 +274,12 @@ final class ExportReader {
         }
     }
 
-    private void power(Json fields, KeptInsert insert) throws SQLException {
+    private void power(JsonRow fields, KeptInsert insert) throws SQLException {
         int session = Math.toIntExact(fields.integer("session"));
         PowerRow.restore(insert, new RideKey(new ContentDigest(stated(fields.text("digest"))), session), fields);
     }
 
-    private void source(Json fields, KeptInsert insert) throws SQLException {
+    private void source(JsonRow fields, KeptInsert insert) throws SQLException {
         String digest = fields.optionalText("digest");
         insert.text(fields.text("path"))
                 .whole(fields.integer("bytes"))
@@ -292,13 +292,13 @@ final class ExportReader {
                 .execute();
     }
 
-    private void place(Json fields, KeptInsert insert) throws SQLException {
+    private void place(JsonRow fields, KeptInsert insert) throws SQLException {
         insert.text(fields.text("path"))
                 .bytes(bytes(stated(fields.text("digest"))))
                 .execute();
     }
 
-    private void observation(Json fields, KeptInsert insert) throws SQLException {
+    private void observation(JsonRow fields, KeptInsert insert) throws SQLException {
         long entry = fields.integer("entry");
         if (entry <= entriesThere) {
             return; // its entry is known, and so is what the entry brought
@@ -338,7 +338,7 @@ final class ExportReader {
         }
     }
 
-    private Restored finish(Json end) throws IOException, SQLException, ExportException {
+    private Restored finish(JsonRow end) throws IOException, SQLException, ExportException {
         for (Part part : Part.values()) {
             long there = count(part);
             // An export without any traces of power says nothing of them, as those of before.

@@ -4,7 +4,7 @@ import chainage.ledger.Event;
 import chainage.store.row.DamagedRowException;
 import chainage.store.row.EventCodec;
 import chainage.store.row.ExportFormat;
-import chainage.store.row.Json;
+import chainage.store.row.JsonRow;
 import chainage.store.row.KeptRow;
 import chainage.store.row.ObservationRow;
 import chainage.store.row.PowerRow;
@@ -73,12 +73,12 @@ final class ExportWriter {
     }
 
     void write(Appendable out) throws SQLException, IOException {
-        out.append(new Json()
+        out.append(new JsonRow()
                         .with("format", ExportFormat.NAME)
                         .with("version", ExportFormat.VERSION)
                         .toString())
                 .append('\n');
-        Json end = new Json()
+        JsonRow end = new JsonRow()
                 .with("entries", entries(out))
                 .with(
                         "contents",
@@ -112,7 +112,7 @@ final class ExportWriter {
     }
 
     private interface Row {
-        Json fields(ResultSet row) throws SQLException, DamagedRowException;
+        JsonRow fields(ResultSet row) throws SQLException, DamagedRowException;
     }
 
     /**
@@ -128,7 +128,7 @@ final class ExportWriter {
                 ResultSet row = select.executeQuery()) {
             while (row.next()) {
                 long number = row.getLong("number");
-                Json entry = soundEntry(row);
+                JsonRow entry = soundEntry(row);
                 if (entry == null && (number <= count || number > last)) {
                     continue; // its number is what is damaged
                 }
@@ -148,7 +148,7 @@ final class ExportWriter {
     }
 
     /** An entry that is as it was written and can be understood; else null. */
-    private static @Nullable Json soundEntry(ResultSet row) throws SQLException {
+    private static @Nullable JsonRow soundEntry(ResultSet row) throws SQLException {
         try {
             FactReader.Stated stated = FactReader.stated(row);
             EventCodec.checked(stated.kind(), stated.payload());
@@ -158,14 +158,14 @@ final class ExportWriter {
         }
     }
 
-    private static Json lost(long number, long recorded, String was) {
+    private static JsonRow lost(long number, long recorded, String was) {
         EventCodec.Encoded lost = EventCodec.encode(new Event.Lost(was));
-        return new Json()
+        return new JsonRow()
                 .with("number", number)
                 .with("command", number)
                 .with("recorded", ExportFormat.time(recorded))
                 .with("kind", lost.kind())
-                .with("fact", Json.parse(lost.payload()));
+                .with("fact", JsonRow.parse(lost.payload()));
     }
 
     /** Writes a line for each row that is as it was written. */
@@ -179,7 +179,7 @@ final class ExportWriter {
                 if (!isSound(row, title, summed)) {
                     continue;
                 }
-                Json json;
+                JsonRow json;
                 try {
                     json = fields.fields(row);
                 } catch (DamagedRowException e) {
@@ -234,7 +234,7 @@ final class ExportWriter {
             ExportFormat.line(
                     out,
                     "content",
-                    new Json()
+                    new JsonRow()
                             .with("digest", digest)
                             .with("outcome", Source.Verdict.IMPORTED.word())
                             .with("reason", "")
@@ -254,17 +254,17 @@ final class ExportWriter {
         }
     }
 
-    private static Json entry(ResultSet row) throws SQLException {
-        return new Json()
+    private static JsonRow entry(ResultSet row) throws SQLException {
+        return new JsonRow()
                 .with("number", row.getLong("number"))
                 .with("command", row.getLong("command"))
                 .with("recorded", ExportFormat.time(row.getLong("recorded")))
                 .with("kind", row.getString("kind"))
-                .with("fact", Json.parse(row.getString("payload")));
+                .with("fact", JsonRow.parse(row.getString("payload")));
     }
 
-    private static Json content(ResultSet row) throws SQLException {
-        return new Json()
+    private static JsonRow content(ResultSet row) throws SQLException {
+        return new JsonRow()
                 .with("digest", digest(row))
                 .with("outcome", row.getString("outcome"))
                 .with("reason", row.getString("reason"))
@@ -272,9 +272,9 @@ final class ExportWriter {
                 .with("ahead", time(row, "ahead"));
     }
 
-    private static Json ride(ResultSet row) throws SQLException, DamagedRowException {
+    private static JsonRow ride(ResultSet row) throws SQLException, DamagedRowException {
         RideRow.readAll(row); // what no answer takes for a ride is none here
-        return new Json()
+        return new JsonRow()
                 .with("digest", digest(row))
                 .with("session", row.getInt("session"))
                 .with("id", row.getString("id"))
@@ -293,16 +293,16 @@ final class ExportWriter {
                 .with("watts", real(row, "watts"))
                 .with("median_speed_mps", real(row, "median_speed"))
                 .with("samples", row.getLong("samples"))
-                .with("evidence", Json.parse(row.getString("evidence")))
+                .with("evidence", JsonRow.parse(row.getString("evidence")))
                 .with("pedalling", json(row.getString("pedalling")));
     }
 
-    private static Json place(ResultSet row) throws SQLException {
-        return new Json().with("digest", digest(row)).with("path", row.getString("path"));
+    private static JsonRow place(ResultSet row) throws SQLException {
+        return new JsonRow().with("digest", digest(row)).with("path", row.getString("path"));
     }
 
-    private static Json source(ResultSet row) throws SQLException {
-        return new Json()
+    private static JsonRow source(ResultSet row) throws SQLException {
+        return new JsonRow()
                 .with("path", row.getString("path"))
                 .with("bytes", row.getLong("size"))
                 .with("modified", ExportFormat.time(row.getLong("modified")))
@@ -313,9 +313,9 @@ final class ExportWriter {
                 .with("refused_parts", row.getLong("refused_parts"));
     }
 
-    private static Json observation(ResultSet row) throws SQLException, DamagedRowException {
+    private static JsonRow observation(ResultSet row) throws SQLException, DamagedRowException {
         ObservationRow.read(row);
-        return new Json()
+        return new JsonRow()
                 .with("entry", row.getLong("entry"))
                 .with("station", row.getString("station"))
                 .with("at", ExportFormat.time(row.getLong("at")))
@@ -344,7 +344,7 @@ final class ExportWriter {
         return row.wasNull() ? null : ExportFormat.time(millis);
     }
 
-    private static @Nullable Json json(@Nullable String text) {
-        return text == null ? null : Json.parse(text);
+    private static @Nullable JsonRow json(@Nullable String text) {
+        return text == null ? null : JsonRow.parse(text);
     }
 }

@@ -15,7 +15,7 @@ import chainage.store.file.Schema;
 import chainage.store.file.WholeFile;
 import chainage.store.row.EventCodec;
 import chainage.store.row.ExportFormat;
-import chainage.store.row.Json;
+import chainage.store.row.JsonRow;
 import chainage.store.row.RowSum;
 import chainage.store.row.Sql;
 import java.io.IOException;
@@ -521,16 +521,16 @@ public final class LedgerFile implements AutoCloseable {
      */
     public void exportInForce(Appendable out) throws IOException {
         Ledger ledger = Ledger.of(load().entries());
-        out.append(new Json()
+        out.append(new JsonRow()
                         .with("format", "chainage-facts")
                         .with("version", 1)
                         .toString())
                 .append('\n');
         for (Entry e : ledger.facts()) {
             EventCodec.Encoded fact = EventCodec.encode(e.event());
-            out.append(PlainText.escaped(new Json()
+            out.append(PlainText.escaped(new JsonRow()
                             .with("kind", fact.kind())
-                            .with("fact", Json.parse(fact.payload()))
+                            .with("fact", JsonRow.parse(fact.payload()))
                             .toString()))
                     .append('\n');
         }

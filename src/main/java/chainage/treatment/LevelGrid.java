@@ -19,7 +19,7 @@ final class LevelGrid {
      * @param counted log of how much more the usual mix of roads counts there than by the middle of what is known
      */
     @SuppressWarnings("ArrayRecordComponent") // columns of sums; nobody holds one against another
-    record Part(Unknowns unknowns, double[] logLife, double[] weights, double[] level, double counted) {
+    record Part(LifeUnknowns unknowns, double[] logLife, double[] weights, double[] level, double counted) {
         double step() {
             return logLife[1] - logLife[0];
         }
@@ -72,7 +72,7 @@ final class LevelGrid {
 
     private final List<Part> parts = new ArrayList<>();
 
-    void add(Unknowns unknowns, double[] logLife, double[] weights, double counted) {
+    void add(LifeUnknowns unknowns, double[] logLife, double[] weights, double counted) {
         double[] level = new double[logLife.length];
         for (int i = 0; i < weights.length; i++) {
             level[i % level.length] += weights[i];
@@ -198,7 +198,7 @@ final class LevelGrid {
     }
 
     /** Weighs by a silence: lasted so long, or its end went by unremarked. */
-    static void silent(Life life, Unknowns u, double[] logLife, double[] weights) {
+    static void silent(Life life, LifeUnknowns u, double[] logLife, double[] weights) {
         double[] over = new double[logLife.length];
         SeenLives.over(life.after().metres(u.leaning()), u.single(), logLife, over);
         for (int i = 0; i < weights.length; i++) {

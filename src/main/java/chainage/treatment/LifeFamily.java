@@ -47,7 +47,7 @@ final class LifeFamily {
     }
 
     /** Fits each member's grid to where its level can be, by these unknowns. */
-    void fit(Unknowns u, double[] unremarked) {
+    void fit(LifeUnknowns u, double[] unremarked) {
         grids.clear();
         for (int i = 0; i < members.size(); i++) {
             SeenLives seen = members.get(i);
@@ -92,7 +92,7 @@ final class LifeFamily {
     }
 
     /** Where roads count more, what was seen was longer: the grid goes along. */
-    private static double shift(SeenLives seen, Unknowns u) {
+    private static double shift(SeenLives seen, LifeUnknowns u) {
         return seen.isEmpty()
                 ? 0
                 : Math.log(seen.mix().metres(u.leaning()) / seen.mix().metres(Leaning.NONE));
@@ -111,12 +111,12 @@ final class LifeFamily {
     @SuppressWarnings("ArrayRecordComponent") // columns of sums; nobody holds one against another
     record At(double log, double[] evidence, List<double[]> logLife, List<double[]> weights, Lazy<double[]> others) {}
 
-    At at(Unknowns u) {
+    At at(LifeUnknowns u) {
         return members.size() == 1 ? alone(u) : together(u);
     }
 
     /** One product shares with nobody: what it has in common with others needs no sum of its own. */
-    private At alone(Unknowns u) {
+    private At alone(LifeUnknowns u) {
         double[] at = grid(0, u);
         SeenLives.Table table = members.get(0).table(u, at);
         double[] weights = weights(at, table);
@@ -164,7 +164,7 @@ final class LifeFamily {
         return others;
     }
 
-    private At together(Unknowns u) {
+    private At together(LifeUnknowns u) {
         int chances = LifePrior.unremarkedCount();
         int points = SeenLives.POINTS;
         double log = 0;
@@ -202,7 +202,7 @@ final class LifeFamily {
     }
 
     /** The evidence alone, by chance of an end unremarked; the log of its scale is added to {@code log}. */
-    double[] evidence(Unknowns u, double[] log) {
+    double[] evidence(LifeUnknowns u, double[] log) {
         if (members.size() == 1) {
             double[] at = grid(0, u);
             SeenLives.Table table = members.get(0).table(u, at);
@@ -229,7 +229,7 @@ final class LifeFamily {
         return evidence;
     }
 
-    private double[] grid(int member, Unknowns u) {
+    private double[] grid(int member, LifeUnknowns u) {
         double[] at = grids.get(member).clone();
         double shift = shift(members.get(member), u);
         for (int k = 0; k < at.length; k++) {

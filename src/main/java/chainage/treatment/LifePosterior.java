@@ -34,7 +34,11 @@ final class LifePosterior {
      */
     @SuppressWarnings("ArrayRecordComponent") // columns of sums; nobody holds one against another
     record Point(
-            Unknowns unknowns, double weight, double[] chances, List<LifeFamily.At> families, List<double[]> scale) {}
+            LifeUnknowns unknowns,
+            double weight,
+            double[] chances,
+            List<LifeFamily.At> families,
+            List<double[]> scale) {}
 
     /**
      * Sums over the unknowns.
@@ -46,7 +50,7 @@ final class LifePosterior {
         this.prior = prior;
         this.families = List.copyOf(families);
         unremarked = prior.unremarkedWeights();
-        double[] mode = new double[Unknowns.COUNT];
+        double[] mode = new double[LifeUnknowns.COUNT];
         double[] spread = {1, 1, 1};
         fit(mode);
         if (seen) {
@@ -58,9 +62,9 @@ final class LifePosterior {
         List<Summed> all = new ArrayList<>();
         for (int i = 0; i < 27; i++) {
             int[] digits = {i % 3, i / 3 % 3, i / 9};
-            double[] x = new double[Unknowns.COUNT];
+            double[] x = new double[LifeUnknowns.COUNT];
             double worth = 0;
-            for (int d = 0; d < Unknowns.COUNT; d++) {
+            for (int d = 0; d < LifeUnknowns.COUNT; d++) {
                 double u = AT[digits[d]];
                 x[d] = mode[d] + spread[d] * u;
                 worth += Math.log(WORTH[digits[d]]) + u * u / 2;
@@ -78,17 +82,17 @@ final class LifePosterior {
             double weight = Math.exp(logs[i] - most) / sum;
             wet += weight * scores[i][0];
             grit += weight * scores[i][1];
-            points.add(all.get(i).point(weight, Unknowns.at(scores[i], prior)));
+            points.add(all.get(i).point(weight, LifeUnknowns.at(scores[i], prior)));
         }
         leaning = seen || !prior.isTable()
-                ? Unknowns.at(new double[] {wet, grit, 0}, prior).leaning()
+                ? LifeUnknowns.at(new double[] {wet, grit, 0}, prior).leaning()
                 : Leaning.NONE;
     }
 
     /** All that is known at some scores, not yet normalised. */
     @SuppressWarnings("ArrayRecordComponent") // columns of sums; nobody holds one against another
     private record Summed(double log, double[] chances, List<LifeFamily.At> families, List<double[]> scale) {
-        Point point(double weight, Unknowns u) {
+        Point point(double weight, LifeUnknowns u) {
             for (double[] s : scale) {
                 for (int e = 0; e < s.length; e++) {
                     s[e] *= weight;
@@ -99,12 +103,12 @@ final class LifePosterior {
     }
 
     private void fit(double[] scores) {
-        Unknowns u = Unknowns.at(scores, prior);
+        LifeUnknowns u = LifeUnknowns.at(scores, prior);
         families.forEach(f -> f.fit(u, unremarked));
     }
 
     private Summed summed(double[] scores) {
-        Unknowns u = Unknowns.at(scores, prior);
+        LifeUnknowns u = LifeUnknowns.at(scores, prior);
         double log = 0;
         for (double x : scores) {
             log -= x * x / 2;
@@ -143,7 +147,7 @@ final class LifePosterior {
 
     /** The log of the density of some scores alone, up to a constant. */
     private double density(double[] scores) {
-        Unknowns u = Unknowns.at(scores, prior);
+        LifeUnknowns u = LifeUnknowns.at(scores, prior);
         double[] log = new double[1];
         for (double x : scores) {
             log[0] -= x * x / 2;

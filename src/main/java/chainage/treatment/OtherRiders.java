@@ -29,7 +29,7 @@ public final class OtherRiders {
     public static final OtherRiders NONE = new OtherRiders(List.of(), Taught.NOTHING, new double[0]);
 
     /** The fields: lives by method go by one spread, each of the scores by its own. */
-    private static final int SPREADS = 1 + Unknowns.COUNT;
+    private static final int SPREADS = 1 + LifeUnknowns.COUNT;
 
     private final List<RiderLives> riders;
     private final Taught taught;
@@ -86,7 +86,7 @@ public final class OtherRiders {
         List<Field> fields =
                 new ArrayList<>(kinds.values().stream().map(NamedKinds::field).toList());
         int methods = fields.size();
-        for (int d = 0; d < Unknowns.COUNT; d++) {
+        for (int d = 0; d < LifeUnknowns.COUNT; d++) {
             int score = d;
             fields.add(NamedKinds.alone(
                     riders.stream().map(r -> r.scores().get(score)).toList(), 1 + d));
@@ -109,7 +109,7 @@ public final class OtherRiders {
             field++;
         }
         List<Score> scores = new ArrayList<>();
-        for (int d = 0; d < Unknowns.COUNT; d++) {
+        for (int d = 0; d < LifeUnknowns.COUNT; d++) {
             Told t = all.middle(methods + d);
             scores.add(new Score(t.mean(), Math.sqrt(t.variance())));
         }

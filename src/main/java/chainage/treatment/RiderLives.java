@@ -94,8 +94,8 @@ public record RiderLives(List<Witness> scores, List<Product> products) {
     }
 
     private static List<Witness> scores(LifePosterior posterior, LifePrior prior) {
-        double[] sum = new double[Unknowns.COUNT];
-        double[] squares = new double[Unknowns.COUNT];
+        double[] sum = new double[LifeUnknowns.COUNT];
+        double[] squares = new double[LifeUnknowns.COUNT];
         for (LifePosterior.Point p : posterior.points()) {
             double[] x = {
                 Math.log(p.unknowns().leaning().wet()) / prior.leaning(),

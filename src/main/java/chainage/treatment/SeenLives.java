@@ -66,7 +66,7 @@ final class SeenLives {
      *
      * @param logLife logs of typical lives, {@link #POINTS} of them
      */
-    Table table(Unknowns u, double[] logLife) {
+    Table table(LifeUnknowns u, double[] logLife) {
         int points = logLife.length;
         int chances = LifePrior.unremarkedCount();
         double[] product = new double[chances * points];
@@ -97,7 +97,7 @@ final class SeenLives {
      * Likelihoods at each chance of an end unremarked, then at each typical life, as they are: of few lives, since the
      * product of many is too small for a number.
      */
-    double[] likelihood(Unknowns u, double[] logLife) {
+    double[] likelihood(LifeUnknowns u, double[] logLife) {
         double[] product = new double[LifePrior.unremarkedCount() * logLife.length];
         Arrays.fill(product, 1);
         for (int i = 0; i < lives.size(); i++) {
@@ -107,7 +107,7 @@ final class SeenLives {
     }
 
     /** Multiplies by what one life says; the columns in between are overwritten. */
-    private void weigh(int i, Unknowns u, double[] logLife, double[] from, double[] to, double[] product) {
+    private void weigh(int i, LifeUnknowns u, double[] logLife, double[] from, double[] to, double[] product) {
         int points = logLife.length;
         Life life = lives.get(i);
         over(life.after().metres(u.leaning()), u.single(), logLife, to);

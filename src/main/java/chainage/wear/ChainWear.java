@@ -18,7 +18,7 @@ import java.util.Map;
  * @param products share of that which each product makes up; in all 1
  * @param readings in their order
  */
-public record ChainWear(boolean used, Expected total, Map<String, Double> products, List<Seen> readings) {
+public record ChainWear(boolean used, Expected total, Map<String, Double> products, List<ReadingSeen> readings) {
     public ChainWear {
         products = Map.copyOf(products);
         readings = List.copyOf(readings);
@@ -27,19 +27,19 @@ public record ChainWear(boolean used, Expected total, Map<String, Double> produc
     static ChainWear of(ChainExposure chain, List<Event.Measured> measured, Factors factors) {
         Expected total = Expected.NONE;
         Map<String, Double> products = new LinkedHashMap<>();
-        List<Seen> seen = new ArrayList<>();
+        List<ReadingSeen> seen = new ArrayList<>();
         int next = 0;
         for (RideExposure r : chain.rides()) {
             while (next < measured.size()
                     && !r.start().isBefore(measured.get(next).at())) {
-                seen.add(new Seen(measured.get(next++), total));
+                seen.add(new ReadingSeen(measured.get(next++), total));
             }
             Expected ride = Expected.of(r, factors);
             total = total.plus(ride);
             products.merge(r.product().product(), ride.percent(), Double::sum);
         }
         while (next < measured.size()) {
-            seen.add(new Seen(measured.get(next++), total));
+            seen.add(new ReadingSeen(measured.get(next++), total));
         }
         double all = total.percent();
         if (all > 0) {

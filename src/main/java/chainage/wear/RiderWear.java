@@ -61,8 +61,8 @@ public record RiderWear(Witness wet, Witness grit, List<Product> products, int r
                             1)));
         });
         return new RiderWear(
-                road(model, Unknowns.WET, usual),
-                road(model, Unknowns.GRIT, usual),
+                road(model, WearUnknowns.WET, usual),
+                road(model, WearUnknowns.GRIT, usual),
                 paces,
                 chains.stream().mapToInt(c -> c.readings().size()).sum());
     }

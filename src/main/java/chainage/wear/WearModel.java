@@ -108,7 +108,7 @@ public final class WearModel {
     private final Prior prior;
     private final Map<String, ChainWear> chains;
     private final List<String> read;
-    private final Unknowns unknowns;
+    private final WearUnknowns unknowns;
     private final SharedUnknowns shared;
     private final Gaussian all;
     private final Map<String, Elongation> known = new HashMap<>();
@@ -145,12 +145,12 @@ public final class WearModel {
             // Of these others may tell, though no chain of this rider's does.
             products.addAll(new TreeSet<>(methods.keySet()));
         }
-        unknowns = new Unknowns(prior, taught, products, methods);
+        unknowns = new WearUnknowns(prior, taught, products, methods);
         shared = new SharedUnknowns(unknowns.means(), unknowns.spreads(), read.size());
         for (int round = 0; round < (read.size() == 1 ? 1 : ROUNDS); round++) {
             for (int i = 0; i < read.size(); i++) {
                 ChainWear chain = Objects.requireNonNull(chains.get(read.get(i)));
-                Unknowns.Part part = unknowns.part(chain, shared.byOthers(i));
+                WearUnknowns.Part part = unknowns.part(chain, shared.byOthers(i));
                 int scores = part.of().size() + 1;
                 double[] mean = new double[scores];
                 double[][] about = new double[scores][scores];
@@ -229,7 +229,7 @@ public final class WearModel {
     }
 
     /** Readings of a chain, in their order; empty without any. */
-    public List<Seen> readings(String chain) {
+    public List<ReadingSeen> readings(String chain) {
         return chain(chain).readings();
     }
 
@@ -248,7 +248,7 @@ public final class WearModel {
         return known.computeIfAbsent(chain, c -> posterior(c, readings(c), NEGLIGIBLE));
     }
 
-    private Elongation posterior(String name, List<Seen> seen, double negligible) {
+    private Elongation posterior(String name, List<ReadingSeen> seen, double negligible) {
         ChainWear chain = chain(name);
         int place = read.indexOf(name);
         Gaussian others = place < 0 ? all : shared.byOthers(place);
@@ -257,12 +257,12 @@ public final class WearModel {
 
     /** How much wet adds to wear, against the table: 10, 50 and 90 %. */
     public Estimate wetter() {
-        return road(Unknowns.WET);
+        return road(WearUnknowns.WET);
     }
 
     /** How much grit adds to wear, against the table: 10, 50 and 90 %. */
     public Estimate grittier() {
-        return road(Unknowns.GRIT);
+        return road(WearUnknowns.GRIT);
     }
 
     private Estimate road(int unknown) {
@@ -301,7 +301,7 @@ public final class WearModel {
      * @param expected the elongation then by everything else that is known, per cent
      * @param chance of a reading so far off, two-sided
      */
-    public record Doubt(Seen seen, Estimate expected, double chance) {}
+    public record Doubt(ReadingSeen seen, Estimate expected, double chance) {}
 
     /**
      * Readings of a chain that do not fit all else that is known, worst first: each is told from the others, and once one
@@ -309,15 +309,15 @@ public final class WearModel {
      */
     public List<Doubt> doubts(String chain) {
         List<Doubt> doubts = new ArrayList<>();
-        List<Seen> left = new ArrayList<>(readings(chain));
+        List<ReadingSeen> left = new ArrayList<>(readings(chain));
         while (!left.isEmpty()) {
             Elongation whole = left.size() == readings(chain).size() ? of(chain) : posterior(chain, left, NEGLIGIBLE);
             Doubt worst = null;
-            for (Seen s : left) {
+            for (ReadingSeen s : left) {
                 if (left.size() > 1 && ordinary(s, whole)) {
                     continue;
                 }
-                List<Seen> others = new ArrayList<>(left);
+                List<ReadingSeen> others = new ArrayList<>(left);
                 others.remove(s);
                 Doubt d = doubt(s, posterior(chain, others, NEGLIGIBLE));
                 // What the others hardly asked for may be just what this one says.
@@ -334,7 +334,7 @@ public final class WearModel {
     }
 
     /** Whether the middle of what is known lies no further off than that, on the side or sides where it would be off. */
-    private static boolean ordinary(Seen seen, Elongation known) {
+    private static boolean ordinary(ReadingSeen seen, Elongation known) {
         Reading r = seen.reading();
         double near = ORDINARY * r.errorPercent();
         double at = Likelihood.place(r);
@@ -345,9 +345,9 @@ public final class WearModel {
                 && (!(length || !drops) || known.atMost(at + near, seen.expected()) >= 0.5);
     }
 
-    private static Doubt doubt(Seen seen, Elongation others) {
+    private static Doubt doubt(ReadingSeen seen, Elongation others) {
         Reading r = seen.reading();
-        int tool = Unknowns.place(Likelihood.tool(r));
+        int tool = WearUnknowns.place(Likelihood.tool(r));
         double p = others.mean(seen.expected(), tool, (e, bias) -> Likelihood.asLow(r, e, bias));
         double chance = r instanceof Reading.Elongation ? 2 * Math.min(p, 1 - p) : p;
         return new Doubt(seen, others.percent(seen.expected()), chance);

@@ -37,7 +37,7 @@ public record WearStanding(
         boolean addedUsed,
         Expected expected,
         double percentPerMetre,
-        List<Seen> readings,
+        List<ReadingSeen> readings,
         int othersRead,
         double othersWeight,
         Event.@Nullable Remarked outOfService) {
@@ -57,7 +57,7 @@ public record WearStanding(
     public static WearStanding of(Ledger ledger, ChainExposure chain, WearModel model, Factors factors) {
         String name = chain.chain().chain();
         Elongation elongation = model.of(name);
-        List<Seen> readings = model.readings(name);
+        List<ReadingSeen> readings = model.readings(name);
         Expected expected = model.expected(name);
         double limit = limit(chain.chain(), factors);
         double ridden = chain.riddenMetres();
@@ -100,7 +100,7 @@ public record WearStanding(
      * The latest reading, when it alone says that the limit is reached: no forecast overrules it. The edges of a gauge that
      * were tried together are one reading: that it does not drop in at 0.75 takes nothing from that it does at 0.5.
      */
-    public Optional<Seen> bad() {
+    public Optional<ReadingSeen> bad() {
         if (readings.isEmpty()) {
             return Optional.empty();
         }

@@ -29,7 +29,7 @@ final class Weighed {
     private static final int TOOLS = Reading.Tool.values().length;
 
     private final WearModel.Prior prior;
-    private final List<Seen> seen;
+    private final List<ReadingSeen> seen;
     private final Likelihood.Sum sum;
     private final Likelihood.One[] read;
     private final Gaussian.View view;
@@ -65,7 +65,13 @@ final class Weighed {
      * @param count points of the lattice, even
      * @param negligible where a worn start cannot have more than this chance against a new one it is left out
      */
-    Weighed(WearModel.Prior prior, Unknowns.Part part, boolean used, List<Seen> seen, int count, double negligible) {
+    Weighed(
+            WearModel.Prior prior,
+            WearUnknowns.Part part,
+            boolean used,
+            List<ReadingSeen> seen,
+            int count,
+            double negligible) {
         this.prior = prior;
         this.seen = seen;
         this.view = part.view();
@@ -143,12 +149,12 @@ final class Weighed {
     }
 
     private void set(Point p, int unknown, double value) {
-        if (unknown == Unknowns.WET) {
+        if (unknown == WearUnknowns.WET) {
             p.wetter = Math.exp(value);
-        } else if (unknown == Unknowns.GRIT) {
+        } else if (unknown == WearUnknowns.GRIT) {
             p.grittier = Math.exp(value);
         } else {
-            p.bias[unknown - Unknowns.TOOLS] = value;
+            p.bias[unknown - WearUnknowns.TOOLS] = value;
         }
     }
 
@@ -161,7 +167,7 @@ final class Weighed {
     private Likelihood.One[] unbiased(Point p) {
         Likelihood.One[] ones = new Likelihood.One[read.length];
         for (int k = 0; k < ones.length; k++) {
-            double bias = p.bias[Unknowns.place(Likelihood.tool(seen.get(k).reading()))];
+            double bias = p.bias[WearUnknowns.place(Likelihood.tool(seen.get(k).reading()))];
             ones[k] = new Likelihood.One(read[k].place() - bias, read[k].error(), read[k].side());
         }
         return ones;
@@ -171,7 +177,7 @@ final class Weighed {
     private final class Broad {
         private final Likelihood.One[] ones = read(doubt());
         private final double[] expected =
-                seen.stream().mapToDouble(Seen::expectedPercent).toArray();
+                seen.stream().mapToDouble(ReadingSeen::expectedPercent).toArray();
         private final double middle = view.at(of.size(), new double[of.size()]);
         private final double spread = view.spread(of.size());
 
@@ -189,7 +195,7 @@ final class Weighed {
     private double doubt() {
         double most = 0;
         for (int k = 0; k < of.size(); k++) {
-            most = of.get(k) >= Unknowns.TOOLS ? Math.max(most, view.spread(k)) : most;
+            most = of.get(k) >= WearUnknowns.TOOLS ? Math.max(most, view.spread(k)) : most;
         }
         return most;
     }
@@ -212,7 +218,7 @@ final class Weighed {
         double[] ends = Density.support(log, middle - reach, middle + reach, NOTHING);
         double less = 0;
         double more = 0;
-        for (Seen s : seen) {
+        for (ReadingSeen s : seen) {
             double table = s.expectedPercent();
             for (Point p : points) {
                 double shift = table <= 0 ? 0 : Math.log(s.expected().percent(p.wetter, p.grittier) / table);
@@ -258,7 +264,7 @@ final class Weighed {
             return false;
         }
         double sharpest = prior.start();
-        for (Seen s : seen) {
+        for (ReadingSeen s : seen) {
             if (s.reading() instanceof Reading.Elongation e) {
                 // The integral of Student's density, the peak of which is 1; that of the normal one is less.
                 sharpest = Math.min(sharpest, e.errorPercent() * 8 / 3);

@@ -10,8 +10,8 @@ import chainage.ledger.Event;
 import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.logbook.LogbookReading;
 import chainage.logbook.LogbookText;
-import chainage.logbook.Reading;
 import chainage.logbook.Refusal;
 import java.io.StringWriter;
 import java.nio.file.Path;
@@ -49,8 +49,8 @@ public final class LogbookBytes {
     public static List<String> read(byte[] content) {
         List<String> refused = new ArrayList<>();
         try {
-            Reading reading = Reading.of(
-                    new Reading.From(
+            LogbookReading reading = LogbookReading.of(
+                    new LogbookReading.From(
                             Logbook.fresh("/season.txt"),
                             "/season.txt",
                             LogbookText.of(content),

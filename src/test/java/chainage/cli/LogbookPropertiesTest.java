@@ -13,9 +13,9 @@ import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.ledger.Ledger;
 import chainage.ledger.Logbook;
+import chainage.logbook.LogbookReading;
 import chainage.logbook.LogbookText;
 import chainage.logbook.LogbookWriter;
-import chainage.logbook.Reading;
 import chainage.logbook.Refusal;
 import chainage.ride.FiledRide;
 import java.io.StringWriter;
@@ -187,8 +187,8 @@ class LogbookPropertiesTest {
         Snapshot facts = Snapshot.of(entries, RIDES, Map.of());
         LogbookText text =
                 LogbookText.of(("chainage logbook\n" + String.join("\n", lines)).getBytes(StandardCharsets.UTF_8));
-        Reading reading = Reading.of(
-                new Reading.From(remembered(entries), "/season.txt", text, Set.of(), entries, true),
+        LogbookReading reading = LogbookReading.of(
+                new LogbookReading.From(remembered(entries), "/season.txt", text, Set.of(), entries, true),
                 CONTEXT.format().clock(),
                 LINES.over(facts));
         List<Entry> after = new ArrayList<>(entries);

@@ -352,9 +352,9 @@ class CostTest {
         assertNull(bill.total());
         assertEquals(
                 List.of(
-                        new Part(Part.Kind.CHAIN, "Ochre"),
-                        new Part(Part.Kind.CASSETTE, "Natterjack"),
-                        new Part(Part.Kind.RINGS, "Natterjack")),
+                        new PricedThing(PricedThing.Kind.CHAIN, "Ochre"),
+                        new PricedThing(PricedThing.Kind.CASSETTE, "Natterjack"),
+                        new PricedThing(PricedThing.Kind.RINGS, "Natterjack")),
                 bill.unpriced());
         CostPeriod season = season(
                 bare.ledger(), List.of(powered("a", "2026-05-01T08:00:00Z", 80).filed()));
@@ -362,12 +362,12 @@ class CostTest {
                 Map.of(
                         "EUR",
                         List.of(
-                                new Part(Part.Kind.PRODUCT, "Kettle Block"),
-                                new Part(Part.Kind.CHAIN, "Amber"),
-                                new Part(Part.Kind.CASSETTE, "Dunlin"),
-                                new Part(Part.Kind.RINGS, "Dunlin")),
+                                new PricedThing(PricedThing.Kind.PRODUCT, "Kettle Block"),
+                                new PricedThing(PricedThing.Kind.CHAIN, "Amber"),
+                                new PricedThing(PricedThing.Kind.CASSETTE, "Dunlin"),
+                                new PricedThing(PricedThing.Kind.RINGS, "Dunlin")),
                         "JPY",
-                        List.of(new Part(Part.Kind.HOUR, ""))),
+                        List.of(new PricedThing(PricedThing.Kind.HOUR, ""))),
                 Currencies.of(season, List.of(WAX), new Money(2000, "JPY")));
     }
 

@@ -23,7 +23,7 @@ import chainage.quantity.PlainText;
 import chainage.ride.FiledRide;
 import chainage.ride.PowerTrace;
 import chainage.wear.ChainWear;
-import chainage.wear.Seen;
+import chainage.wear.ReadingSeen;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -175,7 +175,8 @@ class EvidenceFileTest {
             String text = EvidenceFile.text(List.of(told));
             assertEquals(List.of(told), EvidenceFile.read(text.lines().iterator()), "seed " + seed);
             assertEquals(told, RiderEvidence.parse(told.text()));
-            told.treatments().forEach(t -> t.km().words().values().forEach(km -> assertEquals(0, km % Roads.STEP)));
+            told.treatments()
+                    .forEach(t -> t.km().words().values().forEach(km -> assertEquals(0, km % RoadKilometres.STEP)));
         }
     }
 
@@ -235,7 +236,7 @@ class EvidenceFileTest {
         Season season = Season.of(6);
         Analysis all = season.analysis();
         String name = all.ledger().chains().firstKey();
-        List<Seen> own = all.estimates().wear().readings(name);
+        List<ReadingSeen> own = all.estimates().wear().readings(name);
         ChainEvidence told = season.evidence(true, 1).chains().get(0);
         assertEquals(0, told.readings().get(0).total());
         int last = -1;
@@ -244,7 +245,7 @@ class EvidenceFileTest {
             last = r.total();
         }
         ChainWear wear = told.wear((method, word) -> String.valueOf(word), all.factors());
-        Seen end = wear.readings().get(wear.readings().size() - 1);
+        ReadingSeen end = wear.readings().get(wear.readings().size() - 1);
         double expected = end.expected().percent();
         assertTrue(
                 own.stream()

@@ -58,8 +58,8 @@ class ImportIntoLedgerTest {
         Files.setLastModifiedTime(file, FileTime.from(NOW.minusSeconds(86_400)));
     }
 
-    private static Memory memory(SeenSources seen) {
-        return new Memory() {
+    private static KnownFiles memory(SeenSources seen) {
+        return new KnownFiles() {
             @Override
             public Optional<Known> unchanged(SourceStamp stamp) {
                 return seen.unchanged(stamp.path(), stamp.size(), stamp.modifiedMillis())
@@ -102,7 +102,7 @@ class ImportIntoLedgerTest {
 
     private List<Outcome> run(LedgerFile ledger, Sink sink, int jobs, Instant latest) throws IOException {
         Options options = new Options(jobs, latest, (done, total, file) -> {}, () -> NOW, time -> {});
-        Limits limits = new Limits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);
+        UnpackLimits limits = new UnpackLimits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);
         return new Importer(Fake::decode, memory(ledger.seen(latest)), sink, options, limits).run(List.of(rides));
     }
 

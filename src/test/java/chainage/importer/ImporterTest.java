@@ -33,13 +33,13 @@ import org.junit.jupiter.params.provider.ValueSource;
 class ImporterTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
     private static final FileTime LONG_AGO = FileTime.from(NOW.minusSeconds(86_400));
-    private static final Limits SMALL = new Limits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);
+    private static final UnpackLimits SMALL = new UnpackLimits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);
 
     @TempDir
     Path temp;
 
     private Path rides;
-    private final Shelf shelf = new Shelf();
+    private final KnownInMemory shelf = new KnownInMemory();
 
     @BeforeEach
     void folder() throws IOException {
@@ -256,7 +256,7 @@ class ImporterTest {
         Path gone = put("b.gpx", "ride");
         put("a.gpx", "ride n=1");
         // Read strictly after the walk has seen both.
-        Memory memory = new Memory() {
+        KnownFiles memory = new KnownFiles() {
             @Override
             public java.util.Optional<Known> unchanged(SourceStamp stamp) {
                 try {
@@ -303,13 +303,13 @@ class ImporterTest {
     @Test
     void killedAfterAnyOutcomeAndRunAgainGivesTheSameEnd() throws IOException {
         mixedFolder();
-        Shelf whole = new Shelf();
+        KnownInMemory whole = new KnownInMemory();
         int total = new Importer(Fake::decode, whole, whole, options(), SMALL)
                 .run(List.of(rides))
                 .size();
         int failures = 0;
         for (int n = 0; n <= total; n++) {
-            Shelf broken = new Shelf();
+            KnownInMemory broken = new KnownInMemory();
             try {
                 new Importer(Fake::decode, broken, broken.failingAfter(n), options(), SMALL).run(List.of(rides));
             } catch (IOException e) {
@@ -333,7 +333,7 @@ class ImporterTest {
         }
         Collections.shuffle(paths, new Random(seed));
         for (int jobs : new int[] {1, 4}) {
-            Shelf other = new Shelf();
+            KnownInMemory other = new KnownInMemory();
             List<Outcome> outcomes =
                     new Importer(Fake::decode, other, other, options().withJobs(jobs), SMALL).run(paths);
             assertEquals(expected, outcomes, "seed " + seed + ", jobs " + jobs);

@@ -28,7 +28,7 @@ class StillBeingWrittenTest {
     @TempDir
     Path folder;
 
-    private final Shelf shelf = new Shelf();
+    private final KnownInMemory shelf = new KnownInMemory();
     private final List<Duration> pauses = new ArrayList<>();
 
     private interface Change {

@@ -7,7 +7,8 @@ import java.nio.file.Path;
 /** Unpacks bytes as if they were a file, without decoding what is in them. */
 public final class UnpackBytes {
     /** Smaller than usual, so that a bound is reached by little input. */
-    private static final Limits SMALL = new Limits(1 << 20, 1 << 19, 200, 1 << 16, 100, 3, 1 << 20, 16, 10, 10);
+    private static final UnpackLimits SMALL =
+            new UnpackLimits(1 << 20, 1 << 19, 200, 1 << 16, 100, 3, 1 << 20, 16, 10, 10);
 
     private UnpackBytes() {}
 
@@ -15,11 +16,11 @@ public final class UnpackBytes {
     public static void unpack(byte[] content, Path scratch) throws IOException, InterruptedException {
         Path file = scratch.resolve("packed");
         Files.write(file, content);
-        Place place = new Place("packed", new SourceStamp(file.toString(), content.length, 0));
+        FoundAt place = new FoundAt("packed", new SourceStamp(file.toString(), content.length, 0));
         int[] verdicts = {0};
         Unpacker.unpack(place, () -> Files.newInputStream(file), SMALL, new Unpacker.Out() {
             @Override
-            public void content(Place of, byte[] found) {
+            public void content(FoundAt of, byte[] found) {
                 if (found.length > 1 << 20) {
                     throw new AssertionError("more than was allowed: " + found.length);
                 }

@@ -26,12 +26,12 @@ import org.junit.jupiter.params.provider.ValueSource;
 @Timeout(300)
 class UnpackingTest {
     private static final Instant NOW = Instant.parse("2026-03-01T08:00:00Z");
-    private static final Limits SMALL = new Limits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);
+    private static final UnpackLimits SMALL = new UnpackLimits(4000, 2000, 20, 5000, 30, 3, 10_000, 4, 3, 2);
 
     @TempDir
     Path folder;
 
-    private final Shelf shelf = new Shelf();
+    private final KnownInMemory shelf = new KnownInMemory();
 
     private List<Outcome> outcomes(String name, byte[] content) throws IOException {
         Path file = folder.resolve(name);

@@ -33,7 +33,7 @@ public final class FormBytes {
                 throw new AssertionError(size + " bytes out of " + content.length);
             }
         } catch (Refused e) {
-            if (e.why() != Refusal.FORM) {
+            if (e.why() != TurnedAway.FORM) {
                 throw new AssertionError(e);
             }
         } catch (IOException e) {

@@ -32,7 +32,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** What browsers, other pages in them, and other programs may try, byte by byte over sockets of our own. */
 @Timeout(300)
 class LoopbackServerTest {
-    private static final Limits LIMITS = new Limits(Duration.ofMinutes(10), 2000, 20_000);
+    private static final ServingLimits LIMITS = new ServingLimits(Duration.ofMinutes(10), 2000, 20_000);
 
     /** Says what it was asked. */
     private static final class Echo implements Site {
@@ -52,7 +52,7 @@ class LoopbackServerTest {
         }
 
         @Override
-        public String refused(Refusal why) {
+        public String refused(TurnedAway why) {
             return "refused " + why;
         }
     }
@@ -72,7 +72,7 @@ class LoopbackServerTest {
     private URI address = server.address();
     private String cookie = "";
 
-    private LoopbackServer open(Limits limits) {
+    private LoopbackServer open(ServingLimits limits) {
         try {
             return LoopbackServer.open(site, limits);
         } catch (IOException e) {
@@ -548,7 +548,7 @@ class LoopbackServerTest {
 
     @Test
     void itEndsWhenNobodyAsks() {
-        try (LoopbackServer brief = open(new Limits(Duration.ofMillis(300), 2000, 2000))) {
+        try (LoopbackServer brief = open(new ServingLimits(Duration.ofMillis(300), 2000, 2000))) {
             brief.await();
         }
     }

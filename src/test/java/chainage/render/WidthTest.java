@@ -29,7 +29,7 @@ class WidthTest {
     void wideNamesStandInStraightColumns() {
         StringWriter text = new StringWriter();
         new Out(new PrintWriter(text), 30, false)
-                .table(new Table()
+                .table(new TextTable()
                         .left("CHAIN")
                         .right("LEFT")
                         .row("自転車のチェーン長い名前です", "12 km")

@@ -4,7 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.ledger.Reading;
 import chainage.quantity.Estimate;
 import chainage.standing.Standing;
-import chainage.wear.Seen;
+import chainage.wear.ReadingSeen;
 import chainage.wear.WearStanding;
 import java.util.List;
 import java.util.Locale;
@@ -112,7 +112,7 @@ final class WearTable {
         row.width += e.high() - e.low();
         row.error += Math.abs(e.likely() - worn.percent());
         row.tableError += Math.abs(wear.expectedPercent() - worn.percent());
-        Seen last = wear.readings().isEmpty()
+        ReadingSeen last = wear.readings().isEmpty()
                 ? null
                 : wear.readings().get(wear.readings().size() - 1);
         double carried = wear.expectedPercent();

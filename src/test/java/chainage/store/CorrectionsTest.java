@@ -9,7 +9,7 @@ import chainage.ledger.Kinds;
 import chainage.ledger.Ledger;
 import chainage.store.row.EventCodec;
 import chainage.store.row.EventCodecTest;
-import chainage.store.row.Json;
+import chainage.store.row.JsonRow;
 import java.lang.reflect.RecordComponent;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -45,7 +45,7 @@ class CorrectionsTest {
     void everyNameInEveryKindOfFactIsRenamed(Class<?> type) {
         for (long seed = 0; seed < 50; seed++) {
             Event event = new RandomFacts(seed).event(type);
-            Json fields = Json.parse(EventCodec.encode(event).payload());
+            JsonRow fields = JsonRow.parse(EventCodec.encode(event).payload());
             for (Event.Named what : Event.Named.values()) {
                 String name = fields.optionalText(what.word());
                 if (name != null) {
@@ -54,7 +54,7 @@ class CorrectionsTest {
                             Ledger.of(entries(event, renamed)).facts().get(0).event();
                     assertEquals(type, after.getClass());
                     String payload = EventCodec.encode(after).payload();
-                    assertEquals("Sandpiper", Json.parse(payload).text(what.word()), payload);
+                    assertEquals("Sandpiper", JsonRow.parse(payload).text(what.word()), payload);
                     // Nothing else changes: named back it is as it was.
                     Event.Renamed back = new Event.Renamed(what, "Sandpiper", name);
                     assertEquals(
@@ -93,8 +93,8 @@ class CorrectionsTest {
     void everyRideInEveryKindOfFactGetsItsNewId(Class<?> type) {
         for (long seed = 0; seed < 50; seed++) {
             Event event = new RandomFacts(seed).event(type);
-            Json before = Json.parse(EventCodec.encode(event).payload());
-            Json after = Json.parse(EventCodec.encode(
+            JsonRow before = JsonRow.parse(EventCodec.encode(event).payload());
+            JsonRow after = JsonRow.parse(EventCodec.encode(
                             entries(event).get(0).withRides(id -> "f00d" + id).event())
                     .payload());
             assertEquals(before.texts("rides").stream().map(id -> "f00d" + id).toList(), after.texts("rides"));

@@ -62,7 +62,7 @@ class ComparedPairsTest {
 
     private static ChainWear chain(Random random, String product, double times) {
         double pace = times * Math.exp(0.6 * (random.nextDouble() + random.nextDouble() - 1));
-        List<Seen> seen = new ArrayList<>();
+        List<ReadingSeen> seen = new ArrayList<>();
         double x = 0;
         for (int k = 0; k < 1 + random.nextInt(5); k++) {
             x += 0.05 + 0.1 * random.nextDouble();

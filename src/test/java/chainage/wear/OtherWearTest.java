@@ -47,11 +47,11 @@ class OtherWearTest {
             List<ChainWear> chains = new ArrayList<>();
             for (int c = 0; c < 2 + random.nextInt(2); c++) {
                 double pace = Math.exp(chain(rider));
-                List<Seen> seen = new ArrayList<>();
+                List<ReadingSeen> seen = new ArrayList<>();
                 double expected = 0;
                 for (int r = 0; r < 4; r++) {
                     double read = pace * expected + bias + 0.05 * random.nextGaussian();
-                    seen.add(new Seen(
+                    seen.add(new ReadingSeen(
                             new Event.Measured(
                                     "", Instant.EPOCH, new Reading.Elongation(read, Reading.Tool.CALLIPER, 8)),
                             Expected.dry(expected)));
@@ -150,9 +150,9 @@ class OtherWearTest {
     @Test
     void ownReadingsOutweighThem() {
         OtherWear fast = club(new Club(Math.log(2.5), new Random(3)), 6);
-        List<Seen> seen = new ArrayList<>();
+        List<ReadingSeen> seen = new ArrayList<>();
         for (int r = 0; r < 8; r++) {
-            seen.add(new Seen(
+            seen.add(new ReadingSeen(
                     new Event.Measured("", Instant.EPOCH, new Reading.Elongation(0.06 * r, Reading.Tool.CALLIPER, 8)),
                     Expected.dry(0.06 * r)));
         }

@@ -27,23 +27,23 @@ import org.junit.jupiter.params.provider.CsvSource;
 class WearBayesTest {
     private static final double MEDIAN = 0.12;
 
-    private static Seen seen(double thousandKm, Reading reading) {
+    private static ReadingSeen seen(double thousandKm, Reading reading) {
         return Wears.seen(MEDIAN * thousandKm, reading);
     }
 
-    private static List<Seen> lengths() {
-        List<Seen> seen = new ArrayList<>();
+    private static List<ReadingSeen> lengths() {
+        List<ReadingSeen> seen = new ArrayList<>();
         for (double[] r : new double[][] {{1, 0.10}, {2, 0.22}, {3, 0.29}}) {
             seen.add(seen(r[0], new Reading.Elongation(r[1], Reading.Tool.RULER, 80)));
         }
         return seen;
     }
 
-    private static double log(List<Seen> seen, double logPace) {
+    private static double log(List<ReadingSeen> seen, double logPace) {
         Likelihood.Sum sum = new Likelihood.Sum(false);
         sum.begin(0);
         double peaks = 0;
-        for (Seen s : seen) {
+        for (ReadingSeen s : seen) {
             sum.add(Likelihood.One.of(s.reading(), 0), Math.exp(logPace) * s.expectedPercent());
             peaks += s.reading() instanceof Reading.Gauge
                     ? 0
@@ -58,7 +58,7 @@ class WearBayesTest {
     }
 
     /** The chain's log pace by some readings and, when not 0, a gauge that answers in between at so many thousand km. */
-    private static Density member(List<Seen> seen, double betweenAt) {
+    private static Density member(List<ReadingSeen> seen, double betweenAt) {
         DoubleUnaryOperator likelihood =
                 u -> log(seen, u) + (betweenAt == 0 ? 0 : logBetween(MEDIAN * betweenAt * Math.exp(u)));
         return new TwoLevel(0.6, 0, List.of(likelihood)).member(0);

@@ -55,7 +55,7 @@ class WearBruteForceTest {
         return g.drops() ? drops : 1 - drops;
     }
 
-    private static List<Point> points(double worn, List<Seen> seen) {
+    private static List<Point> points(double worn, List<ReadingSeen> seen) {
         List<Point> points = new ArrayList<>();
         double step = 0.005;
         for (int i = -1; i < (worn == 0 ? 0 : (int) (WearModel.LONGEST / step)); i++) {
@@ -64,7 +64,7 @@ class WearBruteForceTest {
             for (double z = -5; z <= 5; z += 0.01) {
                 double pace = Math.exp(z * TOTAL);
                 double weight = prior * UNIT.density(z);
-                for (Seen s : seen) {
+                for (ReadingSeen s : seen) {
                     weight *= likelihood(s.reading(), start + pace * s.expectedPercent());
                 }
                 if (weight > 0) {
@@ -110,7 +110,7 @@ class WearBruteForceTest {
     /** Within what slices of the starts blur: a twentieth of the interval, or 0.004 %. */
     @ParameterizedTest(name = "{0}")
     @MethodSource("chains")
-    void theModelIsBayesRule(String name, double worn, List<Seen> seen) {
+    void theModelIsBayesRule(String name, double worn, List<ReadingSeen> seen) {
         Elongation known = Wears.model(prior(worn), Map.of("Amber", seen)).of("Amber");
         List<Point> points = points(worn, seen);
         double isNew = points.stream()
@@ -182,9 +182,9 @@ class WearBruteForceTest {
     /** What a doubt says, of a length and of an edge: how rare such a reading is by all the others. */
     @Test
     void aDoubtIsAsRareAsItSays() {
-        List<Seen> others = List.of(length(0.1, 0.1), length(0.2, 0.2));
+        List<ReadingSeen> others = List.of(length(0.1, 0.1), length(0.2, 0.2));
         List<Point> points = points(0.05, others);
-        Seen off = length(0.25, 0.47);
+        ReadingSeen off = length(0.25, 0.47);
         WearModel.Doubt doubt = only(others, off);
         double as = points.stream()
                 .mapToDouble(p -> p.weight()
@@ -193,15 +193,15 @@ class WearBruteForceTest {
                 .sum();
         assertEquals(2 * as, doubt.chance(), 0.2 * 2 * as);
         near(quantiles(points, 0.25, (p, x) -> p.start() + x * p.pace()), doubt.expected(), 0.004);
-        Seen edge = edge(0.25, 0.5, true);
+        ReadingSeen edge = edge(0.25, 0.5, true);
         double drops = points.stream()
                 .mapToDouble(p -> p.weight() * UNIT.cumulativeProbability((p.start() + 0.25 * p.pace() - 0.5) / 0.05))
                 .sum();
         assertEquals(drops, only(others, edge).chance(), 0.2 * drops);
     }
 
-    private static WearModel.Doubt only(List<Seen> others, Seen off) {
-        List<Seen> all = new ArrayList<>(others);
+    private static WearModel.Doubt only(List<ReadingSeen> others, ReadingSeen off) {
+        List<ReadingSeen> all = new ArrayList<>(others);
         all.add(off);
         List<WearModel.Doubt> doubts =
                 Wears.model(prior(0.05), Map.of("Amber", all)).doubts("Amber");
@@ -217,9 +217,9 @@ class WearBruteForceTest {
     @ParameterizedTest
     @ValueSource(doubles = {0, 0.05, 0.4})
     void othersTeachByTheSharedPace(double worn) {
-        List<Seen> one = List.of(length(0.2, 0.3));
+        List<ReadingSeen> one = List.of(length(0.2, 0.3));
         // By itself this one is in doubt: fast, or worn before.
-        List<Seen> two = List.of(length(0.05, 0.22), length(0.3, 0.5), edge(0.3, 0.75, false));
+        List<ReadingSeen> two = List.of(length(0.05, 0.22), length(0.3, 0.5), edge(0.3, 0.75, false));
         WearModel model = Wears.model(prior(worn), Map.of("Amber", one, "Moss", two, "Ochre", List.of()));
         assertEquals(2, model.chainsRead());
         List<Point> third = new ArrayList<>();
@@ -237,7 +237,7 @@ class WearBruteForceTest {
         near(quantiles(points, 0, (p, x) -> p.pace()), model.of("Ochre").pace(), 0.004);
     }
 
-    private static double marginal(List<Seen> seen, double m, double worn) {
+    private static double marginal(List<ReadingSeen> seen, double m, double worn) {
         double step = 0.02;
         double sum = 0;
         for (int i = -1; i < (worn == 0 ? 0 : (int) (1.2 / step)); i++) {
@@ -245,7 +245,7 @@ class WearBruteForceTest {
             double prior = i < 0 ? 1 - worn : worn * step * startDensity(start);
             for (double z = -6; z <= 6; z += 0.05) {
                 double weight = prior * UNIT.density(z);
-                for (Seen s : seen) {
+                for (ReadingSeen s : seen) {
                     weight *= likelihood(s.reading(), start + Math.exp(m + OWN * z) * s.expectedPercent());
                 }
                 sum += weight;

@@ -21,11 +21,11 @@ import org.junit.jupiter.api.Test;
 class WearModelTest {
     private static final WearModel.Prior PRIOR = Wears.USUAL;
 
-    private static WearModel model(Seen... seen) {
+    private static WearModel model(ReadingSeen... seen) {
         return Wears.model(PRIOR, seen);
     }
 
-    private static Elongation amber(Seen... seen) {
+    private static Elongation amber(ReadingSeen... seen) {
         return model(seen).of("Amber");
     }
 
@@ -53,7 +53,7 @@ class WearModelTest {
 
     @Test
     void theOrderOfReadingsDoesNotMatter() {
-        List<Seen> seen = new ArrayList<>(List.of(
+        List<ReadingSeen> seen = new ArrayList<>(List.of(
                 length(0.1, 0.12), length(0.2, 0.21), seen(0.3, new Reading.Gauge(0.5, false)), length(0.3, 0.35)));
         Estimate first = Wears.model(PRIOR, Map.of("Amber", seen)).of("Amber").percent(Expected.dry(0.3));
         Collections.reverse(seen);
@@ -75,7 +75,7 @@ class WearModelTest {
 
     @Test
     void oneAbsurdReadingIsNamedAndTheOthersAreNot() {
-        Seen absurd = length(0.25, 0.9);
+        ReadingSeen absurd = length(0.25, 0.9);
         List<WearModel.Doubt> doubts = model(length(0.1, 0.1), length(0.2, 0.2), absurd, length(0.3, 0.31))
                 .doubts("Amber");
         assertEquals(List.of(absurd), doubts.stream().map(WearModel.Doubt::seen).toList());
@@ -196,8 +196,8 @@ class WearModelTest {
     /** Under normal errors the slip moves the likely elongation by 0.09; here it hardly does. */
     @Test
     void aSlipWidensRatherThanMoves() {
-        Seen[] good = {length(0.1, 0.11), length(0.2, 0.19), length(0.3, 0.32)};
-        Seen[] slip = {length(0.1, 0.11), length(0.2, 0.19), length(0.3, 0.32), length(0.3, 0.75)};
+        ReadingSeen[] good = {length(0.1, 0.11), length(0.2, 0.19), length(0.3, 0.32)};
+        ReadingSeen[] slip = {length(0.1, 0.11), length(0.2, 0.19), length(0.3, 0.32), length(0.3, 0.75)};
         Estimate before = amber(good).percent(Expected.dry(0.3));
         Estimate after = amber(slip).percent(Expected.dry(0.3));
         assertEquals(before.likely(), after.likely(), 0.035);
@@ -207,7 +207,7 @@ class WearModelTest {
     /** Ridden dry to 0.1 of the table, then wet: the wet part wears twice what the table says. */
     @Test
     void wetIsLearntFromReadings() {
-        List<Seen> seen = new ArrayList<>();
+        List<ReadingSeen> seen = new ArrayList<>();
         for (int k = 1; k <= 8; k++) {
             seen.add(length(0.1, 0.1));
         }
@@ -240,8 +240,8 @@ class WearModelTest {
                 pace[c] = Math.exp(m + 0.35 * random.nextGaussian());
                 expected[c] = 0.05 + 0.5 * random.nextDouble();
             }
-            List<Seen> lengths = new ArrayList<>();
-            List<Seen> gauges = new ArrayList<>();
+            List<ReadingSeen> lengths = new ArrayList<>();
+            List<ReadingSeen> gauges = new ArrayList<>();
             for (int k = 1; k <= 3; k++) {
                 double x = expected[0] * k / 3;
                 lengths.add(length(x, pace[0] * x + 0.05 * random.nextGaussian()));

@@ -24,7 +24,7 @@ class WearReferenceTest {
     private static final int DRAWS = 600_000;
     private static final TDistribution STUDENT = TDistribution.of(4);
 
-    private static Seen ruler(Expected x, double percent) {
+    private static ReadingSeen ruler(Expected x, double percent) {
         return Wears.seen(x, new Reading.Elongation(percent, Reading.Tool.RULER, 24));
     }
 
@@ -42,7 +42,7 @@ class WearReferenceTest {
         return chains;
     }
 
-    private static ChainWear chain(Expected total, String product, Seen... seen) {
+    private static ChainWear chain(Expected total, String product, ReadingSeen... seen) {
         return new ChainWear(false, total, Map.of(product, 1.0), Arrays.asList(seen));
     }
 
@@ -90,7 +90,7 @@ class WearReferenceTest {
                         + Objects.requireNonNull(products.get(
                                 chain.products().keySet().iterator().next()))
                         + p.own() * random.nextGaussian();
-                for (Seen s : chain.readings()) {
+                for (ReadingSeen s : chain.readings()) {
                     double e = Math.exp(u) * s.expected().percent(wetter, grittier);
                     if (s.reading() instanceof Reading.Elongation l) {
                         double z = (l.percent() - e - bias[l.tool() == Reading.Tool.RULER ? 0 : 1]) / l.errorPercent();

@@ -22,39 +22,39 @@ final class Wears {
         return new WearModel.Prior(own, shared, 0, 0, 0, 0, 0, false);
     }
 
-    static Seen seen(Expected expected, Reading reading) {
-        return new Seen(new Event.Measured("Amber", Instant.EPOCH, reading), expected);
+    static ReadingSeen seen(Expected expected, Reading reading) {
+        return new ReadingSeen(new Event.Measured("Amber", Instant.EPOCH, reading), expected);
     }
 
-    static Seen seen(double expected, Reading reading) {
+    static ReadingSeen seen(double expected, Reading reading) {
         return seen(Expected.dry(expected), reading);
     }
 
-    static Seen length(double expected, double percent) {
+    static ReadingSeen length(double expected, double percent) {
         return seen(expected, new Reading.Elongation(percent, Reading.Tool.CALLIPER, 8));
     }
 
-    static Seen edge(double expected, double edge, boolean drops) {
+    static ReadingSeen edge(double expected, double edge, boolean drops) {
         return seen(expected, new Reading.Gauge(edge, drops));
     }
 
-    static ChainWear chain(List<Seen> seen) {
+    static ChainWear chain(List<ReadingSeen> seen) {
         return chain(false, seen);
     }
 
-    static ChainWear chain(boolean used, List<Seen> seen) {
+    static ChainWear chain(boolean used, List<ReadingSeen> seen) {
         Expected total =
                 seen.isEmpty() ? Expected.NONE : seen.get(seen.size() - 1).expected();
         return new ChainWear(used, total, Map.of(PRODUCT, 1.0), seen);
     }
 
-    static WearModel model(WearModel.Prior prior, Map<String, List<Seen>> readings) {
+    static WearModel model(WearModel.Prior prior, Map<String, List<ReadingSeen>> readings) {
         Map<String, ChainWear> chains = new LinkedHashMap<>();
         readings.forEach((name, seen) -> chains.put(name, chain(seen)));
         return new WearModel(prior, chains);
     }
 
-    static WearModel model(WearModel.Prior prior, Seen... seen) {
+    static WearModel model(WearModel.Prior prior, ReadingSeen... seen) {
         return model(prior, Map.of("Amber", Arrays.asList(seen)));
     }
 }

@@ -9,7 +9,7 @@ import chainage.cost.Bill;
 import chainage.cost.CostPeriod;
 import chainage.cost.CostedProduct;
 import chainage.cost.Dose;
-import chainage.cost.Part;
+import chainage.cost.PricedThing;
 import chainage.ledger.Event;
 import chainage.ledger.Method;
 import chainage.quantity.Money;
@@ -444,8 +444,10 @@ public record CostAnswer(
                         (r, f) -> Formatter.fixed(r.product().usageOfYear().minutes() / 60, 1)),
                 money("PRODUCT", r -> amount(r.year().product())));
         Columns<Row> bill = Columns.of(
-                money("CHAIN", r -> part(r.year().chain(), r.year(), Part.Kind.CHAIN)),
-                money("SPROCKETS", r -> part(r.year().sprockets(), r.year(), Part.Kind.CASSETTE, Part.Kind.RINGS)),
+                money("CHAIN", r -> part(r.year().chain(), r.year(), PricedThing.Kind.CHAIN)),
+                money(
+                        "SPROCKETS",
+                        r -> part(r.year().sprockets(), r.year(), PricedThing.Kind.CASSETTE, PricedThing.Kind.RINGS)),
                 money("A YEAR", r -> amount(r.year().total())),
                 money(
                         format.imperial() ? "1000 MI" : "1000 KM",
@@ -461,14 +463,14 @@ public record CostAnswer(
     }
 
     /** A part of the bill; unknown, not nothing, where all of it is without a price. */
-    private static String part(Money sum, Bill bill, Part.Kind... kinds) {
+    private static String part(Money sum, Bill bill, PricedThing.Kind... kinds) {
         boolean unknown = sum.minor() == 0
                 && bill.unpriced().stream().anyMatch(u -> List.of(kinds).contains(u.kind()));
         return unknown ? "–" : sum.amount();
     }
 
     private static List<String> unpriced(Bill bill) {
-        return bill.unpriced().stream().map(PartWords::of).toList();
+        return bill.unpriced().stream().map(PricedWords::of).toList();
     }
 
     /** Of a thousand of the rider's own unit. */

@@ -8,7 +8,7 @@ import chainage.quantity.Estimate;
 import chainage.render.Formatter;
 import chainage.wear.OtherWear;
 import chainage.wear.Paces;
-import chainage.wear.Seen;
+import chainage.wear.ReadingSeen;
 import chainage.wear.WearModel;
 import chainage.wear.WearStanding;
 import java.util.ArrayList;
@@ -33,7 +33,7 @@ final class WearWhy {
             lines.add("added as used: it may have started anywhere, likelier at little than at much ("
                     + analysis.factors().factor("wear.start").mark() + ")");
         }
-        for (Seen s : w.readings()) {
+        for (ReadingSeen s : w.readings()) {
             lines.add("  " + format.date(s.measured().at()) + ": "
                     + ReadingWords.of(s.measured().reading())
                     + String.format(

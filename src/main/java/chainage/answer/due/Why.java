@@ -3,7 +3,7 @@ package chainage.answer.due;
 import chainage.analysis.Analysis;
 import chainage.answer.LoadWords;
 import chainage.answer.Reasons;
-import chainage.answer.Roads;
+import chainage.answer.RoadNames;
 import chainage.condition.Condition;
 import chainage.drivetrain.Reference;
 import chainage.exposure.ChainExposure;
@@ -42,7 +42,7 @@ public final class Why {
                     "RIDDEN",
                     Unit.METRES,
                     (r, format) -> format.distance(r.metres().metres())),
-            Column.shown("ROAD", Unit.ID, (r, format) -> Roads.words(r.condition())),
+            Column.shown("ROAD", Unit.ID, (r, format) -> RoadNames.words(r.condition())),
             Column.shown("TIMES", Unit.TIMES, (r, format) -> Formatter.fixed(r.treatmentFactor(), 2)),
             Column.shown("COUNTS", Unit.METRES, (r, format) -> format.distance(r.treatmentMetres())));
 

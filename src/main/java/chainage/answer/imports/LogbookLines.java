@@ -5,7 +5,7 @@ import chainage.answer.things.FileTrouble;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
 import chainage.logbook.Line;
-import chainage.logbook.Reading;
+import chainage.logbook.LogbookReading;
 import chainage.render.Column;
 import chainage.render.Columns;
 import chainage.render.Formatter;
@@ -61,7 +61,7 @@ public record LogbookLines(
             Column.<LogbookLines>word("trouble", "with the whole of it; may be empty", LogbookLines::trouble));
 
     /** One that was read. */
-    public static LogbookLines of(String file, Reading reading, List<Entry> written, List<String> changes) {
+    public static LogbookLines of(String file, LogbookReading reading, List<Entry> written, List<String> changes) {
         return new LogbookLines(
                 file,
                 reading.fresh().stream().map(Line::text).toList(),

@@ -2,7 +2,7 @@ package chainage.answer.page;
 
 import chainage.analysis.Analysis;
 import chainage.answer.ReadingWords;
-import chainage.answer.Roads;
+import chainage.answer.RoadNames;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.page.Block;
@@ -31,7 +31,7 @@ final class HistoryBlocks {
             .and(Columns.of(
                     Column.<RideExposure>shown(
                             "Ridden", Unit.METRES, (r, f) -> f.plain(r.metres().metres())),
-                    Column.<RideExposure>shown("Road", Unit.ID, (r, f) -> Roads.words(r.condition())),
+                    Column.<RideExposure>shown("Road", Unit.ID, (r, f) -> RoadNames.words(r.condition())),
                     Column.<RideExposure>shown("Times", Unit.TIMES, (r, f) -> Formatter.fixed(r.treatmentFactor(), 2)),
                     Column.<RideExposure>shown("Counts", Unit.METRES, (r, f) -> f.plain(r.treatmentMetres()))))
             .and(RideColumns.TITLE.of(RideExposure::ride));

@@ -6,7 +6,7 @@ import chainage.answer.ModelBand;
 import chainage.answer.cost.CostAnswer;
 import chainage.cost.CostPeriod;
 import chainage.cost.Currencies;
-import chainage.cost.Part;
+import chainage.cost.PricedThing;
 import chainage.exposure.ChainExposure;
 import chainage.exposure.RideExposure;
 import chainage.ledger.Event;
@@ -143,7 +143,7 @@ final class ProductsPart {
         if (period.rides() == 0 || products.isEmpty()) {
             return Optional.empty();
         }
-        SortedMap<String, List<Part>> currencies = Currencies.of(period, products, null);
+        SortedMap<String, List<PricedThing>> currencies = Currencies.of(period, products, null);
         String since = format.distance(period.metres()) + " from " + format.date(period.from());
         if (currencies.size() > 1) {
             return Optional.of(new Page.Section(

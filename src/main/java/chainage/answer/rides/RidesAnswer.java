@@ -5,7 +5,7 @@ import chainage.answer.LoadWords;
 import chainage.answer.NextStep;
 import chainage.answer.OutingWords;
 import chainage.answer.Reasons;
-import chainage.answer.Roads;
+import chainage.answer.RoadNames;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
 import chainage.exposure.CountedRide;
@@ -315,7 +315,7 @@ public record RidesAnswer(
                     Unit.ID,
                     (r, format) -> r.counted() == null
                             ? r.attributed().verdict() == AttributedRide.Verdict.TWIN ? "duplicate" : "not a ride"
-                            : Roads.words(r.counted().condition())));
+                            : RoadNames.words(r.counted().condition())));
 
     /** What scripts get. */
     public static final Columns<RidesAnswer> FIELDS =

@@ -2,7 +2,7 @@ package chainage.answer.road;
 
 import chainage.analysis.Analysis;
 import chainage.answer.Reasons;
-import chainage.answer.Roads;
+import chainage.answer.RoadNames;
 import chainage.answer.Safety;
 import chainage.attribution.AttributedRide;
 import chainage.condition.Condition;
@@ -42,7 +42,7 @@ public record RoadAnswer(Analysis analysis, List<AttributedRide> rides, Formatte
 
     private record Row(AttributedRide ride, Condition road, Formatter format) {
         List<Word> moisture() {
-            return Word.of(road.wetness(), Roads::wetness, format);
+            return Word.of(road.wetness(), RoadNames::wetness, format);
         }
 
         List<Word> grit() {
@@ -104,7 +104,7 @@ public record RoadAnswer(Analysis analysis, List<AttributedRide> rides, Formatte
             AttributedRide r = row.ride();
             out.line("Ride " + r.id() + ", " + format.time(r.filed().ride().start()) + ", "
                     + format.distance(analysis.exposures().metresOf(r)) + (r.bike() == null ? "" : " on " + r.bike())
-                    + ": " + Roads.words(row.road()));
+                    + ": " + RoadNames.words(row.road()));
             print(out, "moisture", row.moisture());
             print(out, "grit", row.grit());
             out.hint("  to overrule: chainage tag " + r.id() + " WORD");

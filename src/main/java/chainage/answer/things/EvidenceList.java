@@ -6,7 +6,7 @@ import chainage.evidence.ChainEvidence;
 import chainage.evidence.PairEvidence;
 import chainage.evidence.ReadingEvidence;
 import chainage.evidence.RiderEvidence;
-import chainage.evidence.Roads;
+import chainage.evidence.RoadKilometres;
 import chainage.evidence.TreatmentEvidence;
 import chainage.ledger.Reading;
 import chainage.render.Answer;
@@ -15,7 +15,7 @@ import chainage.render.Columns;
 import chainage.render.Formatter;
 import chainage.render.Json;
 import chainage.render.Out;
-import chainage.render.Table;
+import chainage.render.TextTable;
 import chainage.render.Unit;
 import java.util.ArrayList;
 import java.util.List;
@@ -316,13 +316,13 @@ public final class EvidenceList {
 
     private EvidenceList() {}
 
-    private static String words(Roads roads) {
+    private static String words(RoadKilometres roads) {
         Map<String, Integer> km = roads.words();
         return km.entrySet().stream().map(e -> e.getValue() + " " + e.getKey()).collect(Collectors.joining(", "));
     }
 
     private static String ridden(Told told) {
-        Roads last = told.treatment().last();
+        RoadKilometres last = told.treatment().last();
         return words(told.treatment().km()) + " km"
                 + (last.total() == 0 ? "" : ", of these in the ride in which it was heard " + words(last));
     }
@@ -356,7 +356,7 @@ public final class EvidenceList {
 
             @Override
             public void print(Out out) {
-                List<Table> tables = new ArrayList<>();
+                List<TextTable> tables = new ArrayList<>();
                 if (!told.treatments().isEmpty()) {
                     tables.add(TREATMENTS.table(told.treatments(), format, EvidenceList::ridden));
                 }

@@ -59,7 +59,7 @@ final class DeviceList {
             String known = antPlus(number);
             return known != null ? known : from == null ? "" : "antplus-type" + number;
         }
-        return from == SourceType.INVALID ? "" : Fields.word(from) + "-type" + number;
+        return from == SourceType.INVALID ? "" : MessageValues.word(from) + "-type" + number;
     }
 
     private static @Nullable String antPlus(long number) {

@@ -29,8 +29,8 @@ final class Laps {
 
     /** A lap's start; one without is dated back from its own timestamp, which is its end. */
     static long start(Message m, double seconds) {
-        long start = Fields.millis(m, LapMesg.StartTimeFieldNum);
-        long end = Fields.millis(m, LapMesg.TimestampFieldNum);
+        long start = MessageValues.millis(m, LapMesg.StartTimeFieldNum);
+        long end = MessageValues.millis(m, LapMesg.TimestampFieldNum);
         return start != Sample.NO_TIME || end == Sample.NO_TIME ? start : end - Math.round(seconds * 1000);
     }
 

@@ -29,7 +29,7 @@ final class PartMessages implements Message.Listener {
     private final RideFold fold = new RideFold();
     private final RecordReader records = new RecordReader(fold);
     private final DeviceList devices = new DeviceList();
-    private final WeatherList weather = new WeatherList();
+    private final DeviceWeather weather = new DeviceWeather();
     private final List<SessionFacts> sessions = new ArrayList<>();
     private int messages;
     private int recordCount;
@@ -151,7 +151,7 @@ final class PartMessages implements Message.Listener {
         if (!typeStated || type == File.ACTIVITY) {
             return "";
         }
-        String word = Fields.word(type);
+        String word = MessageValues.word(type);
         return word.isEmpty() ? Long.toString(typeNumber) : word;
     }
 

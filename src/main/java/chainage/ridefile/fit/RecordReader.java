@@ -32,15 +32,15 @@ final class RecordReader {
     /** One record message as a sample. */
     static Sample sample(Message m, boolean joined) {
         return new Sample(
-                Fields.millis(m, RecordMesg.TimestampFieldNum),
-                Fields.degrees(m, RecordMesg.PositionLatFieldNum),
-                Fields.degrees(m, RecordMesg.PositionLongFieldNum),
+                MessageValues.millis(m, RecordMesg.TimestampFieldNum),
+                MessageValues.degrees(m, RecordMesg.PositionLatFieldNum),
+                MessageValues.degrees(m, RecordMesg.PositionLongFieldNum),
                 m.number(RecordMesg.DistanceFieldNum),
-                Fields.number(m, RecordMesg.EnhancedSpeedFieldNum, RecordMesg.SpeedFieldNum),
+                MessageValues.number(m, RecordMesg.EnhancedSpeedFieldNum, RecordMesg.SpeedFieldNum),
                 m.number(RecordMesg.PowerFieldNum),
                 m.number(RecordMesg.CadenceFieldNum),
                 m.number(RecordMesg.TemperatureFieldNum),
-                Fields.number(m, RecordMesg.EnhancedAltitudeFieldNum, RecordMesg.AltitudeFieldNum),
+                MessageValues.number(m, RecordMesg.EnhancedAltitudeFieldNum, RecordMesg.AltitudeFieldNum),
                 joined);
     }
 

@@ -36,8 +36,8 @@ record SessionFacts(Stated stated, Sports.Stated sport, String profileName) {
 
     /** The start; a session without one is dated back from its own timestamp, which is its end. */
     private static @Nullable Instant start(Message m, double elapsed) {
-        Instant start = Fields.instant(m, SessionMesg.StartTimeFieldNum);
-        Instant end = Fields.instant(m, SessionMesg.TimestampFieldNum);
+        Instant start = MessageValues.instant(m, SessionMesg.StartTimeFieldNum);
+        Instant end = MessageValues.instant(m, SessionMesg.TimestampFieldNum);
         if (start != null || end == null || !(elapsed > 0)) {
             return start;
         }

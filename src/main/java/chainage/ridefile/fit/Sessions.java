@@ -140,7 +140,7 @@ final class Sessions {
         }
 
         private void deal(Message m) {
-            long at = Fields.millis(m, RecordMesg.TimestampFieldNum);
+            long at = MessageValues.millis(m, RecordMesg.TimestampFieldNum);
             int owner = at == Sample.NO_TIME ? current : owner(at);
             if (owner != current) {
                 odometer = fold(current).odometerReading();

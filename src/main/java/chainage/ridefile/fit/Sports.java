@@ -27,7 +27,10 @@ final class Sports {
 
         Activity activity() {
             return new Activity(
-                    Fields.word(sport), Fields.word(subSport), kind(), SportWords.indoor(Fields.word(subSport)));
+                    MessageValues.word(sport),
+                    MessageValues.word(subSport),
+                    kind(),
+                    SportWords.indoor(MessageValues.word(subSport)));
         }
 
         private Kind kind() {

@@ -18,7 +18,7 @@ public final class EventCodec {
 
     public static Encoded encode(Event event) {
         Kind<Event> kind = Kinds.of(event);
-        return new Encoded(kind.word(), Json.of(kind.kept(event)).toString());
+        return new Encoded(kind.word(), JsonRow.of(kind.kept(event)).toString());
     }
 
     /**
@@ -27,7 +27,7 @@ public final class EventCodec {
      * @throws IllegalArgumentException when kind or payload are none of ours
      */
     public static Event decode(String kind, String payload) {
-        return Kinds.named(kind).read(Json.parse(payload).fields());
+        return Kinds.named(kind).read(JsonRow.parse(payload).fields());
     }
 
     /** Whether facts of this kind are known to this program. */

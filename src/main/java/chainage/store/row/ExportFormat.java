@@ -35,7 +35,8 @@ public final class ExportFormat {
     }
 
     /** One line: the kind of fact and its fields. */
-    public static void line(Appendable out, String kind, Json fields) throws IOException {
-        out.append(PlainText.escaped(new Json().with(kind, fields).toString())).append('\n');
+    public static void line(Appendable out, String kind, JsonRow fields) throws IOException {
+        out.append(PlainText.escaped(new JsonRow().with(kind, fields).toString()))
+                .append('\n');
     }
 }

@@ -40,9 +40,9 @@ public final class PowerRow {
     }
 
     /** Minutes as seconds, turning seconds, watts and revolutions a minute. */
-    public static Json line(ResultSet row) throws SQLException {
+    public static JsonRow line(ResultSet row) throws SQLException {
         PowerTrace power = PackedPower.unpack(row.getBytes("minutes"));
-        return new Json()
+        return new JsonRow()
                 .with("digest", RideRow.digest(row.getBytes("digest")).hex())
                 .with("session", row.getInt("session"))
                 .with(
@@ -56,7 +56,7 @@ public final class PowerRow {
                                 .toList());
     }
 
-    public static void restore(KeptInsert insert, RideKey key, Json fields) throws SQLException {
+    public static void restore(KeptInsert insert, RideKey key, JsonRow fields) throws SQLException {
         List<PowerTrace.Minute> minutes = new ArrayList<>();
         for (Object row : fields.list("minutes")) {
             List<?> m = (List<?>) row;

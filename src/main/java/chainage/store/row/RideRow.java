@@ -52,7 +52,7 @@ public final class RideRow {
     /** All that is kept of a ride but the content it came from; alike for two that are kept alike. */
     public static String recorded(Ride ride) {
         Ride.Effort effort = ride.effort();
-        return new Json()
+        return new JsonRow()
                 .with("session", ride.key().session())
                 .with("format", ride.format().word())
                 .with("start", ride.start().toEpochMilli())
@@ -98,7 +98,7 @@ public final class RideRow {
         String pedalling = row.optionalText("pedalling");
         byte[] digest = row.bytes("digest");
         row.verify();
-        Evidence evidence = Evidence.of(told, start, later);
+        RideEvidence evidence = RideEvidence.of(told, start, later);
         return RideBounds.within(new Ride(
                 RideKey.named(digest(digest), session, id),
                 constant(RideFormat.class, format),
@@ -140,7 +140,7 @@ public final class RideRow {
         Ride.Labels labels = ride.labels();
         ZoneOffset offset = ride.offset();
         boolean labelled = !(labels.title() + labels.notes() + labels.keywords()).isEmpty();
-        return new Json()
+        return new JsonRow()
                 .with("devices", rows(ride.devices().stream().map(d -> List.of(d.type(), d.serial()))))
                 .with(
                         "weather",
@@ -182,7 +182,7 @@ public final class RideRow {
                     rounded(r.joules(), 1),
                     rounded(r.metres(), 10)));
         }
-        return new Json()
+        return new JsonRow()
                 .with(
                         "coasting",
                         Arrays.asList(rounded(pedalling.coastingSeconds()), rounded(pedalling.coastingMetres())))

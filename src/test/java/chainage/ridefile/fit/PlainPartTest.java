@@ -78,7 +78,7 @@ class PlainPartTest {
                 text.append(' ')
                         .append(field)
                         .append('=')
-                        .append(Fields.number(m, field, OLDER.getOrDefault(field, -1)));
+                        .append(MessageValues.number(m, field, OLDER.getOrDefault(field, -1)));
             } else if (m.kind() != MesgNum.RECORD || !OLDER.containsValue(field)) {
                 text.append(' ').append(field).append('=').append(m.number(field));
                 text.append(need.scale() == 1 ? "/" + m.whole(field) : "");

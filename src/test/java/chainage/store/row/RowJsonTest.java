@@ -24,8 +24,8 @@ class RowJsonTest {
         throw e;
     }
 
-    private static Evidence evidence(String text) {
-        return Evidence.of(text, Instant.EPOCH, RowJsonTest::fail);
+    private static RideEvidence evidence(String text) {
+        return RideEvidence.of(text, Instant.EPOCH, RowJsonTest::fail);
     }
 
     /** What is read of a column is written as the same column again: nothing of it is lost, moved or rounded. */
@@ -36,14 +36,14 @@ class RowJsonTest {
             Ride ride = facts.ride(n);
             String evidence = RideRow.evidence(ride);
             String pedalling = RideRow.pedalling(ride.pedalling());
-            Evidence read = Evidence.of(evidence, ride.start(), RowJsonTest::fail);
+            RideEvidence read = RideEvidence.of(evidence, ride.start(), RowJsonTest::fail);
             Pedalling turned = RideRow.pedalling(pedalling);
             assertEquals(evidence, RideRow.evidence(with(ride, read, turned)), () -> "seed " + SEED);
             assertEquals(pedalling, RideRow.pedalling(turned), () -> "seed " + SEED);
         }
     }
 
-    private static Ride with(Ride ride, Evidence e, Pedalling pedalling) {
+    private static Ride with(Ride ride, RideEvidence e, Pedalling pedalling) {
         return new Ride(
                 ride.key(),
                 ride.format(),
@@ -66,9 +66,9 @@ class RowJsonTest {
     /** A later version may write more fields, and another program other blanks and another order. */
     @Test
     void orderBlanksEscapesAndUnknownFieldsDoNotMatter() {
-        Evidence plain = evidence("{\"devices\":[[\"bike_power\",\"7\"]],\"labels\":[\"ab\",\"\",\"\"],"
+        RideEvidence plain = evidence("{\"devices\":[[\"bike_power\",\"7\"]],\"labels\":[\"ab\",\"\",\"\"],"
                 + "\"trace\":[[60000,52.5,13,100]],\"remarks\":[\"x\"],\"salvaged\":\"cut\",\"offset\":3600}");
-        Evidence other = evidence(" { \"else\" : [ { \"a\" : 1 } ], \"offset\" : 3600.0 , \"salvaged\" : \"cut\","
+        RideEvidence other = evidence(" { \"else\" : [ { \"a\" : 1 } ], \"offset\" : 3600.0 , \"salvaged\" : \"cut\","
                 + " \"remarks\" : [ \"x\" ], \"trace\" : [ [ 6e4, 5.25E1, 13, 100, \"more\" ] ],"
                 + " \"labels\" : [ \"a\\u0062\", \"\", \"\", [] ], \"devices\" : [ [ \"bike_power\", \"7\" ] ] } ");
         assertEquals(plain, other);
@@ -104,7 +104,7 @@ class RowJsonTest {
             strings = {"[[0,1,2]]", "[[0,1,2,true]]", "[[0,1,2,\"3\"]]", "[[0,1,2,-]]", "[[0,1,2,3]", "[[0,1,", "7"})
     void aTrackThatCannotBeReadIsToldWhenItIsLookedAt(String trace) {
         List<RuntimeException> told = new ArrayList<>();
-        Evidence read = Evidence.of("{\"remarks\":[\"x\"],\"trace\":" + trace + "}", Instant.EPOCH, told::add);
+        RideEvidence read = RideEvidence.of("{\"remarks\":[\"x\"],\"trace\":" + trace + "}", Instant.EPOCH, told::add);
         assertEquals(List.of("x"), read.remarks());
         assertEquals(List.of(), told);
         assertEquals(List.of(), List.copyOf(read.trace()));

@@ -5,8 +5,8 @@ import chainage.condition.Wetness;
 import chainage.ledger.Grit;
 
 /** A road in words. */
-public final class Roads {
-    private Roads() {}
+public final class RoadNames {
+    private RoadNames() {}
 
     /** For example {@code wet 30%, gritty}; a clean road goes without saying. */
     public static String words(Condition c) {

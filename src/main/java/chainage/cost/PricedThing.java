@@ -5,7 +5,7 @@ package chainage.cost;
  *
  * @param name of the product or chain, for sprockets that of the bike; empty for the hour
  */
-public record Part(Kind kind, String name) {
+public record PricedThing(Kind kind, String name) {
     /** What of it. */
     public enum Kind {
         PRODUCT,

@@ -9,7 +9,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** What earlier imports have seen. Asked by several threads at once, once a file, so better without a query each. */
-public interface Memory {
+public interface KnownFiles {
     /** What was made of this path, when its size and time of change are as they were. */
     Optional<Known> unchanged(SourceStamp stamp);
 

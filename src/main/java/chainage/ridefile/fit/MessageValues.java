@@ -6,13 +6,13 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /** Values of a message in the program's own units; what is absent or marked invalid is NaN, null or empty. */
-final class Fields {
+final class MessageValues {
     /** 1989-12-31T00:00Z, from which FIT counts its seconds. */
     private static final long EPOCH_SECONDS = 631_065_600;
 
     private static final double DEGREES_PER_SEMICIRCLE = 180.0 / (1L << 31);
 
-    private Fields() {}
+    private MessageValues() {}
 
     /** The first of two fields that has a value: the finer one that newer devices write, and the older one. */
     static double number(Message m, int field, int older) {

@@ -3,7 +3,7 @@ package chainage.ledger;
 import java.time.Instant;
 
 /** Goes through what a fact speaks of: each name, each ride and its date is given, and may come back as another. */
-interface Change {
+interface Rewrite {
     default String name(Event.Named what, String name) {
         return name;
     }

@@ -10,7 +10,7 @@ import java.util.TreeMap;
 import java.util.concurrent.ConcurrentHashMap;
 
 /** A ledger in memory, as far as an import needs one. */
-final class Shelf implements Memory, Sink {
+final class KnownInMemory implements KnownFiles, Sink {
     private final Map<String, Outcome> sources = new ConcurrentHashMap<>();
     private final Map<ContentDigest, Known> contents = new ConcurrentHashMap<>();
 
@@ -35,7 +35,7 @@ final class Shelf implements Memory, Sink {
     public void write(List<Outcome> batch) {
         batches++;
         for (Outcome o : batch) {
-            sources.merge(o.stamp().path(), o, Shelf::renewed);
+            sources.merge(o.stamp().path(), o, KnownInMemory::renewed);
             ContentDigest digest = o.digest();
             if (digest != null && o.kind() != Outcome.Kind.KNOWN) {
                 contents.putIfAbsent(digest, new Known(digest, o.kind(), o.reason(), o.hint(), o.ahead()));

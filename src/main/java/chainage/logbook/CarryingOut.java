@@ -20,7 +20,7 @@ import java.util.stream.Collectors;
  * Carries all lines out anew, in the order of their dates and then of the file, upon the facts that are stated elsewhere.
  * A new name or a merging that was stated elsewhere parts the lines: those read before it come before it.
  */
-final class Replay {
+final class CarryingOut {
     private final List<Entry> base;
     private final LocalClock clock;
     private final Statement statement;
@@ -36,7 +36,7 @@ final class Replay {
      * @param base facts in force that are stated elsewhere, by number
      * @param last number of the last entry of all
      */
-    Replay(List<Entry> base, long last, LocalClock clock, Statement statement) {
+    CarryingOut(List<Entry> base, long last, LocalClock clock, Statement statement) {
         this.base = base;
         this.first = last + 1;
         this.next = first;

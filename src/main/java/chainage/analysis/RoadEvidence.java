@@ -16,8 +16,8 @@ import java.util.List;
 import java.util.Map;
 
 /** Gathers what speaks for the roads: the ledger's flags, words and weather records, and the factors of the film. */
-public final class Roads {
-    private Roads() {}
+public final class RoadEvidence {
+    private RoadEvidence() {}
 
     static Conditions of(Ledger ledger, Map<Long, List<Observation>> weather, Tables tables, Factors factors) {
         List<Observation> inForce = new ArrayList<>();

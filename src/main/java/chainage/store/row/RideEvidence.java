@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param salvaged null for a whole file
  * @param offset null where the file states none
  */
-record Evidence(
+record RideEvidence(
         List<Ride.Device> devices,
         List<Ride.WeatherReport> weather,
         Ride.Labels labels,
@@ -37,7 +37,7 @@ record Evidence(
      * @param start that its instants are counted from
      * @param later gets what is wrong with the trace when that is looked at; where it throws nothing, there is none
      */
-    static Evidence of(String text, Instant start, Consumer<RuntimeException> later) {
+    static RideEvidence of(String text, Instant start, Consumer<RuntimeException> later) {
         Builder read = new Builder();
         try (RowJson json = new RowJson(text)) {
             json.object(field -> read.take(field, json, start, later));
@@ -75,8 +75,8 @@ record Evidence(
             }
         }
 
-        Evidence evidence() {
-            return new Evidence(devices, weather, labels, trace, remarks, salvaged, offset);
+        RideEvidence evidence() {
+            return new RideEvidence(devices, weather, labels, trace, remarks, salvaged, offset);
         }
     }
 

@@ -1,15 +1,15 @@
 package chainage.answer.cost;
 
-import chainage.cost.Part;
+import chainage.cost.PricedThing;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 
 /** Things with a price, or without, in words. */
-public final class PartWords {
-    private PartWords() {}
+public final class PricedWords {
+    private PricedWords() {}
 
-    public static String of(Part part) {
+    public static String of(PricedThing part) {
         return switch (part.kind()) {
             case PRODUCT -> part.name();
             case CHAIN -> "chain " + part.name();
@@ -20,9 +20,9 @@ public final class PartWords {
     }
 
     /** Parts by their currencies. */
-    public static String listed(Map<String, List<Part>> currencies) {
+    public static String listed(Map<String, List<PricedThing>> currencies) {
         return currencies.entrySet().stream()
-                .map(e -> e.getValue().stream().map(PartWords::of).collect(Collectors.joining(", ")) + " in "
+                .map(e -> e.getValue().stream().map(PricedWords::of).collect(Collectors.joining(", ")) + " in "
                         + e.getKey())
                 .collect(Collectors.joining("; "));
     }

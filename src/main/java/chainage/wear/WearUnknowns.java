@@ -13,7 +13,7 @@ import java.util.TreeSet;
  * What the chains of a rider share, in their order: the rider's pace, how much wet and grit count, what each tool reads
  * too long, each product's pace, and what the products of a method have in common where others have taught of it.
  */
-final class Unknowns {
+final class WearUnknowns {
     static final int WET = 1;
     static final int GRIT = 2;
     static final int TOOLS = 3;
@@ -34,7 +34,7 @@ final class Unknowns {
      *
      * @param methods of the products, where they are known
      */
-    Unknowns(WearModel.Prior prior, Paces taught, Collection<String> products, Map<String, Method> methods) {
+    WearUnknowns(WearModel.Prior prior, Paces taught, Collection<String> products, Map<String, Method> methods) {
         this.prior = prior;
         this.taught = taught;
         this.products = List.copyOf(products);

@@ -9,9 +9,9 @@ import java.time.Duration;
  * @param body bytes of a form
  * @param files bytes of a form with files in it
  */
-public record Limits(Duration unused, int body, int files) {
+public record ServingLimits(Duration unused, int body, int files) {
     private static final int KB = 1024;
 
     /** An hour; a form that names three thousand rides; three of the largest ride files met. Our choice. */
-    public static final Limits USUAL = new Limits(Duration.ofHours(1), 64 * KB, 64 * KB * KB);
+    public static final ServingLimits USUAL = new ServingLimits(Duration.ofHours(1), 64 * KB, 64 * KB * KB);
 }

@@ -10,14 +10,14 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** A JSON object under construction or being read, in plain maps and lists; nothing is bound by reflection. */
-public final class Json {
+public final class JsonRow {
     private final Map<String, Object> fields;
 
-    public Json() {
+    public JsonRow() {
         this(new LinkedHashMap<>());
     }
 
-    private Json(Map<String, Object> fields) {
+    private JsonRow(Map<String, Object> fields) {
         this.fields = fields;
     }
 
@@ -26,21 +26,21 @@ public final class Json {
      *
      * @throws IllegalArgumentException when the text is no JSON object
      */
-    public static Json parse(String text) {
+    public static JsonRow parse(String text) {
         try (JsonParser parser = JSON.std.createParser(text)) {
             Map<String, Object> fields = JSON.std.mapFrom(parser);
             if (fields == null || parser.nextToken() != null) {
                 throw new IllegalArgumentException("no JSON object alone: " + text);
             }
-            return new Json(fields);
+            return new JsonRow(fields);
         } catch (IOException e) {
             throw new IllegalArgumentException("no JSON object: " + e.getMessage(), e);
         }
     }
 
     /** Texts, numbers, truths, lists and maps of these, by name. */
-    static Json of(Map<String, Object> fields) {
-        return new Json(fields);
+    static JsonRow of(Map<String, Object> fields) {
+        return new JsonRow(fields);
     }
 
     Map<String, Object> fields() {
@@ -48,11 +48,11 @@ public final class Json {
     }
 
     /** Adds a field; null adds none. */
-    public Json with(String name, @Nullable Object value) {
+    public JsonRow with(String name, @Nullable Object value) {
         if (value instanceof Double d && !Double.isFinite(d)) {
             throw new IllegalArgumentException(name + " is " + d);
         }
-        if (value instanceof Json j) {
+        if (value instanceof JsonRow j) {
             fields.put(name, j.fields);
         } else if (value != null) {
             fields.put(name, value);
@@ -94,12 +94,12 @@ public final class Json {
 
     @SuppressWarnings("unchecked") // a JSON object's keys are texts
     @Nullable
-    public Json optionalObject(String name) {
+    public JsonRow optionalObject(String name) {
         Map<String, Object> value = as(Map.class, name);
-        return value == null ? null : new Json(value);
+        return value == null ? null : new JsonRow(value);
     }
 
-    public Json object(String name) {
+    public JsonRow object(String name) {
         return need(name, optionalObject(name));
     }
 

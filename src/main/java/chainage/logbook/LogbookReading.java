@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
  * @param told those of them that the reading before did not refuse for the same reason
  * @param kept how many lines are gone, or are refused now, whose facts are kept all the same since they are so many
  */
-public record Reading(
+public record LogbookReading(
         List<Event> events,
         List<Line> fresh,
         List<Changed> changed,
@@ -45,8 +45,8 @@ public record Reading(
         List<Event.RefusedLine> told,
         int kept) {
     /** Of one that is unchanged. */
-    public static final Reading NOTHING =
-            new Reading(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0);
+    public static final LogbookReading NOTHING =
+            new LogbookReading(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0);
 
     /** More than one in so many lines of a logbook do not go at once unasked. */
     private static final int SHARE = 3;
@@ -57,7 +57,7 @@ public record Reading(
     /** A line that stands where another stood. */
     public record Changed(Event.LogbookLine was, Line now) {}
 
-    public Reading {
+    public LogbookReading {
         events = List.copyOf(events);
         fresh = List.copyOf(fresh);
         changed = List.copyOf(changed);
@@ -110,7 +110,7 @@ public record Reading(
      *
      * @throws Refusal when something stated elsewhere contradicts what it states no more
      */
-    public static Reading of(From from, LocalClock clock, Statement statement) throws Refusal {
+    public static LogbookReading of(From from, LocalClock clock, Statement statement) throws Refusal {
         if (from.isUnchanged()) {
             return NOTHING;
         }
@@ -305,7 +305,7 @@ public record Reading(
                             && !(e.event() instanceof Event.LogbookRead))
                     .toList();
             while (true) {
-                stated = new Replay(base, next - 1, clock, statement).run(steps);
+                stated = new CarryingOut(base, next - 1, clock, statement).run(steps);
                 lost().stream().filter(s -> keepsLost || s.ghost).forEach(this::keep);
                 settling = Settling.of(stated, old.values(), next);
                 if (!isBlamed()) {
@@ -360,15 +360,15 @@ public record Reading(
                         .findFirst()
                         .orElse(null);
                 if (blamed == null) {
-                    throw new Refusal(Replay.against(statement, p, Replay.Side::entry)
+                    throw new Refusal(CarryingOut.against(statement, p, CarryingOut.Side::entry)
                             + "; nothing was read: write again what is gone from the logbook, or take that back first");
                 }
                 Step itself = blamed;
-                blamed.blamed = Replay.against(statement, p, n -> {
+                blamed.blamed = CarryingOut.against(statement, p, n -> {
                     Step other = by.get(n);
                     return other == itself
-                            ? Replay.Side.IN_QUESTION
-                            : other != null ? Replay.Side.of(other.line) : Replay.Side.entry(n);
+                            ? CarryingOut.Side.IN_QUESTION
+                            : other != null ? CarryingOut.Side.of(other.line) : CarryingOut.Side.entry(n);
                 });
                 return true;
             }
@@ -390,7 +390,7 @@ public record Reading(
             return facts;
         }
 
-        Reading reading(int kept) {
+        LogbookReading reading(int kept) {
             List<String> gone = new ArrayList<>();
             List<Event.LogbookLine> lines = new ArrayList<>();
             leaving.forEach(l -> gone.add(l.text()));
@@ -447,7 +447,7 @@ public record Reading(
             List<Event.RefusedLine> told = refused.stream()
                     .filter(r -> !before.contains(List.of(r.text(), r.reason())))
                     .toList();
-            return new Reading(events, fresh, changed, taken, refused, told, kept);
+            return new LogbookReading(events, fresh, changed, taken, refused, told, kept);
         }
 
         private static List<Long> instead(Step step) {

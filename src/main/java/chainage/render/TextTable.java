@@ -11,7 +11,7 @@ import java.util.Set;
 import java.util.function.IntFunction;
 
 /** Rows in columns: text to the left, figures to the right, two spaces between, long names cut to fit a line. */
-public final class Table {
+public final class TextTable {
     private static final int NARROWEST = 6;
     private static final int NOTE_INDENT = 4;
 
@@ -24,28 +24,28 @@ public final class Table {
     private final Map<Integer, Set<Integer>> loud = new HashMap<>();
 
     /** A column of text, cut where the line would not fit. */
-    public Table left(String head) {
+    public TextTable left(String head) {
         return column(head, false, false);
     }
 
     /** A column of text that is never cut, such as dates. */
-    public Table whole(String head) {
+    public TextTable whole(String head) {
         return column(head, false, true);
     }
 
     /** A column of figures, never cut. */
-    public Table right(String head) {
+    public TextTable right(String head) {
         return column(head, true, true);
     }
 
-    Table column(String head, Unit unit) {
+    TextTable column(String head, Unit unit) {
         if (unit.wrapped()) {
             wrapped.add(heads.size());
         }
         return column(head, unit.figure(), unit.whole());
     }
 
-    private Table column(String head, boolean toTheRight, boolean neverCut) {
+    private TextTable column(String head, boolean toTheRight, boolean neverCut) {
         // A head of spaces is none: what stands below needs no name.
         heads.add(PlainText.marked(head.strip()));
         right.add(toTheRight);
@@ -54,7 +54,7 @@ public final class Table {
     }
 
     /** Adds a row; one cell a column. */
-    public Table row(String... cells) {
+    public TextTable row(String... cells) {
         if (cells.length != heads.size()) {
             throw new IllegalArgumentException(cells.length + " cells for " + heads.size() + " columns");
         }
@@ -72,7 +72,7 @@ public final class Table {
     }
 
     /** A line below the row added last, for what no column could hold. */
-    public Table note(String text) {
+    public TextTable note(String text) {
         notes.put(rows.size() - 1, text);
         return this;
     }

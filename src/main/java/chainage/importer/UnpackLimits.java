@@ -15,7 +15,7 @@ package chainage.importer;
  * @param batchOutcomes in one write
  * @param batchRides in one write, about 2 KB each
  */
-record Limits(
+record UnpackLimits(
         int fileBytes,
         int entryBytes,
         int ratio,
@@ -28,5 +28,6 @@ record Limits(
         int batchRides) {
     private static final int MB = 1 << 20;
 
-    static final Limits USUAL = new Limits(128 * MB, 64 * MB, 200, 8 * MB, 200_000, 3, 32 * MB, 256, 200, 400);
+    static final UnpackLimits USUAL =
+            new UnpackLimits(128 * MB, 64 * MB, 200, 8 * MB, 200_000, 3, 32 * MB, 256, 200, 400);
 }

@@ -9,7 +9,7 @@ import java.util.Comparator;
 import java.util.List;
 
 /** Weather messages as the device stored them. */
-final class WeatherList {
+final class DeviceWeather {
     /**
      * A message that does not say whether it is a report or a forecast is not taken for a report, since a forecast must
      * never count. Devices do say it: all 58 messages of the 13 files at hand that have any state a report.
@@ -21,9 +21,9 @@ final class WeatherList {
     private final List<WeatherReport> reports = new ArrayList<>();
 
     void add(Message m) {
-        Instant at = Fields.instant(m, WeatherConditionsMesg.ObservedAtTimeFieldNum);
+        Instant at = MessageValues.instant(m, WeatherConditionsMesg.ObservedAtTimeFieldNum);
         if (at == null) {
-            at = Fields.instant(m, WeatherConditionsMesg.TimestampFieldNum);
+            at = MessageValues.instant(m, WeatherConditionsMesg.TimestampFieldNum);
         }
         if (at == null || reports.size() >= MOST) {
             return;
@@ -33,7 +33,7 @@ final class WeatherList {
         reports.add(new WeatherReport(
                 at,
                 m.whole(WeatherConditionsMesg.WeatherReportFieldNum) == CURRENT,
-                condition < 0 ? "" : Fields.word(WeatherStatus.getByValue((short) condition)),
+                condition < 0 ? "" : MessageValues.word(WeatherStatus.getByValue((short) condition)),
                 m.number(WeatherConditionsMesg.TemperatureFieldNum),
                 humidity >= 0 && humidity <= 100 ? humidity : Double.NaN));
     }

@@ -9,7 +9,7 @@ import chainage.ledger.Reading;
  * @param measured the reading
  * @param expected elongation that the table expects of all that was ridden before it
  */
-public record Seen(Event.Measured measured, Expected expected) {
+public record ReadingSeen(Event.Measured measured, Expected expected) {
     Reading reading() {
         return measured.reading();
     }

@@ -1,7 +1,7 @@
 package chainage.loopback;
 
 /** Why somebody is turned away. */
-public enum Refusal {
+public enum TurnedAway {
     /** The address is not the one that was handed out. */
     HOST(421),
     /** Another page sent it. */
@@ -21,7 +21,7 @@ public enum Refusal {
 
     private final int status;
 
-    Refusal(int status) {
+    TurnedAway(int status) {
         this.status = status;
     }
 

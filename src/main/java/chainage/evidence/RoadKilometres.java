@@ -21,7 +21,7 @@ import java.util.stream.IntStream;
  *
  * @param km one number a cell, moisture by moisture from dry to wet, within it grit by grit from clean to gritty
  */
-public record Roads(List<Integer> km) {
+public record RoadKilometres(List<Integer> km) {
     /** Distances are rounded to so many kilometres, so that no ride can be told by its length; our choice. */
     public static final int STEP = 5;
 
@@ -33,10 +33,10 @@ public record Roads(List<Integer> km) {
             .toList();
 
     /** None. */
-    public static final Roads NONE =
-            new Roads(IntStream.range(0, CELLS).mapToObj(i -> 0).toList());
+    public static final RoadKilometres NONE =
+            new RoadKilometres(IntStream.range(0, CELLS).mapToObj(i -> 0).toList());
 
-    public Roads {
+    public RoadKilometres {
         km = List.copyOf(km);
         if (km.size() != CELLS) {
             throw new IllegalArgumentException(km.size() + " cells of roads, not " + CELLS);
@@ -55,7 +55,7 @@ public record Roads(List<Integer> km) {
      * Of some rides. The whole is rounded, and shared out so that no cell is a step off: rounding each alone would lose what
      * is spread thin.
      */
-    static Roads of(List<RideExposure> rides) {
+    static RoadKilometres of(List<RideExposure> rides) {
         double[] metres = new double[CELLS];
         for (RideExposure r : rides) {
             double all = r.metres().metres();
@@ -79,7 +79,7 @@ public record Roads(List<Integer> km) {
         for (int i = 0; i < left && i < CELLS; i++) {
             steps[byRest[i]]++;
         }
-        return new Roads(Arrays.stream(steps).mapToObj(s -> s * STEP).toList());
+        return new RoadKilometres(Arrays.stream(steps).mapToObj(s -> s * STEP).toList());
     }
 
     /**
@@ -87,7 +87,7 @@ public record Roads(List<Integer> km) {
      *
      * @throws IllegalArgumentException when a key is no road, or a value no possible distance
      */
-    static Roads parse(Map<?, ?> words) {
+    static RoadKilometres parse(Map<?, ?> words) {
         List<Integer> km = new ArrayList<>(NONE.km);
         words.forEach((word, value) -> {
             int cell = WORDS.indexOf(String.valueOf(word));
@@ -102,7 +102,7 @@ public record Roads(List<Integer> km) {
             }
             km.set(cell, whole);
         });
-        return new Roads(km);
+        return new RoadKilometres(km);
     }
 
     /** By the word of the road, such as {@code wet-gritty}; roads without a kilometre are left out. */
@@ -122,19 +122,19 @@ public record Roads(List<Integer> km) {
     }
 
     /** True when no road has more kilometres here than there. */
-    boolean within(Roads other) {
+    boolean within(RoadKilometres other) {
         return IntStream.range(0, CELLS).allMatch(i -> km.get(i) <= other.km.get(i));
     }
 
     /** As much of each road as there is of it in another. */
-    Roads atMost(Roads other) {
-        return new Roads(IntStream.range(0, CELLS)
+    RoadKilometres atMost(RoadKilometres other) {
+        return new RoadKilometres(IntStream.range(0, CELLS)
                 .mapToObj(i -> Math.min(km.get(i), other.km.get(i)))
                 .toList());
     }
 
-    Roads minus(Roads other) {
-        return new Roads(IntStream.range(0, CELLS)
+    RoadKilometres minus(RoadKilometres other) {
+        return new RoadKilometres(IntStream.range(0, CELLS)
                 .mapToObj(i -> km.get(i) - other.km.get(i))
                 .toList());
     }

@@ -8,13 +8,13 @@ import chainage.exposure.Leaning;
  * @param leaning how wet and dirty roads count
  * @param single spread of single lives, log
  */
-record Unknowns(Leaning leaning, double single) {
+record LifeUnknowns(Leaning leaning, double single) {
     /** So many numbers they are. */
     static final int COUNT = 3;
 
     /** By scores that are standard normal before anything is seen. */
-    static Unknowns at(double[] scores, LifePrior prior) {
-        return new Unknowns(
+    static LifeUnknowns at(double[] scores, LifePrior prior) {
+        return new LifeUnknowns(
                 new Leaning(
                         Math.exp(prior.leaning() * prior.scores().get(0).at(scores[0])),
                         Math.exp(prior.leaning() * prior.scores().get(1).at(scores[1]))),

@@ -8,18 +8,18 @@ import java.util.Locale;
  * @param file name as the rider gave it
  * @param stamp path, size, time of change
  */
-record Place(String file, SourceStamp stamp) {
+record FoundAt(String file, SourceStamp stamp) {
     private static final String INSIDE = "!/";
 
-    Place entry(String name, long size) {
-        return new Place(
+    FoundAt entry(String name, long size) {
+        return new FoundAt(
                 file + INSIDE + name, new SourceStamp(stamp.path() + INSIDE + name, size, stamp.modifiedMillis()));
     }
 
     /** The same name for a second entry that bears it. */
-    Place again(int time) {
+    FoundAt again(int time) {
         String suffix = " (" + time + ")";
-        return new Place(file + suffix, new SourceStamp(stamp.path() + suffix, stamp.size(), stamp.modifiedMillis()));
+        return new FoundAt(file + suffix, new SourceStamp(stamp.path() + suffix, stamp.size(), stamp.modifiedMillis()));
     }
 
     /** True when the name promises a ride file, compressed or not. */
