@@ -102,7 +102,7 @@ final class DueCommand extends Question {
     /** Prints it. */
     Integer tell(CommandContext context, DueAnswer answer) {
         context.show(answer, csv());
-        answer.contradictions().forEach(c -> context.err().line("chainage: " + c));
+        answer.contradictions().forEach(context::warn);
         later.run();
         if (!answer.analysis().ledger().problems().isEmpty()) {
             return ExitCode.REFUSED.code();

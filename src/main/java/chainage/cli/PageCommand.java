@@ -87,7 +87,7 @@ final class PageCommand extends Action {
         String trouble = open ? Opener.open(file, context.terminal().environment()) : null;
         context.written(file, null, open && trouble == null, file.toString());
         if (trouble != null) {
-            context.err().line("chainage: " + trouble);
+            context.warn(trouble);
         }
         return ExitCode.OK.code();
     }

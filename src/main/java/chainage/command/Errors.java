@@ -17,38 +17,50 @@ public final class Errors {
     private Errors() {}
 
     /**
+     * What is to be told of something thrown.
+     *
+     * @param message in one line
+     */
+    public record Told(String message, ExitCode code) {}
+
+    /**
+     * What is to be told of it.
+     *
+     * @param done what was changed all the same, such as "entry 5 is kept"; empty when nothing was
+     */
+    public static Told told(Exception thrown, String done) {
+        Exception e = thrown instanceof UncheckedIOException u && u.getCause() != null ? u.getCause() : thrown;
+        if (e instanceof CliError c) {
+            return new Told(String.valueOf(c.getMessage()), c.code());
+        } else if (e instanceof NotMadeException n) {
+            return new Told(String.valueOf(n.getMessage()), ExitCode.CANNOT_CREATE);
+        } else if (e instanceof LedgerException l) {
+            return new Told(l.what() + "; " + l.hint(), code(l));
+        } else if (e instanceof NoSuchFileException n) {
+            return new Told("\"" + n.getFile() + "\" does not exist; check the path", ExitCode.NO_SUCH_FILE);
+        } else if (e instanceof AccessDeniedException a) {
+            return new Told("\"" + a.getFile() + "\" may not be read; check its permissions", ExitCode.IO);
+        } else if (e instanceof IOException) {
+            return new Told(e.getMessage() + "; check the disk and try again", ExitCode.IO);
+        }
+        return new Told(
+                "internal error, " + e + "; " + (done.isEmpty() ? "" : done + " all the same; ")
+                        + "please report it with what follows",
+                ExitCode.BUG);
+    }
+
+    /**
      * Says what was thrown, and answers the exit code.
      *
      * @param done what was changed all the same, such as "entry 5 is kept"; empty when nothing was
      */
     public static int tell(Terminal terminal, boolean json, Exception thrown, String done) {
-        Exception e = thrown instanceof UncheckedIOException u && u.getCause() != null ? u.getCause() : thrown;
-        if (e instanceof CliError c) {
-            return say(terminal, json, String.valueOf(c.getMessage()), c.code());
+        Told told = told(thrown, done);
+        say(terminal, json, told.message(), told.code());
+        if (told.code() == ExitCode.BUG) {
+            thrown.printStackTrace(terminal.err());
         }
-        if (e instanceof NotMadeException n) {
-            return say(terminal, json, String.valueOf(n.getMessage()), ExitCode.CANNOT_CREATE);
-        }
-        if (e instanceof LedgerException l) {
-            return say(terminal, json, l.what() + "; " + l.hint(), code(l));
-        }
-        if (e instanceof NoSuchFileException n) {
-            return say(terminal, json, "\"" + n.getFile() + "\" does not exist; check the path", ExitCode.NO_SUCH_FILE);
-        }
-        if (e instanceof AccessDeniedException a) {
-            return say(terminal, json, "\"" + a.getFile() + "\" may not be read; check its permissions", ExitCode.IO);
-        }
-        if (e instanceof IOException) {
-            return say(terminal, json, e.getMessage() + "; check the disk and try again", ExitCode.IO);
-        }
-        say(
-                terminal,
-                json,
-                "internal error, " + e + "; " + (done.isEmpty() ? "" : done + " all the same; ")
-                        + "please report it with what follows",
-                ExitCode.BUG);
-        e.printStackTrace(terminal.err());
-        return ExitCode.BUG.code();
+        return told.code().code();
     }
 
     private static ExitCode code(LedgerException e) {

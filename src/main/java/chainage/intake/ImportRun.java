@@ -236,9 +236,9 @@ public final class ImportRun {
     private Integer report(ImportAnswer answer) {
         List<FileTrouble> troubles = answer.troubles();
         if (!context.json()) {
-            troubles.stream().limit(TROUBLES).forEach(l -> context.err().line("chainage: " + l.line()));
-            if (troubles.size() > TROUBLES) {
-                context.say("chainage: and " + (troubles.size() - TROUBLES) + " more; chainage refused lists them");
+            troubles.stream().limit(TROUBLES).forEach(l -> context.warn(l.line()));
+            if (troubles.size() > TROUBLES && !context.quiet()) {
+                context.warn("and " + (troubles.size() - TROUBLES) + " more; chainage refused lists them");
             }
         }
         context.show(answer, false);

@@ -232,10 +232,10 @@ public final class WeatherRun {
 
     private void badLines(Done d) {
         for (BadLine b : d.bad()) {
-            context.err().line("chainage: " + d.file() + ":" + b.line() + ": " + b.what() + "; " + b.hint());
+            context.warn(d.file() + ":" + b.line() + ": " + b.what() + "; " + b.hint());
         }
-        if (d.tally().bad() > d.bad().size()) {
-            context.say("chainage: and " + (d.tally().bad() - d.bad().size()) + " more bad lines in " + d.file());
+        if (d.tally().bad() > d.bad().size() && !context.quiet()) {
+            context.warn("and " + (d.tally().bad() - d.bad().size()) + " more bad lines in " + d.file());
         }
     }
 

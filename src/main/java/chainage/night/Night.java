@@ -7,6 +7,7 @@ import chainage.host.Herald;
 import chainage.host.NightFiles;
 import chainage.host.Terminal;
 import chainage.intake.ImportRun;
+import chainage.quantity.PlainText;
 import chainage.render.Out;
 import chainage.typed.ExitCode;
 import java.io.IOException;
@@ -23,9 +24,6 @@ import java.util.function.Consumer;
 
 /** One night's work: import, then what is due, then page and calendar. All of it is logged, and what is new is said. */
 public final class Night {
-    /** By this a line that says what went wrong is told from one that only helps. */
-    private static final String TROUBLE = "chainage: ";
-
     private final CommandContext context;
     private final List<Path> folders;
     private final List<Part> parts;
@@ -78,11 +76,11 @@ public final class Night {
         List<Path> there = folders.stream().filter(Files::exists).toList();
         for (Path gone : folders) {
             if (!there.contains(gone)) {
-                String line = "chainage: \"" + gone
+                String line = "\"" + gone
                         + "\" is not there, so its rides wait for another night; mount it, or set up"
                         + " the night anew without it";
-                notices.add(Notice.of(line));
-                log.append(line).append('\n');
+                hear(line);
+                log.append("chainage: ").append(line).append('\n');
             }
         }
         int code = there.size() < folders.size() ? ExitCode.NO_SUCH_FILE.code() : ExitCode.OK.code();
@@ -102,22 +100,33 @@ public final class Night {
                 new PrintWriter(out), new PrintWriter(err), false, t.columns(), t.environment(), t.clock());
         int code;
         try {
-            code = part.run(
-                    new CommandContext(
-                            heard, context.ledgerPath(), context.asked().kept(), false, false, context.runner()),
-                    notices::add);
+            code = part.run(new Heard(heard), notices::add);
         } catch (RuntimeException e) {
+            hear(Errors.told(e, "").message());
             code = Errors.tell(heard, false, e, "");
         }
         heard.out().flush();
         heard.err().flush();
         log.append(out).append(err);
-        err.toString()
-                .lines()
-                .filter(l -> l.startsWith(TROUBLE))
-                .map(Notice::of)
-                .forEach(notices::add);
         return code;
+    }
+
+    /** Notes something that went wrong, in one line. */
+    private void hear(String trouble) {
+        notices.add(Notice.of("chainage: " + PlainText.marked(trouble)));
+    }
+
+    /** What a part of the night works with: it is as by day, but that what goes wrong is heard as well. */
+    private final class Heard extends CommandContext {
+        Heard(Terminal terminal) {
+            super(terminal, context.ledgerPath(), context.asked().kept(), false, false, context.runner());
+        }
+
+        @Override
+        public void warn(String line) {
+            super.warn(line);
+            hear(line);
+        }
     }
 
     /**

@@ -55,7 +55,7 @@ public final class PageServer {
             Files.writeString(way, PageText.onward(ServedWords.READING, address, ServedWords.GO_ON));
             String trouble = Opener.open(way, context.terminal().environment());
             if (trouble != null) {
-                context.err().line("chainage: " + trouble);
+                context.warn(trouble);
             }
         }
     }
