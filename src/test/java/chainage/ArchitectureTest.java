@@ -279,6 +279,9 @@ class ArchitectureTest {
                 home("com.ctc.wstx..", "ridefile.xml"),
                 home("org.codehaus.stax2..", "ridefile.xml"),
                 home("org.apache.commons.statistics..", "inference"),
+                home("com.fasterxml.jackson..", "evidence", "render", "store"),
+                home("de.siegmar.fastcsv..", "render", "table", "weather"),
+                home("net.sf.geographiclib..", "course", "ride"),
                 home("gg.jte..", "page"),
                 home("picocli..", "cli", "command", "bookkeeping", "served"),
                 home("com.sun.net.httpserver..", "loopback"),
@@ -408,6 +411,54 @@ class ArchitectureTest {
                 .callMethod(java.time.ZoneId.class, "systemDefault")
                 .orShould()
                 .callMethod(Math.class, "random")
+                .check(CLASSES);
+    }
+
+    /** Other clocks, other chances, and what the surroundings say; chance with a seed is none. */
+    @Test
+    void theCoreAsksNothingOfItsSurroundings() {
+        noClasses()
+                .that()
+                .resideInAnyPackage(touching("–", "streams"))
+                .should()
+                .callMethod(java.time.LocalDateTime.class, "now")
+                .orShould()
+                .callMethod(java.time.ZonedDateTime.class, "now")
+                .orShould()
+                .callMethod(java.time.OffsetDateTime.class, "now")
+                .orShould()
+                .callMethod(java.time.Clock.class, "systemUTC")
+                .orShould()
+                .callMethod(java.time.Clock.class, "systemDefaultZone")
+                .orShould()
+                .callConstructor(java.util.Random.class)
+                .orShould()
+                .dependOnClassesThat()
+                .haveFullyQualifiedName("java.security.SecureRandom")
+                .orShould()
+                .callMethod(System.class, "getenv")
+                .orShould()
+                .callMethod(System.class, "getenv", String.class)
+                .orShould()
+                .callMethod(System.class, "getProperty", String.class)
+                .orShould()
+                .callMethod(System.class, "getProperty", String.class, String.class)
+                .check(CLASSES);
+    }
+
+    /** Other programs are started by the machine's own package alone. */
+    @Test
+    void otherProgramsAreStartedInOnePlace() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage(ROOT + "host..")
+                .should()
+                .dependOnClassesThat()
+                .areAssignableTo(ProcessBuilder.class)
+                .orShould()
+                .callMethod(Runtime.class, "exec", String.class)
+                .orShould()
+                .callMethod(Runtime.class, "exec", String[].class)
                 .check(CLASSES);
     }
 
