@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.beside.InstalledBeside;
 import chainage.command.Intended;
+import chainage.command.WhenOption;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
@@ -18,6 +19,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -41,12 +43,8 @@ final class InstallCommand extends Write {
     @Parameters(index = "1", paramLabel = "BIKE", description = "its name, or enough of its beginning")
     String bike = "";
 
-    @Option(
-            names = "--on",
-            paramLabel = "WHEN",
-            defaultValue = "now",
-            description = "when; a date alone is the start of that day (default: now)")
-    String on = "now";
+    @Mixin
+    WhenOption on = new WhenOption();
 
     @Option(names = "--until", paramLabel = "WHEN", description = "when it came off again, for a time gone by")
     @Nullable
@@ -67,13 +65,13 @@ final class InstallCommand extends Write {
                     throw CliError.usage(
                             i.chain() + " is on " + i.bike() + " from " + from,
                             i.bike().equals(b) && i.chain().equals(c)
-                                    ? "if it was on since " + on + ": " + redate(i) + "; else " + end
+                                    ? "if it was on since " + on.typed + ": " + redate(i) + "; else " + end
                                     : end);
                 });
     }
 
     private String redate(Installation i) {
-        return context().redating(i.entry(), on);
+        return context().redating(i.entry(), on.typed);
     }
 
     @Override
@@ -86,7 +84,7 @@ final class InstallCommand extends Write {
                     b + " is a bike without a chain, as you said",
                     "name another bike, or take that back (chainage log has its number): chainage undo NO");
         }
-        Moment at = when(on);
+        Moment at = when(on.typed);
         Optional<Installation> there = before.facts().installationOf(c, at.instant());
         if (there.isPresent() && there.get().bike().equals(b)) {
             throw CliError.usage(
@@ -117,7 +115,8 @@ final class InstallCommand extends Write {
         } else {
             Moment end = when(until);
             if (!end.instant().isAfter(at.instant())) {
-                throw CliError.usage("--until " + until + " is not after --on " + on, "write the later date there");
+                throw CliError.usage(
+                        "--until " + until + " is not after --on " + on.typed, "write the later date there");
             }
             before.facts().installations().stream()
                     .filter(i -> i.chain().equals(c)
@@ -128,8 +127,8 @@ final class InstallCommand extends Write {
                         throw CliError.usage(
                                 c + " is on " + b + " from "
                                         + context().format().time(i.interval().from()) + " already",
-                                "if it was on since " + on + ": " + redate(i) + "; else let --until be no later than"
-                                        + " that");
+                                "if it was on since " + on.typed + ": " + redate(i)
+                                        + "; else let --until be no later than" + " that");
                     });
             Stint stint = Stint.of(
                     before.facts(), c, b, at.instant(), end.instant(), context().format());

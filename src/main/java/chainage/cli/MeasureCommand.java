@@ -5,6 +5,7 @@ import chainage.answer.ReadingWords;
 import chainage.answer.beside.ReadingBeside;
 import chainage.command.Intended;
 import chainage.command.ReadingOptions;
+import chainage.command.WhenOption;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Reading;
@@ -14,7 +15,6 @@ import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 @Command(
@@ -52,17 +52,13 @@ final class MeasureCommand extends Write {
     @Mixin
     ReadingOptions options = new ReadingOptions();
 
-    @Option(
-            names = "--on",
-            paramLabel = "WHEN",
-            defaultValue = "now",
-            description = "when; a date alone is the start of that day (default: now)")
-    String on = "now";
+    @Mixin
+    WhenOption on = new WhenOption();
 
     @Override
     public Intended plan(Analysis before) {
         String c = Names.chain(before.ledger(), chain, values.isEmpty() ? "" : values.get(values.size() - 1));
-        Moment at = when(on);
+        Moment at = when(on.typed);
         List<Reading> readings = options.readings(values);
         List<String> said = new ArrayList<>();
         List<Event> events = new ArrayList<>();

@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.answer.things.ProductList;
 import chainage.command.Intended;
 import chainage.command.Question;
+import chainage.command.WhenOption;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Kinds;
@@ -21,6 +22,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -151,12 +153,8 @@ final class ProductCommand extends Question {
         @Option(names = "--packages", paramLabel = "N", description = "how many (default: 1)")
         int packages = 1;
 
-        @Option(
-                names = "--on",
-                paramLabel = "WHEN",
-                defaultValue = "now",
-                description = "when; a date alone is the start of that day (default: now)")
-        String on = "now";
+        @Mixin
+        WhenOption on = new WhenOption();
 
         @Override
         public Intended plan(Analysis before) {
@@ -170,7 +168,7 @@ final class ProductCommand extends Question {
                     ? "; how much is in one: chainage product set " + PlainText.typed(p.product()) + " --amount 400ml"
                     : ", " + Formatter.number(packages * content) + " ml";
             return Intended.of(
-                    new Event.Bought(p.product(), when(on).instant(), packages),
+                    new Event.Bought(p.product(), when(on.typed).instant(), packages),
                     Formatter.count(packages, "package", "packages") + " of " + p.product() + " bought" + amount);
         }
     }

@@ -3,6 +3,7 @@ package chainage.cli;
 import chainage.analysis.Analysis;
 import chainage.answer.beside.InstalledBeside;
 import chainage.command.Intended;
+import chainage.command.WhenOption;
 import chainage.command.Write;
 import chainage.ledger.Event;
 import chainage.ledger.Installation;
@@ -13,7 +14,7 @@ import chainage.typed.Names;
 import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 @Command(
@@ -24,17 +25,13 @@ final class RemoveCommand extends Write {
     @Parameters(index = "0", paramLabel = "CHAIN", description = "its name, or enough of its beginning")
     String chain = "";
 
-    @Option(
-            names = "--on",
-            paramLabel = "WHEN",
-            defaultValue = "now",
-            description = "when; a date alone is the start of that day (default: now)")
-    String on = "now";
+    @Mixin
+    WhenOption on = new WhenOption();
 
     @Override
     public Intended plan(Analysis before) {
         String c = Names.chain(before.facts(), chain);
-        Moment at = when(on);
+        Moment at = when(on.typed);
         Installation i = before.facts()
                 .installationOf(c, at.instant())
                 .orElseThrow(() -> CliError.usage(

@@ -4,6 +4,7 @@ import chainage.analysis.Analysis;
 import chainage.answer.Safety;
 import chainage.answer.beside.TreatedBeside;
 import chainage.command.Intended;
+import chainage.command.WhenOption;
 import chainage.command.Write;
 import chainage.ledger.Cleaning;
 import chainage.ledger.Event;
@@ -21,6 +22,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -53,12 +55,8 @@ final class TreatCommand extends Write {
                     "with what; several chains that were treated together are named one after the other, the product last")
     List<String> rest = List.of();
 
-    @Option(
-            names = "--on",
-            paramLabel = "WHEN",
-            defaultValue = "now",
-            description = "when; a date alone is the start of that day (default: now)")
-    String on = "now";
+    @Mixin
+    WhenOption on = new WhenOption();
 
     @Option(
             names = "--cleaning",
@@ -102,7 +100,7 @@ final class TreatCommand extends Write {
             chains.add(c);
         }
         Event.ProductDescribed p = Names.product(before.ledger(), product);
-        Moment at = when(on);
+        Moment at = when(on.typed);
         Cleaning habit = before.ledger()
                 .lastTreatmentWith(p.product(), at.instant())
                 .map(Event.Treated::cleaning)
