@@ -61,7 +61,9 @@ public final class CsvTable {
             return declared;
         }
         for (Object value : fields.values()) {
-            if (value instanceof List<?> list && list.stream().allMatch(Map.class::isInstance)) {
+            if (value instanceof List<?> list
+                    && !list.isEmpty()
+                    && list.stream().allMatch(Map.class::isInstance)) {
                 return list;
             }
         }
