@@ -111,7 +111,7 @@ final class InstallSelfCommand extends Action {
                         prefix == null ? "" : " --prefix " + prefix,
                         environment.getOrDefault("SHELL", ""),
                         path.contains(files.prefix().resolve("bin").toString()))
-                .all()
+                .lines()
                 .forEach(context::say);
         return ExitCode.OK.code();
     }

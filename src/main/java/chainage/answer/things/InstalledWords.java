@@ -3,7 +3,6 @@ package chainage.answer.things;
 import chainage.quantity.PlainText;
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /**
  * What is still to be done once the program is a command.
@@ -14,33 +13,32 @@ import org.jspecify.annotations.Nullable;
  * @param onPath whether the shell looks for programs there
  */
 public record InstalledWords(String prefix, String option, String shell, boolean onPath) {
-    /** In their order, each perhaps of several lines. */
-    public List<String> all() {
-        List<String> said = new ArrayList<>();
-        String completion = completion();
-        if (completion != null) {
-            said.add(completion);
-        }
+    /** A line each. */
+    public List<String> lines() {
+        List<String> said = new ArrayList<>(completion());
         String bin = prefix + "/bin";
-        said.add(
+        said.addAll(
                 onPath
-                        ? "to take it away: chainage install-self --remove" + option
-                        : bin + " is not on your PATH yet; put into your shell's profile:\n  export PATH=\"" + bin
-                                + ":$PATH\"");
+                        ? List.of("to take it away: chainage install-self --remove" + option)
+                        : List.of(
+                                bin + " is not on your PATH yet; put into your shell's profile:",
+                                "  export PATH=\"" + bin + ":$PATH\""));
         return said;
     }
 
     /** What the rider's own shell still wants before it finds the completion; a new shell of others finds it by itself. */
-    private @Nullable String completion() {
+    private List<String> completion() {
         String name = shell.replaceFirst(".*/", "");
         if (name.equals("zsh") && !List.of("/usr/local", "/usr").contains(prefix)) {
-            return "for completion in zsh, put into ~/.zshrc:\n  fpath=("
-                    + PlainText.typed(prefix + "/share/zsh/site-functions")
-                    + " $fpath); autoload -Uz compinit && compinit";
+            return List.of(
+                    "for completion in zsh, put into ~/.zshrc:",
+                    "  fpath=(" + PlainText.typed(prefix + "/share/zsh/site-functions")
+                            + " $fpath); autoload -Uz compinit && compinit");
         }
         return name.equals("bash")
-                ? "completion in bash comes with the package bash-completion; without it, put into ~/.bashrc:\n  . "
-                        + PlainText.typed(prefix + "/share/bash-completion/completions/chainage")
-                : null;
+                ? List.of(
+                        "completion in bash comes with the package bash-completion; without it, put into ~/.bashrc:",
+                        "  . " + PlainText.typed(prefix + "/share/bash-completion/completions/chainage"))
+                : List.of();
     }
 }
