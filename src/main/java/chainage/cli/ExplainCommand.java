@@ -17,7 +17,7 @@ import picocli.CommandLine.Parameters;
         name = "explain",
         description = "How the figures come about: formulas, symbols, units, assumptions and sources, a topic a page.",
         footer = {"Examples:", "  chainage explain", "  chainage explain conditions"})
-public final class ExplainCommand extends Question {
+final class ExplainCommand extends Question {
     /** The topic that lists what the answers hold. */
     private static final String ANSWERS = "json";
 

@@ -11,6 +11,7 @@ import chainage.ledger.MeterPlace;
 import chainage.render.Answer;
 import chainage.render.Columns;
 import chainage.typed.CliError;
+import chainage.typed.QuantityParser;
 import chainage.typed.TypedMeter;
 import java.util.ArrayList;
 import java.util.List;
@@ -107,7 +108,7 @@ final class MeterCommand extends Question {
             MeterPlace place = where.before
                     ? MeterPlace.BEFORE_CHAIN
                     : where.behind ? MeterPlace.BEHIND_CHAIN : MeterPlace.NOT_RECORDED;
-            Double high = readsHigh == null ? null : TypedMeter.readsHigh(readsHigh);
+            Double high = readsHigh == null ? null : QuantityParser.percent("--reads-high", readsHigh, -10, 10);
             Event.MeterPlaced placed = new Event.MeterPlaced(named[0], named[1], place, high);
             List<String> said =
                     new ArrayList<>(List.of(EventWords.of(placed, context().format())));

@@ -5,7 +5,7 @@ import chainage.importer.Options;
 import chainage.render.Width;
 
 /** One line on the terminal that says how far an import is; silent when nobody watches. */
-public final class ProgressLine implements Options.Progress {
+final class ProgressLine implements Options.Progress {
     private static final int USUAL = 80;
 
     private final CommandContext context;

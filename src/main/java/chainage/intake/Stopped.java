@@ -10,7 +10,7 @@ import java.util.concurrent.atomic.AtomicLong;
  * What an import says where it is stopped from outside, as by Ctrl-C, before the system ends it: what is kept of it. Open as
  * long as it runs.
  */
-public final class Stopped implements AutoCloseable {
+final class Stopped implements AutoCloseable {
     private final CommandContext context;
     private final AtomicLong kept = new AtomicLong();
     private final AtEnd end;

@@ -23,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * The lines of a text file, plain or gzipped, one at a time. UTF-8 where its beginning is valid UTF-8, else Latin-1, which
  * older weather tables are in.
  */
-public final class TextLines implements Iterator<String>, AutoCloseable {
+final class TextLines implements Iterator<String>, AutoCloseable {
     private static final int LOOK = 1 << 16;
 
     /** Letters; our choice. A line of a record has some hundred; what is longer is something else, or a bomb. */

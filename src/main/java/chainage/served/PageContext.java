@@ -17,7 +17,7 @@ import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /** What a command works with that a page carries out: whatever it says is kept for the page. */
-public final class PageContext extends CommandContext {
+final class PageContext extends CommandContext {
     /** The facts are others than those that were looked at. */
     static final class Stale extends RuntimeException {
         private static final long serialVersionUID = 1L;

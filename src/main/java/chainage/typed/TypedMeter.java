@@ -8,22 +8,6 @@ import java.util.function.Supplier;
 public final class TypedMeter {
     private TypedMeter() {}
 
-    /** By how many per cent it reads high. */
-    public static double readsHigh(String typed) {
-        String figure = typed.strip();
-        figure = figure.endsWith("%") ? figure.substring(0, figure.length() - 1).strip() : figure;
-        try {
-            double value = Double.parseDouble(figure);
-            if (Math.abs(value) <= 10) {
-                return value;
-            }
-        } catch (NumberFormatException e) {
-            // Told below.
-        }
-        throw CliError.usage(
-                "--reads-high \"" + typed + "\" is no share of -10 to 10 per cent", "write it such as 0.8%");
-    }
-
     /**
      * Type and serial; a serial alone where one meter seen bears it.
      *
