@@ -6,11 +6,10 @@ import chainage.table.Known;
 import chainage.typed.Names;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
-import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
 
 /** The words that a table may hold: the rider's names, and what the commands can be told. */
@@ -26,13 +25,10 @@ public final class KnownWords {
         Set<String> products = new HashSet<>(Names.takenByProducts(ledger));
         Map<String, Map<String, Boolean>> options = new HashMap<>();
         for (String command : Known.commands()) {
-            String[] words = command.split(" ", -1);
-            CommandLine line = context.runner().parser(context, words);
-            for (String word : words) {
-                line = Objects.requireNonNull(line.getSubcommands().get(word), word);
-            }
             Map<String, Boolean> its = new HashMap<>();
-            for (OptionSpec o : line.getCommandSpec().options()) {
+            for (OptionSpec o : context.runner()
+                    .declared(context, List.of(command.split(" ")))
+                    .options()) {
                 boolean fact = !o.inherited()
                         && !o.usageHelp()
                         && !o.versionHelp()

@@ -6,7 +6,7 @@ import chainage.command.Intended;
 import chainage.command.Write;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
-import chainage.ledger.Ledger;
+import chainage.ledger.Logbook;
 import chainage.logbook.TakenBack;
 import chainage.typed.CliError;
 import chainage.typed.TypedEntries;
@@ -35,8 +35,6 @@ final class UndoCommand extends Write {
 
     @Override
     public Intended plan(Analysis before) {
-        List<Entry> inForce = Ledger.inForce(before.entries());
-        List<Long> numbers = TypedEntries.numbers(typed, inForce);
         List<Event> events = new ArrayList<>();
         List<String> said = new ArrayList<>();
         TakenBackWords words = new TakenBackWords(before.entries(), context().format());
@@ -50,9 +48,11 @@ final class UndoCommand extends Write {
                 throw CliError.usage("there is nothing to take back", "chainage log shows all facts");
             }
             facts.forEach(take);
-            return new Intended(events, words.ofReading(facts.get(0).command(), said));
+            String along = Logbook.appended(before.ledger().inForce());
+            return new Intended(events, words.ofReading(facts.get(0).command(), said, along));
         }
-        for (long n : numbers.stream().distinct().toList()) {
+        List<Entry> inForce = before.ledger().inForce();
+        for (long n : TypedEntries.numbers(typed, inForce).stream().distinct().toList()) {
             Entry e = before.entries().stream()
                     .filter(x -> x.number() == n)
                     .findFirst()

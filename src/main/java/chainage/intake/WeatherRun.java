@@ -87,10 +87,8 @@ public final class WeatherRun {
             }
             for (Path file : files) {
                 try {
-                    done.add(
-                            dryRun
-                                    ? rehearse(new Feed(file, month, csv, remembered))
-                                    : add(new Feed(file, month, csv, remembered)));
+                    Feed feed = new Feed(file, remembered);
+                    done.add(dryRun ? rehearse(feed) : add(feed));
                 } catch (WeatherException e) {
                     boolean named = e.what().contains(file.toString());
                     throw new CliError(ExitCode.REFUSED, named ? e.what() : file + ": " + e.what(), e.hint());
@@ -102,18 +100,15 @@ public final class WeatherRun {
         }
     }
 
-    private static final class Feed implements WeatherFeed<Exception> {
+    /** One file, as the ledger takes it in. */
+    private final class Feed implements WeatherFeed<Exception> {
         private final Path file;
-        private final @Nullable YearMonth month;
-        private final CsvOptions csv;
         private final List<String> remembered;
         private final List<BadLine> bad = new ArrayList<>();
         private Tally tally = new Tally(0, 0, 0);
 
-        Feed(Path file, @Nullable YearMonth month, CsvOptions csv, List<String> remembered) {
+        Feed(Path file, List<String> remembered) {
             this.file = file;
-            this.month = month;
-            this.csv = csv;
             this.remembered = remembered;
         }
 
@@ -222,7 +217,7 @@ public final class WeatherRun {
             reach = WeatherReach.of(now, after.weather(), entries);
         }
         if (!context.json()) {
-            done.forEach(d -> badLines(d));
+            done.forEach(this::badLines);
         }
         WeatherAnswer answer =
                 new WeatherAnswer(files, changes, reach, csv.place().known(), dryRun, context.format());

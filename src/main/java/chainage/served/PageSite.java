@@ -38,12 +38,10 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
@@ -209,20 +207,13 @@ public final class PageSite implements Site {
     }
 
     private PageForms form(PageForms.Saying s, PageContext context, Analysis analysis) {
-        return new PageForms(s, spec(s, context), analysis, context.format());
-    }
-
-    private CommandSpec spec(PageForms.Saying s, PageContext context) {
-        CommandLine line = context.runner().parser(context, s.command().toArray(String[]::new));
-        for (String word : s.command()) {
-            line = Objects.requireNonNull(line.getSubcommands().get(word), word);
-        }
-        return line.getCommandSpec();
+        return new PageForms(s, context.runner().declared(context, s.command()), analysis, context.format());
     }
 
     private ServedPage.Saying saying(
             ServedPage pages, PageForms.Saying s, PageForms form, Map<String, List<String>> filled, String trouble) {
-        CommandSpec spec = spec(s, contexts.get());
+        PageContext context = contexts.get();
+        CommandSpec spec = context.runner().declared(context, s.command());
         List<String> declared = Arrays.stream(spec.usageMessage().description())
                 .map(PageForms::plain)
                 .filter(l -> !l.isBlank())

@@ -46,7 +46,7 @@ class AnswersTest {
         Set<String> found = new TreeSet<>();
         PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
         CommandLine root = new CommandLine(
-                new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main::run));
+                new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main.RUNNER));
         Commands.addAllTo(root);
         root.getSubcommands().values().forEach(line -> bare(line, found));
         found.removeIf(c -> WITHOUT.contains(c.split(" ", -1)[0]));

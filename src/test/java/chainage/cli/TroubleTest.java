@@ -354,7 +354,7 @@ class TroubleTest {
                         80,
                         java.util.Map.of(),
                         java.time.Clock.systemUTC()),
-                Main::run));
+                Main.RUNNER));
         Commands.addAllTo(root);
         return root;
     }

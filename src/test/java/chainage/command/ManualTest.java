@@ -49,7 +49,7 @@ class ManualTest {
     private static CommandLine program() {
         PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
         CommandLine line = new CommandLine(
-                new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main::run));
+                new Chainage(new Terminal(nowhere, nowhere, false, 0, Map.of(), Clock.systemUTC()), Main.RUNNER));
         Commands.addAllTo(line);
         Chainage.describe(line, 0, false);
         return line;

@@ -16,8 +16,7 @@ public final class InstalledBeside {
 
     /** What may be wrong with this chain on this bike. */
     public static List<String> of(Analysis before, String c, String b, Formatter format) {
-        List<String> said = new ArrayList<>();
-        said.addAll(speeds(before, c, b));
+        List<String> said = new ArrayList<>(speeds(before, c, b));
         before.facts()
                 .outOfService(c)
                 .ifPresent(r -> said.add("but you noted it as " + r.remark().word() + " on " + format.date(r.at())

@@ -3,8 +3,6 @@ package chainage.answer.things;
 import chainage.answer.EventWords;
 import chainage.ledger.Entry;
 import chainage.ledger.Event;
-import chainage.ledger.Ledger;
-import chainage.ledger.Logbook;
 import chainage.render.Formatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -52,9 +50,11 @@ public final class TakenBackWords {
     /**
      * What a reading of a logbook stated, and took back for it, is one thing that may be long. Where the file is not
      * written along it goes on saying it, and is not heard.
+     *
+     * @param said of each of its facts
+     * @param along the logbook that is written along; null for none
      */
-    public List<String> ofReading(long command, List<String> said) {
-        String along = Logbook.appended(Ledger.inForce(List.copyOf(entries.values())));
+    public List<String> ofReading(long command, List<String> said, @Nullable String along) {
         List<String> all = new ArrayList<>(said);
         entries.values().stream()
                 .filter(e -> e.command() == command)
